@@ -41,6 +41,32 @@ mod process {
         }
     }
 
+    /// A case, its record or any other file is never taken for the place of a PDF.
+    #[test]
+    fn a_sheet_never_replaces_what_is_no_pdf() {
+        let folder = tempfile::tempdir().unwrap();
+        let at = |name: &str| folder.path().join(name);
+        let case = at("case.json");
+        std::fs::copy(demo("one-premolar"), &case).unwrap();
+        std::fs::copy(demo("two-molars"), at("other.json")).unwrap();
+        let run = |arguments: &[&std::path::Path]| {
+            Command::new(env!("CARGO_BIN_EXE_traywright"))
+                .args(arguments)
+                .output()
+                .unwrap()
+        };
+        let [approve, by, name] = ["approve", "--by", "RT"].map(std::path::Path::new);
+        assert!(run(&[approve, by, name, &case]).status.success());
+        let events = at("case.signed").join("desk.events.jsonl");
+        for to in [&case, &at("other.json"), &events] {
+            let before = std::fs::read(to).unwrap();
+            let [sheet, option] = ["sheet", "--to"].map(std::path::Path::new);
+            let ran = run(&[sheet, &case, option, to]);
+            assert_eq!(ran.status.code(), Some(2), "{}", to.display());
+            assert_eq!(std::fs::read(to).unwrap(), before, "{}", to.display());
+        }
+    }
+
     /// A reader that goes away, such as a pager: an end without a panic.
     #[cfg(unix)]
     #[test]

@@ -1,7 +1,10 @@
 //! Questions to the user, each in a window of its own.
 
 use super::Action;
+use crate::desk::Question;
 use crate::platform::Purpose;
+use std::collections::BTreeMap;
+use traywright_core::case::{Part, Side};
 
 /// A question to the user.
 pub enum Ask {
@@ -16,6 +19,13 @@ pub enum Ask {
     },
     /// The decision to leave what is not saved, to do this.
     Leaving(Option<Box<Action>>),
+    /// What is to become of what lies in the file that is to be written.
+    Replace {
+        /// The question.
+        question: Box<Question>,
+        /// The side chosen so far for each part that two desks changed.
+        chosen: BTreeMap<Part, Side>,
+    },
     /// The keys and the cautions.
     Help,
 }
@@ -29,6 +39,21 @@ impl Ask {
             path: path.into(),
             focused: false,
         }
+    }
+
+    /// Asks what is to become of what lies in the file.
+    #[must_use]
+    pub fn replace(question: Box<Question>) -> Self {
+        Self::Replace {
+            question,
+            chosen: BTreeMap::new(),
+        }
+    }
+
+    /// True if it is asked on the way to a saved file.
+    #[must_use]
+    pub fn is_saving(&self) -> bool {
+        matches!(self, Self::File { .. } | Self::Replace { .. })
     }
 
     /// Asks whether to leave what is not saved.

@@ -12,7 +12,7 @@ pub use command::Command;
 pub use key::{REMOVE, key_name, key_names};
 pub use view::View;
 
-use crate::desk::{Gesture, NewCase};
+use crate::desk::{Answer, Gesture, NewCase};
 use std::path::PathBuf;
 use traywright_core::case::Edit;
 use traywright_core::kit::{SiteId, StepId};
@@ -39,6 +39,8 @@ pub enum Action {
     OpenDemo(usize),
     /// Saves into this file from now on.
     SaveTo(PathBuf),
+    /// Saves into this file, as a person answered when asked about what lies there.
+    SaveOver(PathBuf, Answer),
     /// Takes new entries from this kit file from now on.
     UseKit(PathBuf),
     /// Takes new entries from the invented kit from now on.
@@ -64,8 +66,8 @@ pub enum Action {
         /// What.
         kind: EventKind,
     },
-    /// Looks whether another desk changed the files, and takes over what it wrote.
-    FollowDisk,
+    /// Puts what is damaged of the record aside, in the name of this person.
+    PutRecordAside(String),
     /// Writes the checklist.
     WriteSheet {
         /// The file.

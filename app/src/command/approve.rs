@@ -8,7 +8,7 @@ use std::io::Write;
 use std::path::Path;
 use traywright_core::plan::{Severity, case_jaw, plan_view};
 use traywright_core::sign::{Approval, EventKind, NameFault, Who, WriterId};
-use traywright_core::store::append_event;
+use traywright_core::store::{append_event, mend_torn};
 use traywright_core::text::Texts;
 use traywright_core::wording::message;
 
@@ -25,7 +25,15 @@ pub(super) fn approve(file: &Path, by: &str, desk: &str, out: &mut dyn Write) ->
         let count = &[("count", still_open)];
         return Err(Refusal(texts.counted("cli-approve-open", count, &[])));
     }
-    let signed = opened.signed(file)?;
+    let writer = WriterId::new(desk).map_err(|fault| refused_name("cli-desk", &fault))?;
+    mend_torn(&opened.file, &case_jaw(&opened.case), &writer)
+        .map_err(|error| refused_events(&error))?;
+    let signed = opened.signed()?;
+    if signed.standing.broken {
+        let mut lines = signed.problems;
+        lines.push(texts.get("cli-record-broken", &[]));
+        return Err(Refusal(lines.join("\n")));
+    }
     let view = plan_view(&opened.case, &opened.worksheet, &signed.events);
     let accepted: BTreeSet<String> = view.accepted.clone();
     let kind = EventKind::Approval(Approval {
@@ -34,10 +42,9 @@ pub(super) fn approve(file: &Path, by: &str, desk: &str, out: &mut dyn Write) ->
         accepted,
         purpose: view.purpose,
     });
-    let writer = WriterId::new(desk).map_err(|fault| refused_name("cli-desk", &fault))?;
     let who = Who::new(by).map_err(|fault| refused_name("cli-by", &fault))?;
     append_event(
-        file,
+        &opened.file,
         &case_jaw(&opened.case),
         &writer,
         jiff::Timestamp::now(),
@@ -60,7 +67,7 @@ pub(super) fn approve(file: &Path, by: &str, desk: &str, out: &mut dyn Write) ->
 }
 
 /// The refusal of a name that cannot be recorded, with the reason and which of the two it is.
-fn refused_name(id: &str, fault: &NameFault) -> Refusal {
+pub(super) fn refused_name(id: &str, fault: &NameFault) -> Refusal {
     let texts = Texts::english();
     let reason = message(&fault.message(), texts);
     Refusal(texts.get(id, &[("reason", &reason)]))

@@ -62,6 +62,18 @@ pub(super) enum Command {
         #[arg(long, default_value = "desk")]
         desk: String,
     },
+    /// Puts the damaged part of a case's record aside and records that; all approvals and readings of
+    /// the case are then to be given anew.
+    PutAside {
+        /// The case file.
+        case: PathBuf,
+        /// Name of the person who does it.
+        #[arg(long)]
+        by: String,
+        /// Name of this desk; each desk writes a file of its own.
+        #[arg(long, default_value = "desk")]
+        desk: String,
+    },
     /// Takes the entries that a case uses over from a kit file into the case.
     TakeKit {
         /// The case file; it is written anew.

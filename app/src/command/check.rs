@@ -9,6 +9,10 @@ use traywright_core::wording::Formatter;
 
 pub(super) fn check(file: &Path, out: &mut dyn Write) -> Ran {
     let opened = open(file)?;
+    let signed = opened.signed()?;
+    for problem in &signed.problems {
+        writeln!(out, "{problem}")?;
+    }
     findings(&opened, out)
 }
 

@@ -6,8 +6,8 @@ use crate::desk::{Refusal, read_kit_file, refused_by_disk, refused_edit};
 use std::io::Write;
 use std::path::Path;
 use traywright_core::case::{Edit, apply, to_save};
-use traywright_core::document::print;
-use traywright_core::store::write_safely;
+use traywright_core::document::{MOST_BYTES, print};
+use traywright_core::store::{NotReplaced, replace};
 use traywright_core::text::Texts;
 
 pub(super) fn take(file: &Path, kit_file: &Path, out: &mut dyn Write) -> Ran {
@@ -19,7 +19,19 @@ pub(super) fn take(file: &Path, kit_file: &Path, out: &mut dyn Write) -> Ran {
         .map_err(|refused| Refusal(refused_edit(&opened.formatter(), &refused)))?;
     let saved = to_save(&changed, Some(&opened.case));
     let text = print(&*saved).map_err(|error| Refusal(error.to_string()))?;
-    write_safely(file, text.as_bytes()).map_err(|error| refused_by_disk(&error))?;
+    replace(
+        &opened.file,
+        opened.version,
+        MOST_BYTES as u64,
+        text.as_bytes(),
+    )
+    .map_err(|error| match error {
+        NotReplaced::Store(error) => refused_by_disk(&error),
+        NotReplaced::Changed(_) => {
+            let file = file.display().to_string();
+            Refusal(texts.get("cli-changed-meanwhile", &[("file", &file)]))
+        }
+    })?;
     let id = if saved.fingerprint() == opened.case.fingerprint() {
         "cli-kit-same"
     } else {

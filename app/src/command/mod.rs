@@ -8,6 +8,7 @@ mod figures;
 mod kit;
 mod open;
 mod order;
+mod put_aside;
 mod sheet;
 mod summary;
 
@@ -77,6 +78,7 @@ fn carry_out(arguments: Arguments, out: &mut dyn Write, err: &mut dyn Write) -> 
         Some(Command::Check { case }) => check::check(&case, out),
         Some(Command::Sheet { case, to, paper }) => sheet::sheet(&case, &to, paper, out),
         Some(Command::Approve { case, by, desk }) => approve::approve(&case, &by, &desk, out),
+        Some(Command::PutAside { case, by, desk }) => put_aside::put_aside(&case, &by, &desk, out),
         Some(Command::TakeKit { case, kit }) => kit::take(&case, &kit, out),
         Some(Command::Order {
             problem,

@@ -1,12 +1,12 @@
 //! Opening a case with all the files beside it.
 
 use crate::desk::{Refusal, policy, read_case_file, refused_events, said_problems};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use traywright_core::case::ValidCase;
 use traywright_core::dentition::Notation;
 use traywright_core::plan::{Worksheet, case_jaw, plan_view, work_out};
 use traywright_core::sign::{ApprovalStanding, Merged, Standing, standing};
-use traywright_core::store::read_events;
+use traywright_core::store::{Version, read_events};
 use traywright_core::text::Texts;
 use traywright_core::wording::{Formatter, message};
 
@@ -14,6 +14,10 @@ use traywright_core::wording::{Formatter, message};
 pub(super) struct Opened {
     pub(super) case: ValidCase,
     pub(super) worksheet: Worksheet,
+    /// The file behind every link: what is signed lies beside it.
+    pub(super) file: PathBuf,
+    /// What the file held.
+    pub(super) version: Version,
 }
 
 /// The signatures for a case.
@@ -25,9 +29,14 @@ pub(super) struct Signed {
 }
 
 pub(super) fn open(file: &Path) -> Result<Opened, Refusal> {
-    let case = read_case_file(file)?;
+    let (case, version) = read_case_file(file)?;
     let worksheet = work_out(&case);
-    Ok(Opened { case, worksheet })
+    Ok(Opened {
+        case,
+        worksheet,
+        file: std::fs::canonicalize(file).unwrap_or_else(|_| file.to_owned()),
+        version,
+    })
 }
 
 impl Opened {
@@ -37,10 +46,10 @@ impl Opened {
     }
 
     /// The signatures for the case, from the files beside it.
-    pub(super) fn signed(&self, file: &Path) -> Result<Signed, Refusal> {
+    pub(super) fn signed(&self) -> Result<Signed, Refusal> {
         let texts = Texts::english();
-        let beside =
-            read_events(file, &case_jaw(&self.case)).map_err(|error| refused_events(&error))?;
+        let beside = read_events(&self.file, &case_jaw(&self.case))
+            .map_err(|error| refused_events(&error))?;
         let view = plan_view(&self.case, &self.worksheet, &beside.events);
         let standing = standing(&beside.events, &view, &policy())
             .map_err(|fault| Refusal(message(&fault.message(), texts)))?;
@@ -58,7 +67,9 @@ impl Signed {
     pub(super) fn state(&self, texts: &Texts) -> String {
         let by = |id, approval: &ApprovalStanding| texts.get(id, &[("by", approval.who.as_str())]);
         let approvals = || self.standing.approvals.iter().rev();
-        if let Some(valid) = approvals().find(|approval| approval.is_valid()) {
+        if self.standing.broken {
+            texts.get("cli-state-broken", &[])
+        } else if let Some(valid) = approvals().find(|approval| approval.is_valid()) {
             by("cli-state-approved", valid)
         } else if let Some(practice) = approvals().find(|approval| approval.is_practised()) {
             by("cli-state-practice", practice)

@@ -10,13 +10,13 @@ use std::path::Path;
 use traywright_core::dentition::Notation;
 use traywright_core::sheet::checklist::{Signed, checklist, pdf_of};
 use traywright_core::sheet::{Paper, SheetError};
-use traywright_core::store::write_safely;
+use traywright_core::store::write_pdf;
 use traywright_core::text::Texts;
 
 pub(super) fn sheet(file: &Path, to: &Path, paper: PaperSize, out: &mut dyn Write) -> Ran {
     let texts = Texts::english();
     let opened = open(file)?;
-    let signed = opened.signed(file)?;
+    let signed = opened.signed()?;
     for problem in &signed.problems {
         writeln!(out, "{problem}")?;
     }
@@ -32,7 +32,7 @@ pub(super) fn sheet(file: &Path, to: &Path, paper: PaperSize, out: &mut dyn Writ
     let pages =
         checklist(case, worksheet, &on_paper, best.as_ref(), paper, iso, now).map_err(refused)?;
     let bytes = pdf_of(&pages, &opened.formatter(), worksheet, now).map_err(refused)?;
-    write_safely(to, &bytes).map_err(|error| refused_by_disk(&error))?;
+    write_pdf(to, Some(&opened.file), &bytes).map_err(|error| refused_by_disk(&error))?;
     let file = to.display().to_string();
     let count = &[("pages", pages.len())];
     let told = texts.counted("cli-sheet-written", count, &[("file", &file)]);

@@ -12,7 +12,7 @@ pub(super) fn summary(file: &Path, out: &mut dyn Write) -> Ran {
     let formatter = opened.formatter();
     let texts = formatter.texts;
     let worksheet = &opened.worksheet;
-    let signed = opened.signed(file)?;
+    let signed = opened.signed()?;
     let revision = worksheet.revision.to_string();
     let fingerprint = worksheet.fingerprint.to_string();
     let jaw = formatter.jaw();

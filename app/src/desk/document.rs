@@ -5,11 +5,23 @@ use super::history::{Gesture, History};
 use super::record::Record;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
-use traywright_core::case::{Edit, EditRefused, ValidCase, apply, to_save};
+use traywright_core::case::{Edit, EditRefused, ValidCase, apply};
 use traywright_core::dentition::Notation;
 use traywright_core::plan::{Worksheet, work_out};
 use traywright_core::sign::Fingerprint;
+use traywright_core::store::Version;
 use traywright_core::wording::Formatter;
+
+/// What the file of the open case holds, beside what was last saved.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum OnDisk {
+    /// The same.
+    AsSaved,
+    /// Another plan of another desk, or nothing that can be read.
+    Other,
+    /// There is no file.
+    Gone,
+}
 
 /// The open case.
 pub struct Document {
@@ -18,9 +30,13 @@ pub struct Document {
     pub(super) history: History,
     /// As it is on the disk; nothing where it was never saved.
     pub(super) saved: Option<Arc<ValidCase>>,
-    /// State of the files when they were last looked at.
-    pub(super) stamps: Stamps,
-    file: Option<PathBuf>,
+    /// Content of the file when it was last read or written here.
+    pub(super) version: Version,
+    /// What the file held when it was last looked at.
+    pub(super) on_disk: OnDisk,
+    /// State of the files when they were last looked at; nothing before the first look.
+    pub(super) stamps: Option<Stamps>,
+    pub(super) file: Option<PathBuf>,
     /// Rises with every change, so that whatever is derived knows when it is old.
     generation: u64,
     /// The signatures for it.
@@ -28,12 +44,13 @@ pub struct Document {
 }
 
 impl Document {
-    /// A case that was read from a file.
+    /// A case that was read from a file of this content.
     #[must_use]
-    pub fn opened(case: ValidCase, file: PathBuf) -> Self {
+    pub fn opened((case, version): (ValidCase, Version), file: PathBuf) -> Self {
         let case = Arc::new(case);
         let mut document = Self::unsaved_of(Arc::clone(&case));
         document.saved = Some(case);
+        document.version = version;
         document.file = Some(file);
         document.read_record();
         document
@@ -61,7 +78,9 @@ impl Document {
             worksheet,
             history: History::default(),
             saved: None,
-            stamps: Stamps::default(),
+            version: Version::NONE,
+            on_disk: OnDisk::AsSaved,
+            stamps: None,
             file: None,
             generation: 0,
             record,
@@ -111,6 +130,11 @@ impl Document {
     /// True if it differs from what is on the disk.
     #[must_use]
     pub fn is_changed(&self) -> bool {
+        self.on_disk != OnDisk::AsSaved || self.is_edited()
+    }
+
+    /// True if it differs from what was last saved here.
+    pub(super) fn is_edited(&self) -> bool {
         self.saved
             .as_ref()
             .is_none_or(|saved| **saved != *self.case)
@@ -173,24 +197,6 @@ impl Document {
     #[must_use]
     pub fn steps(&self) -> usize {
         self.history.len()
-    }
-
-    /// The case as it is to be written: with the revision raised where it has to be.
-    #[must_use]
-    pub fn to_write(&self) -> ValidCase {
-        to_save(&self.case, self.saved.as_deref())
-    }
-
-    /// Notes that this case is now in this file.
-    pub fn was_saved(&mut self, case: ValidCase, file: PathBuf) {
-        let case = Arc::new(case);
-        self.saved = Some(Arc::clone(&case));
-        let moved = self.file.as_deref() != Some(file.as_path());
-        self.file = Some(file);
-        self.become_case(case);
-        if moved {
-            self.read_record();
-        }
     }
 
     /// Reads anew what was signed beside the file.

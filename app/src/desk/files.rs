@@ -5,12 +5,13 @@ use std::path::Path;
 use traywright_core::case::{ValidCase, read_case, read_kit};
 use traywright_core::document::MOST_BYTES;
 use traywright_core::kit::Kit;
-use traywright_core::store::read_file;
+use traywright_core::store::{Version, read_file};
 
-/// Reads a case file.
-pub(crate) fn read_case_file(file: &Path) -> Result<ValidCase, Refusal> {
+/// Reads a case file: the case, and what the file held.
+pub(crate) fn read_case_file(file: &Path) -> Result<(ValidCase, Version), Refusal> {
     let bytes = read_file(file, MOST_BYTES as u64).map_err(|error| refused_by_disk(&error))?;
-    read_case(&bytes).map_err(|faults| refused_document(file, &faults))
+    let case = read_case(&bytes).map_err(|faults| refused_document(file, &faults))?;
+    Ok((case, Version::of(&bytes)))
 }
 
 /// Reads a kit file.

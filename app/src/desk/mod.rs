@@ -12,11 +12,12 @@ mod record;
 mod refusal;
 mod refused_change;
 mod run;
+mod save;
 mod settings;
 mod starting;
 
-pub use disk::Stamps;
-pub use document::Document;
+pub use disk::{Followed, Stamps};
+pub use document::{Document, OnDisk};
 pub(crate) use files::{read_case_file, read_kit_file};
 pub use history::Gesture;
 pub use job::Wake;
@@ -27,6 +28,7 @@ pub(crate) use refusal::{
 };
 pub(crate) use refused_change::refused_change;
 pub use run::{Asked, RunProgress, RunWork, Work};
+pub use save::{About, Answer, NotSaved, Question, Saved};
 pub use settings::{MOST_RECENT, Settings};
 pub use starting::{DEMOS, NewCase, demo_case, demo_kit, new_case};
 

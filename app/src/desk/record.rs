@@ -5,8 +5,10 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
 use traywright_core::case::ValidCase;
 use traywright_core::plan::{Worksheet, case_jaw, plan_view};
-use traywright_core::sign::{EventKind, Merged, PlanView, Standing, Who, WriterId, standing};
-use traywright_core::store::{append_event, read_events};
+use traywright_core::sign::{
+    EventKind, Merged, NameFault, PlanView, Standing, Who, WriterId, standing,
+};
+use traywright_core::store::{append_event, mend_torn, put_record_aside, read_events};
 use traywright_core::text::Texts;
 use traywright_core::wording::message;
 
@@ -37,9 +39,9 @@ impl Record {
                 Self::of(beside.events, problems, case, worksheet)
             }
             Err(error) => {
-                let mut record = Self::none(case, worksheet);
-                record.problems.push(refused_events(&error).0);
-                record
+                let mut events = Merged::none(case_jaw(case));
+                events.set_broken();
+                Self::of(events, vec![refused_events(&error).0], case, worksheet)
             }
         }
     }
@@ -50,6 +52,7 @@ impl Record {
             Ok(standing) => (standing, None),
             Err(fault) => (
                 Standing {
+                    broken: true,
                     approvals: Vec::new(),
                     readings: Vec::new(),
                     items: Vec::new(),
@@ -78,6 +81,38 @@ impl Record {
 }
 
 impl super::Document {
+    /// Puts aside what a power cut left of a line of this desk's own file.
+    pub fn mend_torn(&mut self, desk: &str) {
+        let Some((file, writer)) = self.file().zip(WriterId::new(desk).ok()) else {
+            return;
+        };
+        // Where it cannot be done the record stays broken, and says so.
+        if mend_torn(file, &case_jaw(self.case()), &writer).is_ok() && self.record.standing.broken {
+            self.read_record();
+        }
+    }
+
+    /// Puts what is damaged of the record aside: everything has to be signed anew.
+    ///
+    /// # Errors
+    ///
+    /// The reason why that was not done, as a sentence.
+    pub fn put_record_aside(
+        &mut self,
+        at: jiff::Timestamp,
+        desk: &str,
+        who: &str,
+    ) -> Result<(), String> {
+        let Some(file) = self.file().map(Path::to_owned) else {
+            return Ok(());
+        };
+        let (writer, who) = signing_as(desk, who)?;
+        put_record_aside(&file, &case_jaw(self.case()), &writer, at, &who)
+            .map_err(|error| refused_events(&error).0)?;
+        self.read_record();
+        Ok(())
+    }
+
     /// Records an event beside the case file and derives anew what counts.
     ///
     /// # Errors
@@ -94,15 +129,21 @@ impl super::Document {
         let Some(file) = self.file().map(Path::to_owned) else {
             return Err(texts.get("window-sign-unsaved", &[]));
         };
-        let refused = |fault: traywright_core::sign::NameFault| {
-            let reason = message(&fault.message(), texts);
-            texts.get("window-sign-name", &[("reason", &reason)])
-        };
-        let writer = WriterId::new(desk).map_err(refused)?;
-        let who = Who::new(who).map_err(refused)?;
+        let (writer, who) = signing_as(desk, who)?;
         append_event(&file, &case_jaw(self.case()), &writer, at, who, kind)
             .map_err(|error| refused_events(&error).0)?;
         self.read_record();
         Ok(())
     }
+}
+
+/// The writer and the person, or why they cannot be named so.
+fn signing_as(desk: &str, who: &str) -> Result<(WriterId, Who), String> {
+    let texts = Texts::english();
+    let refused = |fault: NameFault| {
+        let reason = message(&fault.message(), texts);
+        texts.get("window-sign-name", &[("reason", &reason)])
+    };
+    let writer = WriterId::new(desk).map_err(refused)?;
+    Ok((writer, Who::new(who).map_err(refused)?))
 }

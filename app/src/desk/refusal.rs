@@ -55,7 +55,6 @@ pub(crate) fn refused_events(error: &EventsError) -> Refusal {
     let texts = Texts::english();
     Refusal(match error {
         EventsError::Store(error) => return refused_by_disk(error),
-        EventsError::Merge(fault) => message(&fault.message(), texts),
         EventsError::Damaged { problems, .. } => said_problems(texts, problems).join("\n"),
         EventsError::Append(fault) => message(&fault.message(), texts),
     })

@@ -25,6 +25,9 @@ pub(super) fn ui(ui: &Ui, cx: &mut ViewContext<'_>, paper: Paper) {
                 focused,
             } => left = file_ui(ui, cx, (*purpose, paper), path, focused),
             Ask::Leaving(action) => left = leaving_ui(ui, cx, action),
+            Ask::Replace { question, chosen } => {
+                left = super::replace::ui(ui, cx, question, chosen);
+            }
             Ask::Help => left = super::help::ui(ui, cx),
         }
     });

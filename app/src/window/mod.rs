@@ -2,13 +2,16 @@
 
 mod ask;
 mod follow;
+mod followed;
 mod help;
 mod notice;
 mod perform;
+mod replace;
 mod strip;
 mod title_block;
 mod top;
 mod views;
+mod watch;
 
 pub use views::Views;
 
@@ -31,6 +34,8 @@ pub struct Program {
     follow: follow::Follow,
     /// Dialogs of the system that were asked for while this case was open.
     browsing: Vec<Purpose>,
+    /// Over the files of the open case.
+    watch: Option<watch::Watch>,
 }
 
 impl Program {
@@ -46,6 +51,7 @@ impl Program {
             platform,
             follow: follow::Follow::default(),
             browsing: Vec::new(),
+            watch: None,
         };
         if let Some(kit) = program.desk.settings.kit.clone() {
             program.perform(None, Action::UseKit(kit));
@@ -99,6 +105,7 @@ impl Program {
         self.follow.before(ui.ctx());
         let ctx = ui.ctx().clone();
         self.poll(&(Arc::new(move || ctx.request_repaint()) as Wake));
+        self.follow_files(ui.ctx());
         let asked = self.read_input(ui, &mut actions);
         let typing = self.take_typed(ui.ctx(), &asked);
         if self.state.view != View::Loading || self.desk.document.is_none() {

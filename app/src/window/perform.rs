@@ -4,20 +4,19 @@ use super::{Program, views::Views};
 use crate::action::{Action, Ask, Change, Command, ThenView, View};
 use crate::context::{Notice, ViewState};
 use crate::desk::{
-    DEMOS, Document, NewCase, RunWork, demo_case, demo_kit, new_case, policy, read_case_file,
-    read_kit_file, refused_by_disk, refused_change,
+    Answer, DEMOS, Document, Followed, NewCase, NotSaved, RunWork, demo_case, demo_kit, new_case,
+    policy, read_case_file, read_kit_file, refused_by_disk, refused_change,
 };
 use crate::look::{Mode, Theme};
 use crate::platform::Purpose;
 use crate::view::start::REFERENCE;
 use egui::{Context, ViewportCommand};
 use std::path::{Path, PathBuf};
-use traywright_core::document::print;
 use traywright_core::kit::SiteId;
 use traywright_core::sheet::Paper;
 use traywright_core::sheet::checklist::{Signed, checklist, pdf_of};
 use traywright_core::sign::{ApprovalStanding, EventKind};
-use traywright_core::store::write_safely;
+use traywright_core::store::write_pdf;
 use traywright_core::wording::faults;
 
 /// The whole path of a file that is there, whatever folder the program was started in.
@@ -50,7 +49,7 @@ impl Program {
                 let typed = !self.state.drafts.not_taken().is_empty();
                 if !typed && self.document().is_some_and(|d| !d.is_changed()) {
                     self.perform(ctx, *action);
-                } else if let Some(Ask::File { .. }) = self.state.ask {
+                } else if self.state.ask.as_ref().is_some_and(Ask::is_saving) {
                     self.state.after_save = Some(action);
                 }
             }
@@ -65,7 +64,8 @@ impl Program {
                     self.look_at(Document::built_in(demo_case(bytes)));
                 }
             }
-            Action::SaveTo(file) => self.save(ctx, &file),
+            Action::SaveTo(file) => self.save(ctx, &file, None),
+            Action::SaveOver(file, answer) => self.save(ctx, &file, Some(&answer)),
             Action::UseKit(file) => self.use_kit(&file),
             Action::UseDemoKit => {
                 self.desk.run.forget_remedies();
@@ -92,6 +92,9 @@ impl Program {
                     kind,
                     EventKind::Approval(_) | EventKind::ApprovalWithdrawn { .. }
                 );
+                if approves && !self.is_as_on_disk() {
+                    return;
+                }
                 let now = self.platform.now();
                 let desk = self.desk.settings.desk.clone();
                 if let Some(document) = &mut self.desk.document
@@ -105,11 +108,13 @@ impl Program {
                     self.keep_settings();
                 }
             }
-            Action::FollowDisk => {
+            Action::PutRecordAside(who) => {
+                let now = self.platform.now();
+                let desk = self.desk.settings.desk.clone();
                 if let Some(document) = &mut self.desk.document
-                    && let Err(told) = document.follow_disk()
+                    && let Err(refused) = document.put_record_aside(now, &desk, &who)
                 {
-                    self.state.notice = Some(Notice::Refused(told));
+                    self.state.notice = Some(Notice::Refused(refused));
                 }
             }
             Action::WriteSheet { to, paper, view } => self.write_sheet(&to, paper, view),
@@ -133,7 +138,7 @@ impl Program {
             }
             Command::Save => match self.document().and_then(Document::file).map(Path::to_owned) {
                 Some(file) if self.document().is_some_and(Document::is_changed) => {
-                    self.save(ctx, &file);
+                    self.save(ctx, &file, None);
                 }
                 Some(_) => self.state.notice = self.not_taken().map(Notice::Refused),
                 None => self.command(ctx, Command::SaveAs),
@@ -249,11 +254,13 @@ impl Program {
 
     fn open_file(&mut self, file: &Path) {
         match read_case_file(file) {
-            Ok(case) => {
+            Ok(read) => {
                 let full = whole(file);
                 self.desk.settings.remember(&full);
                 self.keep_settings();
-                self.look_at(Document::opened(case, full));
+                let mut document = Document::opened(read, full);
+                document.mend_torn(&self.desk.settings.desk);
+                self.look_at(document);
             }
             Err(refused) => self.state.notice = Some(Notice::Refused(refused.0)),
         }
@@ -278,39 +285,35 @@ impl Program {
         (self.state.view, self.state.gesture) = (kept.0, kept.1 + 1);
     }
 
-    fn save(&mut self, ctx: Option<&Context>, file: &Path) {
+    fn save(&mut self, ctx: Option<&Context>, file: &Path, answer: Option<&Answer>) {
         let Some(document) = &mut self.desk.document else {
             return;
         };
-        let case = document.to_write();
-        let written = print(&*case)
-            .map_err(|error| error.to_string())
-            .and_then(|text| {
-                write_safely(file, text.as_bytes()).map_err(|error| refused_by_disk(&error).0)
-            });
-        match written {
-            Ok(()) => {
-                let file = whole(file);
-                self.desk.settings.remember(&file);
-                let path = file.display().to_string();
-                document.was_saved(case, file);
-                self.keep_settings();
-                let told = self.desk.texts.get("window-saved", &[("file", &path)]);
-                let next = self.state.after_save.take();
-                if let Some(lacks) = self.not_taken() {
-                    // Whoever leaves now would lose it.
-                    self.state.notice = Some(Notice::Refused(format!("{told}\n{lacks}")));
-                    return;
-                }
-                self.state.notice = Some(Notice::Done(told));
-                if let Some(next) = next {
-                    self.perform(ctx, *next);
-                }
+        let saved = match document.save(file, answer) {
+            Ok(saved) => saved,
+            Err(NotSaved::Asks(question)) => {
+                self.state.ask = Some(Ask::replace(question));
+                return;
             }
-            Err(refused) => {
+            Err(NotSaved::Refused(told)) => {
                 self.state.after_save = None;
-                self.state.notice = Some(Notice::Refused(refused));
+                self.state.notice = Some(Notice::Refused(told));
+                return;
             }
+        };
+        let file = document.file().unwrap_or(file).to_owned();
+        let told = self.told_saved(&saved, &file);
+        self.desk.settings.remember(&file);
+        self.keep_settings();
+        let next = self.state.after_save.take();
+        if let Some(lacks) = self.not_taken() {
+            // Whoever leaves now would lose it.
+            self.state.notice = Some(Notice::Refused(format!("{told}\n{lacks}")));
+            return;
+        }
+        self.state.notice = Some(Notice::Done(told));
+        if let Some(next) = next {
+            self.perform(ctx, *next);
         }
     }
 
@@ -391,17 +394,21 @@ impl Program {
     fn write_sheet(&mut self, to: &Path, paper: Paper, view: ThenView) {
         let notation = self.desk.settings.notation;
         let now = self.platform.now();
-        let Some(document) = &self.desk.document else {
+        let Some(document) = &mut self.desk.document else {
             return;
         };
+        // What another desk withdrew a moment ago is not printed as given.
+        let followed = document.read_anew();
+        let document = &*document;
         let (case, worksheet) = (document.case(), document.worksheet());
         let signed = Signed::of(&document.record.standing, &policy());
         let best = self.desk.run.best_of(document);
         let bytes = checklist(case, worksheet, &signed, best, paper, notation, now)
             .and_then(|pages| pdf_of(&pages, &document.formatter(notation), worksheet, now))
             .map_err(|error| error.words(self.desk.texts));
-        let written = bytes
-            .and_then(|bytes| write_safely(to, &bytes).map_err(|error| refused_by_disk(&error).0));
+        let written = bytes.and_then(|bytes| {
+            write_pdf(to, document.file(), &bytes).map_err(|error| refused_by_disk(&error).0)
+        });
         let shown = written.and_then(|()| match view {
             ThenView::Show => (self.platform.view(to))
                 .map_err(|_| self.desk.texts.get("sheet-view-no-viewer", &[])),
@@ -420,6 +427,9 @@ impl Program {
             Ok(()) => Notice::Done(self.desk.texts.get(id, &[("file", &path)])),
             Err(refused) => Notice::Refused(refused),
         });
+        if followed != Followed::Same {
+            self.tell_followed(&followed);
+        }
     }
 
     fn keep_settings(&mut self) {

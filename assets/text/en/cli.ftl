@@ -31,6 +31,7 @@ edit-unsound = the case is unchanged, because the change would leave it with the
 ## Kits
 
 cli-kit-same = the case now uses the entries of { $kit }; no figure changes (revision { $revision }, { $fingerprint })
+cli-changed-meanwhile = Another desk wrote { $file } meanwhile. Nothing was written; run the command again
 cli-kit-taken = the case now uses the entries of { $kit }; the plan changes (revision { $revision }, { $fingerprint }). Approvals of the earlier plan no longer hold
 
 ## Headings of the text that stands in for the window
@@ -49,6 +50,10 @@ cli-open-causes = { $short } short, { $unknown } unknown: { $lines ->
 cli-state-approved = approved by { $by }
 cli-state-practice = approved for practice by { $by }
 cli-state-open = not approved
+cli-state-broken = the record has a break, nothing signed counts
+cli-record-broken = Nothing was recorded. Mend the record first; where that cannot be done, put the damaged part aside: traywright put-aside
+cli-put-aside = Put aside: { $files }. Nothing that was signed on this case before counts any more
+cli-nothing-aside = The record has no break; nothing was put aside
 cli-sheet-written = { $pages ->
         [one] 1 page
        *[other] { $pages } pages

@@ -12,6 +12,7 @@ sheet-field-jaw = jaw
 sheet-field-revision = revision
 sheet-field-fingerprint = plan code
 sheet-field-state = state
+sheet-state-record-broken = the record has a break, nothing signed counts
 sheet-state-not-approved = not approved
 sheet-state-approved = approved by { $by } on { $on }
 sheet-state-practice = practice only, never for a patient: approved by { $by } on { $on }

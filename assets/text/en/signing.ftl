@@ -32,6 +32,12 @@ sign-file-missing = { $file }, line { $line }: event { $found } follows where ev
 sign-file-chain-broken = { $file }, line { $line }: the line before is not the one that this line was written after
 sign-file-clock-went-back = { $file }, line { $line }: the time { $at } is earlier than { $before } of the event before
 sign-file-cut-short = { $file }, line { $line }: the file ends within the line ({ $bytes } bytes of it), as after a power cut
+sign-file-copy = { $file }: a copy of the events of { $writer } under another name
+sign-file-not-in-place = { $file }: events of { $writer } that its own file has not, under another name
+sign-file-unreadable = { $file }: this looks like events, and is no event file that can be read
+sign-file-put-aside-in-silence = { $file }: a file of events that was put aside, and no event says so
+sign-file-forked = { $file }: { $writer } has two histories that part at event { $seq }; its file was copied and both were continued
+sign-file-lost = { $file }, line { $line }: event { $seq } is not there, but { $by } was written after it
 sign-file-no-line-end = { $file }, line { $line }: the last line is whole, only its end is missing
 
 ## What an event cannot say. { $key } is the key in the file.
@@ -55,8 +61,9 @@ sign-remedy-move = Move { $file } to the case that it belongs to.
 sign-remedy-none = Nothing is lost and nothing needs to be done.
 sign-remedy-clock = Correct the clock of that desk; the events count in the order in which they were written.
 sign-remedy-redo = Everything before is kept. Record again what was being recorded when it stopped.
-sign-remedy-replace = Restore an intact copy of { $file }; if there is none, move it out of the folder, then approve and read again.
-sign-remedy-restore = Everything before that line is kept, nothing after it counts. Restore an intact copy of { $file }; if there is none, move it out of the folder, then approve and read again.
+sign-remedy-replace = Nothing that was signed on this case counts until that is mended. Restore an intact copy of { $file }; if there is none, put it aside in the view Sheet: then approve and read again.
+sign-remedy-restore = Nothing that was signed on this case counts until that is mended. Restore an intact copy of { $file }; if there is none, put it aside in the view Sheet: then approve and read again.
+sign-remedy-rename = Nothing that was signed on this case counts until that is mended. Give { $file } the name back that it had.
 
 ## Joining the files of several desks.
 
@@ -72,6 +79,8 @@ sign-merge-forked = { $writer } has two histories that diverge at event { $seq }
 
 ## Why an approval does not hold.
 
+sign-void-broken = The record of this case has a break; what is missing may have withdrawn it.
+sign-void-set-aside = A damaged part of the record was put aside ({ $by }); nothing signed before counts.
 sign-approval-practice = Given for practice; it never counts.
 sign-approval-fingerprint-differs = The approved plan is { $approved }; this one is { $current }.
 sign-approval-withdrawn = Withdrawn by { $who }: { $reason }

@@ -5,6 +5,7 @@
 loading-title = Load the tray
 loading-who-works = The sterile person sets and calls out. The circulating person operates this program: sterile hands never touch it.
 loading-no-file = This case has no file yet. Save it first: what is recorded is kept beside its file.
+loading-record-broken = The record of this case has a break. Nothing that is read now would count. Mend it first.
 loading-unsaved = The plan has changes that are not saved. Save it first, so that every desk loads the same plan.
 loading-stage-bench = On the bench, before sterilisation
 loading-stage-sterile = In the sterile field

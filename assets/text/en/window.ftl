@@ -47,7 +47,17 @@ window-taken-back = Taken back: “{ $text }” at { $field }
 window-written = Written: { $file }
 window-sign-unsaved = Save the case first: what is signed is kept in a folder beside its file.
 window-plan-from-disk = the plan as another desk saved it
-window-saved-elsewhere = Another desk saved a different plan into this file while there are unsaved changes here. Save this one under another name, or close it and open the file again.
+window-saved-elsewhere = Another desk saved this file: { $parts }. There are unsaved changes here. Saving brings both together, and asks where both changed the same.
+window-taken-over = Another desk saved this file; taken over: { $parts }
+window-taken-over-nothing = nothing that is entered
+window-saved-together = Saved, with what another desk had saved meanwhile: { $parts }. File: { $file }
+window-saved-anew = The file was gone. It was written anew: { $file }
+window-saved-aside = Saved: { $file }. What lay there is kept as { $aside }
+window-file-busy = Other desks write { $file } all the time. Nothing was saved; try again.
+window-gone = The file of this case is gone: { $file }. What is open here is all there is of it; Save writes it anew.
+window-no-case-there = { $file } is no case that can be read, and is not replaced. Choose another name.
+window-record-there = Beside { $file } lies the record of another case, { $reference }. Choose another name.
+window-changed-meanwhile = The plan on the disk changed: { $parts }. Nothing was signed. Look at it again first.
 window-sign-name = { $reason }. Enter a name or initials
 
 ## Questions
@@ -65,6 +75,18 @@ ask-leaving = The case has unsaved changes
 ask-leaving-what = Unsaved changes will be lost.
 ask-save-first = Save first
 ask-leave = Discard changes
+ask-replace = There is a case of this name
+ask-replace-what = { $file } holds the case { $reference }. Replacing it loses that case.
+ask-replace-do = Replace it
+ask-damaged = The file of this case cannot be read
+ask-damaged-what = { $why }
+ask-damaged-do = Save this one, keep the damaged file beside it
+ask-apart = Another desk changed the same
+ask-apart-what = Choose for each what is kept. All other changes of both are kept as they are.
+ask-apart-unfit = What was chosen does not fit together. Choose otherwise.
+ask-apart-here = Here
+ask-apart-there = On the disk
+ask-apart-save = Save what is chosen
 
 notice-close = Close
 help-title = Keys and cautions

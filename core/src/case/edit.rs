@@ -150,7 +150,7 @@ pub(super) fn carry_out(case: &mut Case, edit: &Edit) -> Result<(), EditRefused>
 
 /// Refuses a case whose guide is made and stays made with another distance, axis or sleeve, by
 /// whichever edit: of the site, a site taken out and put in again, or the kit.
-fn guide_stays(before: &Case, after: &Case) -> Result<(), EditRefused> {
+pub(super) fn guide_stays(before: &Case, after: &Case) -> Result<(), EditRefused> {
     let made = |case: &Case| case.guide.state == GuideState::Made;
     if !made(before) || !made(after) {
         return Ok(());

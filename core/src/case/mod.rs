@@ -11,6 +11,7 @@ mod keys;
 mod kit_copy;
 mod limits;
 mod measured;
+mod merge;
 mod run;
 mod site;
 mod teeth;
@@ -29,6 +30,7 @@ pub use measured::{
     Direction, Distance, DistanceTo, Height, HeightDatum, MeasuredAt, Obstacle, Structure,
     StructureExtent, StructureKind, Wall, WallSide,
 };
+pub use merge::{Apart, Part, Side, Together, ValueApart, bring_together, differing};
 pub use run::{OrderedUse, RunWishes, SiteBefore};
 pub use site::{
     CrestDepth, GuidedExtent, Heights, Insertion, Placement, PlatformToSleeve, PointMm, Setting,

@@ -8,6 +8,7 @@ pub use hash::EventHash;
 
 use super::fingerprint::Fingerprint;
 use super::hand::{HandStep, Pass, PassEnd};
+use super::heads::Heads;
 use super::names::{Who, WriterId};
 use crate::kit::SlotKind;
 use crate::measure::Length;
@@ -33,6 +34,10 @@ pub struct Event {
     /// The kind of event, with its details.
     #[serde(rename = "what")]
     pub kind: EventKind,
+    /// The last event of each other desk that this one had read. What is in it came before, whatever
+    /// the clocks say; absent: none, or written by a program that did not say.
+    #[serde(default, skip_serializing_if = "Heads::is_empty")]
+    pub seen: Heads,
     /// Hash of the line before; of the header for the first event, so that a file cannot be given
     /// to another case or jaw by changing its header.
     pub prev_hash: EventHash,
@@ -156,6 +161,17 @@ pub enum EventKind {
         /// The gauge's figure.
         #[schemars(range(min = 0.001, max = 2000))]
         value_mm: Length,
+    },
+    /// A damaged event file was put aside. Nothing that was signed before, or without knowing of this,
+    /// counts any more.
+    SetAside {
+        /// The desk whose file it was.
+        of: WriterId,
+        /// The name under which it is kept.
+        #[schemars(length(min = 1, max = 200))]
+        file: String,
+        /// Its content.
+        content: EventHash,
     },
     /// Anything else worth keeping.
     Note {
@@ -354,7 +370,7 @@ impl Event {
 
 impl EventKind {
     /// The kinds that this version knows, as they are written in files.
-    pub const NAMES: [&'static str; 15] = [
+    pub const NAMES: [&'static str; 16] = [
         "approval",
         "approval_withdrawn",
         "reading",
@@ -369,6 +385,7 @@ impl EventKind {
         "pass_begun",
         "pass_ended",
         "gauge_checked",
+        "set_aside",
         "note",
     ];
 }

@@ -1,6 +1,7 @@
 //! One writer's event file: a header and events, each bound to the line before.
 
 use super::event::{Event, EventHash, EventKind, KindFault, text};
+use super::heads::{Head, Heads};
 use super::message::Message;
 use super::names::{Who, WriterId};
 use crate::dentition::Jaw;
@@ -155,6 +156,16 @@ impl Log {
         &self.events
     }
 
+    /// The last event, as another writer names it; nothing where there is none.
+    #[must_use]
+    pub fn head(&self) -> Option<Head> {
+        let last = self.events.last()?;
+        Some(Head {
+            seq: last.seq,
+            hash: last.hash,
+        })
+    }
+
     /// The hash that the next event has to name.
     #[must_use]
     pub fn last_hash(&self) -> EventHash {
@@ -162,15 +173,31 @@ impl Log {
         last.unwrap_or_else(|| self.header.hash())
     }
 
-    /// Adds an event and gives it back with its line, the line's end included, for the file.
-    ///
-    /// A file that does not exist yet is begun with [`Log::text`].
+    /// Adds an event of a writer that knows no other, as [`Self::append_knowing`] does.
     ///
     /// # Errors
     ///
     /// An event that cannot be or would not be read again; the log is then unchanged.
     pub fn append(
         &mut self,
+        at: jiff::Timestamp,
+        who: Who,
+        kind: EventKind,
+    ) -> Result<(Event, String), AppendFault> {
+        self.append_knowing(Heads::new(), at, who, kind)
+    }
+
+    /// Adds an event of a writer that had read this of the others, and gives it back with its line, the
+    /// line's end included, for the file.
+    ///
+    /// A file that does not exist yet is begun with [`Log::text`].
+    ///
+    /// # Errors
+    ///
+    /// An event that cannot be or would not be read again; the log is then unchanged.
+    pub fn append_knowing(
+        &mut self,
+        seen: Heads,
         at: jiff::Timestamp,
         who: Who,
         kind: EventKind,
@@ -183,6 +210,7 @@ impl Log {
             at,
             who,
             kind,
+            seen,
             prev_hash,
             hash: prev_hash,
         };

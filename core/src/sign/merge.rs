@@ -1,6 +1,7 @@
 //! The logs of several writers as one.
 
-use super::event::{Event, EventId};
+use super::event::{Event, EventId, EventKind};
+use super::heads::{Heads, LostEvent, TimedEvent, in_order};
 use super::log::{CaseJaw, Log};
 use super::message::Message;
 use super::names::WriterId;
@@ -14,6 +15,8 @@ use std::collections::BTreeMap;
 pub struct Merged {
     case_jaw: CaseJaw,
     logs: BTreeMap<WriterId, Log>,
+    /// True if something that was signed may be missing.
+    broken: bool,
 }
 
 /// A reason why two logs cannot be one.
@@ -69,6 +72,7 @@ impl Merged {
         Self {
             case_jaw,
             logs: BTreeMap::new(),
+            broken: false,
         }
     }
 
@@ -86,12 +90,13 @@ impl Merged {
     /// # Errors
     ///
     /// Another case or jaw; a writer with two histories.
-    pub fn union(self, other: Self) -> Result<Self, MergeFault> {
+    pub fn union(mut self, other: Self) -> Result<Self, MergeFault> {
         self.case_jaw.same_as(&other.case_jaw)?;
+        self.broken |= other.broken;
         other.logs.into_values().try_fold(self, Self::with)
     }
 
-    fn with(mut self, log: Log) -> Result<Self, MergeFault> {
+    pub(crate) fn with(mut self, log: Log) -> Result<Self, MergeFault> {
         self.case_jaw.same_as(&log.case_jaw())?;
         if let Some(there) = self.logs.get(log.writer()) {
             let mut pairs = there.events().iter().zip(log.events());
@@ -109,6 +114,42 @@ impl Merged {
         Ok(self)
     }
 
+    /// Says that something that was signed may be missing: a file has a break, or is not what it was.
+    pub fn set_broken(&mut self) {
+        self.broken = true;
+    }
+
+    /// True if something that was signed may be missing. Then nothing counts of what is there: what is
+    /// missing may have revoked it.
+    #[must_use]
+    pub const fn is_broken(&self) -> bool {
+        self.broken
+    }
+
+    /// The last event of each writer but this one, for what it writes next.
+    #[must_use]
+    pub fn heads(&self, but: &WriterId) -> Heads {
+        let others = self.logs.iter().filter(|(writer, _)| *writer != but);
+        let heads = others.filter_map(|(writer, log)| Some((writer.clone(), log.head()?)));
+        heads.collect()
+    }
+
+    /// Events that a writer had read and that are not here, unless the file that they were in was put aside
+    /// and that is recorded.
+    #[must_use]
+    pub fn lost(&self) -> Vec<LostEvent> {
+        let (timed, mut lost) = in_order(&self.logs);
+        let is_put_aside = |one: &LostEvent| {
+            let reader = timed.iter().find(|this| this.event.id() == one.read_by);
+            timed.iter().any(|this| {
+                matches!(&this.event.kind, EventKind::SetAside { of, .. } if *of == one.writer)
+                    && reader.is_none_or(|reader| !this.clearly_before(reader))
+            })
+        };
+        lost.retain(|one| !is_put_aside(one));
+        lost
+    }
+
     /// The case and jaw that all events belong to.
     #[must_use]
     pub const fn case_jaw(&self) -> &CaseJaw {
@@ -122,37 +163,17 @@ impl Merged {
         self.logs.get(&id.writer)?.events().get(index)
     }
 
-    /// All events by time, then writer, then number; a total order.
-    ///
-    /// A writer whose clock was set back does not change the order of its own events: each counts
-    /// as no earlier than the one before it in its file.
+    /// All events, each behind all that its writer had read; where that leaves the order open by time, then
+    /// writer, then number.
     #[must_use]
     pub fn in_order(&self) -> Vec<&Event> {
         self.timed().into_iter().map(|timed| timed.event).collect()
     }
 
-    /// Every event with the time that it counts from, in order.
+    /// Every event with what its writer had read, in order.
     pub(super) fn timed(&self) -> Vec<TimedEvent<'_>> {
-        let mut timed = Vec::new();
-        for log in self.logs.values() {
-            let mut latest = jiff::Timestamp::MIN;
-            for event in log.events() {
-                latest = latest.max(event.at);
-                timed.push(TimedEvent { event, at: latest });
-            }
-        }
-        timed.sort_by(|a, b| {
-            (a.at, &a.event.writer, a.event.seq).cmp(&(b.at, &b.event.writer, b.event.seq))
-        });
-        timed
+        in_order(&self.logs).0
     }
-}
-
-/// An event and a time that never falls within one writer's file.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct TimedEvent<'a> {
-    pub(super) event: &'a Event,
-    pub(super) at: jiff::Timestamp,
 }
 
 impl CaseJaw {

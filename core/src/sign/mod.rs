@@ -17,6 +17,7 @@ mod canonical;
 mod event;
 mod fingerprint;
 mod hand;
+mod heads;
 mod log;
 mod merge;
 mod message;
@@ -39,6 +40,7 @@ pub use event::{
 };
 pub use fingerprint::{Fingerprint, FingerprintError};
 pub use hand::{HandStep, Pass, PassEnd};
+pub use heads::{Head, Heads, LostEvent};
 pub use log::{AppendFault, CaseJaw, EventLine, Header, Log};
 pub use merge::{MergeFault, Merged};
 pub use message::{Argument, Message};
@@ -49,6 +51,6 @@ pub use read::{LogReading, read_log};
 pub use standing::{
     ApprovalLapse, ApprovalStanding, Check, DECISION, Deviation, Handling, ItemStanding, Lapse,
     Mistyped, Objection, PlanView, PlannedItem, Policy, ReadingStanding, ReadingVerdict,
-    SettingState, Sight, Standing, Tolerance, Withdrawn, accepted, figures_seen_by, gauge_mistyped,
-    gauge_off, judge, standing, withdrawn_by, without_decision,
+    SettingState, Sight, Standing, Tolerance, Void, Withdrawn, accepted, figures_seen_by,
+    gauge_mistyped, gauge_off, judge, standing, withdrawn_by, without_decision,
 };

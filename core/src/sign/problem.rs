@@ -1,6 +1,6 @@
 //! Problems of an event file.
 
-use super::event::KindFault;
+use super::event::{EventId, KindFault};
 use super::message::{Message, ToArgument};
 use super::names::WriterId;
 use crate::dentition::Jaw;
@@ -145,6 +145,34 @@ pub enum ProblemKind {
     },
     /// The last line is whole, but its end is missing.
     NoLineEnd,
+    /// A copy of a writer's events under another name, with nothing that the writer's own file lacks.
+    Copy {
+        /// The writer.
+        writer: WriterId,
+    },
+    /// Events of a writer under another name than its own, which its own file lacks.
+    NotInPlace {
+        /// The writer.
+        writer: WriterId,
+    },
+    /// Something that looks like events, under a name that no event file has, and is none that can be read.
+    Unreadable,
+    /// A file that was put aside, of which no event says so.
+    PutAsideInSilence,
+    /// Two files of one writer that differ: it was copied and both were written on.
+    Forked {
+        /// The writer.
+        writer: WriterId,
+        /// The first event that differs.
+        seq: u64,
+    },
+    /// Another writer had read an event that is not there.
+    Lost {
+        /// The event that is not there.
+        seq: u64,
+        /// The event whose writer had read it.
+        read_by: EventId,
+    },
 }
 
 impl ProblemKind {
@@ -156,7 +184,8 @@ impl ProblemKind {
             | Self::CarriageReturns
             | Self::BlankLine
             | Self::ClockWentBack { .. }
-            | Self::NoLineEnd => Effect::Noted,
+            | Self::NoLineEnd
+            | Self::Copy { .. } => Effect::Noted,
             _ => Effect::Stops,
         }
     }
@@ -223,6 +252,18 @@ impl ProblemKind {
             ),
             Self::CutShort { bytes } => Message::new("sign-file-cut-short", [("bytes", bytes)]),
             Self::NoLineEnd => Message::new("sign-file-no-line-end", []),
+            Self::Copy { writer } => Message::new("sign-file-copy", [("writer", writer)]),
+            Self::NotInPlace { writer } => {
+                Message::new("sign-file-not-in-place", [("writer", writer)])
+            }
+            Self::Unreadable => Message::new("sign-file-unreadable", []),
+            Self::PutAsideInSilence => Message::new("sign-file-put-aside-in-silence", []),
+            Self::Forked { writer, seq } => {
+                Message::new("sign-file-forked", [("writer", writer), ("seq", seq)])
+            }
+            Self::Lost { seq, read_by } => {
+                Message::new("sign-file-lost", [("seq", seq), ("by", read_by)])
+            }
         }
     }
 
@@ -234,7 +275,8 @@ impl ProblemKind {
             }
             Self::NewerVersion { .. } | Self::UnknownKind { .. } => "sign-remedy-update",
             Self::OtherCase { .. } | Self::OtherJaw { .. } => "sign-remedy-move",
-            Self::BlankLine | Self::NoLineEnd => "sign-remedy-none",
+            Self::BlankLine | Self::NoLineEnd | Self::Copy { .. } => "sign-remedy-none",
+            Self::NotInPlace { .. } => "sign-remedy-rename",
             Self::ClockWentBack { .. } => "sign-remedy-clock",
             Self::CutShort { .. } => "sign-remedy-redo",
             Self::Empty | Self::FileTooLarge { .. } | Self::NotAnEventFile { .. } => {

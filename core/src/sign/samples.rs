@@ -116,6 +116,11 @@ pub(super) fn every_kind() -> Vec<EventKind> {
 pub(super) fn added_kinds() -> Vec<EventKind> {
     let stage = Stage::Bench;
     vec![
+        EventKind::SetAside {
+            of: writer("room"),
+            file: "room.events.jsonl.damaged-1".to_owned(),
+            content: EventHash::of_file(b"x"),
+        },
         thing_placed(SlotKind::Pin, "wren", 2, Some("P 1")),
         handled(item("kestrel", 1, Some("s2"), "24.3"), HandStep::Set),
         EventKind::Opened {

@@ -59,6 +59,25 @@ mod tests {
             },
             ProblemKind::CutShort { bytes: 7 },
             ProblemKind::NoLineEnd,
+            ProblemKind::Copy {
+                writer: writer("a"),
+            },
+            ProblemKind::NotInPlace {
+                writer: writer("a"),
+            },
+            ProblemKind::Unreadable,
+            ProblemKind::PutAsideInSilence,
+            ProblemKind::Forked {
+                writer: writer("a"),
+                seq: 3,
+            },
+            ProblemKind::Lost {
+                seq: 3,
+                read_by: EventId {
+                    writer: writer("a"),
+                    seq: 1,
+                },
+            },
         ]
     }
 
@@ -90,6 +109,7 @@ mod tests {
                 figure_mm: mm("24.3"),
             },
         ];
+        let void = [Void::Broken, Void::SetAside { by: by() }];
         let lapses = [
             Lapse::Practice,
             Lapse::DrillNotInPlan { drill: g() },
@@ -192,6 +212,7 @@ mod tests {
         messages.extend(names.iter().map(NameFault::message));
         messages.extend(judgements.iter().map(Deviation::message));
         messages.extend(mistyped.iter().map(Mistyped::message));
+        messages.extend(void.iter().map(Void::message));
         messages.extend(lapses.iter().map(Lapse::message));
         messages.extend(approvals.iter().map(ApprovalLapse::message));
         messages.extend(objections.iter().map(Objection::message));

@@ -29,6 +29,10 @@ pub enum StoreFault {
     MayNotRead,
     /// The system does not let this user write it.
     MayNotWrite,
+    /// There is something else than a PDF, which a PDF never replaces.
+    NotPdf,
+    /// It is a file of a case, or has the name of one.
+    OfCase,
     /// More bytes than are ever read.
     TooLarge {
         /// The bytes of the file.
@@ -56,6 +60,8 @@ impl StoreFault {
             Self::NoName => "store-no-name",
             Self::MayNotRead => "store-may-not-read",
             Self::MayNotWrite => "store-may-not-write",
+            Self::NotPdf => "store-not-pdf",
+            Self::OfCase => "store-of-case",
             Self::TooLarge { .. } => "store-too-large",
             Self::DiskFull => "store-disk-full",
             Self::Unsure(_) => "store-unsure",

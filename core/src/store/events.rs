@@ -1,30 +1,19 @@
 //! The event files beside a case: one folder, one file per writer, written by appending only.
 
 use super::error::StoreError;
+use super::record::read_events;
 use super::{read_file, write_safely};
-use crate::sign::{
-    CaseJaw, Effect, EventKind, Log, MergeFault, Merged, Problem, ProblemKind, Who, WriterId,
-    read_log,
-};
+use crate::sign::{CaseJaw, Effect, EventKind, Log, Problem, ProblemKind, Who, WriterId, read_log};
 use jiff::Timestamp;
 use std::fs;
 use std::io::Write as _;
 use std::path::{Path, PathBuf};
 
 /// Most bytes of one event file.
-const MOST_BYTES: u64 = 64 * 1024 * 1024;
+pub(super) const MOST_BYTES: u64 = 64 * 1024 * 1024;
 
 /// Ending of an event file; before it comes the writer.
-const ENDING: &str = ".events.jsonl";
-
-/// The events that were read beside a case.
-#[derive(Debug)]
-pub struct EventsBeside {
-    /// All sound events.
-    pub events: Merged,
-    /// The problems of the files. Nothing of them is changed or lost.
-    pub problems: Vec<Problem>,
-}
+pub(super) const ENDING: &str = ".events.jsonl";
 
 /// A reason why event files could not be read or written.
 #[derive(Debug, thiserror::Error)]
@@ -32,9 +21,6 @@ pub enum EventsError {
     /// The disk refused.
     #[error(transparent)]
     Store(#[from] StoreError),
-    /// The files do not belong together.
-    #[error("{}", .0.message())]
-    Merge(MergeFault),
     /// The writer's own file is damaged; it is left as it is.
     #[error("{file} is damaged at line {line}")]
     Damaged {
@@ -54,44 +40,6 @@ pub enum EventsError {
 #[must_use]
 pub fn events_folder(case_file: &Path) -> PathBuf {
     case_file.with_extension("signed")
-}
-
-/// Reads all event files beside a case. No folder means no events.
-///
-/// # Errors
-///
-/// Fails if a file cannot be read from the disk, or two files of one writer contradict each other.
-pub fn read_events(case_file: &Path, case_jaw: &CaseJaw) -> Result<EventsBeside, EventsError> {
-    let folder = events_folder(case_file);
-    let files: Vec<PathBuf> = match fs::read_dir(&folder) {
-        Ok(entries) => event_files(entries.map(|entry| entry.map(|entry| entry.path())))
-            .map_err(|error| StoreError::reading(&folder, &error))?,
-        Err(error) if error.kind() == std::io::ErrorKind::NotFound => Vec::new(),
-        Err(error) => return Err(StoreError::reading(&folder, &error).into()),
-    };
-    let mut logs = Vec::new();
-    let mut problems = Vec::new();
-    for file in files {
-        let bytes = read_file(&file, MOST_BYTES)?;
-        let name = file.file_name().unwrap_or_default().to_string_lossy();
-        let reading = read_log(&name, &bytes, case_jaw);
-        problems.extend(reading.problems);
-        logs.extend(reading.log);
-    }
-    Ok(EventsBeside {
-        events: Merged::of(case_jaw.clone(), logs).map_err(EventsError::Merge)?,
-        problems,
-    })
-}
-
-/// The event files of a folder, sorted by name. An entry that cannot be read might be one.
-fn event_files(
-    entries: impl Iterator<Item = std::io::Result<PathBuf>>,
-) -> std::io::Result<Vec<PathBuf>> {
-    let mut files = entries.collect::<std::io::Result<Vec<PathBuf>>>()?;
-    files.retain(|path| path.to_string_lossy().ends_with(ENDING));
-    files.sort();
-    Ok(files)
 }
 
 /// Appends one event to a writer's file beside a case and brings it to the disk.
@@ -128,10 +76,11 @@ pub fn append_event(
         .map_err(refused)?;
     let bytes = read_file(&file, MOST_BYTES)?;
     let (mut log, sound_bytes) = own_log(&file, &bytes, case_jaw, writer)?;
-    let (_, mut line) = log.append(at, who, kind)?;
+    let seen = read_events(case_file, case_jaw)?.events.heads(writer);
+    let (_, mut line) = log.append_knowing(seen, at, who, kind)?;
     let torn = bytes.get(sound_bytes..).unwrap_or_default();
     if !torn.is_empty() {
-        put_aside(&file, torn)?;
+        put_aside(&file, "torn", torn)?;
         open.set_len(sound_bytes as u64).map_err(refused)?;
     }
     if sound_bytes > 0 && bytes.get(sound_bytes - 1) != Some(&b'\n') {
@@ -139,6 +88,41 @@ pub fn append_event(
     }
     open.write_all(line.as_bytes()).map_err(refused)?;
     open.sync_all().map_err(refused)?;
+    Ok(())
+}
+
+/// Puts the torn rest of a last line of a writer's own file aside, as a power cut leaves it: nothing of it was
+/// ever said to be recorded. Anything else that is wrong with the file is left for [`super::read_events`] to tell.
+///
+/// # Errors
+///
+/// The disk refuses.
+pub fn mend_torn(
+    case_file: &Path,
+    case_jaw: &CaseJaw,
+    writer: &WriterId,
+) -> Result<(), EventsError> {
+    let folder = events_folder(case_file);
+    let file = folder.join(format!("{writer}{ENDING}"));
+    if !file.exists() {
+        return Ok(());
+    }
+    let _held = hold(&folder.join(format!("{writer}.lock")))?;
+    let bytes = read_file(&file, MOST_BYTES)?;
+    let Ok((_, sound_bytes)) = own_log(&file, &bytes, case_jaw, writer) else {
+        return Ok(());
+    };
+    let torn = bytes.get(sound_bytes..).unwrap_or_default();
+    if !torn.is_empty() {
+        put_aside(&file, "torn", torn)?;
+        let refused = |error: std::io::Error| StoreError::writing(&file, &error);
+        let open = fs::OpenOptions::new()
+            .append(true)
+            .open(&file)
+            .map_err(refused)?;
+        open.set_len(sound_bytes as u64).map_err(refused)?;
+        open.sync_all().map_err(refused)?;
+    }
     Ok(())
 }
 
@@ -190,14 +174,28 @@ fn own_log(
     }
 }
 
-/// Keeps what was torn off an event file in the first free `FILE.torn-N` beside it. What was put
-/// aside before is never written over.
-fn put_aside(file: &Path, torn: &[u8]) -> Result<(), StoreError> {
-    let mut n = 1_u32;
+/// True if events lie beside a case file, of whatever case.
+#[must_use]
+pub fn has_events(case_file: &Path) -> bool {
+    let entries = fs::read_dir(events_folder(case_file)).into_iter().flatten();
+    let mut names = entries.flatten().map(|entry| entry.file_name());
+    names.any(|name| name.to_string_lossy().contains("events"))
+}
+
+/// Keeps the damaged content of a file in the first free `FILE.damaged-N` beside it, and says in which.
+///
+/// # Errors
+///
+/// The disk refuses.
+pub fn keep_aside(file: &Path, bytes: &[u8]) -> Result<PathBuf, StoreError> {
+    put_aside(file, "damaged", bytes)
+}
+
+/// Keeps bytes of a file in the first free `FILE.WHY-N` beside it. What was put aside before is never
+/// written over.
+fn put_aside(file: &Path, why: &str, bytes: &[u8]) -> Result<PathBuf, StoreError> {
     loop {
-        let mut name = file.as_os_str().to_owned();
-        name.push(format!(".torn-{n}"));
-        let beside = PathBuf::from(name);
+        let beside = free_name(file, why);
         let refused = |error: std::io::Error| StoreError::writing(&beside, &error);
         match fs::OpenOptions::new()
             .write(true)
@@ -205,15 +203,28 @@ fn put_aside(file: &Path, torn: &[u8]) -> Result<(), StoreError> {
             .open(&beside)
         {
             Ok(mut open) => {
-                open.write_all(torn).map_err(refused)?;
-                return open.sync_all().map_err(refused);
+                open.write_all(bytes).map_err(refused)?;
+                open.sync_all().map_err(refused)?;
+                return Ok(beside);
             }
-            Err(error) if error.kind() == std::io::ErrorKind::AlreadyExists && n < u32::MAX => {
-                n += 1;
-            }
+            // Another program was first.
+            Err(error) if error.kind() == std::io::ErrorKind::AlreadyExists => {}
             Err(error) => return Err(refused(error)),
         }
     }
+}
+
+/// The first of the names `FILE.WHY-1`, `FILE.WHY-2` … that nothing has.
+pub(super) fn free_name(file: &Path, why: &str) -> PathBuf {
+    let named = |n: u32| {
+        let mut name = file.as_os_str().to_owned();
+        name.push(format!(".{why}-{n}"));
+        PathBuf::from(name)
+    };
+    let free = (1..u32::MAX)
+        .map(named)
+        .find(|name| name.symlink_metadata().is_err());
+    free.unwrap_or_else(|| named(u32::MAX))
 }
 
 #[cfg(test)]
@@ -259,29 +270,11 @@ mod tests {
     }
 
     #[test]
-    fn only_the_whole_ending_makes_an_event_file() {
-        let path = |name: &str| Ok(PathBuf::from(name));
-        let found = event_files(
-            ["b.events.jsonl", "oldevents.jsonl", "a.events.jsonl"]
-                .into_iter()
-                .map(path),
-        );
-        let names = ["a.events.jsonl", "b.events.jsonl"].map(PathBuf::from);
-        assert_eq!(found.unwrap(), names);
-    }
-
-    #[test]
-    fn an_entry_that_cannot_be_read_is_an_error() {
-        let entries = [Ok("a.events.jsonl".into()), Err(std::io::Error::other("x"))];
-        assert!(event_files(entries.into_iter()).is_err());
-    }
-
-    #[test]
     fn what_was_torn_before_is_never_written_over() {
         let folder = tempfile::tempdir().unwrap();
         let file = folder.path().join("desk.events.jsonl");
         for n in 1..=1002 {
-            put_aside(&file, format!("{n}").as_bytes()).unwrap();
+            put_aside(&file, "torn", format!("{n}").as_bytes()).unwrap();
         }
         for n in [1, 999, 1000, 1001, 1002] {
             let kept = fs::read(format!("{}.torn-{n}", file.display())).unwrap();

@@ -4,15 +4,25 @@
 //! step, so that at any moment, also after a power cut, there is the old file or the new one, never
 //! half a file.
 
+mod aside;
 mod error;
 mod events;
+mod lock;
+mod pdf;
 mod read;
+mod record;
+mod replace;
 mod write;
 
 #[cfg(test)]
 mod tests;
 
+pub use aside::put_record_aside;
 pub use error::{StoreError, StoreFault};
-pub use events::{EventsBeside, EventsError, append_event, events_folder, read_events};
+pub use events::{EventsError, append_event, events_folder, has_events, keep_aside, mend_torn};
+pub use lock::Held;
+pub use pdf::write_pdf;
 pub use read::read_file;
+pub use record::{EventsBeside, read_events};
+pub use replace::{NotReplaced, Version, replace};
 pub use write::write_safely;

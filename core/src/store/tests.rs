@@ -159,6 +159,8 @@ fn every_fault_has_a_text_with_the_file_and_a_remedy() {
         StoreFault::NoFile,
         StoreFault::NoFolder,
         StoreFault::NoName,
+        StoreFault::NotPdf,
+        StoreFault::OfCase,
         StoreFault::MayNotRead,
         StoreFault::MayNotWrite,
         too_large,

@@ -53,7 +53,7 @@ pub(super) fn write_with(
 }
 
 /// The file behind a link; the path itself where there is no link or no file yet.
-fn target_of(path: &Path) -> Result<PathBuf, StoreError> {
+pub(super) fn target_of(path: &Path) -> Result<PathBuf, StoreError> {
     match fs::metadata(path) {
         Ok(about) if about.is_dir() => Err(StoreError::new(path, StoreFault::IsFolder)),
         Ok(about) if !about.is_file() => Err(StoreError::new(path, StoreFault::NoFile)),

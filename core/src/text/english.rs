@@ -32,6 +32,7 @@ const FILES: &[(&str, &str)] = english![
     "order",
     "run",
     "window",
+    "parts",
     "view-arch",
     "view-case",
     "view-findings",

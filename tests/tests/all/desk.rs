@@ -81,6 +81,12 @@ impl Beside {
         self.clean(&said(&[&"approve", case, &"--by", &by, &"--desk", &desk]))
     }
 
+    /// Puts what is damaged aside at this desk.
+    pub(crate) fn put_aside(&self, desk: &str) -> Said {
+        let (case, by) = (&self.case, "Ines Roth");
+        self.clean(&said(&[&"put-aside", case, &"--by", &by, &"--desk", &desk]))
+    }
+
     /// Output of the program for a command on the case.
     pub(crate) fn says(&self, command: &str) -> Said {
         self.clean(&said(&[&command, &self.case]))

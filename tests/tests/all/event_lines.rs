@@ -6,8 +6,8 @@ use std::num::NonZeroU32;
 use traywright_core::dentition::Jaw;
 use traywright_core::measure::Length;
 use traywright_core::sign::{
-    Approval, CaseJaw, DrillKey, EventKind, Fingerprint, HandStep, ItemKey, Log, Pass, PassEnd,
-    Piece, Purpose, Reading, Stage, Turn, Who, WriterId,
+    Approval, CaseJaw, DrillKey, EventHash, EventKind, Fingerprint, HandStep, ItemKey, Log, Pass,
+    PassEnd, Piece, Purpose, Reading, Stage, Turn, Who, WriterId,
 };
 
 fn schema() -> jsonschema::Validator {
@@ -119,6 +119,11 @@ fn written() -> Vec<Value> {
             gauge: "g".into(),
             piece_mm: mm("20"),
             value_mm: mm("20.1"),
+        },
+        EventKind::SetAside {
+            of: WriterId::new("room").unwrap(),
+            file: "room.events.jsonl.damaged-1".into(),
+            content: EventHash::of_file(b"x"),
         },
         EventKind::Note {
             text: "Ж ∅ done".into(),

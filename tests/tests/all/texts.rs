@@ -209,6 +209,27 @@ const FAMILIES: &[(&str, Keys)] = &[
     ("structure-", Schema("StructureKind")),
     ("supply-", Places(&[])),
     ("wall-side-", These(&["buccal"])),
+    (
+        "part-",
+        These(&[
+            "reference",
+            "demonstration",
+            "jaw",
+            "other_jaw_case",
+            "guide",
+            "team",
+            "arch",
+            "setup",
+            "sites",
+            "teeth",
+            "judgements",
+            "limits",
+            "run",
+            "accepted_order",
+            "tray_places",
+            "note",
+        ]),
+    ),
 ];
 
 /// The sources of the program without its tests, by name.

@@ -22,7 +22,7 @@ fn placement(hand: &Hand) -> Placement {
 const WHO: &str = "Rosalind Quillfeather Tamworth of the Long Name";
 
 /// Approves for practice.
-fn approved(hand: &mut Hand) {
+pub(crate) fn approved(hand: &mut Hand) {
     hand.go(View::Sheet);
     hand.enter("Name of the person who approves", WHO);
     let worksheet = hand.program().document().expect("a case").worksheet();

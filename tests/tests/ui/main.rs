@@ -5,6 +5,8 @@ mod arch;
 #[cfg(test)]
 mod case;
 #[cfg(test)]
+mod desks;
+#[cfg(test)]
 mod fields;
 #[cfg(test)]
 mod flow;

@@ -265,7 +265,8 @@ fn why_lapsed(lapse: &Lapse) -> Option<Why> {
         Lapse::GaugeChanged { .. } => Some(Why::Gauge),
         Lapse::DrillNotInPlan { .. } | Lapse::CopyNotInPlan { .. } => Some(Why::NotNeeded),
         // No change of the plan brings these, save that it was for practice.
-        Lapse::Practice
+        Lapse::Void(_)
+        | Lapse::Practice
         | Lapse::Reset { .. }
         | Lapse::Handled { .. }
         | Lapse::ReadOtherwise { .. }

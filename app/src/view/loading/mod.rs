@@ -29,7 +29,6 @@ pub mod task;
 mod tray;
 pub mod typed;
 mod warning;
-mod watch;
 
 #[cfg(test)]
 mod tests;
@@ -55,7 +54,6 @@ use traywright_core::case::ValidCase;
 use traywright_core::drawing::Ink;
 use traywright_core::plan::Worksheet;
 use traywright_core::sign::{EventKind, Pass, PassEnd, Stage};
-use watch::Watch;
 
 /// State of the view: the session, and the plan that it was begun with.
 #[derive(Debug, Default)]
@@ -81,7 +79,6 @@ pub struct State {
     face: Face,
     /// The time at which a step was last reported done.
     fresh: Fresh,
-    watch: Option<Watch>,
 }
 
 /// The face of the view that is shown.
@@ -104,11 +101,10 @@ impl State {
         }
     }
 
-    /// Lets the files be: the view is not looked at. The session stays; a pass without figures is
+    /// The view is not looked at. The session stays; a pass without figures is
     /// over, since figures are looked at, and so is one that ended with drills unread: what is to be
     /// recorded of that.
     pub fn look_away(&mut self) -> Vec<Effect> {
-        self.watch = None;
         self.disarm();
         self.initials.clear();
         let unread = self.unread.take();
@@ -134,7 +130,6 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
         own: state,
         shared: cx,
     } = cx;
-    watch(ui, cx, document, state);
     let case = document.case();
     let record = &document.record;
     let stage = state
@@ -164,25 +159,11 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
         pressed = keys::pressed(ui, state.choosing());
     }
     let wanted = shown(ui, cx, document, &board, state, &mut pressed);
-    if wanted == WindowRequest::Save {
-        cx.act(Action::Do(Command::Save));
+    if let WindowRequest::Do(command) = wanted {
+        cx.act(Action::Do(command));
     }
     for one in state.fresh.only(ui, pressed) {
         take(cx, document, &board, state, one);
-    }
-}
-
-/// Watches the case's files as long as the view is open.
-fn watch(ui: &Ui, cx: &mut ViewContext<'_>, document: &Document, state: &mut State) {
-    let file = document.file();
-    if state.watch.as_ref().map(Watch::file) != file {
-        let ctx = ui.ctx().clone();
-        state.watch = file.and_then(|file| Watch::over(file, move || ctx.request_repaint()));
-    }
-    if state.watch.as_mut().is_some_and(Watch::has_news) {
-        cx.act(Action::FollowDisk);
-        // What is taken over is shown by the frame after this one.
-        ui.ctx().request_repaint();
     }
 }
 
@@ -210,6 +191,7 @@ fn gate(document: &Document) -> Option<Gate> {
     match document.file() {
         None => Some(Gate::NoFile),
         Some(_) if document.is_changed() => Some(Gate::Unsaved),
+        Some(_) if document.record.standing.broken => Some(Gate::RecordBroken),
         Some(_) => None,
     }
 }
@@ -257,13 +239,14 @@ fn shown(
         .frame(frame)
         .show_separator_line(false)
         .show(ui, |ui| head::ui(ui, &scene));
-    if session.phase != Phase::Load {
+    let gate = gate(document);
+    if session.phase != Phase::Load || gate == Some(Gate::RecordBroken) {
         let mut wanted = WindowRequest::Nothing;
         CentralPanel::default().frame(frame).show(ui, |ui| {
             ScrollArea::vertical()
                 .id_salt("loading start")
                 .show(ui, |ui| {
-                    wanted = start::ui(ui, &scene, gate(document), &mut state.initials, out);
+                    wanted = start::ui(ui, &scene, gate, &mut state.initials, out);
                 });
         });
         return wanted;

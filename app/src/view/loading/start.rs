@@ -8,7 +8,7 @@ use super::scale::{Weight, line, strong, target};
 use super::scene::{Brush, Scene};
 use super::session::{Input, Phase, Refused};
 use super::short;
-use crate::action::Command;
+use crate::action::{Command, View};
 use egui::{Align, FontId, Key, Layout, TextEdit, Ui, vec2};
 use traywright_core::drawing::Ink;
 use traywright_core::plan::Known;
@@ -21,6 +21,8 @@ pub(super) enum Gate {
     NoFile,
     /// It has changes that are not saved.
     Unsaved,
+    /// Its record has a break: nothing that is read now would count.
+    RecordBroken,
 }
 
 /// Shows what is asked.
@@ -33,6 +35,7 @@ pub(super) fn ui(
 ) -> WindowRequest {
     let mut wanted = WindowRequest::Nothing;
     match scene.session.phase {
+        _ if gate == Some(Gate::RecordBroken) => wanted = stage_ui(ui, scene, gate, out),
         Phase::Stage => wanted = stage_ui(ui, scene, gate, out),
         Phase::Person => person_ui(ui, scene, initials, out),
         Phase::Gauge => gauge_ui(ui, scene, out),
@@ -46,8 +49,8 @@ pub(super) fn ui(
 pub(super) enum WindowRequest {
     /// Nothing.
     Nothing,
-    /// That the case is saved.
-    Save,
+    /// That this is done.
+    Do(Command),
 }
 
 fn stage_ui(
@@ -75,15 +78,20 @@ fn stage_ui(
     ui.add_space(scale.px(12.0));
     let mut wanted = WindowRequest::Nothing;
     if let Some(gate) = gate {
-        let (why, verb) = match gate {
-            Gate::NoFile => ("loading-no-file", "command-save-as"),
-            Gate::Unsaved => ("loading-unsaved", "command-save"),
+        let (why, verb, command) = match gate {
+            Gate::NoFile => ("loading-no-file", "command-save-as", Command::Save),
+            Gate::Unsaved => ("loading-unsaved", "command-save", Command::Save),
+            Gate::RecordBroken => (
+                "loading-record-broken",
+                "view-sheet",
+                Command::Show(View::Sheet),
+            ),
         };
         strong(ui, scene.word(why), scale.px(44.0), theme.fault());
         let verb = scene.word(verb);
-        let key = ui.ctx().format_shortcut(&Command::Save.key());
+        let key = ui.ctx().format_shortcut(&command.key());
         if target(ui, scale, (&verb, &key), Weight::Main, scale.px(420.0)).clicked() {
-            wanted = WindowRequest::Save;
+            wanted = WindowRequest::Do(command);
         }
         ui.add_space(scale.px(20.0));
     } else {

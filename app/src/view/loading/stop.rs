@@ -50,7 +50,7 @@ pub(super) fn ui(
             let verb = scene.word("command-save");
             let key = ui.ctx().format_shortcut(&Command::Save.key());
             if target(ui, scale, (&verb, &key), Weight::Other, 0.0).clicked() {
-                wanted = WindowRequest::Save;
+                wanted = WindowRequest::Do(Command::Save);
             }
             line(
                 ui,

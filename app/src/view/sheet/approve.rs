@@ -1,5 +1,6 @@
 //! Approving the plan: what it covers, what is still open, and the name under it.
 
+use super::broken;
 use crate::action::View;
 use crate::action::{Action, Command};
 use crate::canvas::mark_in;
@@ -35,9 +36,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
         ("fingerprint", &fingerprint),
     ];
     ui.label(RichText::new(cx.text("sheet-view-plan", &args)).strong());
-    for problem in &document.record.problems {
-        fault(ui, problem);
-    }
+    broken::ui(ui, cx, document);
     let open = of(document, Severity::is_open);
     let judged = of(document, |severity| {
         matches!(severity, Severity::Accepted | Severity::Intended)
@@ -110,7 +109,9 @@ fn lines(ui: &mut Ui, cx: &mut Context<'_>, findings: &[&Finding]) {
 
 /// The reason why the plan cannot be approved as it is: the id of a text.
 fn why_not(document: &Document, settled: bool, by: &str) -> Option<&'static str> {
-    if !settled {
+    if document.record.standing.broken {
+        Some("sheet-view-not-broken")
+    } else if !settled {
         Some("sheet-view-not-open")
     } else if document.file().is_none() || document.is_changed() {
         Some("sheet-view-not-saved")
@@ -179,6 +180,7 @@ mod tests {
     use super::*;
     use crate::desk::{DEMOS, demo_case};
     use std::path::PathBuf;
+    use traywright_core::store::Version;
 
     #[test]
     fn a_plan_with_anything_open_not_saved_or_without_a_name_is_not_approved() {
@@ -189,7 +191,7 @@ mod tests {
             Some("sheet-view-not-saved")
         );
         let nowhere = PathBuf::from("nowhere/one-premolar.json");
-        let saved = Document::opened(demo_case(bytes), nowhere);
+        let saved = Document::opened((demo_case(bytes), Version::NONE), nowhere);
         assert_eq!(
             why_not(&saved, false, "R. Thorn"),
             Some("sheet-view-not-open")

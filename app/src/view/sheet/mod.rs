@@ -2,6 +2,7 @@
 
 mod approvals;
 mod approve;
+mod broken;
 mod held;
 mod leaf;
 mod preview;

@@ -155,9 +155,9 @@ impl<'a> EveryPage<'a> {
         }
         match self.source.signed.approval {
             ApprovalState::Approved { .. } => None,
-            ApprovalState::NotApproved | ApprovalState::Practice { .. } => {
-                Some(formatter.word("sheet-stamp-not-approved"))
-            }
+            ApprovalState::RecordBroken
+            | ApprovalState::NotApproved
+            | ApprovalState::Practice { .. } => Some(formatter.word("sheet-stamp-not-approved")),
         }
     }
 
@@ -278,6 +278,7 @@ fn state(source: &Source<'_>) -> String {
     let formatter = &source.formatter;
     let day = |at: &jiff::Timestamp| at.strftime("%Y-%m-%d").to_string();
     match &source.signed.approval {
+        ApprovalState::RecordBroken => formatter.word("sheet-state-record-broken"),
         ApprovalState::NotApproved if source.worksheet.demonstration => {
             formatter.word("sheet-state-demonstration")
         }

@@ -6,6 +6,8 @@ use jiff::Timestamp;
 /// Approval of the plan that is printed.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum ApprovalState {
+    /// The record has a break: nothing that was signed counts.
+    RecordBroken,
     /// No approval holds for it.
     NotApproved,
     /// Approved.
@@ -53,7 +55,9 @@ impl Signed {
                 .max_by_key(|one| one.at)
                 .map(|one| (one.who.as_str().to_owned(), one.at))
         };
-        let approval = if let Some((by, at)) = latest(ApprovalStanding::is_valid) {
+        let approval = if standing.broken {
+            ApprovalState::RecordBroken
+        } else if let Some((by, at)) = latest(ApprovalStanding::is_valid) {
             ApprovalState::Approved { by, at }
         } else if let Some((by, at)) = latest(ApprovalStanding::is_practised) {
             ApprovalState::Practice { by, at }

@@ -113,6 +113,7 @@ impl EventKind {
                 length("piece_mm", *piece_mm)?;
                 length("value_mm", *value_mm)
             }
+            Self::SetAside { file, .. } => words("file", file, Self::NAME),
             Self::Note { text } => words("text", text, Self::TEXT),
         }
     }

@@ -19,6 +19,14 @@ impl EventHash {
     }
 }
 
+impl EventHash {
+    /// The hash of the bytes of a whole file.
+    #[must_use]
+    pub fn of_file(bytes: &[u8]) -> Self {
+        Self(Sha256::digest(bytes).into())
+    }
+}
+
 impl fmt::Display for EventHash {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(&data_encoding::HEXLOWER.encode(&self.0))

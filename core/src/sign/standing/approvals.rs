@@ -1,9 +1,10 @@
 //! Approvals that hold for the plan as it is.
 
 use super::is_practice;
-use super::plan::{PlanView, Policy};
+use super::plan::PlanView;
+use super::void::{Void, VoidOf};
 use crate::sign::event::{Approval, EventId, EventKind};
-use crate::sign::merge::TimedEvent;
+use crate::sign::heads::TimedEvent;
 use crate::sign::{Fingerprint, Message, Who};
 use std::collections::BTreeSet;
 
@@ -25,6 +26,8 @@ pub struct ApprovalStanding {
 /// A reason why an approval does not hold.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum ApprovalLapse {
+    /// Nothing of the record counts.
+    Void(Void),
     /// Given to practise, or for a demonstration case.
     Practice,
     /// The plan is not the one that was approved.
@@ -70,9 +73,8 @@ impl ApprovalStanding {
 }
 
 pub(super) fn approvals(
-    timed: &[TimedEvent<'_>],
+    (timed, void): (&[TimedEvent<'_>], &VoidOf<'_>),
     plan: &PlanView,
-    policy: &Policy,
 ) -> Vec<ApprovalStanding> {
     let of = |this: &TimedEvent<'_>| {
         let EventKind::Approval(approval) = &this.event.kind else {
@@ -83,7 +85,11 @@ pub(super) fn approvals(
             at: this.event.at,
             who: this.event.who.clone(),
             approval: approval.clone(),
-            lapses: lapses(this, approval, timed, plan, policy),
+            lapses: void(this)
+                .map(ApprovalLapse::Void)
+                .into_iter()
+                .chain(lapses(this, approval, timed, plan))
+                .collect(),
         })
     };
     timed.iter().filter_map(of).collect()
@@ -94,7 +100,6 @@ fn lapses(
     approval: &Approval,
     timed: &[TimedEvent<'_>],
     plan: &PlanView,
-    policy: &Policy,
 ) -> Vec<ApprovalLapse> {
     let mut lapses = Vec::new();
     if is_practice(approval.purpose, plan.purpose) {
@@ -110,7 +115,7 @@ fn lapses(
         EventKind::ApprovalWithdrawn {
             fingerprint,
             reason,
-        } if *fingerprint == approval.fingerprint && !other.clearly_before(this, policy) => {
+        } if *fingerprint == approval.fingerprint && !other.clearly_before(this) => {
             Some(ApprovalLapse::Withdrawn {
                 by: other.event.id(),
                 who: other.event.who.clone(),
@@ -158,6 +163,7 @@ impl ApprovalLapse {
     #[must_use]
     pub fn message(&self) -> Message {
         match self {
+            Self::Void(void) => void.message(),
             Self::Practice => Message::new("sign-approval-practice", []),
             Self::FingerprintDiffers { approved, current } => Message::new(
                 "sign-approval-fingerprint-differs",

@@ -5,7 +5,7 @@ use super::judge::Mistyped;
 use super::plan::{PlannedItem, Policy};
 use crate::measure::Length;
 use crate::sign::event::{EventKind, Piece, Reading};
-use crate::sign::merge::TimedEvent;
+use crate::sign::heads::TimedEvent;
 
 /// The objection to the gauge that a reading was taken on.
 ///
@@ -34,7 +34,7 @@ pub(super) fn objection(
         })
         .collect();
     let is_off = |off_mm: Length| is_off(off_mm, item.graduation_mm);
-    let before = |(check, _): &&(&TimedEvent<'_>, Length)| not_after(check, this);
+    let before = |(check, _): &&(&TimedEvent<'_>, Length)| check.clearly_before(this);
     let sound = checks.iter().filter(before).rfind(|(_, by)| !is_off(*by));
     let failed = checks.iter().filter(|(_, by)| is_off(*by));
     let last_failed = || failed.clone().rfind(before);
@@ -48,25 +48,28 @@ pub(super) fn objection(
             None => Objection::GaugeNotChecked { gauge },
         });
     };
-    let since = |other: &TimedEvent<'_>| !other.clearly_before(check, policy);
+    let since = |other: &TimedEvent<'_>| !other.clearly_before(check);
     let sound_between = |other: &TimedEvent<'_>| {
-        let between = |one: &TimedEvent<'_>| {
-            this.clearly_before(one, policy) && one.clearly_before(other, policy)
-        };
+        let between = |one: &TimedEvent<'_>| this.clearly_before(one) && one.clearly_before(other);
         checks.iter().any(|(one, by)| !is_off(*by) && between(one))
     };
     if let Some((_, off_mm)) = last_failed().filter(|(failed, _)| since(failed)) {
         let (gauge, off_mm) = (gauge(), *off_mm);
         return Some(Objection::GaugeOff { gauge, off_mm });
     }
-    let age_s = this.at.as_second().saturating_sub(check.at.as_second());
-    if age_s > policy.gauge_check_lasts_s {
+    // By the clocks as they were: one that was once ahead would keep a check fresh.
+    let age_s = this
+        .event
+        .at
+        .as_second()
+        .saturating_sub(check.event.at.as_second());
+    if age_s > policy.gauge_check_lasts_s || age_s < -policy.clocks_apart_s {
         return Some(Objection::GaugeCheckOld { gauge: gauge() });
     }
     let fall = timed.iter().find(|other| {
         matches!(&other.event.kind, EventKind::Dropped { piece: Piece::Gauge(name) } if *name == reading.gauge)
             && since(other)
-            && !this.clearly_before(other, policy)
+            && !this.clearly_before(other)
     });
     if let Some(fall) = fall {
         let by = fall.event.id();
@@ -118,14 +121,4 @@ pub fn gauge_mistyped(
 fn is_off(off: Length, graduation: Option<Length>) -> bool {
     let twice = Length::from_um(off.um().saturating_mul(2)).abs();
     twice > graduation.unwrap_or_default()
-}
-
-/// True if the check is before the reading. Two desks with clocks a little apart are given the
-/// benefit here: an old or missing check is reported, a check a minute too late harms nobody.
-fn not_after(check: &TimedEvent<'_>, reading: &TimedEvent<'_>) -> bool {
-    if check.event.writer == reading.event.writer {
-        check.event.seq < reading.event.seq
-    } else {
-        check.at <= reading.at
-    }
 }

@@ -7,7 +7,7 @@ use crate::kit::SlotKind;
 use crate::measure::Length;
 use crate::sign::event::{EventId, EventKind, ItemKey, Piece, Purpose, Stage, ThingKey, Turn};
 use crate::sign::hand::HandStep;
-use crate::sign::merge::TimedEvent;
+use crate::sign::heads::TimedEvent;
 use crate::sign::{Message, Who};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -154,13 +154,13 @@ pub(super) fn items(
             .filter(|r| now && r.reading.item == item.key)
             .filter(|r| r.counts_or_is_practised(plan.purpose))
             .collect();
-        let of_now = now.then(|| handling(&item.key, timed, plan.purpose, policy));
+        let of_now = now.then(|| handling(&item.key, timed, plan.purpose));
         let handling = of_now.flatten();
         ItemStanding {
             item: item.key.clone(),
             state: item.state,
             checks: checks(&own, handling.as_ref(), plan.purpose, policy),
-            placed: now.then(|| placed(&item.key, timed, policy)).flatten(),
+            placed: now.then(|| placed(&item.key, timed)).flatten(),
             handling,
         }
     };
@@ -316,7 +316,7 @@ fn objections_to(reading: &ReadingStanding) -> Vec<Objection> {
 }
 
 /// The slot that a drill was last put into, unless it was handled since.
-fn placed(key: &ItemKey, timed: &[TimedEvent<'_>], policy: &Policy) -> Option<String> {
+fn placed(key: &ItemKey, timed: &[TimedEvent<'_>]) -> Option<String> {
     let (this, slot) = timed.iter().rev().find_map(|this| match &this.event.kind {
         EventKind::Placed { item, slot } if item == key => Some((this, slot)),
         _ => None,
@@ -329,7 +329,7 @@ fn placed(key: &ItemKey, timed: &[TimedEvent<'_>], policy: &Policy) -> Option<St
             EventKind::Handled { item, .. } => key.is_drill(&item.drill_key()),
             _ => false,
         };
-        taken && !other.clearly_before(this, policy)
+        taken && !other.clearly_before(this)
     });
     (!taken_since).then(|| slot.clone())
 }
@@ -337,12 +337,7 @@ fn placed(key: &ItemKey, timed: &[TimedEvent<'_>], policy: &Policy) -> Option<St
 /// The work of hands on a stop since it was set last to this setting; none where the drill was set to
 /// another, its stop was moved or it fell since. What is not clearly before counts as since. What was
 /// practised is none of a patient's case, but undoes what was done before it.
-fn handling(
-    key: &ItemKey,
-    timed: &[TimedEvent<'_>],
-    plan: Purpose,
-    policy: &Policy,
-) -> Option<Handling> {
+fn handling(key: &ItemKey, timed: &[TimedEvent<'_>], plan: Purpose) -> Option<Handling> {
     let drill = key.drill_key();
     let at = timed.iter().rposition(|this| {
         matches!(&this.event.kind, EventKind::Handled { item, step: HandStep::Set, .. } if item.is_drill(&drill))
@@ -360,7 +355,7 @@ fn handling(
             EventKind::Reading(reading) => moves_stop(key, reading, plan),
             _ => false,
         };
-        undoes && !other.clearly_before(set, policy)
+        undoes && !other.clearly_before(set)
     });
     if undone {
         return None;

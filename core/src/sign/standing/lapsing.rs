@@ -99,23 +99,65 @@ fn approvals_hold_for_what_they_name() {
     }
 }
 
+/// An event of a desk that had read this of the others.
+fn knowing(log: &mut Log, of: &[&Log], seconds: i64, name: &str, kind: EventKind) {
+    let heads = of
+        .iter()
+        .map(|log| (log.writer().clone(), log.head().unwrap()));
+    let heads = heads.collect();
+    log.append_knowing(heads, at(seconds), who(name), kind)
+        .unwrap();
+}
+
 #[test]
-fn where_two_desks_leave_the_order_open_a_reading_counts_as_the_earlier() {
-    let reset_at = |seconds: i64| {
+fn what_another_desk_did_counts_as_later_unless_it_was_known_whatever_the_clocks_say() {
+    for seconds in [-90_000, 879, 999, 1001, 90_000] {
         let mut here = log_of("desk", [checked("20", "20")]);
-        here.append(at(1000), who("AB"), first("24.3")).unwrap();
         let mut there = Log::new(&case_jaw(), writer("room"));
         let drill = k1().drill_key();
         let reset = EventKind::Reset { drill, to: None };
         there.append(at(seconds), who("CD"), reset).unwrap();
-        let events = merged([here, there]);
-        lapses(&standing(&events, &plan(), &policy()).unwrap())
-    };
-    assert_eq!(reset_at(1001), ["reset"]);
-    assert_eq!(reset_at(999), ["reset"]);
-    assert_eq!(reset_at(880), ["reset"]);
-    assert_eq!(reset_at(879), ["counts"]);
+        let mut knew = here.clone();
+        here.append(at(1000), who("AB"), first("24.3")).unwrap();
+        let events = merged([here, there.clone()]);
+        let told = lapses(&standing(&events, &plan(), &policy()).unwrap());
+        assert_eq!(told, ["reset"], "{seconds}");
+        knowing(&mut knew, &[&there], 1000, "AB", first("24.3"));
+        let events = merged([knew, there]);
+        let told = lapses(&standing(&events, &plan(), &policy()).unwrap());
+        assert_eq!(told, ["counts"], "{seconds}");
+    }
+}
 
+/// A withdrawal stamped three minutes, or a day, before the approval that it withdraws.
+#[test]
+fn a_withdrawal_counts_whatever_its_clock_says_unless_the_approval_was_given_knowing_it() {
+    let approve = || approval(b"plan", &["36/canal"], crate::sign::Purpose::Patient);
+    let withdraw = || EventKind::ApprovalWithdrawn {
+        fingerprint: crate::sign::Fingerprint::of_bytes(b"plan"),
+        reason: "seen again".to_owned(),
+    };
+    let valid = |logs: [Log; 2]| {
+        let standing = standing(&merged(logs), &plan(), &policy()).unwrap();
+        standing.valid_approvals().count()
+    };
+    for seconds in [-86_400, -180, 0, 180, 86_400] {
+        let mut desk = Log::new(&case_jaw(), writer("desk"));
+        desk.append(at(0), who("AB"), approve()).unwrap();
+        let mut room = Log::new(&case_jaw(), writer("room"));
+        knowing(&mut room, &[&desk], seconds, "CD", withdraw());
+        assert_eq!(valid([desk.clone(), room.clone()]), 0, "{seconds}");
+        // Of two that do not know of each other the withdrawal counts too.
+        let mut apart = Log::new(&case_jaw(), writer("room"));
+        apart.append(at(seconds), who("CD"), withdraw()).unwrap();
+        assert_eq!(valid([desk.clone(), apart]), 0, "{seconds}");
+        knowing(&mut desk, &[&room], -86_400, "AB", approve());
+        assert_eq!(valid([desk, room]), 1, "{seconds}");
+    }
+}
+
+#[test]
+fn what_is_not_done_for_the_order_of_two_desks_is_done_for_that_of_one() {
     // At one desk the order of the file decides, whatever its clock says.
     let mut log = log_of("desk", [checked("20", "20")]);
     let drill = k1().drill_key();
@@ -136,7 +178,9 @@ fn where_two_desks_leave_the_order_open_a_reading_counts_as_the_earlier() {
     there.append(at(1002), who("EF"), first("24.3")).unwrap();
     let both = standing(&merged([here, there]), &plan(), &policy()).unwrap();
     assert_eq!(lapses(&both), ["counts", "counts", "counts"]);
-    assert_eq!(objections(&both, Stage::Bench), ["contradicted"]);
+    // Nor does the other desk know of the gauge's check.
+    let told = objections(&both, Stage::Bench);
+    assert_eq!(told, ["gauge-not-checked", "contradicted"]);
 }
 
 #[test]

@@ -7,6 +7,7 @@ mod judge;
 mod plan;
 mod readings;
 mod seen;
+mod void;
 mod withdrawn;
 
 #[cfg(test)]
@@ -24,15 +25,20 @@ pub use judge::{Deviation, Mistyped, ReadingVerdict, accepted, judge};
 pub use plan::{PlanView, PlannedItem, Policy, SettingState, Tolerance};
 pub use readings::{Lapse, ReadingStanding};
 pub use seen::{Sight, figures_seen_by};
+pub use void::Void;
 pub use withdrawn::{Withdrawn, withdrawn_by};
 
 use super::event::{Purpose, Stage, ThingKey};
-use super::merge::{MergeFault, Merged, TimedEvent};
+use super::heads::TimedEvent;
+use super::merge::{MergeFault, Merged};
 use std::collections::{BTreeMap, BTreeSet};
+use void::void_of;
 
 /// Everything of the record that counts.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Standing {
+    /// True if something that was signed may be missing, so that nothing counts.
+    pub broken: bool,
     /// Every approval, in order.
     pub approvals: Vec<ApprovalStanding>,
     /// Every reading, in order.
@@ -62,15 +68,23 @@ impl Standing {
 pub fn standing(events: &Merged, plan: &PlanView, policy: &Policy) -> Result<Standing, MergeFault> {
     plan.case_jaw.same_as(events.case_jaw())?;
     let timed = events.timed();
-    let readings = readings::readings(&timed, plan, policy);
-    let items = items::items(&timed, &readings, plan, policy);
+    let void = void_of(events, &timed);
+    // What is void was not done. What was opened stays opened.
+    let live: Vec<TimedEvent<'_>> = timed
+        .iter()
+        .filter(|one| void(one).is_none())
+        .cloned()
+        .collect();
+    let readings = readings::readings((&timed, &void), &live, plan, policy);
+    let items = items::items(&live, &readings, plan, policy);
     Ok(Standing {
-        approvals: approvals::approvals(&timed, plan, policy),
+        broken: events.is_broken(),
+        approvals: approvals::approvals((&timed, &void), plan),
         readings,
         items,
-        thing_slots: items::thing_slots(&timed),
+        thing_slots: items::thing_slots(&live),
         opened: items::opened(&timed, plan.purpose),
-        beside: items::beside(&timed, plan.purpose),
+        beside: items::beside(&live, plan.purpose),
     })
 }
 
@@ -81,16 +95,4 @@ const fn is_practice(purpose: Purpose, plan: Purpose) -> bool {
         (purpose, plan),
         (Purpose::Practice, _) | (_, Purpose::Practice)
     )
-}
-
-impl TimedEvent<'_> {
-    /// True if `self` happened before `other` beyond doubt: by the order of one writer's file, or
-    /// by the clocks of two writers where they differ by more than they may be apart.
-    fn clearly_before(&self, other: &TimedEvent<'_>, policy: &Policy) -> bool {
-        if self.event.writer == other.event.writer {
-            self.event.seq < other.event.seq
-        } else {
-            self.at.as_second().saturating_add(policy.clocks_apart_s) < other.at.as_second()
-        }
-    }
 }

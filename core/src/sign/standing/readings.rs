@@ -2,10 +2,11 @@
 
 use super::judge::{ReadingVerdict, judge};
 use super::plan::{PlanView, PlannedItem, Policy, SettingState};
+use super::void::{Void, VoidOf};
 use super::{gauge, is_practice};
 use crate::measure::Length;
 use crate::sign::event::{DrillKey, EventId, EventKind, ItemKey, Piece, Purpose, Reading};
-use crate::sign::merge::TimedEvent;
+use crate::sign::heads::TimedEvent;
 use crate::sign::{Argument, Message, Who};
 
 /// A reading and what speaks against it now.
@@ -30,6 +31,8 @@ pub struct ReadingStanding {
 /// A reason why a reading does not count any more.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Lapse {
+    /// Nothing of the record counts.
+    Void(Void),
     /// Taken to practise, or for a demonstration case.
     Practice,
     /// The plan does not use the drill.
@@ -128,7 +131,8 @@ impl ReadingStanding {
 }
 
 pub(super) fn readings(
-    timed: &[TimedEvent<'_>],
+    (timed, void): (&[TimedEvent<'_>], &VoidOf<'_>),
+    live: &[TimedEvent<'_>],
     plan: &PlanView,
     policy: &Policy,
 ) -> Vec<ReadingStanding> {
@@ -138,7 +142,7 @@ pub(super) fn readings(
         };
         let planned = planned(reading, plan);
         let item = planned.as_ref().ok().copied();
-        let mut lapses = Vec::new();
+        let mut lapses: Vec<Lapse> = void(this).map(Lapse::Void).into_iter().collect();
         if is_practice(reading.purpose, plan.purpose) {
             lapses.push(Lapse::Practice);
         }
@@ -151,14 +155,14 @@ pub(super) fn readings(
             reading: reading.clone(),
             lapses,
             verdict: item.map(|item| judge(reading.value_mm, item, &policy.tolerance)),
-            gauge: item.and_then(|item| gauge::objection(this, reading, item, timed, policy)),
+            gauge: item.and_then(|item| gauge::objection(this, reading, item, live, policy)),
         })
     };
-    let mut readings: Vec<(TimedEvent<'_>, ReadingStanding)> = timed
+    let mut readings: Vec<(&TimedEvent<'_>, ReadingStanding)> = timed
         .iter()
-        .filter_map(|this| Some((*this, of(this)?)))
+        .filter_map(|this| Some((this, of(this)?)))
         .collect();
-    supersede(&mut readings, plan.purpose, policy);
+    supersede(&mut readings, plan.purpose);
     readings.into_iter().map(|(_, reading)| reading).collect()
 }
 
@@ -211,7 +215,7 @@ fn handled_since(
     let (mut reset, mut handled, mut otherwise, mut dropped) = (None, None, None, None);
     let mut landed = 0_u64;
     for other in timed {
-        if std::ptr::eq(other.event, this.event) || other.clearly_before(this, policy) {
+        if std::ptr::eq(other.event, this.event) || other.clearly_before(this) {
             continue;
         }
         let by = || other.event.id();
@@ -256,16 +260,14 @@ pub(super) fn moves_stop(earlier: &ItemKey, later: &Reading, plan: Purpose) -> b
 
 /// Of several readings of one setting, stage and turn the last one counts. Where nobody knows which
 /// was last, both do, so that neither hides the other.
-fn supersede(readings: &mut [(TimedEvent<'_>, ReadingStanding)], plan: Purpose, policy: &Policy) {
+fn supersede(readings: &mut [(&TimedEvent<'_>, ReadingStanding)], plan: Purpose) {
     for i in 0..readings.len() {
         let (until, later) = readings.split_at_mut(i + 1);
         let Some((when, this)) = until.last_mut() else {
             continue;
         };
         let by = later.iter().rfind(|(then, that)| {
-            this.same_place(that)
-                && that.counts_or_is_practised(plan)
-                && when.clearly_before(then, policy)
+            this.same_place(that) && that.counts_or_is_practised(plan) && when.clearly_before(then)
         });
         if let Some((_, by)) = by.filter(|_| this.counts_or_is_practised(plan)) {
             this.lapses.push(Lapse::Superseded { by: by.id.clone() });
@@ -278,6 +280,7 @@ impl Lapse {
     #[must_use]
     pub fn message(&self) -> Message {
         match self {
+            Self::Void(void) => void.message(),
             Self::Practice => Message::new("sign-reading-practice", []),
             Self::DrillNotInPlan { drill } => {
                 Message::new("sign-reading-drill-not-in-plan", [("drill", drill)])

@@ -207,6 +207,7 @@ fn in_the_sterile_field_what_was_verified_on_the_bench_is_only_read_aloud() {
     bench.read_again();
     let mut world = World::loading(bench.case.clone(), Stage::SterileField);
     world.log = bench.log.clone();
+    world.minute = bench.minute;
     let waiting = world.session.waiting_for_second(&world.board());
     assert!(waiting > 2);
     world.go_to_first_set();
@@ -314,6 +315,7 @@ fn a_figure_misread_aloud_takes_nothing_from_the_bench() {
     bench.read_again();
     let mut world = World::loading(bench.case.clone(), Stage::SterileField);
     world.log = bench.log.clone();
+    world.minute = bench.minute;
     world.begin_blind("MK");
     let task = world.blind_task().unwrap();
     let off = |um: i64| (figure(&task) + Length::from_um(um)).to_string();

@@ -3,7 +3,8 @@
 //! The files are looked at by a thread of its own, so that the window sleeps until something
 //! changed.
 
-use crate::desk::Stamps;
+use super::Program;
+use crate::desk::{Document, Stamps};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::sync::atomic::{AtomicU64, Ordering};
@@ -25,7 +26,7 @@ pub(super) struct Watch {
 impl Watch {
     /// Watches a case file and what is signed beside it; `wake` is called after each change.
     /// Nothing where the system gives no thread.
-    pub(super) fn over(file: &Path, wake: impl Fn() + Send + 'static) -> Option<Self> {
+    fn over(file: &Path, wake: impl Fn() + Send + 'static) -> Option<Self> {
         Self::every(EVERY, file, wake)
     }
 
@@ -56,14 +57,34 @@ impl Watch {
     }
 
     /// The file that is watched.
-    pub(super) fn file(&self) -> &Path {
+    fn file(&self) -> &Path {
         &self.file
     }
 
     /// True if anything changed since this was last asked; the first time it is as if.
-    pub(super) fn has_news(&mut self) -> bool {
+    fn has_news(&mut self) -> bool {
         let seen = self.seen.load(Ordering::Relaxed);
         std::mem::replace(&mut self.told, seen) != seen
+    }
+}
+
+impl Program {
+    /// Watches the files of the open case, and takes over what another desk wrote into them.
+    pub(super) fn follow_files(&mut self, ctx: &egui::Context) {
+        let file = self.document().and_then(Document::file);
+        if self.watch.as_ref().map(Watch::file) != file {
+            let file = file.map(Path::to_owned);
+            let ctx = ctx.clone();
+            self.watch = file.and_then(|file| Watch::over(&file, move || ctx.request_repaint()));
+        }
+        // What is being drawn by hand is not changed beneath it.
+        let is_held = ctx.input(|input| input.pointer.any_down());
+        if !is_held && self.watch.as_mut().is_some_and(Watch::has_news) {
+            let followed = self.desk.document.as_mut().map(Document::follow_disk);
+            if let Some(followed) = followed {
+                self.tell_followed(&followed);
+            }
+        }
     }
 }
 

@@ -1,0 +1,235 @@
+//! Saving: what is on the disk is looked at first, and nothing of it is lost without a word.
+
+use super::refusal::{refused_by_disk, refused_document};
+use super::{Document, OnDisk};
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+use traywright_core::case::{
+    Apart, Part, Side, Together, ValidCase, bring_together, read_case, to_save,
+};
+use traywright_core::document::{MOST_BYTES, print};
+use traywright_core::store::{NotReplaced, StoreError, Version, has_events, keep_aside, replace};
+use traywright_core::text::Texts;
+
+/// What became of the file.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Saved {
+    /// It holds what is open here.
+    Plainly,
+    /// It was gone and is there again.
+    Anew,
+    /// It holds what is open here and these parts, which another desk had changed meanwhile.
+    Together(Vec<Apart>),
+    /// It holds what is open here; the damaged file that lay there is kept in this one.
+    Aside(PathBuf),
+}
+
+/// A reason why nothing was saved.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum NotSaved {
+    /// It cannot be done, and why.
+    Refused(String),
+    /// What lies there is not what is known here: a person decides.
+    Asks(Box<Question>),
+}
+
+/// A question before a file is replaced.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Question {
+    /// The file.
+    pub file: PathBuf,
+    /// What the file holds now. The answer is of that alone.
+    pub version: Version,
+    /// What is asked.
+    pub about: About,
+}
+
+/// What lies in the file that is to be replaced.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum About {
+    /// Another case, of this reference.
+    Other(String),
+    /// Something that cannot be read as a case, and why.
+    Damaged(String),
+    /// The same case, of which another desk changed the same parts.
+    Same {
+        /// The parts, with what differs in each.
+        apart: Vec<Apart>,
+        /// True where it was answered already and what was chosen does not fit together.
+        unfit: bool,
+    },
+}
+
+/// What a person agreed to.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Answer {
+    /// What the file then held.
+    pub version: Version,
+    /// The side of each part that both changed.
+    pub chosen: BTreeMap<Part, Side>,
+}
+
+/// How often the file is looked at anew when others write it at the same time.
+const TRIES: usize = 20;
+
+impl Document {
+    /// Writes the case into a file, its own or another one, which then is its own.
+    ///
+    /// What another desk saved into its own file meanwhile is taken over where it is of other parts.
+    ///
+    /// # Errors
+    ///
+    /// What a person has to decide first, or why it cannot be done. Nothing was written.
+    pub fn save(&mut self, file: &Path, answer: Option<&Answer>) -> Result<Saved, NotSaved> {
+        let own = self.file().is_some_and(|own| is_same(own, file));
+        if !own {
+            return self.save_as(file, answer);
+        }
+        let mut saved = Saved::Plainly;
+        for _ in 0..TRIES {
+            let case = self.to_write();
+            match replace(file, self.version, MOST_BYTES as u64, &bytes(&case)?) {
+                Ok(version) => {
+                    self.is_saved(case, file, version);
+                    return Ok(saved);
+                }
+                Err(NotReplaced::Store(error)) => return Err(refused(&error)),
+                Err(NotReplaced::Changed(None)) => {
+                    self.version = Version::NONE;
+                    saved = Saved::Anew;
+                }
+                Err(NotReplaced::Changed(Some(there))) => {
+                    let version = Version::of(&there);
+                    let answer = answer.filter(|answer| answer.version == version);
+                    let asks = |about| {
+                        let file = file.to_owned();
+                        NotSaved::Asks(Box::new(Question {
+                            file,
+                            version,
+                            about,
+                        }))
+                    };
+                    match read_case(&there) {
+                        Err(_) if answer.is_some() => {
+                            let aside =
+                                keep_aside(file, &there).map_err(|error| refused(&error))?;
+                            saved = Saved::Aside(aside);
+                        }
+                        Err(faults) => {
+                            return Err(asks(About::Damaged(refused_document(file, &faults).0)));
+                        }
+                        Ok(other) => match self.together_with(other, answer) {
+                            Ok(taken) => saved = Saved::Together(taken),
+                            Err(apart) => {
+                                let unfit = answer.is_some();
+                                return Err(asks(About::Same { apart, unfit }));
+                            }
+                        },
+                    }
+                    self.version = version;
+                }
+            }
+        }
+        let busy =
+            Texts::english().get("window-file-busy", &[("file", &file.display().to_string())]);
+        Err(NotSaved::Refused(busy))
+    }
+
+    /// Takes over what another desk saved of other parts, as a step that can be undone; or gives
+    /// back what both changed.
+    fn together_with(
+        &mut self,
+        there: ValidCase,
+        answer: Option<&Answer>,
+    ) -> Result<Vec<Apart>, Vec<Apart>> {
+        let none = BTreeMap::new();
+        let chosen = answer.map_or(&none, |answer| &answer.chosen);
+        let base = self.saved.clone().unwrap_or_else(|| self.shared_case());
+        match bring_together(&base, self.case(), &there, chosen) {
+            Together::Undecided(apart) => Err(apart),
+            Together::Merged { case, taken } => {
+                if !taken.is_empty() {
+                    let name = Texts::english().get("window-plan-from-disk", &[]);
+                    let before = self.shared_case();
+                    self.history.note(name, before, None);
+                    self.become_case(Arc::new(*case));
+                }
+                self.saved = Some(Arc::new(there));
+                Ok(taken)
+            }
+        }
+    }
+
+    /// Writes into a file that was not its own: a new one, or in place of another case where a person
+    /// agreed.
+    fn save_as(&mut self, file: &Path, answer: Option<&Answer>) -> Result<Saved, NotSaved> {
+        let texts = Texts::english();
+        let path = file.display().to_string();
+        let known = answer.map_or(Version::NONE, |answer| answer.version);
+        let case = self.to_write();
+        match replace(file, known, MOST_BYTES as u64, &bytes(&case)?) {
+            Ok(version) => {
+                self.is_saved(case, file, version);
+                Ok(Saved::Plainly)
+            }
+            Err(NotReplaced::Store(error)) => Err(refused(&error)),
+            Err(NotReplaced::Changed(None)) => self.save_as(file, None),
+            Err(NotReplaced::Changed(Some(there))) => {
+                let Ok(other) = read_case(&there) else {
+                    let told = texts.get("window-no-case-there", &[("file", &path)]);
+                    return Err(NotSaved::Refused(told));
+                };
+                let reference = other.reference.to_string();
+                if has_events(file) && other.reference != self.case().reference {
+                    let args = [("file", path.as_str()), ("reference", &reference)];
+                    return Err(NotSaved::Refused(texts.get("window-record-there", &args)));
+                }
+                Err(NotSaved::Asks(Box::new(Question {
+                    file: file.to_owned(),
+                    version: Version::of(&there),
+                    about: About::Other(reference),
+                })))
+            }
+        }
+    }
+
+    /// The case as it is to be written: with the revision raised where it has to be.
+    fn to_write(&self) -> ValidCase {
+        to_save(self.case(), self.saved.as_deref())
+    }
+
+    /// Notes that this case is now in this file.
+    fn is_saved(&mut self, case: ValidCase, file: &Path, version: Version) {
+        let file = std::fs::canonicalize(file).unwrap_or_else(|_| file.to_owned());
+        let case = Arc::new(case);
+        let moved = self.file() != Some(file.as_path());
+        self.saved = Some(Arc::clone(&case));
+        self.version = version;
+        self.on_disk = OnDisk::AsSaved;
+        self.file = Some(file);
+        self.become_case(case);
+        if moved {
+            self.read_record();
+        }
+    }
+}
+
+fn is_same(one: &Path, other: &Path) -> bool {
+    let whole = |file: &Path| std::fs::canonicalize(file).ok();
+    one == other || whole(one).is_some_and(|one| whole(other) == Some(one))
+}
+
+fn bytes(case: &ValidCase) -> Result<Vec<u8>, NotSaved> {
+    match print(&**case) {
+        Ok(text) => Ok(text.into_bytes()),
+        Err(error) => Err(NotSaved::Refused(error.to_string())),
+    }
+}
+
+fn refused(error: &StoreError) -> NotSaved {
+    NotSaved::Refused(refused_by_disk(error).0)
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,209 @@
+use super::*;
+use crate::desk::{DEMOS, Followed, demo_case, read_case_file};
+use traywright_core::case::Edit;
+use traywright_core::kit::SiteId;
+use traywright_core::measure::Length;
+use traywright_core::sign::EventKind;
+
+/// A folder with the six-site case.
+fn folder() -> (tempfile::TempDir, PathBuf) {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("case.json");
+    let case = demo_case(DEMOS[2].1);
+    std::fs::write(&file, print(&*case).unwrap()).unwrap();
+    (folder, file)
+}
+
+fn open(file: &Path) -> Document {
+    Document::opened(read_case_file(file).unwrap(), file.to_owned())
+}
+
+/// Plans a site deeper.
+fn deepen(document: &mut Document, site: usize, um: i64) -> SiteId {
+    let mut site = document.case().sites[site].clone();
+    let distance = site.platform_to_sleeve.as_mut().unwrap();
+    distance.entered_mm += Length::from_um(um);
+    let id = site.id.clone();
+    let edit = Edit::ChangeSite(Box::new(site));
+    document.edit("deeper".to_owned(), &[edit], None).unwrap();
+    id
+}
+
+fn on_disk(file: &Path) -> ValidCase {
+    read_case_file(file).unwrap().0
+}
+
+fn asked(saved: Result<Saved, NotSaved>) -> Question {
+    match saved {
+        Err(NotSaved::Asks(question)) => *question,
+        other => panic!("{other:?}"),
+    }
+}
+
+#[test]
+fn two_desks_that_move_two_sites_lose_neither() {
+    let (_folder, file) = folder();
+    let (mut one, mut other) = (open(&file), open(&file));
+    let revision = one.case().revision;
+    deepen(&mut one, 0, 100);
+    let moved = deepen(&mut other, 1, 200);
+    assert_eq!(one.save(&file, None), Ok(Saved::Plainly));
+    let Ok(Saved::Together(taken)) = other.save(&file, None) else {
+        panic!("nothing was said of the other desk")
+    };
+    assert_eq!(taken.len(), 1);
+    let disk = on_disk(&file);
+    assert_eq!(disk.sites[0], one.case().sites[0]);
+    assert_eq!(disk.site(moved.as_str()), other.case().site(moved.as_str()));
+    assert_eq!(disk.revision, revision + 2, "two plans, two revisions");
+    assert!(!other.is_changed());
+    assert!(matches!(one.follow_disk(), Followed::Taken(_)));
+    assert_eq!(one.case(), other.case());
+    // What came from the other desk is a step that can be undone.
+    other.undo();
+    assert_ne!(other.case().sites[0], one.case().sites[0]);
+}
+
+#[test]
+fn where_both_moved_one_site_a_person_decides_and_only_of_what_was_shown() {
+    for side in [Side::Here, Side::There] {
+        let (_folder, file) = folder();
+        let (mut one, mut other) = (open(&file), open(&file));
+        deepen(&mut one, 0, 100);
+        deepen(&mut other, 0, 300);
+        let noted = Edit::SetNote(Some("mine".to_owned()));
+        other.edit("note".to_owned(), &[noted], None).unwrap();
+        one.save(&file, None).unwrap();
+        let before = std::fs::read(&file).unwrap();
+        let question = asked(other.save(&file, None));
+        assert_eq!(std::fs::read(&file).unwrap(), before, "nothing is written");
+        let About::Same { apart, unfit } = question.about else {
+            panic!()
+        };
+        assert!(!unfit && apart.len() == 1, "{apart:?}");
+        let answer = Answer {
+            version: question.version,
+            chosen: BTreeMap::from([(apart[0].part.clone(), side)]),
+        };
+        // Meanwhile the file changes again: what was not seen was not answered.
+        deepen(&mut one, 0, 50);
+        one.save(&file, None).unwrap();
+        let again = asked(other.save(&file, Some(&answer)));
+        assert!(matches!(again.about, About::Same { unfit: false, .. }));
+        let answer = Answer {
+            version: again.version,
+            ..answer
+        };
+        other.save(&file, Some(&answer)).unwrap();
+        let disk = on_disk(&file);
+        let mine = disk.sites[0] != one.case().sites[0];
+        assert_eq!(mine, side == Side::Here);
+        assert_eq!(disk.note.as_deref(), Some("mine"));
+    }
+}
+
+#[test]
+fn a_damaged_file_is_not_replaced_unasked_and_kept_when_it_is() {
+    let (folder, file) = folder();
+    let mut document = open(&file);
+    deepen(&mut document, 0, 100);
+    std::fs::write(&file, "{ half of a").unwrap();
+    let question = asked(document.save(&file, None));
+    assert!(matches!(question.about, About::Damaged(_)));
+    assert_eq!(std::fs::read(&file).unwrap(), b"{ half of a");
+    let answer = Answer {
+        version: question.version,
+        chosen: BTreeMap::new(),
+    };
+    let Ok(Saved::Aside(aside)) = document.save(&file, Some(&answer)) else {
+        panic!()
+    };
+    assert_eq!(std::fs::read(aside).unwrap(), b"{ half of a");
+    assert_eq!(on_disk(&file), *document.case());
+    drop(folder);
+}
+
+#[test]
+fn a_case_whose_file_is_gone_is_changed_and_saved_anew() {
+    let (_folder, file) = folder();
+    let mut document = open(&file);
+    std::fs::remove_file(&file).unwrap();
+    assert_eq!(document.follow_disk(), Followed::Gone);
+    assert!(document.is_changed());
+    assert_eq!(document.save(&file, None), Ok(Saved::Anew));
+    assert!(!document.is_changed());
+    assert_eq!(on_disk(&file), *document.case());
+}
+
+#[test]
+fn another_case_is_replaced_only_where_a_person_agreed_to_lose_that_one() {
+    let (folder, file) = folder();
+    let mut document = open(&file);
+    let other = folder.path().join("other.json");
+    let lying = demo_case(DEMOS[0].1);
+    std::fs::write(&other, print(&*lying).unwrap()).unwrap();
+    let question = asked(document.save(&other, None));
+    assert_eq!(question.about, About::Other(lying.reference.to_string()));
+    assert_eq!(on_disk(&other), lying);
+    let answer = Answer {
+        version: question.version,
+        chosen: BTreeMap::new(),
+    };
+    assert_eq!(document.save(&other, Some(&answer)), Ok(Saved::Plainly));
+    assert_eq!(on_disk(&other), *document.case());
+}
+
+#[test]
+fn nothing_but_a_case_without_a_record_is_ever_replaced() {
+    let (folder, file) = folder();
+    let mut document = open(&file);
+    let refused = |saved| match saved {
+        Err(NotSaved::Refused(why)) => why,
+        other => panic!("{other:?}"),
+    };
+    let text = folder.path().join("letter.json");
+    std::fs::write(&text, "Dear colleague").unwrap();
+    refused(document.save(&text, None));
+    assert_eq!(std::fs::read(&text).unwrap(), b"Dear colleague");
+    let signed = folder.path().join("signed.json");
+    let lying = demo_case(DEMOS[0].1);
+    std::fs::write(&signed, print(&*lying).unwrap()).unwrap();
+    let note = EventKind::Note {
+        text: "seen".to_owned(),
+    };
+    let now = jiff::Timestamp::from_second(1_900_000_000).unwrap();
+    open(&signed).sign(now, "theatre", "MK", note).unwrap();
+    let why = refused(document.save(&signed, None));
+    assert!(why.contains(lying.reference.as_str()), "{why}");
+    assert_eq!(on_disk(&signed), lying);
+}
+
+#[test]
+fn a_guide_that_another_desk_made_is_never_saved_with_another_depth() {
+    let (_folder, file) = folder();
+    let (mut one, mut other) = (open(&file), open(&file));
+    let mut guide = one.case().guide.clone();
+    guide.state = traywright_core::case::GuideState::Made;
+    let made = Edit::SetGuide(Box::new(guide));
+    one.edit("made".to_owned(), &[made], None).unwrap();
+    one.save(&file, None).unwrap();
+    deepen(&mut other, 0, 100);
+    let question = asked(other.save(&file, None));
+    let About::Same { apart, .. } = &question.about else {
+        panic!()
+    };
+    // The made guide with the moved site: not even where somebody chooses it.
+    let chosen = apart.iter().map(|one| {
+        let guide = one.part.keys() == ["guide"];
+        (
+            one.part.clone(),
+            if guide { Side::There } else { Side::Here },
+        )
+    });
+    let answer = Answer {
+        version: question.version,
+        chosen: chosen.collect(),
+    };
+    let again = asked(other.save(&file, Some(&answer)));
+    assert!(matches!(again.about, About::Same { unfit: true, .. }));
+}

@@ -1,0 +1,211 @@
+use super::*;
+use crate::case::{GuideState, SleeveFace, TrayPlace};
+use crate::measure::Length;
+use crate::samples::{demo, demo_case, tooth, valid};
+use proptest::prelude::*;
+
+fn base() -> ValidCase {
+    demo_case(demo::FULL_ARCH_UPPER)
+}
+
+fn changed(case: &ValidCase, change: impl FnOnce(&mut Case)) -> ValidCase {
+    let mut other: Case = (**case).clone();
+    change(&mut other);
+    valid(other)
+}
+
+fn together(base: &ValidCase, here: &ValidCase, there: &ValidCase) -> Together {
+    bring_together(base, here, there, &BTreeMap::new())
+}
+
+fn merged(told: Together) -> ValidCase {
+    match told {
+        Together::Merged { case, .. } => *case,
+        Together::Undecided(apart) => panic!("{apart:?}"),
+    }
+}
+
+fn undecided(told: Together) -> Vec<Apart> {
+    match told {
+        Together::Undecided(apart) => apart,
+        Together::Merged { .. } => panic!("nobody was asked"),
+    }
+}
+
+fn parts(apart: &[Apart]) -> Vec<String> {
+    apart.iter().map(|one| one.part.keys().join(" ")).collect()
+}
+
+fn deeper(case: &mut Case, site: usize, um: i64) {
+    let distance = case.sites[site].platform_to_sleeve.as_mut().unwrap();
+    distance.entered_mm += Length::from_um(um);
+}
+
+#[test]
+fn what_was_changed_at_two_sites_is_there_from_both() {
+    let base = base();
+    let here = changed(&base, |case| deeper(case, 0, 100));
+    let there = changed(&base, |case| deeper(case, 1, 200));
+    let both = changed(&here, |case| deeper(case, 1, 200));
+    assert_eq!(merged(together(&base, &here, &there)), both);
+    assert_eq!(merged(together(&base, &there, &here)), both);
+    let Together::Merged { taken, .. } = together(&base, &here, &there) else {
+        panic!()
+    };
+    assert_eq!(parts(&taken), [format!("sites {}", base.sites[1].id)]);
+    assert_eq!(
+        taken[0].values[0].keys,
+        ["platform_to_sleeve", "entered_mm"]
+    );
+}
+
+#[test]
+fn one_site_changed_on_both_sides_is_a_question_whatever_was_changed_of_it() {
+    let base = base();
+    let here = changed(&base, |case| deeper(case, 0, 100));
+    let there = changed(&base, |case| case.sites[0].note = Some("look".to_owned()));
+    let apart = undecided(together(&base, &here, &there));
+    let site = format!("sites {}", base.sites[0].id);
+    assert_eq!(parts(&apart), [site]);
+    let keys: Vec<&str> = apart[0].values.iter().map(|v| v.keys[0].as_str()).collect();
+    assert_eq!(keys, ["platform_to_sleeve", "note"]);
+    for (side, one) in [(Side::Here, &here), (Side::There, &there)] {
+        let chosen = BTreeMap::from([(apart[0].part.clone(), side)]);
+        let told = bring_together(&base, &here, &there, &chosen);
+        assert_eq!(merged(told).sites, one.sites);
+    }
+}
+
+/// Each for itself would be no question: one side makes the guide, the other moves what is in it.
+#[test]
+fn a_guide_made_there_is_never_one_of_another_depth() {
+    let base = base();
+    let moved = changed(&base, |case| deeper(case, 0, 100));
+    let made = changed(&base, |case| case.guide.state = GuideState::Made);
+    let site = format!("sites {}", base.sites[0].id);
+    for (here, there) in [(&moved, &made), (&made, &moved)] {
+        let apart = undecided(together(&base, here, there));
+        assert_eq!(parts(&apart), ["guide".to_owned(), site.clone()]);
+        // With both as they were entered it stays a question.
+        let both: BTreeMap<Part, Side> = apart
+            .iter()
+            .map(|one| {
+                let of_made = if *here == made {
+                    Side::Here
+                } else {
+                    Side::There
+                };
+                let of_moved = if *here == made {
+                    Side::There
+                } else {
+                    Side::Here
+                };
+                let is_guide = one.part.is_of_guide();
+                (one.part.clone(), if is_guide { of_made } else { of_moved })
+            })
+            .collect();
+        undecided(bring_together(&base, here, there, &both));
+        for side in [Side::Here, Side::There] {
+            let chosen = apart.iter().map(|one| (one.part.clone(), side)).collect();
+            let one = if side == Side::Here { here } else { there };
+            assert_eq!(merged(bring_together(&base, here, there, &chosen)), *one);
+        }
+    }
+}
+
+#[test]
+fn an_instrument_that_only_the_other_side_still_uses_is_kept() {
+    let base = changed(&base(), |case| {
+        let mut other = case.kit.drills[0].clone();
+        other.id = "other".into();
+        case.kit.drills.push(other);
+    });
+    let here = changed(&base, |case| {
+        case.kit.drills.retain(|drill| drill.id.as_str() != "other");
+    });
+    let first = base.kit.drills[0].id.clone();
+    let there = changed(&base, |case| {
+        let mut steps = case.sites.iter_mut().flat_map(|site| &mut site.steps);
+        steps.find(|step| step.drill == first).unwrap().drill = "other".into();
+    });
+    assert_eq!(merged(together(&base, &here, &there)), there);
+    assert_eq!(merged(together(&base, &there, &here)), there);
+    // Where nobody uses it, it goes.
+    let noted = changed(&base, |case| case.note = Some("seen there".to_owned()));
+    assert_eq!(merged(together(&base, &here, &noted)).kit, here.kit);
+}
+
+#[test]
+fn two_jaws_are_never_one_case() {
+    let (upper, lower) = (base(), demo_case(demo::TWO_MOLARS));
+    undecided(together(&upper, &upper, &lower));
+}
+
+#[test]
+fn a_site_added_on_each_side_is_there_from_both_in_the_order_of_the_one_here() {
+    let base = changed(&base(), |case| {
+        case.accepted_order.clear();
+        case.tray_places = Vec::<TrayPlace>::new();
+    });
+    let with = |id: &str, at: &str| {
+        changed(&base, |case| {
+            let mut site = case.sites[0].clone();
+            site.id = id.into();
+            site.tooth = tooth(at);
+            site.distances.clear();
+            case.sites.push(site);
+        })
+    };
+    let (here, there) = (with("one", "11"), with("other", "21"));
+    let Together::Merged { case, .. } = together(&base, &here, &there) else {
+        panic!()
+    };
+    let ids: Vec<&str> = case.sites.iter().map(|s| s.id.as_str()).collect();
+    assert_eq!(ids[ids.len() - 2..], ["one", "other"]);
+}
+
+/// A few changes of parts that have nothing to do with each other.
+fn change(case: &mut Case, which: u8) {
+    match which {
+        0..=5 => deeper(case, which.into(), 100),
+        6 => case.note = Some("note".to_owned()),
+        7 => case.team.surgeon = Some("R. T.".into()),
+        8 => case.limits.sinus = None,
+        9 => case.guide.code = Some("G-9".into()),
+        10 => case.kit.name = "other".into(),
+        _ => {
+            let distance = case.sites[0].platform_to_sleeve.as_mut().unwrap();
+            distance.to = SleeveFace::Coronal;
+            distance.entered_mm += Length::from_mm(5);
+        }
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(48))]
+
+    #[test]
+    fn each_part_is_from_the_side_that_changed_it_and_none_is_lost(
+        here in prop::collection::btree_set(0_u8..12, 0..5),
+        there in prop::collection::btree_set(0_u8..12, 0..5),
+    ) {
+        let base = base();
+        let made = |set: &BTreeSet<u8>| changed(&base, |case| set.iter().for_each(|n| change(case, *n)));
+        let (h, t) = (made(&here), made(&there));
+        let is_alone = |set: &BTreeSet<u8>| set.contains(&0) || set.contains(&11);
+        match together(&base, &h, &t) {
+            Together::Merged { case, .. } => {
+                let both: BTreeSet<u8> = here.union(&there).copied().collect();
+                prop_assert_eq!(*case, made(&both));
+            }
+            Together::Undecided(apart) => {
+                prop_assert_eq!(parts(&apart), [format!("sites {}", base.sites[0].id)]);
+                prop_assert!(is_alone(&here) && is_alone(&there));
+            }
+        }
+        // Whoever changed nothing takes over all of the other.
+        prop_assert_eq!(merged(together(&base, &base, &t)), t.clone());
+        prop_assert_eq!(merged(together(&base, &h, &base)), h.clone());
+        prop_assert_eq!(merged(together(&base, &h, &h)), h);
+    }
+}

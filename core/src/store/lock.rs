@@ -1,0 +1,65 @@
+//! One program at a time: a lock file beside what is written.
+
+use super::StoreError;
+use super::write::target_of;
+use std::fs::{self, File, OpenOptions};
+use std::path::{Path, PathBuf};
+
+/// Holds the lock of one file until it is dropped. Whoever reads a file, decides and writes it holds it
+/// meanwhile; who only reads needs none.
+#[derive(Debug)]
+pub struct Held {
+    lock: PathBuf,
+    _open: File,
+}
+
+impl Held {
+    /// Waits until no other program holds the lock of this file: `.NAME.lock` beside it, or beside what a
+    /// link leads to.
+    ///
+    /// # Errors
+    ///
+    /// Fails if the folder is not there or nothing can be written in it.
+    pub fn hold(file: &Path) -> Result<Self, StoreError> {
+        let target = target_of(file)?;
+        let mut name = std::ffi::OsString::from(".");
+        name.push(target.file_name().unwrap_or_default());
+        name.push(".lock");
+        let lock = target.with_file_name(name);
+        let refused = |error: std::io::Error| StoreError::writing(file, &error);
+        loop {
+            let open = OpenOptions::new()
+                .create(true)
+                .append(true)
+                .open(&lock)
+                .map_err(refused)?;
+            open.lock().map_err(refused)?;
+            // Whoever held it before took it away; a new one of the name is another lock.
+            if is_still(&open, &lock) {
+                return Ok(Self { lock, _open: open });
+            }
+        }
+    }
+}
+
+impl Drop for Held {
+    fn drop(&mut self) {
+        // While it is held; where it stays it holds nobody up.
+        #[cfg(unix)]
+        let _ = fs::remove_file(&self.lock);
+    }
+}
+
+#[cfg(unix)]
+fn is_still(open: &File, lock: &Path) -> bool {
+    use std::os::unix::fs::MetadataExt as _;
+    match (open.metadata(), fs::metadata(lock)) {
+        (Ok(held), Ok(there)) => (held.dev(), held.ino()) == (there.dev(), there.ino()),
+        _ => false,
+    }
+}
+
+#[cfg(not(unix))]
+fn is_still(_: &File, _: &Path) -> bool {
+    true
+}

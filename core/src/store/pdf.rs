@@ -1,0 +1,116 @@
+//! A PDF written where it may be.
+
+use super::events::events_folder;
+use super::write::target_of;
+use super::{StoreError, StoreFault, write_safely};
+use std::fs::File;
+use std::io::Read as _;
+use std::path::Path;
+
+/// What every PDF begins with. Source: ISO 32000-2, 7.5.2, which has it as the first line of the file.
+const BEGINNING: &[u8] = b"%PDF-";
+
+/// Writes a PDF about a case as [`write_safely`] does: into a new file or in place of a PDF.
+///
+/// # Errors
+///
+/// [`StoreFault::NotPdf`] where something else has the name, and [`StoreFault::OfCase`] where the name is the
+/// case's own or lies among what was signed for one, whatever is there; else the error of the disk. Nothing was
+/// written.
+pub fn write_pdf(path: &Path, case_file: Option<&Path>, bytes: &[u8]) -> Result<(), StoreError> {
+    let target = target_of(path)?;
+    let failed = |fault| Err(StoreError::new(path, fault));
+    let whole = |file: &Path| std::fs::canonicalize(file).unwrap_or_else(|_| file.to_owned());
+    let in_record = |file: &Path| {
+        let mut above = file.ancestors().skip(1);
+        above.any(|folder| folder.extension().is_some_and(|ending| ending == "signed"))
+    };
+    let of_case = case_file.is_some_and(|case| {
+        let folder = events_folder(&whole(case));
+        whole(case) == whole(&target) || whole(&target) == folder
+    });
+    if of_case || in_record(&target) || in_record(&whole(&target)) {
+        return failed(StoreFault::OfCase);
+    }
+    if target.exists() {
+        let mut first = [0; BEGINNING.len()];
+        let read = File::open(&target).and_then(|mut file| file.read_exact(&mut first));
+        match read {
+            Ok(()) if first == BEGINNING => {}
+            Err(error) if error.kind() != std::io::ErrorKind::UnexpectedEof => {
+                return Err(StoreError::reading(path, &error));
+            }
+            _ => return failed(StoreFault::NotPdf),
+        }
+    }
+    write_safely(path, bytes)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::fs;
+
+    const PDF: &[u8] = b"%PDF-1.7 new";
+
+    #[test]
+    fn a_pdf_takes_the_place_of_a_pdf_and_of_nothing_else() {
+        let folder = tempfile::tempdir().unwrap();
+        let at = |name: &str| folder.path().join(name);
+        let case = at("case.json");
+        for (name, before) in [
+            ("case.json", &b"{}"[..]),
+            ("other.json", b"{}"),
+            ("short.pdf", b"%PD"),
+            ("empty.pdf", b""),
+            ("text.pdf", b"a text"),
+        ] {
+            fs::write(at(name), before).unwrap();
+            assert!(write_pdf(&at(name), Some(&case), PDF).is_err(), "{name}");
+            assert_eq!(fs::read(at(name)).unwrap(), before, "{name}");
+        }
+        fs::write(at("old.pdf"), b"%PDF-1.4 old").unwrap();
+        for name in ["old.pdf", "new.pdf", "new"] {
+            write_pdf(&at(name), Some(&case), PDF).unwrap();
+            assert_eq!(fs::read(at(name)).unwrap(), PDF);
+        }
+    }
+
+    #[test]
+    fn no_pdf_takes_a_name_of_a_case_even_where_nothing_has_it() {
+        let folder = tempfile::tempdir().unwrap();
+        let case = folder.path().join("case.json");
+        let signed = folder.path().join("case.signed");
+        fs::create_dir(&signed).unwrap();
+        let events = signed.join("desk.events.jsonl");
+        let refused = |path: &Path| {
+            let fault = write_pdf(path, Some(&case), PDF).unwrap_err().fault;
+            assert_eq!(fault, StoreFault::OfCase, "{}", path.display());
+            assert!(!path.exists());
+        };
+        refused(&case);
+        refused(&events);
+        refused(&folder.path().join("case.signed/../case.json"));
+    }
+
+    #[cfg(unix)]
+    #[test]
+    fn a_link_to_a_case_is_the_case() {
+        let folder = tempfile::tempdir().unwrap();
+        let (case, link) = (
+            folder.path().join("case.json"),
+            folder.path().join("link.pdf"),
+        );
+        fs::write(&case, b"{}").unwrap();
+        std::os::unix::fs::symlink(&case, &link).unwrap();
+        assert!(write_pdf(&link, Some(&case), PDF).is_err());
+        let hard = folder.path().join("hard.pdf");
+        fs::hard_link(&case, &hard).unwrap();
+        assert!(write_pdf(&hard, None, PDF).is_err());
+        fs::remove_file(&case).unwrap();
+        // A link that leads nowhere, to where the case was.
+        assert!(write_pdf(&link, Some(&case), PDF).is_err());
+        assert!(!case.exists());
+        assert_eq!(fs::read(&hard).unwrap(), b"{}");
+    }
+}

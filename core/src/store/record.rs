@@ -1,0 +1,211 @@
+//! All that was signed beside a case, from whatever lies in its folder.
+
+use super::error::StoreError;
+use super::events::{ENDING, EventsError, MOST_BYTES, events_folder};
+use super::read_file;
+use crate::sign::{
+    CaseJaw, Effect, EventHash, EventKind, Log, MergeFault, Merged, Problem, ProblemKind, WriterId,
+    read_log,
+};
+use std::collections::BTreeMap;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+/// The events that were read beside a case.
+#[derive(Debug)]
+pub struct EventsBeside {
+    /// All sound events. They are marked as broken where a problem stops.
+    pub events: Merged,
+    /// The problems of the files. Nothing of them is changed or lost.
+    pub problems: Vec<Problem>,
+}
+
+/// Bytes that every event has and hardly anything else.
+const OF_EVENTS: &[u8] = b"\"prev_hash\"";
+
+/// What a file in the folder is by its name.
+enum Named {
+    /// The events of a writer.
+    Events,
+    /// Events that were put aside.
+    PutAside,
+    /// The rest of a line that was never finished.
+    Torn,
+    /// Anything else.
+    Other,
+}
+
+impl Named {
+    fn of(name: &str) -> Self {
+        let numbered = |ending: &str| {
+            let number = name.rsplit_once(ending).map(|(_, number)| number);
+            number.is_some_and(|n| !n.is_empty() && n.bytes().all(|digit| digit.is_ascii_digit()))
+        };
+        if name.ends_with(ENDING) {
+            Self::Events
+        } else if numbered(".damaged-") {
+            Self::PutAside
+        } else if numbered(".torn-") {
+            Self::Torn
+        } else {
+            Self::Other
+        }
+    }
+}
+
+/// Reads all events beside a case, under whatever name. No folder means no events.
+///
+/// A problem that stops marks them all as broken: what cannot be read may have revoked the rest.
+///
+/// # Errors
+///
+/// Fails if a file cannot be read from the disk.
+pub fn read_events(case_file: &Path, case_jaw: &CaseJaw) -> Result<EventsBeside, EventsError> {
+    let folder = events_folder(case_file);
+    let files: Vec<PathBuf> = match fs::read_dir(&folder) {
+        Ok(entries) => all_of(entries.map(|entry| entry.map(|entry| entry.path())))
+            .map_err(|error| StoreError::reading(&folder, &error))?,
+        Err(error) if error.kind() == std::io::ErrorKind::NotFound => Vec::new(),
+        Err(error) => return Err(StoreError::reading(&folder, &error).into()),
+    };
+    let mut read = Read::default();
+    for file in files.into_iter().filter(|file| file.is_file()) {
+        let name = file
+            .file_name()
+            .unwrap_or_default()
+            .to_string_lossy()
+            .into_owned();
+        let named = Named::of(&name);
+        let bytes = read_file(&file, MOST_BYTES)?;
+        read.file(name, &named, &bytes, case_jaw);
+    }
+    Ok(read.together(case_jaw))
+}
+
+/// The entries of a folder, sorted by name. One that cannot be read might be an event file.
+fn all_of(
+    entries: impl Iterator<Item = std::io::Result<PathBuf>>,
+) -> std::io::Result<Vec<PathBuf>> {
+    let mut files = entries.collect::<std::io::Result<Vec<PathBuf>>>()?;
+    files.sort();
+    Ok(files)
+}
+
+/// What was read so far.
+#[derive(Default)]
+struct Read {
+    /// The writers' own files.
+    own: Vec<(String, Log)>,
+    /// Events under another name than their writer's.
+    elsewhere: Vec<(String, Log)>,
+    /// What was put aside: name and content.
+    aside: Vec<(String, EventHash)>,
+    problems: Vec<Problem>,
+}
+
+impl Read {
+    fn file(&mut self, name: String, named: &Named, bytes: &[u8], case_jaw: &CaseJaw) {
+        let looks = bytes.windows(OF_EVENTS.len()).any(|part| part == OF_EVENTS);
+        match named {
+            Named::PutAside => self.aside.push((name, EventHash::of_file(bytes))),
+            Named::Events => {
+                let reading = read_log(&name, bytes, case_jaw);
+                self.problems.extend(reading.problems);
+                if let Some(log) = reading.log {
+                    let own = format!("{}{ENDING}", log.writer()) == name;
+                    let list = if own {
+                        &mut self.own
+                    } else {
+                        &mut self.elsewhere
+                    };
+                    list.push((name, log));
+                }
+            }
+            // Whole lines are no rest of one.
+            Named::Torn if looks && bytes.contains(&b'\n') => {
+                self.problem(name, 1, ProblemKind::Unreadable);
+            }
+            Named::Other if looks => {
+                let reading = read_log(&name, bytes, case_jaw);
+                let sound = reading.problems.iter().all(|p| p.effect() == Effect::Noted);
+                match reading.log {
+                    Some(log) if sound => self.elsewhere.push((name, log)),
+                    _ => self.problem(name, 1, ProblemKind::Unreadable),
+                }
+            }
+            _ => {}
+        }
+    }
+
+    fn problem(&mut self, file: String, line: usize, kind: ProblemKind) {
+        self.problems.push(Problem { file, line, kind });
+    }
+
+    fn together(mut self, case_jaw: &CaseJaw) -> EventsBeside {
+        let mut events = Merged::none(case_jaw.clone());
+        let mut length: BTreeMap<WriterId, usize> = BTreeMap::new();
+        for (name, log) in std::mem::take(&mut self.own) {
+            length.insert(log.writer().clone(), log.events().len());
+            events = self.take(events, name, log);
+        }
+        for (name, log) in std::mem::take(&mut self.elsewhere) {
+            let (writer, found) = (log.writer().clone(), log.events().len());
+            let has_all = length.get(&writer).is_some_and(|own| found <= *own);
+            let kind = if has_all {
+                ProblemKind::Copy { writer }
+            } else {
+                ProblemKind::NotInPlace { writer }
+            };
+            self.problem(name.clone(), 1, kind);
+            events = self.take(events, name, log);
+        }
+        for lost in events.lost() {
+            let (seq, read_by) = (lost.seq, lost.read_by);
+            let line = usize::try_from(seq.saturating_add(1)).unwrap_or(usize::MAX);
+            let file = format!("{}{ENDING}", lost.writer);
+            self.problem(file, line, ProblemKind::Lost { seq, read_by });
+        }
+        let told: Vec<(String, EventHash)> = events
+            .in_order()
+            .into_iter()
+            .filter_map(|event| match &event.kind {
+                EventKind::SetAside { file, content, .. } => Some((file.clone(), *content)),
+                _ => None,
+            })
+            .collect();
+        for aside in std::mem::take(&mut self.aside) {
+            if !told.contains(&aside) {
+                self.problem(aside.0, 1, ProblemKind::PutAsideInSilence);
+            }
+        }
+        if self
+            .problems
+            .iter()
+            .any(|problem| problem.effect() == Effect::Stops)
+        {
+            events.set_broken();
+        }
+        EventsBeside {
+            events,
+            problems: self.problems,
+        }
+    }
+
+    fn take(&mut self, events: Merged, name: String, log: Log) -> Merged {
+        match events.clone().with(log) {
+            Ok(events) => events,
+            Err(MergeFault::Forked { writer, seq }) => {
+                self.problem(name, 1, ProblemKind::Forked { writer, seq });
+                events
+            }
+            // A log is read for this case and jaw alone.
+            Err(_) => {
+                self.problem(name, 1, ProblemKind::Unreadable);
+                events
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,248 @@
+use super::*;
+use crate::dentition::Jaw;
+use crate::sign::{Fingerprint, Who};
+use crate::store::{append_event, put_record_aside};
+
+fn case_jaw() -> CaseJaw {
+    CaseJaw {
+        case: "T-1".to_owned(),
+        jaw: Jaw::Lower,
+    }
+}
+
+fn desk(name: &str) -> WriterId {
+    WriterId::new(name).unwrap()
+}
+
+fn at(seconds: i64) -> jiff::Timestamp {
+    jiff::Timestamp::from_second(1_900_000_000 + seconds).unwrap()
+}
+
+fn who() -> Who {
+    Who::new("R. T.").unwrap()
+}
+
+fn note(text: &str) -> EventKind {
+    EventKind::Note {
+        text: text.to_owned(),
+    }
+}
+
+/// A folder with a case and the events of two desks that know of each other.
+struct Folder {
+    folder: tempfile::TempDir,
+}
+
+impl Folder {
+    fn new() -> Self {
+        let folder = Self {
+            folder: tempfile::tempdir().unwrap(),
+        };
+        folder.append("desk", note("one"));
+        folder.append("room", note("two"));
+        folder.append(
+            "desk",
+            EventKind::ApprovalWithdrawn {
+                fingerprint: Fingerprint::of_bytes(b"plan"),
+                reason: "seen again".to_owned(),
+            },
+        );
+        folder
+    }
+
+    fn case(&self) -> PathBuf {
+        self.folder.path().join("case.json")
+    }
+
+    fn of(&self, name: &str) -> PathBuf {
+        events_folder(&self.case()).join(name)
+    }
+
+    fn append(&self, writer: &str, kind: EventKind) {
+        append_event(&self.case(), &case_jaw(), &desk(writer), at(0), who(), kind).unwrap();
+    }
+
+    fn read(&self) -> EventsBeside {
+        read_events(&self.case(), &case_jaw()).unwrap()
+    }
+
+    /// Names of the problems, without their common beginning.
+    fn told(&self) -> Vec<String> {
+        let problems = self.read().problems;
+        let told = problems.iter().map(|one| {
+            let id = one.message().id;
+            format!("{} {}", one.file, id.trim_start_matches("sign-file-"))
+        });
+        told.collect()
+    }
+
+    fn is_broken(&self) -> bool {
+        self.read().events.is_broken()
+    }
+}
+
+#[test]
+fn each_desk_names_what_it_had_read_of_the_other() {
+    let folder = Folder::new();
+    let read = folder.read();
+    assert!(!read.events.is_broken(), "{:?}", read.problems);
+    let seen: Vec<Vec<(&str, u64)>> = read
+        .events
+        .in_order()
+        .into_iter()
+        .map(|event| {
+            let heads = event.seen.iter();
+            heads
+                .map(|(writer, head)| (writer.as_str(), head.seq))
+                .collect()
+        })
+        .collect();
+    assert_eq!(seen, [vec![], vec![("desk", 1)], vec![("room", 1)]]);
+}
+
+#[test]
+fn every_byte_of_a_record_that_is_changed_breaks_it_or_is_noted_as_harmless() {
+    let folder = Folder::new();
+    for name in ["desk.events.jsonl", "room.events.jsonl"] {
+        let file = folder.of(name);
+        let whole = fs::read(&file).unwrap();
+        let events = folder.read().events;
+        for at in 0..whole.len() {
+            for change in [1_u8, 0x20, 0x80, whole[at]] {
+                let mut bytes = whole.clone();
+                bytes[at] ^= change;
+                fs::write(&file, &bytes).unwrap();
+                let read = folder.read();
+                let same = read.events.in_order() == events.in_order();
+                assert!(read.events.is_broken() || same, "{name} {at} {change}");
+            }
+        }
+        fs::write(&file, &whole).unwrap();
+    }
+}
+
+/// What was cut off at its end, to the line or within it, was read by the other desk.
+#[test]
+fn lines_and_files_that_are_gone_are_told_where_another_desk_had_read_them() {
+    let folder = Folder::new();
+    folder.append("room", note("knows of the withdrawal"));
+    let file = folder.of("desk.events.jsonl");
+    let whole = fs::read_to_string(&file).unwrap();
+    let lines: Vec<&str> = whole.split_inclusive('\n').collect();
+    fs::write(&file, lines[..2].concat()).unwrap();
+    assert_eq!(folder.told(), ["desk.events.jsonl lost"]);
+    assert!(folder.is_broken());
+    fs::remove_file(&file).unwrap();
+    assert_eq!(folder.told(), ["desk.events.jsonl lost"; 2]);
+    fs::write(&file, whole).unwrap();
+    assert!(!folder.is_broken());
+}
+
+#[test]
+fn a_log_under_another_name_is_never_passed_over() {
+    for other in [
+        "desk (conflicted copy).events.jsonl",
+        "desk.events.jsonl.bak",
+        "DESK.EVENTS.JSONL",
+        "desk.events.jsonl.part",
+        "desk.events.jsonl.torn-1",
+        "desk.events.jsonl.damaged-1",
+        ".desk.events.jsonl",
+        "old",
+    ] {
+        let folder = Folder::new();
+        let file = folder.of("desk.events.jsonl");
+        fs::rename(&file, folder.of(other)).unwrap();
+        assert!(folder.is_broken(), "{other}");
+        fs::rename(folder.of(other), &file).unwrap();
+        assert!(!folder.is_broken(), "{other}");
+    }
+}
+
+#[test]
+fn a_copy_is_noted_as_long_as_it_says_nothing_new() {
+    let folder = Folder::new();
+    let (file, copy) = (
+        folder.of("desk.events.jsonl"),
+        folder.of("desk.events.jsonl.bak"),
+    );
+    fs::copy(&file, &copy).unwrap();
+    folder.append("desk", note("more"));
+    assert_eq!(folder.told(), ["desk.events.jsonl.bak copy"]);
+    assert!(!folder.is_broken());
+    // The copy is put in the place of the file and written on: the two part.
+    let newer = fs::read(&file).unwrap();
+    fs::copy(&copy, &file).unwrap();
+    folder.append("desk", note("something else"));
+    fs::write(&copy, newer).unwrap();
+    assert!(folder.is_broken());
+    let told = folder.told();
+    assert!(
+        told.contains(&"desk.events.jsonl.bak forked".to_owned()),
+        "{told:?}"
+    );
+}
+
+#[test]
+fn what_is_no_record_is_left_alone() {
+    let folder = Folder::new();
+    for (name, bytes) in [
+        ("notes.txt", &b"a text"[..]),
+        ("desk.lock", b""),
+        (
+            "desk.events.jsonl.torn-1",
+            b"{\"writer\":\"desk\",\"seq\":3,",
+        ),
+        ("settings.json", b"{}"),
+    ] {
+        fs::write(folder.of(name), bytes).unwrap();
+    }
+    fs::create_dir(folder.of("old")).unwrap();
+    assert_eq!(folder.told(), Vec::<String>::new());
+}
+
+#[test]
+fn a_damaged_record_can_be_put_aside_and_everything_has_to_be_signed_anew() {
+    for damaged in ["desk", "room"] {
+        let folder = Folder::new();
+        let file = folder.of(&format!("{damaged}.events.jsonl"));
+        let mut bytes = fs::read(&file).unwrap();
+        let middle = bytes.len() / 2;
+        bytes[middle] ^= 1;
+        fs::write(&file, &bytes).unwrap();
+        assert!(folder.is_broken());
+        let aside = || {
+            let case = folder.case();
+            put_record_aside(&case, &case_jaw(), &desk("desk"), at(9), &who()).unwrap()
+        };
+        let kept = aside();
+        assert!(!folder.is_broken(), "{:?}", folder.told());
+        assert_eq!(kept, [format!("{damaged}.events.jsonl.damaged-1")]);
+        assert_eq!(fs::read(folder.of(&kept[0])).unwrap(), bytes);
+        assert!(aside().is_empty(), "nothing is left to be put aside");
+        folder.append("room", note("again"));
+        folder.append("desk", note("again"));
+        assert!(!folder.is_broken(), "{:?}", folder.told());
+        // What is kept has to stay as it is.
+        fs::write(folder.of(&kept[0]), b"x").unwrap();
+        assert!(folder.is_broken());
+    }
+}
+
+#[test]
+fn a_record_that_is_gone_can_be_given_up() {
+    let folder = Folder::new();
+    fs::remove_file(folder.of("desk.events.jsonl")).unwrap();
+    assert!(folder.is_broken());
+    let case = folder.case();
+    put_record_aside(&case, &case_jaw(), &desk("room"), at(9), &who()).unwrap();
+    assert!(!folder.is_broken(), "{:?}", folder.told());
+    folder.append("desk", note("begins anew"));
+    assert!(!folder.is_broken(), "{:?}", folder.told());
+}
+
+#[test]
+fn an_entry_that_cannot_be_read_is_an_error() {
+    let entries = [Ok("a.events.jsonl".into()), Err(std::io::Error::other("x"))];
+    assert!(all_of(entries.into_iter()).is_err());
+}

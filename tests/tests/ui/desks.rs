@@ -1,0 +1,130 @@
+//! Two windows on one case.
+
+use crate::hand::Hand;
+use crate::hands::approved;
+use crate::plan::{printed_lines, write_sheet};
+use egui::{Key, Modifiers};
+use traywright::action::View;
+use traywright_core::case::{ValidCase, read_case};
+
+fn on_disk(hand: &Hand) -> ValidCase {
+    let file = hand.program().document().unwrap().file().unwrap();
+    read_case(&std::fs::read(file).unwrap()).unwrap()
+}
+
+/// Two windows with one case open.
+fn two(demo: &str) -> (Hand, Hand) {
+    let one = Hand::new().with_demo(demo);
+    let file = one.program().document().unwrap().file().unwrap().to_owned();
+    let mut other = Hand::new();
+    other.harness.state_mut().open(&file);
+    other.harness.run();
+    (one, other)
+}
+
+/// Lets a window look at the disk until it sees this.
+fn look(hand: &mut Hand, sees: impl Fn(&Hand) -> bool) {
+    for _ in 0..60 {
+        std::thread::sleep(std::time::Duration::from_millis(100));
+        hand.harness.run();
+        if sees(hand) {
+            return;
+        }
+    }
+    panic!("the disk is not followed");
+}
+
+#[test]
+fn what_two_windows_changed_is_saved_from_both() {
+    let (mut one, mut other) = two("two-molars");
+    one.go(View::Case);
+    one.enter("Surgeon", "QP");
+    other.go(View::Case);
+    other.enter("mandibular canal, limit", "2.5");
+    one.press(Modifiers::COMMAND, Key::S);
+    other.press(Modifiers::COMMAND, Key::S);
+    assert!(other.sees("with what another desk had saved meanwhile: team"));
+    let disk = on_disk(&other);
+    assert_eq!(
+        disk.team.surgeon.as_ref().map(|one| one.as_str()),
+        Some("QP")
+    );
+    assert_eq!(
+        disk.limits.mandibular_canal.as_ref().unwrap().limit_mm.um(),
+        2_500
+    );
+    // The first window takes it over by itself, whatever it shows.
+    look(&mut one, |one| {
+        *one.program().document().unwrap().case() == disk
+    });
+}
+
+#[test]
+fn where_both_changed_the_same_both_are_shown_and_a_person_chooses() {
+    let (mut one, mut other) = two("two-molars");
+    for (hand, surgeon) in [(&mut one, "QP"), (&mut other, "RS")] {
+        hand.go(View::Case);
+        hand.enter("Surgeon", surgeon);
+    }
+    one.press(Modifiers::COMMAND, Key::S);
+    other.press(Modifiers::COMMAND, Key::S);
+    assert_eq!(
+        on_disk(&other)
+            .team
+            .surgeon
+            .as_ref()
+            .map(|one| one.as_str()),
+        Some("QP")
+    );
+    for shown in ["Another desk changed the same", "QP", "RS"] {
+        assert!(other.sees(shown), "{shown}");
+    }
+    other.pick("Team: On the disk");
+    other.click("Save what is chosen");
+    assert!(!other.program().document().unwrap().is_changed());
+    assert_eq!(
+        other
+            .program()
+            .document()
+            .unwrap()
+            .case()
+            .team
+            .surgeon
+            .as_ref()
+            .map(|one| one.as_str()),
+        Some("QP")
+    );
+}
+
+/// Approved in one window, withdrawn in the other, printed in the first at once.
+#[test]
+fn what_another_window_withdrew_is_not_printed_as_given() {
+    let (mut one, mut other) = two("one-premolar");
+    approved(&mut one);
+    let names_it = |pdf: &[u8]| {
+        printed_lines(pdf)
+            .iter()
+            .any(|line| line.contains("Quillfeather"))
+    };
+    assert!(names_it(&write_sheet(&mut one)));
+    other.go(View::Sheet);
+    look(&mut other, |other| other.sees("Withdraw…"));
+    // Nothing is waited for: the other window withdraws, and the first prints at once.
+    other.click("Withdraw…");
+    other.enter("Reason", "seen again on the scan");
+    other.enter("Name of the person who withdraws it", "RS");
+    other.click("Withdraw");
+    assert!(!names_it(&write_sheet(&mut one)));
+}
+
+#[test]
+fn a_case_whose_file_was_deleted_is_asked_for_and_saved_anew() {
+    let (mut one, _other) = two("two-molars");
+    let file = one.program().document().unwrap().file().unwrap().to_owned();
+    std::fs::remove_file(&file).unwrap();
+    look(&mut one, |one| one.sees("The file of this case is gone"));
+    one.press(Modifiers::COMMAND, Key::W);
+    assert!(one.sees("The case has unsaved changes"));
+    one.click("Save first");
+    assert!(file.exists());
+}
