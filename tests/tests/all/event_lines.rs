@@ -85,6 +85,7 @@ fn written() -> Vec<Value> {
         EventKind::Placed {
             item: item(None),
             slot: "B4".into(),
+            purpose: Some(Purpose::Patient),
         },
         EventKind::ThingPlaced {
             thing: traywright_core::sign::ThingKey {
@@ -93,6 +94,7 @@ fn written() -> Vec<Value> {
                 copy: NonZeroU32::MIN,
             },
             slot: None,
+            purpose: None,
         },
         EventKind::Opened {
             thing: traywright_core::sign::ThingKey {
@@ -119,6 +121,7 @@ fn written() -> Vec<Value> {
             gauge: "g".into(),
             piece_mm: mm("20"),
             value_mm: mm("20.1"),
+            purpose: Some(Purpose::Practice),
         },
         EventKind::SetAside {
             of: WriterId::new("room").unwrap(),

@@ -12,8 +12,8 @@
 //! A height along the axis is h / cos θ of such a structure.
 
 use crate::case::{
-    Direction, Field, Height, HeightDatum, LimitId, Place, Rule, SitePlace, Structure, StructureExtent,
-    StructureKind,
+    Direction, Field, Height, HeightDatum, LimitId, Place, Rule, SitePlace, Structure,
+    StructureExtent, StructureKind,
 };
 use crate::dentition::Jaw;
 use crate::measure::{Angle, Length};

@@ -154,7 +154,7 @@ impl BlindPass {
         let (Some(gauge), Some(who)) = (&board.gauge, self.reader.clone()) else {
             return Vec::new();
         };
-        match self.gauge.take(value, gauge) {
+        match self.gauge.take(value, gauge, board.purpose) {
             Checked::Piece => Vec::new(),
             Checked::Not(refused) => {
                 self.refused = Some(refused);
@@ -204,7 +204,7 @@ impl BlindPass {
         self.last = None;
         let piece = Piece::Drill(planned.key.drill_key());
         let fall = std::iter::once(EventKind::Dropped { piece });
-        effects(&who, fall.chain(off_the_tray(task)))
+        effects(&who, fall.chain(off_the_tray(task, board.purpose)))
     }
 
     fn again(&mut self, fell: GaugeFell, board: &Board) -> Vec<Effect> {
