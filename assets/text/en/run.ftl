@@ -14,6 +14,11 @@ run-bound = { $count ->
         [one] None has no re-set, and none with 1 re-set takes less than { $time }.
        *[other] None has fewer than { $count } re-sets, and none with { $count } takes less than { $time }.
     }
+run-bound-without-time = { $count ->
+        [0] The least possible is not known yet.
+        [one] None has no re-set.
+       *[other] None has fewer than { $count } re-sets.
+    }
 run-bound-time = None takes less than { $time }.
 run-how-far = { $states ->
         [one] 1 state searched. Best so far: { $best }. { $bound }

@@ -43,6 +43,12 @@ impl Tooth {
             (_, state) => matches!(state, ToothState::Present),
         }
     }
+
+    /// True if a guide can rest on it: a crown that stays and is no pontic.
+    #[must_use]
+    pub fn holds_guide(&self) -> bool {
+        self.has_crown() && self.kind != Some(NeighbourKind::Pontic)
+    }
 }
 
 /// The state of a tooth position.

@@ -374,6 +374,19 @@ fn a_thing_lies_where_it_was_last_put_until_it_is_taken_off() {
     assert_eq!(told, [(Sleeve, 1, "S 1"), (Pin, 1, "P 3")]);
 }
 
+/// One of an earlier version says of its findings only what they showed.
+#[test]
+fn an_approval_says_by_which_decisions_or_holds_for_any() {
+    let names = |accepted: &[&str]| {
+        let standing = of_desk([approval(b"plan", accepted, Purpose::Patient)]);
+        standing.approvals[0].names_decisions()
+    };
+    assert!(names(&[]));
+    assert!(names(&["36/canal by:1a2b"]));
+    assert!(!names(&["36/canal"]));
+    assert!(!names(&["35/wall by:1a2b", "36/canal"]));
+}
+
 /// Nobody knows which of several equal ones fell: each is laid anew.
 #[test]
 fn a_thing_that_fell_lies_nowhere_until_it_is_put_back() {
