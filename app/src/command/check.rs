@@ -66,7 +66,7 @@ fn together(
     findings: &[&Finding],
     out: &mut dyn Write,
 ) -> std::io::Result<()> {
-    let said = formatter.cause(cause, findings.len());
+    let said = formatter.cause(cause, findings.iter().copied());
     let word = formatter.severity(Severity::Unknown);
     writeln!(out, "{word:<9} {}", said.headline)?;
     writeln!(out, "          {}", said.remedy)?;

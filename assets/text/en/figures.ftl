@@ -109,6 +109,7 @@ term-set = setting
 term-shortfall = depth lost by the setting
 term-sleeve-length = length of the drill sleeve
 term-short-of-full = what the partial depth leaves
+term-socket-gap = open socket between implant or cut and the wall
 term-stop-body = height of the stop
 term-stop-or-head-radius = radius of stop or handpiece
 term-structure-height = height to the structure

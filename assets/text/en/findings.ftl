@@ -57,6 +57,7 @@ reasons-joined = { $first }; { $rest }
 said-basis = basis: { $basis }
 said-source = source of the limit: { $source }
 # Behind what is found, where the case's limit is less strict
+said-measured-bore = { $headline } (bore of the master sleeve as measured: { $bore })
 said-loosened = { $headline } (the limit “{ $limit }” is less strict than the program's own, { $own })
 limit-loosened = { $source } Less strict than the program's own, { $own }.
 said-accuracy = accuracy not assessed
@@ -80,6 +81,8 @@ not-assessed-heading = Not assessed by this program
 not-assessed-sleeve-room = space between neighbouring sleeves, and between sleeves and crowns
 not-assessed-pins = distance of fixation pins from implants, roots and canals
 not-assessed-slope = slope of the sinus floor, the nasal floor or a canal: each is assumed level at the height entered, and may be nearer beside the axis
+not-assessed-socket = fresh sockets: whether the first drill slips on the sloping wall of the socket, and a gap to any wall but the buccal one
+not-assessed-carriers = carrier and handpiece beside neighbouring crowns while an implant goes in
 not-assessed-mouth-room = whether the mouth opens wide enough for drill and handpiece
 not-assessed-accuracy = accuracy: how far drilling through the guide may deviate from the plan
 
@@ -215,6 +218,11 @@ finding-ends-short = { $sign ->
        *[positive] { $drill }: the cut ends { $value } shallower than planned, limit { $limit }: the implant may not seat
     }
 remedy-ends-short = Choose a stop, mark or sleeve that comes nearer or, before the guide is made, another sleeve offset. Never force the implant into bone that was not drilled.
+finding-play-at-tip = { $sign ->
+        [none] { $drill }: how far its tip can be off by the play of its sleeves: { $state }
+       *[positive] { $drill }: with the play of its sleeves it can lean by { $tilt } and its tip can be { $value } off, limit { $limit }
+    }
+remedy-play-at-tip = Use a longer or a tighter sleeve or, before the guide is made, a smaller sleeve offset.
 finding-full-diameter-above-apex = { $drill }: full diameter ends { $value } coronal of the apex
 remedy-full-diameter-above-apex = No action needed if rounding, or the way the manufacturer counts this drill's depth, explains it.
 finding-both-deepen = { $drill }: a full-diameter drill that the implant's apical allowance deepens as well, to { $value } below the apex
@@ -453,8 +461,16 @@ missing-structure = { $structure } not entered
 supply-structure = Measure where it is ({ $structure }) and enter it.
 missing-anterior_loop_mm = anterior loop of the canal not measured
 supply-anterior_loop_mm = Measure how far the canal loops anterior to the foramen and enter it; 0 only if imaging shows that there is no loop.
-missing-wall = { $side } wall not measured
-supply-wall = Measure from the site's axis to the { $side } wall and enter it.
+missing-wall = { $height ->
+        [none] { $side } wall not measured
+       *[other] { $side } wall { $height } not measured
+    }
+supply-wall = { $height ->
+        [none] Measure from the site's axis to the { $side } wall and enter it.
+       *[other] Measure from the site's axis to the { $side } wall { $height } and enter it.
+    }
+missing-gap_mm = gap between implant and buccal wall of the socket not entered
+supply-gap_mm = Measure the gap between implant and buccal wall at the crest and enter it; 0 where the implant touches the wall.
 missing-distance = distance to { $to } neither measured nor given by the arch model
 supply-distance = Measure the distance to { $to } and enter it.
 missing-tooth = tooth status at { $tooth } not entered
@@ -484,6 +500,8 @@ missing-here-distance = neither measured nor given by the arch model
 ## One cause on which several findings hang
 
 cause-told = { $why }: { $findings } findings unknown for this
+cause-told-at = { $why }: { $findings } findings unknown for this, at { $sites }
+cause-grafted = { $site } was grafted after it was measured on the scan
 
 ## Why something is unknown: other reasons
 
@@ -507,6 +525,7 @@ stale-since-unrecorded = measured without a record of how { $site } was placed t
 supply-stale = Measure again, or confirm that the value still holds.
 stale-platform_below_crest = depth of the platform below the crest
 stale-platform_below_socket_rim_mm = depth of the platform below the rim of the socket
+stale-gap_mm = gap of the socket
 stale-tissue_thickness_mm = thickness of the soft tissue
 stale-crest_below_occlusal_mm = height from the crest to the occlusal plane
 stale-structure = { $structure }
@@ -526,6 +545,8 @@ reason-at-most = what is known leaves { $value } at most
 supply-at-most = Enter what is missing.
 reason-some-heights = { $value } where it was measured, but not measured along the full length
 supply-some-heights = Measure the smallest distance over the full length, or at crest, mid-length and apex.
+reason-not-the-least = { $value } by the distance said to be the smallest over the full length, but less was measured elsewhere
+supply-not-the-least = Measure the smallest distance over the full length again, or correct what was measured elsewhere.
 reason-arch-angle = from the arch model { $value }
 supply-arch-angle = Enter both positions as measured: the arch model is a schematic and never makes anything clear.
 reason-along-axis = along the axis { $value } would be left, but the site is tilted and nothing is known of what is beside it
@@ -586,6 +607,7 @@ limit-tissue_room = space under the sleeve
 limit-flap_bulge = space for the bulk of the flap
 limit-stop_room = space beside stop and handpiece
 limit-shortfall = cut shallower than planned
+limit-play = drill tip off its axis by the play of its sleeves
 limit-receipt = delivered guide against the plan
 limit-sounding = bone sounding against the plan
 limit-convergence = angle between implants

@@ -14,12 +14,17 @@ run-bound = { $count ->
         [one] None has no re-set, and none with 1 re-set takes less than { $time }.
        *[other] None has fewer than { $count } re-sets, and none with { $count } takes less than { $time }.
     }
+<<<<<<< HEAD
 run-bound-without-time = { $count ->
         [0] The least possible is not known yet.
+=======
+run-bound-resets = { $count ->
+>>>>>>> main
         [one] None has no re-set.
        *[other] None has fewer than { $count } re-sets.
     }
 run-bound-time = None takes less than { $time }.
+run-bound-none = No minimum known yet.
 run-how-far = { $states ->
         [one] 1 state searched. Best so far: { $best }. { $bound }
        *[other] { $states } states searched. Best so far: { $best }. { $bound }

@@ -32,6 +32,16 @@ pub struct Guide {
     pub receipt: Vec<Receipt>,
 }
 
+impl Guide {
+    /// The last measurement of this at a site.
+    #[must_use]
+    pub fn received(&self, site: &SiteId, of: ReceiptOf) -> Option<Length> {
+        let mut latest = self.receipt.iter().rev();
+        let receipt = latest.find(|receipt| receipt.site == *site && receipt.of == of)?;
+        Some(receipt.measured_mm)
+    }
+}
+
 /// The support of a guide in the mouth.
 #[derive(
     Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema,

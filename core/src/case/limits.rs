@@ -114,6 +114,8 @@ limits! {
     carrier_depth: CarrierDepth;
     /// Greatest height that a cut may end above its planned depth and the implant still seat.
     shortfall: Shortfall;
+    /// Greatest lateral error that the play of its sleeves may leave at a drill's tip.
+    play: Play;
     /// Greatest difference between a guide as measured and as planned.
     receipt: Receipt;
     /// Greatest difference between sounding and plan before one stops.
@@ -126,7 +128,7 @@ impl LimitId {
     pub const fn is_greatest(self) -> bool {
         matches!(
             self,
-            Self::CarrierDepth | Self::Shortfall | Self::Receipt | Self::Sounding
+            Self::CarrierDepth | Self::Shortfall | Self::Play | Self::Receipt | Self::Sounding
         )
     }
 }

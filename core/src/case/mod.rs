@@ -33,8 +33,8 @@ pub use measured::{
 pub use merge::{Apart, Part, Side, Together, ValueApart, bring_together, differing};
 pub use run::{OrderedUse, RunWishes, SiteBefore};
 pub use site::{
-    CrestDepth, GuidedExtent, Heights, Insertion, Placement, PlatformToSleeve, PointMm, Setting,
-    Site, SiteState, SleeveFace, Step, Vector,
+    CrestDepth, GapMeasuredAt, GuidedExtent, Heights, Insertion, Placement, PlatformToSleeve,
+    PointMm, Setting, Site, SiteState, SleeveFace, Step, Vector,
 };
 pub use teeth::{ArchSize, NeighbourKind, Tooth, ToothState};
 pub use tray::{Held, TrayPlace};

@@ -157,10 +157,14 @@ pub enum SiteState {
     Healed {},
     /// A fresh socket: no crest to sound against, a slope that a drill may slip on.
     FreshSocket {
-        /// Gap between implant and socket wall.
+        /// Gap between the implant and the buccal wall of the socket, at the crest.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         #[schemars(range(min = 0, max = 20))]
         gap_mm: Option<Length>,
+        /// The site and its implant as they were when the gap was measured; absent: nobody knows, so
+        /// the gap does not count.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        gap_measured_at: Option<GapMeasuredAt>,
         /// Slope of the socket wall that the first drill meets.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         #[schemars(range(min = 0, max = 90))]
@@ -174,6 +178,17 @@ pub enum SiteState {
     },
     /// An implant stands there that is to be removed.
     ImplantToRemove {},
+}
+
+/// A site and its implant when the gap of its socket was measured.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct GapMeasuredAt {
+    /// The site.
+    pub site: MeasuredAt,
+    /// Largest diameter of the implant that the gap was measured to.
+    #[schemars(range(min = 0.5, max = 20))]
+    pub implant_diameter_mm: Length,
 }
 
 /// The extent to which the guide leads at a site.

@@ -203,6 +203,7 @@ mod tests {
         let case = two_molars();
         let fresh = SiteState::FreshSocket {
             gap_mm: None,
+            gap_measured_at: None,
             slope_deg: None,
         };
         for (tooth, state, want) in [
@@ -245,6 +246,7 @@ mod tests {
         assert_eq!(entered(&case, "36"), Some(ToothState::Present));
         let fresh = SiteState::FreshSocket {
             gap_mm: None,
+            gap_measured_at: None,
             slope_deg: None,
         };
         for (state, there) in [

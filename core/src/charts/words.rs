@@ -69,6 +69,7 @@ pub(super) fn reason(reasons: &[Reason], texts: &Texts) -> String {
         Some(Reason::MeasuredLessDeep(_)) => "chart-reason-less-deep",
         Some(Reason::AtMost(_)) => "chart-reason-at-most",
         Some(Reason::SomeHeightsOnly(_)) => "chart-reason-some-heights",
+        Some(Reason::NotTheLeast(_)) => "chart-reason-not-the-least",
         Some(Reason::AlongTiltedAxis(_)) => "chart-reason-along-tilted-axis",
         Some(Reason::OutsideGauge(_)) => "chart-reason-outside-gauge",
         Some(Reason::BetweenGraduations(_)) => "chart-reason-between-graduations",
@@ -114,6 +115,7 @@ const fn missing_at_site(place: &SitePlace) -> &'static str {
         SitePlace::Height(SiteHeight::SocketRim) => "chart-missing-socket-rim",
         SitePlace::AnteriorLoop(_) => "chart-missing-loop",
         SitePlace::Steps => "chart-missing-steps",
+        SitePlace::SocketGap => "chart-missing-socket-gap",
         SitePlace::Whole
         | SitePlace::WallSide(_)
         | SitePlace::Wall(..)

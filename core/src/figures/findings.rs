@@ -103,7 +103,7 @@ pub struct CauseFigures {
     pub remedy: String,
     /// The place of what is missing, where that is the cause.
     pub missing: Option<String>,
-    /// The site that was changed since something was measured, where that is the cause.
+    /// The site that was changed or grafted since something was measured, where that is the cause.
     pub changed: Option<String>,
     /// The names of the findings that hang on it, worst first.
     pub findings: Vec<String>,
@@ -117,10 +117,11 @@ pub(super) fn causes(formatter: &Formatter<'_>, worksheet: &Worksheet) -> Vec<Ca
         Told::Cause(cause, findings) => Some((cause, findings)),
     })
     .map(|(cause, findings)| {
-        let said = formatter.cause(&cause, findings.len());
+        let said = formatter.cause(&cause, findings.iter().copied());
         let (missing, changed) = match cause {
             Cause::Missing(place) => (Some(place.key()), None),
             Cause::Changed(since) => (None, Some(since.site.to_string())),
+            Cause::Grafted(site) => (None, Some(site.to_string())),
         };
         CauseFigures {
             says: said.headline,

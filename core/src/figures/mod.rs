@@ -24,7 +24,7 @@ pub use tray::{
 
 use crate::case::RULES_VERSION;
 use crate::dentition::Jaw;
-use crate::plan::{Known, NOT_ASSESSED, Reason, Worksheet};
+use crate::plan::{Known, Reason, Worksheet, not_assessed};
 use crate::wording::Formatter;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -120,7 +120,10 @@ pub fn figures(formatter: &Formatter<'_>, worksheet: &Worksheet, detail: Detail)
         stock: worksheet.stock.iter().map(tray::stock).collect(),
         run_order: run::pending(worksheet),
         look_alikes: worksheet.mix_ups.iter().map(tray::look_alike).collect(),
-        not_assessed: NOT_ASSESSED.iter().map(|&name| name.to_owned()).collect(),
+        not_assessed: not_assessed(formatter.case)
+            .into_iter()
+            .map(str::to_owned)
+            .collect(),
     }
 }
 
@@ -140,6 +143,7 @@ fn reason(reason: &Reason) -> String {
         Reason::MeasuredLessDeep(value) => format!("measured_less_deep {value}"),
         Reason::AtMost(value) => format!("at_most {value}"),
         Reason::SomeHeightsOnly(value) => format!("some_heights_only {value}"),
+        Reason::NotTheLeast(value) => format!("not_the_least {value}"),
         Reason::ArchAngleOnly(value) => format!("arch_angle_only {value}"),
         Reason::AlongTiltedAxis(value) => format!("along_tilted_axis {value}"),
         Reason::OutsideGauge(value) => format!("outside_gauge {value}"),

@@ -39,6 +39,8 @@ pub enum Reason {
     AtMost(Length),
     /// Measured at some heights only, where this much is left; nothing says what is left elsewhere.
     SomeHeightsOnly(Length),
+    /// Entered as the least over the length, where this much is left, though less was measured elsewhere.
+    NotTheLeast(Length),
     /// Measured less deep than the deepest cut now reaches; down to there this much is left.
     MeasuredLessDeep(Length),
     /// Only the schematic arch model gives the angle between two axes, namely this one.
@@ -106,6 +108,7 @@ impl Reason {
             Self::AtMost(left)
             | Self::ArchModelOnly(left)
             | Self::SomeHeightsOnly(left)
+            | Self::NotTheLeast(left)
             | Self::MeasuredLessDeep(left)
             | Self::AlongTiltedAxis(left) => Some(*left),
             Self::Missing(_)
@@ -198,6 +201,15 @@ impl Quantity {
         match self {
             Self::Length(length) => Some(length),
             Self::Angle(_) | Self::Count(_) => None,
+        }
+    }
+
+    /// The angle, where it is one.
+    #[must_use]
+    pub const fn angle(self) -> Option<Angle> {
+        match self {
+            Self::Angle(angle) => Some(angle),
+            Self::Length(_) | Self::Count(_) => None,
         }
     }
 }

@@ -21,6 +21,8 @@ mod view;
 mod what_if;
 mod worksheet;
 
+use crate::case::{Case, Site, SiteState};
+
 pub use crate::case::{Field, FindingKey, Place, Rule, SiteHeight, SitePlace, Subject};
 pub use changed::{ChangedSetting, changed_settings};
 pub use depth::context::StepPath;
@@ -58,4 +60,21 @@ pub use worksheet::{Worksheet, work_out};
 
 /// Checks that this version of the program does not make. They are named on screen and paper, so
 /// that silence is not taken for clearance.
-pub const NOT_ASSESSED: &[&str] = &["sleeve-room", "pins", "slope", "mouth-room", "accuracy"];
+pub const NOT_ASSESSED: &[&str] = &[
+    "sleeve-room",
+    "pins",
+    "slope",
+    "socket",
+    "carriers",
+    "mouth-room",
+    "accuracy",
+];
+
+/// Those of [`NOT_ASSESSED`] that concern a case: that of fresh sockets only where there is one.
+#[must_use]
+pub fn not_assessed(case: &Case) -> Vec<&'static str> {
+    let is_socket = |site: &Site| matches!(site.state, SiteState::FreshSocket { .. });
+    let sockets = case.sites.iter().any(is_socket);
+    let all = NOT_ASSESSED.iter().copied();
+    all.filter(|check| *check != "socket" || sockets).collect()
+}

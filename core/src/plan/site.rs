@@ -90,16 +90,18 @@ pub(super) fn site_sheet(
     room::check_drill_sleeve(cut, findings);
     with_any_gauge(cut, deepest, room::check_stop, findings);
     receipt::check(site, findings);
+    let plays: Vec<Option<Play>> = site
+        .steps()
+        .zip(cut.steps)
+        .map(|(step, sheet)| play::play(site, &step, sheet))
+        .collect();
+    play::check(site, &plays, findings);
     SiteSheet {
         id: site.site.id.clone(),
         tooth: site.site.tooth,
         implant: site.implant.id.clone(),
         steps: cut.steps.to_vec(),
-        play: site
-            .steps()
-            .zip(cut.steps)
-            .map(|(step, sheet)| play::play(site, &step, sheet))
-            .collect(),
+        play: plays,
         deepest_cut: deepest_cut(cut),
         distance: sum(
             site.at(SitePlace::PlatformToSleeve).field("apical_mm"),

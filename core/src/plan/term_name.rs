@@ -50,6 +50,7 @@ keyed! {
         ShortOfFull = "term-short-of-full",
         Shortfall = "term-shortfall",
         SleeveLength = "term-sleeve-length",
+        SocketGap = "term-socket-gap",
         SocketRimAbovePlatform = "term-socket-rim-above-platform",
         StopBody = "term-stop-body",
         StopOrHeadRadius = "term-stop-or-head-radius",

@@ -1,21 +1,32 @@
 //! A cause on which several findings hang.
 
 use super::Formatter;
-use crate::plan::{Cause, Place, Reason};
+use crate::kit::SiteId;
+use crate::plan::{Cause, Finding, Place, Reason};
 
 /// A cause in words.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct CauseText {
-    /// The cause, and how many findings hang on it.
+    /// The cause, how many findings hang on it, and at which sites.
     pub headline: String,
     /// What would make them known.
     pub remedy: String,
 }
 
 impl Formatter<'_> {
-    /// A cause on which so many findings hang, in words.
+    /// A cause on which these findings hang, in words.
     #[must_use]
-    pub fn cause(&self, cause: &Cause, findings: usize) -> CauseText {
+    pub fn cause<'f>(
+        &self,
+        cause: &Cause,
+        findings: impl IntoIterator<Item = &'f Finding>,
+    ) -> CauseText {
+        let (mut sites, mut count) = (Vec::<&SiteId>::new(), 0_usize);
+        for finding in findings {
+            count += 1;
+            let new = finding.site.as_ref().filter(|site| !sites.contains(site));
+            sites.extend(new);
+        }
         let (why, remedy) = match cause {
             Cause::Missing(place) => {
                 let missing = Reason::Missing(place.clone());
@@ -29,11 +40,25 @@ impl Formatter<'_> {
                     self.word("supply-stale"),
                 )
             }
+            Cause::Grafted(site) => (
+                self.text("cause-grafted", &[("site", &self.site(site))]),
+                self.word("supply-before-graft"),
+            ),
         };
-        let count = [("findings", findings)];
-        CauseText {
-            headline: self.counted("cause-told", &count, &[("why", &why)]),
-            remedy,
-        }
+        // A change or a graft names its site.
+        let named = match cause {
+            Cause::Missing(_) => None,
+            Cause::Changed(since) => Some(&since.site),
+            Cause::Grafted(site) => Some(site),
+        };
+        let count = [("findings", count)];
+        let headline = if sites.iter().all(|site| Some(*site) == named) {
+            self.counted("cause-told", &count, &[("why", &why)])
+        } else {
+            let sites: Vec<String> = sites.into_iter().map(|site| self.site(site)).collect();
+            let args = [("why", why.as_str()), ("sites", &sites.join(", "))];
+            self.counted("cause-told-at", &count, &args)
+        };
+        CauseText { headline, remedy }
     }
 }

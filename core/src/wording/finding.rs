@@ -74,6 +74,10 @@ impl Formatter<'_> {
         let figure = figure.filter(|figure| figure.value.value().is_some());
         let counts = counts(finding);
         let mut headline = self.counted(&format!("finding-{}", finding.rule), &counts, &args);
+        if let Some(bore) = finding.measured_bore {
+            let args = [("headline", headline.as_str()), ("bore", &mm(bore))];
+            headline = self.text("said-measured-bore", &args);
+        }
         if let Some(Loosened { limit, own }) = finding.loosened {
             let (limit, own) = (self.limit_name(limit), self.limit(own));
             let args = [
@@ -180,6 +184,7 @@ impl Formatter<'_> {
             Argument::Text(text) => text.clone(),
             Argument::Count(count) => count.to_string(),
             Argument::Length(length) => mm(*length),
+            Argument::Angle(angle) => degrees(at_most_angle(*angle)),
             Argument::Setting(set) => self.set_length_with_unit(&Known::Is(*set)),
             Argument::Structure(kind) => self.structure(*kind),
             Argument::Wall(side) => self.wall_side(*side),

@@ -121,7 +121,9 @@ impl Formatter<'_> {
             SiteState::Healed {} => self.word("bone-healed"),
             SiteState::ImplantToRemove {} => self.word("bone-implant"),
             SiteState::Grafted { on } => self.text("bone-grafted", &[("date", &on.to_string())]),
-            SiteState::FreshSocket { gap_mm, slope_deg } => match (gap_mm, slope_deg) {
+            SiteState::FreshSocket {
+                gap_mm, slope_deg, ..
+            } => match (gap_mm, slope_deg) {
                 (None, None) => self.word("bone-fresh"),
                 (Some(gap), None) => self.text("bone-fresh-gap", &[("gap", &mm(gap))]),
                 (None, Some(slope)) => self.text("bone-fresh-slope", &[("slope", &degrees(slope))]),

@@ -3,7 +3,7 @@
 use super::Formatter;
 use crate::measure::Length;
 use crate::number::mm;
-use crate::plan::{Endangered, Exceeded, Known, Mistake, MixUp, NOT_ASSESSED, StepPath};
+use crate::plan::{Endangered, Exceeded, Known, Mistake, MixUp, StepPath, not_assessed};
 
 /// A mix-up in words.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -186,8 +186,8 @@ impl Formatter<'_> {
     /// Checks that this program does not make, so that silence is not taken for clearance.
     #[must_use]
     pub fn not_assessed(&self) -> Vec<String> {
-        NOT_ASSESSED
-            .iter()
+        let checks = not_assessed(self.case).into_iter();
+        checks
             .map(|id| self.word(&format!("not-assessed-{id}")))
             .collect()
     }

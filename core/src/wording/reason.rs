@@ -79,6 +79,9 @@ impl Formatter<'_> {
             Reason::SomeHeightsOnly(value) => {
                 self.text("reason-some-heights", &[("value", &self.margin(*value))])
             }
+            Reason::NotTheLeast(value) => {
+                self.text("reason-not-the-least", &[("value", &self.margin(*value))])
+            }
             Reason::ArchAngleOnly(angle) => self.text(
                 "reason-arch-angle",
                 &[("value", &degrees(at_most_angle(*angle)))],
@@ -172,6 +175,7 @@ impl Formatter<'_> {
             Reason::MeasuredLessDeep(_) => self.word("supply-less-deep"),
             Reason::AtMost(_) => self.word("supply-at-most"),
             Reason::SomeHeightsOnly(_) => self.word("supply-some-heights"),
+            Reason::NotTheLeast(_) => self.word("supply-not-the-least"),
             Reason::ArchAngleOnly(_) => self.word("supply-arch-angle"),
             Reason::AlongTiltedAxis(_) => self.word("supply-along-axis"),
             Reason::OutsideGauge(_) => self.word("supply-outside-gauge"),

@@ -3,7 +3,7 @@
 use crate::hand::{DESK, Hand};
 use traywright::action::View;
 use traywright_core::case::{
-    Direction, DistanceTo, Height, HeightDatum, Site, StructureExtent, StructureKind,
+    Direction, DistanceTo, Height, HeightDatum, Site, SiteState, StructureExtent, StructureKind,
 };
 use traywright_core::measure::Length;
 use traywright_core::plan::Reason;
@@ -168,6 +168,53 @@ fn a_stale_value_is_confirmed_for_itself() {
     assert_eq!(now.measured_at.placement, moved.placement);
     assert_eq!(now.measured_at.down_to_mm, one.measured_at.down_to_mm);
     assert_eq!(site(&hand).distances[1..], moved.distances[1..]);
+}
+
+/// The gap of a socket remembers where it was measured and beside which implant; after a move it is
+/// confirmed, or measured anew.
+#[test]
+fn the_gap_of_a_socket_is_confirmed_after_a_move() {
+    let mut hand = Hand::new().with_demo("fresh-socket");
+    hand.go(View::Site);
+    let gap = |hand: &Hand| match site(hand).state {
+        SiteState::FreshSocket {
+            gap_mm,
+            gap_measured_at,
+            ..
+        } => (gap_mm, gap_measured_at),
+        other => panic!("{other:?}"),
+    };
+    let stale = |hand: &Hand| {
+        let document = hand.program().document().expect("a case");
+        traywright_core::plan::stale_values(document.case(), &site(hand)).gap
+    };
+    let label = word("site-gap");
+    hand.enter(&label, "1.6");
+    let (entered, at) = gap(&hand);
+    let at = at.expect("where it was measured");
+    assert_eq!(
+        (entered, at.implant_diameter_mm),
+        (Some(mm(1_600)), mm(3_880))
+    );
+    assert_eq!(at.site.placement, site(&hand).placement);
+    for anew in [None, Some("1.5")] {
+        hand.go(View::Arch);
+        hand.enter(
+            &word("arch-along"),
+            if anew.is_none() { "0.4" } else { "0.5" },
+        );
+        hand.go(View::Site);
+        assert!(stale(&hand));
+        match anew {
+            None => hand.click(&with("site-stale-confirm-what", &label)),
+            Some(new) => hand.enter(&label, new),
+        }
+        assert!(!stale(&hand));
+        assert_eq!(
+            gap(&hand).0,
+            Some(mm(if anew.is_none() { 1_600 } else { 1_500 }))
+        );
+    }
 }
 
 /// Two heights of the crest that contradict each other are refused where they are entered, also the

@@ -55,7 +55,8 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, told: &CachedFindings, rows:
             match line {
                 Told::One(n) => row_ui(ui, cx, &findings[*n], &told.rows[*n]),
                 Told::Cause(cause, on_it) => {
-                    cause_ui(ui, cx, cause, (&findings[on_it[0]], on_it.len()));
+                    let hanging: Vec<&Finding> = on_it.iter().map(|n| &findings[*n]).collect();
+                    cause_ui(ui, cx, cause, &hanging);
                     if cx.own.unfolded.contains(cause) {
                         ui.indent(("findings-cause", on_it), |ui| {
                             for n in on_it {
@@ -90,8 +91,8 @@ fn look_beneath<'a>(
 }
 
 /// A cause and what to do: a button leads to where it is entered, another lists what hangs on it beneath.
-fn cause_ui(ui: &mut Ui, cx: &mut Context<'_>, cause: &Cause, (first, count): (&Finding, usize)) {
-    let said = cx.formatter().cause(cause, count);
+fn cause_ui(ui: &mut Ui, cx: &mut Context<'_>, cause: &Cause, on_it: &[&Finding]) {
+    let said = cx.formatter().cause(cause, on_it.iter().copied());
     let headline = traywright_core::wording::begin(&said.headline);
     let is_unfolded = cx.own.unfolded.contains(cause);
     let id = if is_unfolded {
@@ -104,13 +105,13 @@ fn cause_ui(ui: &mut Ui, cx: &mut Context<'_>, cause: &Cause, (first, count): (&
         ui.vertical(|ui| {
             words(ui, &headline);
             aside(ui, &said.remedy);
-            let view = cx.word(lead::view(first).text_id());
+            let view = cx.word(lead::view(on_it[0]).text_id());
             let go = cx.text("findings-go", &[("view", &view)]);
             let button = ui.small_button(&go);
             let name = format!("{headline}: {go}");
             button.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, &name));
             if button.clicked() {
-                lead::go(cx, first);
+                lead::go(cx, on_it[0]);
             }
             let button = ui.small_button(cx.word(id));
             let name = format!("{headline}: {}", cx.word(id));

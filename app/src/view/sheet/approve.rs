@@ -77,7 +77,7 @@ fn lines(ui: &mut Ui, cx: &mut Context<'_>, findings: &[&Finding]) {
             Told::One(finding) => finding,
             Told::Cause(cause, findings) => {
                 left -= findings.len();
-                let said = formatter.cause(&cause, findings.len());
+                let said = formatter.cause(&cause, findings);
                 let word = formatter.severity(Severity::Unknown);
                 ui.horizontal_top(|ui| {
                     mark_in(ui, vec2(15.0, 18.0), 13.0, Severity::Unknown);

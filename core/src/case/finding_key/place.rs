@@ -67,6 +67,8 @@ pub enum SitePlace {
     PlatformToSleeve,
     Heights,
     Height(SiteHeight),
+    /// The gap of a fresh socket.
+    SocketGap,
     /// A wall of which nothing was measured, or not enough.
     WallSide(WallSide),
     Wall(WallSide, Height),
@@ -244,6 +246,7 @@ impl fmt::Display for SitePlace {
             Self::PlatformToSleeve => f.write_str("platform_to_sleeve"),
             Self::Heights => f.write_str("heights"),
             Self::Height(height) => write!(f, "heights.{}", height.key()),
+            Self::SocketGap => f.write_str("state.gap_mm"),
             Self::WallSide(side) => write!(f, "walls[{}]", side.key()),
             Self::Wall(side, height) => write!(f, "walls[{} {}]", side.key(), height.key()),
             Self::ToTooth(position, height) => {

@@ -122,6 +122,7 @@ rules! {
         PinDepthUnknown = "pin-depth-unknown",
         PinDrillShort = "pin-drill-short",
         PinEndsShort = "pin-ends-short",
+        PlayAtTip = "play-at-tip",
         RecessUnknown = "recess-unknown",
         SeatAgainstFlange = "seat-against-flange",
         SettingUnknown = "setting-unknown",

@@ -3,7 +3,7 @@
 use super::structures::{Structure, structures};
 use super::tilt::{Tilt, tilt};
 use super::{NoSection, Section};
-use crate::case::Site;
+use crate::case::{ReceiptOf, Site};
 use crate::kit::{Drill, DrillSleeve, Implant, MasterSleeve, Stop};
 use crate::measure::Length;
 use crate::plan::{StepPath, StepSheet};
@@ -57,6 +57,13 @@ impl<'a> Facts<'a> {
             structures: structures(&section, site, tilt.as_ref()),
             tilt,
         })
+    }
+
+    /// Bore of the master sleeve in the guide at hand: as measured, else by the kit.
+    pub(super) fn master_bore(&self) -> Length {
+        let guide = &self.section.case.guide;
+        let measured = guide.received(&self.site.id, ReceiptOf::MasterSleeveBore);
+        measured.unwrap_or(self.master.bore_mm)
     }
 
     pub(super) const fn texts(&self) -> &'a Texts {

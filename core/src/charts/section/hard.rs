@@ -24,7 +24,7 @@ pub(super) fn guide_and_sleeves(picture: &Picture<'_, '_>) -> Drawing {
     };
     let frame = picture.frame;
     let outer = facts.master.outer_diameter_mm.mm() / 2.0;
-    let bore = facts.master.bore_mm.mm() / 2.0;
+    let bore = facts.master_bore().mm() / 2.0;
     let inset = (rim - low) * (1.0 - GUIDE_SHARE) / 2.0;
     for (from, to) in [(-picture.left, -outer), (outer, picture.right)] {
         let body = Rect::between(frame.place(from, low + inset), frame.place(to, rim - inset));

@@ -5,6 +5,7 @@ use super::finding::Finding;
 pub(super) mod crest;
 pub(super) mod neighbours;
 pub(super) mod room;
+mod socket;
 pub(super) mod space;
 pub(super) mod structures;
 pub(super) mod walls;

@@ -210,8 +210,8 @@ fn has_no_crowns(case: &Case) -> bool {
     })
 }
 
-/// The finding on the landed stop and the head beside one obstacle: the least over the guided
-/// steps.
+/// The finding on the landed stop and the head beside one obstacle: the least over the steps, those without
+/// the guide at the depth where they end.
 fn beside(cut: &SiteCuts<'_>, n: usize, obstacle: &Obstacle) -> Finding {
     let site = &cut.site;
     let path = site.at(SitePlace::Obstacle(n));
@@ -237,16 +237,16 @@ fn beside(cut: &SiteCuts<'_>, n: usize, obstacle: &Obstacle) -> Finding {
     let mut taken = Length::ZERO;
     let mut unknown: Vec<Reason> = Vec::new();
     for (step, sheet) in site.steps().zip(cut.steps) {
-        if step.path == StepPath::Freehand {
-            continue;
-        }
-        let seat_above_rim = step
-            .sleeve
-            .map_or(Length::ZERO, |sleeve| sleeve.seat_above_rim_mm);
-        // A guide that was measured to seat lower leaves more of it above the seat.
-        let above_seat = obstacle.above_rim_mm - seat_above_rim
-            + site.receipt_deficit()
-            + higher.unwrap_or_default();
+        let above_seat = match (step.path, sheet.seat.length()) {
+            // Without the guide only what is a crown still stands there.
+            (StepPath::Freehand, _) if obstacle.tooth.is_none() => continue,
+            (StepPath::Freehand, seat) => rim + obstacle.above_rim_mm - seat.unwrap_or_default(),
+            // A guide that was measured to seat lower leaves more of it above the seat.
+            _ => {
+                let sleeve = step.sleeve.map(|sleeve| sleeve.seat_above_rim_mm);
+                obstacle.above_rim_mm - sleeve.unwrap_or_default() + site.receipt_deficit()
+            }
+        } + higher.unwrap_or_default();
         if let Some(stop) = step.stop.filter(|_| above_seat > Length::ZERO) {
             let widest = stop.body_diameter_mm.max(stop.landing_diameter_mm);
             taken = taken.max(widest.half_ceil());

@@ -3,9 +3,11 @@
 use crate::case::{Height, LimitId, MeasuredAt, Rule, SitePlace, Wall, WallSide};
 use crate::dentition::Jaw;
 use crate::measure::Length;
+use crate::plan::clearance::socket::inner_face;
 use crate::plan::depth::cuts::SiteCuts;
+use crate::plan::depth::partial::PartlyKnown;
 use crate::plan::depth::stale::{reach, stale_wall};
-use crate::plan::figure::{Basis, Figure, Known, Reason, Sign, Term};
+use crate::plan::figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term};
 use crate::plan::figure_rule::FigureRule;
 use crate::plan::finding::{Finding, Verdict};
 use crate::plan::term_name::TermName;
@@ -77,16 +79,34 @@ fn measured_wall(
         Height::Crest | Height::Least => cut.widest_radius(),
         Height::Mid | Height::Apex => cut.radius_from(below_platform),
     };
-    let left = radius.clone().map(|radius| wall.from_axis_mm - radius);
+    let inner = inner_face(&cut.site, wall);
+    let left = radius.clone().and(inner.clone());
+    let left = left.map(|(radius, inner)| wall.from_axis_mm - radius.max(inner));
     let left = extent.bound(cut, &wall.measured_at, wall.at, left.margin());
     let (value, taken) = match stale_wall(&cut.site, wall) {
+        _ if cut.site.graft_after_scan().is_some() => (
+            Known::Unknown(vec![Reason::BeforeGraft(path.clone())]),
+            None,
+        ),
         None => (left, None),
         Some(stale) => {
             let reach = cut.reach(reach(&cut.site, &wall.measured_at, wall.at));
             stale.leaves(path.clone(), &left, &[reach], cut.limit(limit))
         }
     };
-    let mut terms = vec![entered, radius_term(radius.known(), Sign::Minus)];
+    let mut terms = vec![entered, radius_term(radius.clone().known(), Sign::Minus)];
+    // What the socket leaves open beyond the body.
+    let open = radius.and(inner.clone());
+    let open = open.map(|(radius, inner)| (inner - radius).max(Length::ZERO));
+    if inner != PartlyKnown::whole(Length::ZERO) {
+        terms.push(Term {
+            name: TermName::SocketGap,
+            sign: Sign::Minus,
+            from: Origin::Case(cut.site.at(SitePlace::SocketGap).into()),
+            value: open.known().map(Quantity::Length),
+            basis: Basis::Measured,
+        });
+    }
     terms.extend(taken);
     let margin = Figure::of_length(
         path.clone().field("margin_mm"),
@@ -145,6 +165,9 @@ impl HeightCoverage {
         margin: Known<Length>,
     ) -> Known<Length> {
         match (self, margin, at) {
+            (Self::Part, Known::Is(left), Height::Least) => {
+                Known::Unknown(vec![Reason::NotTheLeast(left)])
+            }
             (Self::Part, Known::Is(left), _) => Known::Unknown(vec![Reason::SomeHeightsOnly(left)]),
             (Self::Whole, margin, Height::Apex | Height::Least) => cut.as_deep_as(then, margin),
             (_, margin, _) => margin,
@@ -157,8 +180,8 @@ pub(super) fn radius_term(radius: Known<Length>, sign: Sign) -> Term {
     Term {
         name: TermName::Radius,
         sign,
-        from: crate::plan::figure::Origin::Rule(FigureRule::Radius),
-        value: radius.map(crate::plan::figure::Quantity::Length),
+        from: Origin::Rule(FigureRule::Radius),
+        value: radius.map(Quantity::Length),
         basis: Basis::Measured,
     }
 }

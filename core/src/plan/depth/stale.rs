@@ -2,7 +2,7 @@
 
 use crate::case::{
     Distance, DistanceTo, Height, HeightDatum, Heights, MeasuredAt, Obstacle, Place, Placement,
-    Site, SitePlace, Structure, StructureExtent, ValidCase, Wall,
+    Site, SitePlace, SiteState, Structure, StructureExtent, ValidCase, Wall,
 };
 use crate::measure::Length;
 use crate::plan::depth::context::SiteContext;
@@ -18,6 +18,8 @@ use crate::plan::term_name::TermName;
 pub struct StaleValues {
     /// Of its heights, which were all measured at one placement; `false` where there are none.
     pub heights: bool,
+    /// The gap of its socket; `false` where there is none.
+    pub gap: bool,
     /// Of its walls.
     pub walls: Vec<bool>,
     /// Of its distances to neighbours.
@@ -39,6 +41,7 @@ pub fn stale_values(case: &ValidCase, site: &Site) -> StaleValues {
     };
     StaleValues {
         heights: site.heights != Heights::default() && site.heights_now() != site.heights,
+        gap: stale_gap(&here),
         walls: list(&site.walls, |w| stale_wall(&here, w).is_some()),
         distances: list(&site.distances, |d| {
             stale_distance(&here, other(d).as_ref(), d).is_some()
@@ -129,6 +132,19 @@ impl Stale {
 /// What changed since a wall was measured, if anything that it depends on did.
 pub(in crate::plan) fn stale_wall(site: &SiteContext<'_>, wall: &Wall) -> Option<Stale> {
     stale_at(site, &wall.measured_at, wall.at)
+}
+
+/// True if the gap of the site's socket was measured before a change, or nobody knows when.
+fn stale_gap(site: &SiteContext<'_>) -> bool {
+    let SiteState::FreshSocket {
+        gap_mm: Some(_),
+        gap_measured_at,
+        ..
+    } = site.site.state
+    else {
+        return false;
+    };
+    gap_measured_at.is_none_or(|then| stale_at(site, &then.site, Height::Crest).is_some())
 }
 
 /// The same of a distance, which depends on the other site too, where it leads to one.

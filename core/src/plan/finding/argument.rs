@@ -3,7 +3,7 @@
 use crate::case::{Height, StructureKind, WallSide};
 use crate::dentition::ToothPosition;
 use crate::kit::{Label, SiteId};
-use crate::measure::Length;
+use crate::measure::{Angle, Length};
 use std::fmt;
 
 /// An argument of a finding's sentence.
@@ -14,6 +14,7 @@ pub enum Argument {
     Text(String),
     Count(u32),
     Length(Length),
+    Angle(Angle),
     /// A length that a drill is set to.
     Setting(Length),
     Structure(StructureKind),
@@ -30,6 +31,7 @@ impl fmt::Display for Argument {
             Self::Text(text) => f.write_str(text),
             Self::Count(count) => count.fmt(f),
             Self::Length(length) | Self::Setting(length) => length.fmt(f),
+            Self::Angle(angle) => angle.fmt(f),
             Self::Structure(kind) => f.write_str(kind.key()),
             Self::Wall(side) => f.write_str(side.key()),
             Self::Height(height) => f.write_str(height.key()),
@@ -53,6 +55,7 @@ arguments! {
     Text String,
     Count u32,
     Length Length,
+    Angle Angle,
     Structure StructureKind,
     Wall WallSide,
     Height Height,

@@ -1,7 +1,8 @@
 //! One cause is told once, with the findings that hang on it beneath.
 
 use super::{Finding, Severity};
-use crate::case::Place;
+use crate::case::{Place, Rule};
+use crate::kit::SiteId;
 use crate::plan::figure::{Known, Reason, Since};
 use std::collections::BTreeMap;
 
@@ -12,6 +13,8 @@ pub enum Cause {
     Missing(Place),
     /// Something was changed since they were measured.
     Changed(Since),
+    /// A site was grafted after the scan on which they were measured.
+    Grafted(SiteId),
 }
 
 /// One line of a list of findings.
@@ -28,9 +31,12 @@ pub enum Told<T> {
 #[must_use]
 pub fn by_cause<'a, T>(list: Vec<T>, finding: impl Fn(&T) -> &'a Finding) -> Vec<Told<T>> {
     let mut causes: Vec<Vec<Cause>> = list.iter().map(|one| causes(finding(one))).collect();
-    // That something is not there is itself a finding, at its place.
+    // A cause may itself be a finding, at its place.
     for (n, one) in list.iter().enumerate() {
-        let itself = Cause::Missing(finding(one).place.clone());
+        let itself = match (finding(one).rule, &finding(one).site) {
+            (Rule::ScanBeforeGraft, Some(site)) => Cause::Grafted(site.clone()),
+            _ => Cause::Missing(finding(one).place.clone()),
+        };
         let is_bare = finding(one).value == Known::Unknown(Vec::new());
         let is_unknown = finding(one).severity() == Severity::Unknown;
         if is_unknown && is_bare && causes.iter().flatten().any(|cause| *cause == itself) {
@@ -75,6 +81,7 @@ fn causes(finding: &Finding) -> Vec<Cause> {
         let cause = match reason {
             Reason::Missing(place) => Cause::Missing(place.clone()),
             Reason::Stale(_, since) => Cause::Changed(since.clone()),
+            Reason::BeforeGraft(Place::Site(site, _)) => Cause::Grafted(site.clone()),
             _ => continue,
         };
         if !causes.contains(&cause) {
@@ -104,7 +111,7 @@ mod tests {
         told.map(|told| match told {
             Told::One(n) => (None, vec![n]),
             Told::Cause(Cause::Missing(place), on_it) => (Some(place), on_it),
-            Told::Cause(Cause::Changed(_), _) => panic!(),
+            Told::Cause(..) => panic!(),
         })
         .collect()
     }

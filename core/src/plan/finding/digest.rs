@@ -117,6 +117,7 @@ fn reason(reason: &Reason) -> Value {
         }
         Reason::AlongTiltedAxis(left) => json!({ "along_tilted_axis": left.to_string() }),
         Reason::SomeHeightsOnly(left) => json!({ "some_heights_only": left.to_string() }),
+        Reason::NotTheLeast(left) => json!({ "not_the_least": left.to_string() }),
         Reason::ArchAngleOnly(angle) => json!({ "arch_angle_only": angle.to_string() }),
         Reason::OutsideGauge(figure) => json!({ "outside_gauge": figure.to_string() }),
         Reason::BetweenGraduations(figure) => {

@@ -128,6 +128,8 @@ pub struct Finding {
     pub limit_source: Option<String>,
     /// A limit of the case that counts here and is less strict than the program's own.
     pub loosened: Option<Loosened>,
+    /// Bore of the master sleeve as it was measured, where what it is about runs in that.
+    pub measured_bore: Option<Length>,
     /// The basis of the value.
     pub basis: Basis,
     /// Further arguments of the sentence.
@@ -158,6 +160,7 @@ impl Finding {
             limit: None,
             limit_source: None,
             loosened: None,
+            measured_bore: None,
             basis: Basis::Measured,
             args: BTreeMap::new(),
             figure: None,

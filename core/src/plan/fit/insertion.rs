@@ -98,6 +98,10 @@ pub(in crate::plan) fn check(
     let path = site.at(SitePlace::Insertion);
     let finding = |rule| Finding::new(rule, path.clone());
     let sleeve = sleeve_of(site);
+    let in_bore = |rule| match sleeve {
+        Some(_) => finding(rule),
+        None => site.by_master_bore(finding(rule)),
+    };
     let bore = sleeve.map_or(site.master_bore_at_hand(), |sleeve| sleeve.bore_mm);
     let widest = site
         .implant
@@ -106,7 +110,7 @@ pub(in crate::plan) fn check(
     // A body as wide as the bore does not pass it.
     if widest >= bore {
         out.push(
-            finding(Rule::ImplantDoesNotPass)
+            in_bore(Rule::ImplantDoesNotPass)
                 .verdict(Verdict::Short)
                 .length(bore)
                 .limit(widest)
@@ -132,7 +136,7 @@ pub(in crate::plan) fn check(
     let allowed = site.kit.allowances.guided_clearance;
     if !allowed.allows(clearance) {
         out.push(
-            finding(Rule::CarrierClearance)
+            in_bore(Rule::CarrierClearance)
                 .verdict(Verdict::Short)
                 .length(clearance)
                 .limit(allowed.nearest(clearance))

@@ -5,12 +5,13 @@
 //! play of its own in the master sleeve; the two add. (The exact two-point contact of a cylinder in
 //! a bore tilts less: atan(c / g) bounds it from above.)
 
-use crate::case::SitePlace;
+use crate::case::{LimitId, Place, Rule, SitePlace};
 use crate::measure::{Angle, Length};
 use crate::plan::depth::context::{SiteContext, StepContext, StepPath};
 use crate::plan::depth::steps::StepSheet;
 use crate::plan::figure::{Figure, Known, Quantity, Sign, Term};
 use crate::plan::figure_rule::FigureRule;
+use crate::plan::finding::{Finding, RoundedTo, Verdict};
 use crate::plan::fit::sleeves::{Engagement, barrel_in_master, drill_in_bore};
 use crate::plan::term_name::TermName;
 
@@ -105,6 +106,44 @@ pub(in crate::plan) fn play(
             Known::Is(Quantity::Length(Length::ceil_mm(lateral))),
         ),
     })
+}
+
+/// The step whose tip play lets go farthest off, where that is more than the limit allows; unknown where
+/// there is none. Play that is not known itself is told with what it lacks.
+pub(in crate::plan) fn check(
+    site: &SiteContext<'_>,
+    plays: &[Option<Play>],
+    out: &mut Vec<Finding>,
+) {
+    let of_steps = site.steps().zip(plays);
+    let known = of_steps.filter_map(|(step, play)| {
+        let play = play.as_ref()?;
+        Some((play.at_tip.length()?, step, play))
+    });
+    let Some((at_tip, step, play)) = known.max_by_key(|(at_tip, ..)| *at_tip) else {
+        return;
+    };
+    let limits = &site.case.limits;
+    let limit = limits.get(LimitId::Play).map(|limit| limit.limit_mm);
+    if at_tip <= limit.unwrap_or_default() {
+        return;
+    }
+    let tilt = play.tilt.value.get().and_then(Quantity::angle);
+    let place = site.at(SitePlace::Step(step.step.id.clone()));
+    let mut finding = Finding::new(Rule::PlayAtTip, place)
+        .arg("drill", &step.drill.name)
+        .arg("tilt", tilt.unwrap_or_default())
+        .figure(play.at_tip.clone())
+        .rounded_to(RoundedTo::More);
+    if limit.is_some() {
+        finding = finding
+            .verdict(Verdict::Short)
+            .held_to(limits, LimitId::Play);
+    } else {
+        finding = finding.verdict(Verdict::Unknown);
+        finding.value = Known::missing(Place::Limit(LimitId::Play));
+    }
+    out.push(finding);
 }
 
 /// The loose fits that lead a step; nothing for a freehand one, or where something is too thick or

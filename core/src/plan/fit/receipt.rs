@@ -10,11 +10,7 @@ use crate::plan::term_name::TermName;
 impl SiteContext<'_> {
     /// The last measurement of this on the guide at this site.
     fn received(&self, of: ReceiptOf) -> Option<Length> {
-        let receipts = self.case.guide.receipt.iter().rev();
-        receipts
-            .filter(|receipt| receipt.site == self.site.id && receipt.of == of)
-            .map(|receipt| receipt.measured_mm)
-            .next()
+        self.case.guide.received(&self.site.id, of)
     }
 
     /// Height of the master sleeve's coronal rim above the planned one, by what was measured of
@@ -50,6 +46,14 @@ impl SiteContext<'_> {
     pub(in crate::plan) fn master_bore_at_hand(&self) -> Length {
         let measured = self.received(ReceiptOf::MasterSleeveBore);
         measured.unwrap_or(self.master.bore_mm)
+    }
+
+    /// A finding on what runs in that bore; where it was measured it says so.
+    pub(in crate::plan) fn by_master_bore(&self, finding: Finding) -> Finding {
+        Finding {
+            measured_bore: self.received(ReceiptOf::MasterSleeveBore),
+            ..finding
+        }
     }
 
     /// The same as a term for what it leads; nothing where it was not measured.

@@ -84,14 +84,13 @@ pub(in crate::plan) fn check_sleeve(
     let allowed = site.kit.allowances.sleeve_clearance;
     let clearance = site.master_bore_at_hand() - sleeve.barrel_diameter_mm;
     if !allowed.allows(clearance) {
-        out.push(
-            about(Rule::SleeveClearance)
-                .verdict(Verdict::Short)
-                .length(clearance)
-                .limit(allowed.nearest(clearance))
-                .arg("least", allowed.least_mm)
-                .arg("most", allowed.most_mm),
-        );
+        let finding = about(Rule::SleeveClearance)
+            .verdict(Verdict::Short)
+            .length(clearance)
+            .limit(allowed.nearest(clearance))
+            .arg("least", allowed.least_mm)
+            .arg("most", allowed.most_mm);
+        out.push(site.by_master_bore(finding));
     }
     let engaged = barrel_in_master(sleeve, master, Length::ZERO).length;
     if engaged <= Length::ZERO {

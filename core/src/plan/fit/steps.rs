@@ -146,12 +146,17 @@ impl StepChecks<'_> {
             .filter_map(|(rule, bore, sleeve)| {
                 let overlap = (stop.landing_diameter_mm - bore).half_floor();
                 (overlap < least).then(|| {
-                    self.finding(rule)
+                    let finding = self
+                        .finding(rule)
                         .verdict(Verdict::Short)
                         .length(overlap)
                         .limit(least)
                         .arg("stop", &stop.name)
-                        .arg("sleeve", sleeve)
+                        .arg("sleeve", sleeve);
+                    match rule {
+                        Rule::LandingOnMasterSleeve => self.site.by_master_bore(finding),
+                        _ => finding,
+                    }
                 })
             })
             .collect()
@@ -165,7 +170,10 @@ impl StepChecks<'_> {
 
     fn guided_diameter(&self) -> Option<Finding> {
         let bore = self.step.bore(self.site)?;
-        let about = |rule| self.finding(rule);
+        let about = |rule| match self.step.path {
+            StepPath::MasterSleeve => self.site.by_master_bore(self.finding(rule)),
+            StepPath::DrillSleeve | StepPath::Freehand => self.finding(rule),
+        };
         stop_fit::guided(self.step.drill, bore, &self.site.kit.allowances, about)
     }
 

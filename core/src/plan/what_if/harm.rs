@@ -429,6 +429,7 @@ fn near(place: &Place, here: &SiteId) -> Option<Endangered> {
         | SitePlace::PlatformToSleeve
         | SitePlace::Heights
         | SitePlace::Height(_)
+        | SitePlace::SocketGap
         | SitePlace::Obstacles
         | SitePlace::Obstacle(_)
         | SitePlace::ObstacleRim(_)

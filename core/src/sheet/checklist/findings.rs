@@ -86,7 +86,7 @@ fn row(source: &Source<'_>, place: Place, finding: &Finding) -> Row {
 
 /// A cause with what to do, and beneath it a row for each finding that hangs on it.
 fn together(source: &Source<'_>, place: Place, cause: &Cause, findings: &[&Finding]) -> Vec<Row> {
-    let said = source.formatter.cause(cause, findings.len());
+    let said = source.formatter.cause(cause, findings.iter().copied());
     let cells = |mark, what| {
         let rests_on = Cell::Text(String::new(), TextStyle::CAPTION);
         Row::Cells(vec![mark, Cell::Stack(what), rests_on])

@@ -12,7 +12,7 @@ use crate::charts::mark_of;
 use crate::charts::{ArchOptions, Arches, arch};
 use crate::dentition::Side;
 use crate::drawing::{Across, Drawing, TextStyle, at};
-use crate::plan::{Finding, NOT_ASSESSED, Severity, Told, by_cause};
+use crate::plan::{Finding, Severity, Told, by_cause};
 use crate::sheet::{Block, Cell, Frame, Lane, Row, Table, Width};
 use crate::wording::cautions;
 use std::collections::BTreeSet;
@@ -230,7 +230,7 @@ fn open_line(source: &Source<'_>) -> Block {
     let worst = all.clone().min().unwrap_or(Severity::Unknown);
     let accepted = formatter.accepted_count(&source.worksheet.findings);
     let words = if short == 0 && unknown == 0 {
-        let count = &[("count", NOT_ASSESSED.len())];
+        let count = &[("count", formatter.not_assessed().len())];
         let list = ("list", &*formatter.not_assessed_heading());
         // What was accepted is not said to be nothing.
         match &accepted {

@@ -49,7 +49,11 @@ impl CostWords<'_> {
     }
 
     /// A bound in a sentence. Where re-sets come first it has two parts, and the time is that of orders with
+<<<<<<< HEAD
     /// so few re-sets: one with more may take less. That it takes no less than nothing is no bound.
+=======
+    /// so few re-sets: one with more may take less. A time of zero, which holds of anything, is no bound.
+>>>>>>> main
     #[must_use]
     pub fn bound(&self, bound: Cost) -> String {
         if bound.time_ds == 0 {
@@ -58,12 +62,14 @@ impl CostWords<'_> {
         }
         let time = self.time(bound.time_ds);
         let args = &[("time", time.as_str())];
-        match self.objective {
-            Objective::FewestResets => {
-                let count = &[("count", bound.resets)];
-                self.texts.counted("run-bound", count, args)
+        let count = &[("count", bound.resets)];
+        match (self.objective, bound.resets, bound.time_ds) {
+            (Objective::FewestResets, 0, 0) | (Objective::LeastTime, _, 0) => {
+                self.texts.get("run-bound-none", &[])
             }
-            Objective::LeastTime => self.texts.get("run-bound-time", args),
+            (Objective::FewestResets, _, 0) => self.texts.counted("run-bound-resets", count, &[]),
+            (Objective::FewestResets, ..) => self.texts.counted("run-bound", count, args),
+            (Objective::LeastTime, ..) => self.texts.get("run-bound-time", args),
         }
     }
 

@@ -131,6 +131,15 @@ fn a_bound_of_two_parts_is_told_as_two_parts() {
         bound(Objective::LeastTime, 7, 130),
         "None takes less than 13 s."
     );
+    // That nothing takes less than no time is no bound.
+    for (objective, resets, want) in [
+        (fewest, 0, "No minimum known yet."),
+        (fewest, 1, "None has no re-set."),
+        (fewest, 2, "None has fewer than 2 re-sets."),
+        (Objective::LeastTime, 7, "No minimum known yet."),
+    ] {
+        assert_eq!(bound(objective, resets, 0), want);
+    }
 }
 
 #[test]

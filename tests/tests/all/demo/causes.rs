@@ -102,6 +102,12 @@ fn the_figures_name_each_cause_with_what_hangs_on_it() {
             assert_eq!(finding.severity, "unknown");
         }
         for cause in &printed.causes {
+            // Each site on which it bears is named, by its tooth.
+            for key in &cause.findings {
+                let finding = sheet.findings.iter().find(|f| f.key() == *key).unwrap();
+                let named = |site| cause.says.contains(&formatter.site(site));
+                assert!(finding.site.as_ref().is_none_or(named), "{cause:?} {key}");
+            }
             assert!(cause.findings.len() > 1, "{cause:?}");
             assert!(
                 cause.missing.is_some() != cause.changed.is_some(),

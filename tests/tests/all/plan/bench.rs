@@ -33,6 +33,7 @@ fn sounding_from_the_seat_to_the_crest() {
     let socket = worked(|case| {
         case.sites[0].state = SiteState::FreshSocket {
             gap_mm: None,
+            gap_measured_at: None,
             slope_deg: None,
         };
     });

@@ -95,6 +95,7 @@ fn in_a_fresh_socket_freehand_depth_counts_from_its_rim_alone() {
             pilot_only(case);
             case.sites[0].state = SiteState::FreshSocket {
                 gap_mm: None,
+                gap_measured_at: None,
                 slope_deg: None,
             };
             case.sites[0].heights.platform_below_socket_rim_mm = rim.map(mm);

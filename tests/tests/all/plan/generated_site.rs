@@ -138,7 +138,7 @@ pub(super) fn any_site(id: &'static str, at: ToothPosition) -> impl Strategy<Val
     ];
     let state = prop_oneof![
         3 => Just(SiteState::Healed {}),
-        1 => Just(SiteState::FreshSocket { gap_mm: None, slope_deg: None }),
+        1 => Just(SiteState::FreshSocket { gap_mm: None, gap_measured_at: None, slope_deg: None }),
     ];
     let face = prop_oneof![Just(SleeveFace::Apical), Just(SleeveFace::Coronal)];
     let plan = (

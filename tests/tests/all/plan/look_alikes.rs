@@ -1,7 +1,7 @@
 //! Mix-ups: what else on the tray would do at a site, and which of it is listed.
 
 use super::kit::sleeve;
-use super::sample::{distance, mm, present, site, step, worked};
+use super::sample::{all, distance, mm, present, site, step, worked};
 use std::collections::BTreeMap;
 use traywright_core::case::WallSide;
 use traywright_core::case::{Case, CasePin, Direction, GuidedExtent, HeightDatum, StructureExtent};
@@ -9,7 +9,9 @@ use traywright_core::kit::{DepthRule, DrillKind, DrillMark, Pin, PinSleeve, Rece
 use traywright_core::plan::Place;
 use traywright_core::plan::SiteHeight;
 use traywright_core::plan::SitePlace;
-use traywright_core::plan::{Endangered, Exceeded, Mistake, MixUp, Reason, StepPath, Worksheet};
+use traywright_core::plan::{
+    Endangered, Exceeded, Mistake, MixUp, Reason, StepPath, Verdict, Worksheet,
+};
 
 /// The canal so far below the platform; the limit is 2.0 and the deepest cut 10.0.
 pub(super) fn canal(case: &mut Case, height: &str) {
@@ -366,6 +368,35 @@ fn what_goes_deeper_than_anything_was_measured_is_listed() {
     assert_eq!(without(Some("10.7")), Vec::<String>::new());
     assert_eq!(without(Some("10.699")), ["a without sleeve: 0.7"]);
     assert_eq!(without(None), ["a without sleeve: 0.7"]);
+}
+
+/// The platform was set 0.1 deeper since the walls were measured, and with it every cut: down to 10.8
+/// then is down to 10.7 now, where the drill without its sleeve ends. The walls themselves count by
+/// what the change leaves at least.
+#[test]
+fn a_cut_carried_deeper_since_leaves_less_of_what_was_measured() {
+    let without = |to: &'static str| {
+        let sheet = worked(|case| {
+            canal(case, "60");
+            let site = &mut case.sites[0];
+            for wall in &mut site.walls {
+                wall.measured_at.down_to_mm = Some(mm(to));
+                wall.from_axis_mm = mm("6");
+            }
+            let crest = site.heights.platform_below_crest.as_mut().unwrap();
+            crest.highest_mm += mm("0.1");
+            crest.lowest_mm += mm("0.1");
+        });
+        let walls = all(&sheet, "wall");
+        assert!(
+            walls
+                .iter()
+                .all(|f| f.verdict == Verdict::Clear && f.is_at_least())
+        );
+        listed(&sheet)
+    };
+    assert_eq!(without("10.8"), Vec::<String>::new());
+    assert_eq!(without("10.799"), ["a without sleeve: 0.7"]);
 }
 
 /// Another site's drill in its own sleeve and at its own setting is a mistake even where the sleeve

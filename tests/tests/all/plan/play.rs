@@ -3,9 +3,9 @@
 //! With the diametral clearance c over the guided length g, the greatest tilt is atan(c / g) and
 //! the greatest lateral error at z below the lower end c/2 + z·c/g.
 
-use super::sample::{mm, worked};
+use super::sample::{all, judged, mm, one, worked};
 use traywright_core::measure::{Angle, Length};
-use traywright_core::plan::{Quantity, Worksheet};
+use traywright_core::plan::{Quantity, Verdict, Worksheet};
 
 /// A drill of 1.9 straight through a master sleeve of this height with this clearance, its tip
 /// this far below the sleeve. Tilt in degrees, lateral error in mm.
@@ -120,6 +120,60 @@ fn the_sleeves_own_play_adds() {
     let (tilt, lateral) = first(&worked(|_| {}));
     assert!(is_rounded_up(tilt, 1.19362, 0.000_005), "{tilt}");
     assert!((lateral - 0.373).abs() < 1e-9, "{lateral}");
+}
+
+/// 9.3° and 2.8 mm at the tip, c 0.655 over 4 and the tip 15.1 below: 0.3275 + 15.1 · 0.16375 = 2.8001.
+/// The limit is 1 (common practice, no source): c 0.4 over 4, the tip 8 below, is 0.2 + 8 · 0.1 = 1 and
+/// just allowed.
+#[test]
+fn play_at_the_tip_is_held_against_its_limit() {
+    let at = |clearance: &'static str, tip_below: &'static str, limit: bool| {
+        worked(|case| {
+            case.sites[0].steps.truncate(1);
+            case.sites[0].steps[0].sleeve = None;
+            case.kit.implants[0].platform_to_apex_mm = mm("5");
+            case.kit.implants[0].profile.clear();
+            case.kit.master_sleeves[0].bore_mm = mm("1.9") + mm(clearance);
+            super::sample::distance(case, "0");
+            let entered = mm(tip_below) - mm("5");
+            case.sites[0]
+                .platform_to_sleeve
+                .as_mut()
+                .unwrap()
+                .entered_mm = entered;
+            if !limit {
+                case.limits.play = None;
+            }
+        })
+    };
+    let wide = at("0.655", "15.1", true);
+    let (tilt, lateral) = first(&wide);
+    assert!((tilt - 9.3).abs() <= 0.05, "{tilt}");
+    assert!((lateral - 2.801).abs() < 1e-9, "{lateral}");
+    let short = one(&wide, "play-at-tip");
+    assert_eq!(
+        (short.verdict, short.limit),
+        (Verdict::Short, Some(Quantity::Length(mm("1"))))
+    );
+    assert!(all(&at("0.4", "8", true), "play-at-tip").is_empty());
+    assert_eq!(
+        judged(&at("0.4", "8.1", true), "play-at-tip").0,
+        Verdict::Short
+    );
+    // Without a limit nobody knows.
+    let none = at("0.4", "8", false);
+    assert_eq!(one(&none, "play-at-tip").verdict, Verdict::Unknown);
+}
+
+/// Of the steps of a site the worst is told.
+#[test]
+fn the_worst_play_of_a_site_is_told() {
+    let sheet = worked(|case| {
+        case.limits.play.as_mut().unwrap().limit_mm = mm("0.3");
+        case.kit.drill_sleeves[1].length_mm = mm("3.7");
+    });
+    let told = one(&sheet, "play-at-tip");
+    assert_eq!(told.place.key(), "sites[one].steps[b]");
 }
 
 /// A sleeve that ends above the master sleeve's lower face engages only so far: length 3.7, seat

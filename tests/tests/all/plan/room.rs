@@ -1,6 +1,6 @@
 //! Room under the sleeve, and for stop and head above the seat.
 
-use super::sample::{all, judged, mm, one, worked};
+use super::sample::{all, judged, mm, one, tooth, worked};
 use traywright_core::case::{
     Access, Case, GuideState, GuidedExtent, NeighbourKind, Obstacle, PlatformToSleeve, Receipt,
     ReceiptOf, SleeveFace, Tooth, ToothState,
@@ -194,6 +194,36 @@ fn stop_and_head_pass_what_stands_beside_the_seat() {
         });
         let want = (Verdict::Clear, "0.2".to_owned());
         assert_eq!(judged(&sheet, "stop-room"), want, "{body} {landing}");
+    }
+}
+
+/// Without the guide the stop, 6.5 wide, lands on the crest, 0.6 above the platform, and the head, 9 wide,
+/// stands where the drill's free length ends: 25 − 10 = 15.0 above the platform, 5.0 above where the rim
+/// was. A crown stands there still, what belongs to the guide does not.
+#[test]
+fn stop_and_head_pass_a_crown_without_the_guide_too() {
+    for (above_rim, from_axis, crown, verdict, value) in [
+        ("-9.4", "1", true, Verdict::Clear, "1"),
+        ("-9.399", "3.45", true, Verdict::Clear, "0.2"),
+        ("-9.399", "3.449", true, Verdict::Short, "0.199"),
+        ("5", "3.45", true, Verdict::Clear, "0.2"),
+        ("5.001", "4.7", true, Verdict::Clear, "0.2"),
+        ("5.001", "4.699", true, Verdict::Short, "0.199"),
+        ("5.001", "4.699", false, Verdict::Clear, "1.449"),
+        ("-9.399", "1", false, Verdict::Clear, "1"),
+    ] {
+        let sheet = worked(|case| {
+            case.sites[0].guided_extent = GuidedExtent::PilotOnly;
+            case.kit.drills[1].free_length_mm = mm("25");
+            beside(case, above_rim, from_axis);
+            case.sites[0].obstacles[0].tooth = crown.then(|| tooth("35"));
+        });
+        let want = (verdict, value.to_owned());
+        assert_eq!(
+            judged(&sheet, "stop-room"),
+            want,
+            "{above_rim} {from_axis} {crown}"
+        );
     }
 }
 

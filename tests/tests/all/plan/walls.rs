@@ -1,11 +1,18 @@
 //! Bone to the walls.
 
 use super::kit::outline;
-use super::sample::{all, case, judged, mm, one, work, worked};
-use traywright_core::case::{Case, GuideState, Height, Receipt, ReceiptOf, Wall, WallSide};
+use super::sample::{all, case, judged, measure_anew, mm, one, work, worked};
+use jiff::civil::Date;
+use traywright_core::case::{
+    Case, GapMeasuredAt, GuideState, Height, Placement, Receipt, ReceiptOf, SiteState, Wall,
+    WallSide,
+};
 use traywright_core::dentition::Jaw;
 use traywright_core::kit::{Datum, DepthRule, Point};
-use traywright_core::plan::{Finding, Reason, Verdict, Worksheet};
+use traywright_core::plan::{
+    Cause, Change, Finding, Place, Reason, Since, SitePlace, Told, Verdict, Worksheet, by_cause,
+    not_assessed,
+};
 
 /// The only wall: buccal, at this height and this far from the axis.
 fn buccal(case: &mut Case, at: Height, from_axis: &str) {
@@ -251,6 +258,25 @@ fn a_closest_wall_that_is_not_the_least_covers_nothing() {
     let unknown = vec![Verdict::Unknown; 2];
     assert_eq!(verdicts(&[(crest, "3.9"), (least, "6")]), unknown);
     assert_eq!(verdicts(&[(crest, "3.9"), (least, "3.901")]), unknown);
+    // Of the two the one says that it is not the least, the other that it is not the whole length.
+    let sheet = worked(|case| {
+        let wall = case.sites[0].walls[0];
+        let from = |at, from_axis| Wall {
+            at,
+            from_axis_mm: mm(from_axis),
+            ..wall
+        };
+        case.sites[0].walls = vec![from(crest, "3.9"), from(least, "6")];
+    });
+    let reasons = |key: &str| {
+        let mut walls = all(&sheet, "wall").into_iter();
+        let wall = walls.find(|f| f.place.key().contains(key)).unwrap();
+        wall.value.reasons().to_vec()
+    };
+    let at_crest = reasons("crest");
+    assert!(matches!(at_crest[..], [Reason::SomeHeightsOnly(_)]));
+    let closest = reasons("least");
+    assert!(matches!(closest[..], [Reason::NotTheLeast(_)]));
     for closest in ["3.9", "3.8"] {
         let clear = vec![Verdict::Clear; 2];
         assert_eq!(verdicts(&[(crest, "3.9"), (least, closest)]), clear);
@@ -258,6 +284,203 @@ fn a_closest_wall_that_is_not_the_least_covers_nothing() {
     let (mid, apex) = (Height::Mid, Height::Apex);
     let each = [(crest, "3.9"), (mid, "4"), (apex, "5"), (least, "6")];
     assert_eq!(verdicts(&each), vec![Verdict::Clear; 4]);
+}
+
+/// Grafted on the day of the scan or after it, a wall measured on it is not the wall that is there. Scanned
+/// the day after, it is. With crest and walls it is one cause, told once.
+#[test]
+fn a_wall_measured_before_the_graft_is_unknown() {
+    let scanned = |day: i8| {
+        worked(|case| {
+            let on = Date::constant(2026, 5, 2);
+            case.sites[0].state = SiteState::Grafted { on };
+            case.guide.scan_date = Some(Date::constant(2026, 5, day));
+        })
+    };
+    for day in [1, 2] {
+        let sheet = scanned(day);
+        let walls = all(&sheet, "wall");
+        assert!(!walls.is_empty());
+        for wall in walls {
+            assert_eq!(wall.verdict, Verdict::Unknown, "{wall:?}");
+            assert!(matches!(wall.value.reasons(), [Reason::BeforeGraft(_)]));
+        }
+        let unknown = sheet.findings.iter().filter(|f| f.severity().is_open());
+        let told = by_cause(unknown.collect(), |finding: &&Finding| finding);
+        let [Told::Cause(cause, on_it)] = &told[..] else {
+            panic!("{told:#?}");
+        };
+        assert_eq!(*cause, Cause::Grafted("one".into()));
+        let scan = |f: &&&Finding| f.rule.key() == "scan-before-graft";
+        assert_eq!(on_it.iter().filter(scan).count(), 1);
+    }
+    let after = scanned(3);
+    assert!(
+        all(&after, "wall")
+            .iter()
+            .all(|f| f.verdict == Verdict::Clear)
+    );
+}
+
+/// A fresh socket whose buccal wall is 5.8 from the axis at the crest, farther below, with a gap of 2 beside
+/// the implant's 4.6 (common practice, no source, for all of them).
+fn socket(case: &mut Case) {
+    let site = &mut case.sites[0];
+    let wall = site.walls[0];
+    site.walls.retain(|wall| wall.side == WallSide::Oral);
+    let heights = [
+        (Height::Crest, "5.8"),
+        (Height::Mid, "6"),
+        (Height::Apex, "6"),
+    ];
+    site.walls.extend(heights.map(|(at, from_axis)| Wall {
+        side: WallSide::Buccal,
+        at,
+        from_axis_mm: mm(from_axis),
+        ..wall
+    }));
+    site.state = SiteState::FreshSocket {
+        gap_mm: Some(mm("2")),
+        gap_measured_at: Some(GapMeasuredAt {
+            site: wall.measured_at,
+            implant_diameter_mm: mm("4.6"),
+        }),
+        slope_deg: None,
+    };
+}
+
+fn at_crest(change: impl FnOnce(&mut Case)) -> Finding {
+    let sheet = worked(|case| {
+        socket(case);
+        change(case);
+    });
+    let key = "sites[one].walls[buccal crest]";
+    let walls = all(&sheet, "wall").into_iter();
+    let mut walls = walls.filter(|f| f.place.key() == key);
+    walls.next().unwrap().clone()
+}
+
+/// The gap of a socket is no bone: 5.8 − (2.3 + 2) = 1.5 is just the limit, a micrometre more of gap is
+/// short, and so it stays beside a narrower implant, for the socket is where it was. Towards the apex
+/// nothing is taken off: 6 − 4.4 / 2 = 3.8.
+#[test]
+fn the_gap_of_a_socket_is_no_bone() {
+    let gap = |gap: Option<&'static str>| {
+        move |case: &mut Case| {
+            if let SiteState::FreshSocket { gap_mm, .. } = &mut case.sites[0].state {
+                *gap_mm = gap.map(mm);
+            }
+        }
+    };
+    let left = |finding: &Finding| (finding.verdict, finding.length_value());
+    assert_eq!(left(&at_crest(|_| {})), (Verdict::Clear, Some(mm("1.5"))));
+    let wide = at_crest(gap(Some("2.001")));
+    assert_eq!(left(&wide), (Verdict::Short, Some(mm("1.499"))));
+    let narrow = at_crest(|case| {
+        gap(Some("2.001"))(case);
+        case.kit.implants[0].diameter_mm = mm("4.2");
+        case.kit.implants[0].largest_diameter_mm = mm("4.2");
+    });
+    assert_eq!(left(&narrow), (Verdict::Short, Some(mm("1.499"))));
+    let none = at_crest(gap(Some("0")));
+    assert_eq!(left(&none), (Verdict::Clear, Some(mm("3.5"))));
+
+    let sheet = worked(socket);
+    let walls = all(&sheet, "wall").into_iter();
+    let below =
+        walls.filter(|f| f.place.key().contains("buccal") && f.length_value() == Some(mm("3.8")));
+    assert_eq!(below.count(), 2);
+}
+
+/// Not entered, or measured where the site or its platform does not stand any more when the wall is measured
+/// anew, nobody knows what is left; what the body leaves is the most.
+#[test]
+fn a_gap_that_was_not_measured_with_the_wall_is_unknown() {
+    let place = Place::Site("one".into(), SitePlace::SocketGap);
+    let reason = |finding: &Finding| {
+        assert_eq!(finding.verdict, Verdict::Unknown);
+        assert_eq!(finding.value.reasons()[1..], [Reason::AtMost(mm("3.5"))]);
+        finding.value.reasons()[0].clone()
+    };
+    let missing = at_crest(|case| {
+        if let SiteState::FreshSocket { gap_mm, .. } = &mut case.sites[0].state {
+            *gap_mm = None;
+        }
+    });
+    assert_eq!(reason(&missing), Reason::Missing(place.clone()));
+    let stale = |change| {
+        let site = "one".into();
+        Reason::Stale(place.clone(), Since { site, change })
+    };
+    let unrecorded = at_crest(|case| {
+        if let SiteState::FreshSocket {
+            gap_measured_at, ..
+        } = &mut case.sites[0].state
+        {
+            *gap_measured_at = None;
+        }
+    });
+    assert_eq!(reason(&unrecorded), stale(Change::Unrecorded));
+    let moved = at_crest(|case| {
+        if let Placement::OnArch { buccal_mm, .. } = &mut case.sites[0].placement {
+            *buccal_mm += mm("-1");
+        }
+        measure_anew(case);
+    });
+    assert_eq!(reason(&moved), stale(Change::Moved));
+    let sunk = at_crest(|case| {
+        let crest = case.sites[0].heights.platform_below_crest.as_mut().unwrap();
+        crest.highest_mm += mm("0.5");
+        measure_anew(case);
+    });
+    assert_eq!(reason(&sunk), stale(Change::Depth));
+    // With less than the limit beside the body the gap does not matter.
+    let short = at_crest(|case| {
+        for wall in &mut case.sites[0].walls {
+            wall.from_axis_mm = mm("3.799");
+        }
+        if let SiteState::FreshSocket { gap_mm, .. } = &mut case.sites[0].state {
+            *gap_mm = None;
+        }
+    });
+    assert_eq!(short.verdict, Verdict::Short);
+}
+
+/// At its closest alone a wall says nothing of the crest of a socket; measured there too, each says its own.
+#[test]
+fn the_closest_wall_of_a_socket_says_nothing_of_its_crest() {
+    let verdicts = |heights: &[(Height, &str)]| -> Vec<Verdict> {
+        let sheet = worked(|case| {
+            socket(case);
+            let wall = *case.sites[0].walls.last().unwrap();
+            case.sites[0]
+                .walls
+                .retain(|wall| wall.side == WallSide::Oral);
+            let walls = heights.iter().map(|(at, from_axis)| Wall {
+                at: *at,
+                from_axis_mm: mm(from_axis),
+                ..wall
+            });
+            case.sites[0].walls.extend(walls);
+        });
+        let walls = all(&sheet, "wall").into_iter();
+        let walls = walls.filter(|f| f.place.key().contains("buccal"));
+        walls.map(|f| f.verdict).collect()
+    };
+    let (crest, least) = (Height::Crest, Height::Least);
+    assert_eq!(verdicts(&[(least, "5.8")]), [Verdict::Unknown]);
+    assert_eq!(verdicts(&[(least, "3.799")]), [Verdict::Short]);
+    let both = verdicts(&[(crest, "5.8"), (least, "5.8")]);
+    assert_eq!(both, [Verdict::Clear; 2]);
+}
+
+/// What nothing reads of a fresh socket, its slope and a gap elsewhere, is said where there is one.
+#[test]
+fn what_is_not_assessed_of_a_socket_is_said_where_there_is_one() {
+    let mut fresh = case();
+    assert!(!not_assessed(&fresh).contains(&"socket"));
+    socket(&mut fresh);
+    assert!(not_assessed(&fresh).contains(&"socket"));
 }
 
 /// The wall was measured down to the implant's end; a drill goes 0.9 deeper.

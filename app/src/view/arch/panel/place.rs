@@ -25,6 +25,7 @@ impl Bone {
             Self::Healed => SiteState::Healed {},
             Self::Fresh => SiteState::FreshSocket {
                 gap_mm: None,
+                gap_measured_at: None,
                 slope_deg: None,
             },
             Self::OldImplant => SiteState::ImplantToRemove {},

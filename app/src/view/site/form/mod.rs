@@ -47,8 +47,8 @@ pub(super) fn ui(
     let form = &mut Form { ui, cx, on: here };
     plan::ui(form);
     distance::ui(form, told);
-    state_of_bone::ui(form);
     let stale = stale_values(here.document.case(), here.site);
+    state_of_bone::ui(form, stale.gap);
     heights::ui(form, stale.heights);
     walls::ui(form, &stale.walls);
     list::ui::<Distance>(form, &stale.distances);

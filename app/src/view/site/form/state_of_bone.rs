@@ -1,10 +1,10 @@
 //! State of the bone and its density.
 
 use super::SiteForm;
-use super::common::title;
-use crate::field::InCase;
+use super::common::{stale, title};
+use crate::field::{InCase, New};
 use crate::view::form::{FormSubject, Number, entry};
-use traywright_core::case::{Site, SiteState};
+use traywright_core::case::{GapMeasuredAt, Site, SiteState};
 use traywright_core::kit::Density;
 use traywright_core::measure::{Angle, Length};
 
@@ -19,19 +19,7 @@ enum Bone {
 
 const CHANGED: &str = "site-what-bone";
 
-const GAP: Number<Site, Length> = Number {
-    entry: entry("site-gap", "gap", CHANGED),
-    place: InCase("sites[].state.gap_mm"),
-    get: |site| match site.state {
-        SiteState::FreshSocket { gap_mm, .. } => gap_mm,
-        _ => None,
-    },
-    set: |site, new| {
-        if let SiteState::FreshSocket { gap_mm, .. } = &mut site.state {
-            *gap_mm = new;
-        }
-    },
-};
+const GAP: InCase = InCase("sites[].state.gap_mm");
 
 const SLOPE: Number<Site, Angle> = Number {
     entry: entry("site-slope", "slope", CHANGED),
@@ -47,8 +35,8 @@ const SLOPE: Number<Site, Angle> = Number {
     },
 };
 
-/// Shows the part.
-pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>) {
+/// Shows the part; the gap of a socket may be `gap_is_stale`.
+pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, gap_is_stale: bool) {
     let here = form.on;
     title(form.ui, &form.cx.word("site-bone-title"));
     let now = match here.site.state {
@@ -76,6 +64,7 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>) {
             Bone::ImplantToRemove => Some(SiteState::ImplantToRemove {}),
             Bone::FreshSocket => Some(SiteState::FreshSocket {
                 gap_mm: None,
+                gap_measured_at: None,
                 slope_deg: None,
             }),
             // It waits for its date.
@@ -98,12 +87,36 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>) {
         site.density = new;
     });
     form.reserved(2, |form| match (shown, here.site.state) {
-        (Bone::FreshSocket, SiteState::FreshSocket { .. }) => {
-            form.declared(&GAP);
+        (Bone::FreshSocket, SiteState::FreshSocket { gap_mm, .. }) => {
+            gap(form, gap_mm, gap_is_stale);
             form.declared(&SLOPE);
         }
         (Bone::Grafted, _) => grafted(form),
         _ => {}
+    });
+}
+
+/// The gap of a socket, which remembers the site and the implant that it was measured to.
+fn gap(form: &mut SiteForm<'_, '_, '_>, now: Option<Length>, is_stale: bool) {
+    let label = form.word("site-gap");
+    let mut new = form.number(&label, "gap", now, GAP).map(|New(gap)| gap);
+    if is_stale && stale(form.ui, form.cx, &label) {
+        new = Some(now);
+    }
+    let Some(new) = new else { return };
+    let measured_at = GapMeasuredAt {
+        site: form.on.now(),
+        implant_diameter_mm: form.on.implant.largest_diameter_mm,
+    };
+    form.change(CHANGED, "gap", |site| {
+        if let SiteState::FreshSocket {
+            gap_mm,
+            gap_measured_at,
+            ..
+        } = &mut site.state
+        {
+            (*gap_mm, *gap_measured_at) = (new, new.map(|_| measured_at));
+        }
     });
 }
 

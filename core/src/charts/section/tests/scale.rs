@@ -203,6 +203,30 @@ fn a_cut_is_drawn_as_the_guide_at_hand_leads_it() {
     near(tip(&[]) - tip(&[lower]), 0.4);
 }
 
+/// Between its walls the master sleeve is as wide as its bore: by the kit 5.4, as measured 5.6.
+#[test]
+fn a_measured_bore_is_the_one_that_is_drawn() {
+    let bore = |receipt: &[serde_json::Value]| {
+        let sample = sample(|j| j["guide"]["receipt"] = json!(receipt));
+        let measured = Measured::of(&sample, Some("s4"), ROOMS[1]);
+        let walls = bounds(&measured.drawing, "sites[a].master_sleeve");
+        let middle = walls.left.midpoint(walls.right);
+        let mut inner = f64::INFINITY;
+        for item in shapes(&measured.drawing, "sites[a].master_sleeve") {
+            let Item::Polygon { rings, .. } = item else {
+                continue;
+            };
+            for point in rings.iter().flatten() {
+                inner = inner.min((point.x - middle).abs());
+            }
+        }
+        2.0 * inner / measured.scale
+    };
+    near(bore(&[]), 5.4);
+    let wider = json!({"site": "a", "of": "master_sleeve_bore", "measured_mm": 5.6});
+    near(bore(&[wider]), 5.6);
+}
+
 #[test]
 fn a_crest_measured_before_the_site_was_moved_is_not_drawn() {
     let sample = sample(|j| {

@@ -237,7 +237,7 @@ fn the_team_is_asked_only_what_can_be_answered() {
 #[test]
 fn nothing_open_is_said_with_what_was_not_assessed() {
     let case = changed("fresh-socket", |_| {});
-    let count = crate::plan::NOT_ASSESSED.len();
+    let count = crate::plan::not_assessed(&case).len();
     let first = read(&pages(&case, Paper::A4)[..1]);
     let want = format!("Nothing assessed is open. Not assessed: {count} matters");
     assert!(first.contains(&want), "{first}");

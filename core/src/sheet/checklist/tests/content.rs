@@ -4,7 +4,7 @@ use super::samples::{CASES, changed, forget, printed_at};
 use super::*;
 use crate::drawing::TextStyle;
 use crate::kit::StopKind;
-use crate::plan::{Known, NOT_ASSESSED, Severity, StepSheet};
+use crate::plan::{Known, Severity, StepSheet};
 use crate::text::Texts;
 use crate::wording::cautions;
 use serde_json::{Value, json};
@@ -324,7 +324,7 @@ fn the_first_part_says_what_is_open_what_is_not_assessed_and_the_cautions() {
     let open = format!("Open: {short} short, {unknown} unknown.");
     assert!(flat.contains(&open), "no {open:?}");
     let texts = Texts::english();
-    for id in NOT_ASSESSED {
+    for id in crate::plan::not_assessed(&case) {
         let words = texts.get(&format!("not-assessed-{id}"), &[]);
         assert!(flat.contains(&words), "{words}");
     }
