@@ -14,12 +14,7 @@ run-bound = { $count ->
         [one] None has no re-set, and none with 1 re-set takes less than { $time }.
        *[other] None has fewer than { $count } re-sets, and none with { $count } takes less than { $time }.
     }
-<<<<<<< HEAD
-run-bound-without-time = { $count ->
-        [0] The least possible is not known yet.
-=======
 run-bound-resets = { $count ->
->>>>>>> main
         [one] None has no re-set.
        *[other] None has fewer than { $count } re-sets.
     }

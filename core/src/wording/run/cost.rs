@@ -49,17 +49,9 @@ impl CostWords<'_> {
     }
 
     /// A bound in a sentence. Where re-sets come first it has two parts, and the time is that of orders with
-<<<<<<< HEAD
-    /// so few re-sets: one with more may take less. That it takes no less than nothing is no bound.
-=======
     /// so few re-sets: one with more may take less. A time of zero, which holds of anything, is no bound.
->>>>>>> main
     #[must_use]
     pub fn bound(&self, bound: Cost) -> String {
-        if bound.time_ds == 0 {
-            let count = &[("count", bound.resets)];
-            return self.texts.counted("run-bound-without-time", count, &[]);
-        }
         let time = self.time(bound.time_ds);
         let args = &[("time", time.as_str())];
         let count = &[("count", bound.resets)];
