@@ -44,7 +44,7 @@ pub(crate) fn shortest(length: Length) -> String {
 
 /// The same with its unit: "24 mm".
 pub(crate) fn shortest_mm(length: Length) -> String {
-    in_mm(&shortest(length))
+    in_mm(&for_people(&shortest(length)))
 }
 
 /// A length to the last digit with its unit: "5.8 mm".
@@ -159,6 +159,12 @@ pub fn typed(length: Length) -> String {
 pub fn seconds(tenths: u64) -> String {
     let thousandths = i64::try_from(tenths).map_or(i64::MAX, |tenths| tenths.saturating_mul(100));
     for_people(&write_thousandths(thousandths, 0))
+}
+
+/// Seconds from tenths with their unit: "45 s", "12.5 s".
+#[must_use]
+pub fn seconds_with_unit(tenths: u64) -> String {
+    with_unit(&seconds(tenths), "s")
 }
 
 /// A greatest angle, rounded up to a tenth of a degree.
@@ -289,11 +295,16 @@ mod tests {
             assert_eq!(exact_to(length(given), places), want);
         }
         assert_eq!(degrees(Angle::parse_deg("3.5").unwrap()), "3.5°");
-        for (given, want) in [("24", "24 mm"), ("24.30", "24.3 mm"), ("-0.1", "-0.1 mm")] {
+        for (given, want) in [
+            ("24", "24 mm"),
+            ("24.30", "24.3 mm"),
+            ("-0.1", "\u{2212}0.1 mm"),
+        ] {
             assert_eq!(shortest_mm(length(given)), want);
         }
         assert_eq!([32.4, 32.6].map(nearest_degree), ["32°", "33°"]);
         assert_eq!([0, 7, 450, 125].map(seconds), ["0", "0.7", "45", "12.5"]);
+        assert_eq!([0, 125].map(seconds_with_unit), ["0 s", "12.5 s"]);
     }
 
     #[test]

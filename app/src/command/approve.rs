@@ -38,6 +38,7 @@ pub(super) fn approve(file: &Path, by: &str, desk: &str, out: &mut dyn Write) ->
     let accepted: BTreeSet<String> = view.accepted.clone();
     let kind = EventKind::Approval(Approval {
         fingerprint: view.fingerprint,
+        covers: view.covers,
         revision: opened.worksheet.revision,
         accepted,
         purpose: view.purpose,

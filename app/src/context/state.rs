@@ -6,6 +6,7 @@ use crate::canvas::DrawingCache;
 use crate::desk::{Desk, Document};
 use crate::field::Drafts;
 use traywright_core::kit::{SiteId, StepId};
+use traywright_core::text::Texts;
 
 /// State that all views share.
 #[derive(Default)]
@@ -34,11 +35,36 @@ impl ViewState {
     /// The action, or where it would lose what is not saved, the question about that.
     #[must_use]
     pub fn guarded(&self, desk: &Desk, action: Action) -> Action {
-        let unsaved = desk.document.as_ref().is_some_and(Document::is_changed);
-        if unsaved {
+        if self.would_lose(desk) {
             Action::Ask(Ask::leaving(action))
         } else {
             action
         }
+    }
+
+    /// True if something would be lost with the open case: a change that is not saved, or what was typed and
+    /// is no value of it.
+    #[must_use]
+    pub fn would_lose(&self, desk: &Desk) -> bool {
+        let unsaved = desk.document.as_ref().is_some_and(Document::is_changed);
+        unsaved || !self.drafts.not_taken().is_empty()
+    }
+
+    /// What was typed and is no value of the case, in words, and why; nothing where there is none.
+    #[must_use]
+    pub fn not_taken(&self, texts: &Texts) -> Option<String> {
+        let all = self.drafts.not_taken();
+        let lines = all.iter().map(|one| {
+            let waits = || texts.get("window-not-taken-yet", &[]);
+            let fault = one.fault.clone().unwrap_or_else(waits);
+            let args = [
+                ("field", &*one.name),
+                ("text", &*one.text),
+                ("fault", &*fault),
+            ];
+            texts.get("window-not-saved", &args)
+        });
+        let lines: Vec<String> = lines.collect();
+        (!lines.is_empty()).then(|| lines.join("\n"))
     }
 }

@@ -8,7 +8,7 @@ use traywright_core::case::Case;
 use traywright_core::document::range_at;
 use traywright_core::measure::{Angle, DecimalError, Length, parse_thousandths};
 use traywright_core::text::Texts;
-use traywright_core::wording::{self, degrees, mm, seconds};
+use traywright_core::wording::{self, degrees, mm, seconds, seconds_with_unit};
 
 /// A place in the case whose number has a range, such as `sites[].heights.tissue_thickness_mm`.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -103,7 +103,7 @@ impl Quantity for Tenths {
     }
 
     fn said(self) -> String {
-        format!("{} s", self.typed())
+        seconds_with_unit(self.0.into())
     }
 
     /// Seconds to one decimal; what is below 0 is beyond every range.

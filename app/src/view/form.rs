@@ -101,8 +101,9 @@ impl<'c, S: FormSubject> Form<'_, 'c, S> {
         self.on.change(self.cx, what, field, change);
     }
 
-    /// What a field is called.
-    fn name(&self, label: &str) -> Option<String> {
+    /// What a field is called where its label is not enough: with the thing, one of several.
+    #[must_use]
+    pub fn name(&self, label: &str) -> Option<String> {
         let what = self.on.one_of_several()?;
         Some(
             self.cx

@@ -2,6 +2,7 @@
 
 use crate::action::{Action, Ask, Command};
 use crate::context::ViewContext;
+use crate::desk::Document;
 use crate::look::aside;
 use crate::platform::Purpose;
 use egui::text::{CCursor, CCursorRange};
@@ -120,8 +121,17 @@ fn with_ending(file: PathBuf, ending: &str) -> PathBuf {
 }
 
 fn leaving_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, action: &mut Option<Box<Action>>) -> bool {
-    ui.heading(cx.word("ask-leaving"));
-    aside(ui, cx.word("ask-leaving-what"));
+    let unsaved = cx.document().is_some_and(Document::is_changed);
+    let typed = cx.state.not_taken(cx.desk.texts);
+    if unsaved {
+        ui.heading(cx.word("ask-leaving"));
+        aside(ui, cx.word("ask-leaving-what"));
+    } else {
+        ui.heading(cx.word("ask-leaving-typed"));
+    }
+    if let Some(typed) = typed {
+        ui.label(typed);
+    }
     ui.horizontal(|ui| {
         if ui.button(cx.word("ask-save-first")).clicked() {
             cx.act(Action::Do(Command::Save));

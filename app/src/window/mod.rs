@@ -230,8 +230,7 @@ impl Program {
         });
         actions.extend(dropped.map(|file| self.state.guarded(&self.desk, Action::Open(file))));
         let closing = ctx.input(|input| input.viewport().close_requested());
-        let unsaved = self.document().is_some_and(Document::is_changed);
-        if closing && unsaved {
+        if closing && self.state.would_lose(&self.desk) {
             ctx.send_viewport_cmd(egui::ViewportCommand::CancelClose);
             actions.push(Action::Ask(Ask::leaving(Action::Do(Command::Quit))));
         }

@@ -15,7 +15,7 @@ use std::path::{Path, PathBuf};
 use traywright_core::kit::SiteId;
 use traywright_core::sheet::Paper;
 use traywright_core::sheet::checklist::{Signed, checklist, pdf_of};
-use traywright_core::sign::{ApprovalStanding, EventKind};
+use traywright_core::sign::{ApprovalStanding, EventKind, WriterId, pass_cut_off};
 use traywright_core::store::write_pdf;
 use traywright_core::wording::faults;
 
@@ -88,6 +88,9 @@ impl Program {
                 self.command(ctx, Command::Show(View::Findings));
             }
             Action::Sign { who, kind } => {
+                if self.views.loading.is_halted() {
+                    return;
+                }
                 let approves = matches!(
                     kind,
                     EventKind::Approval(_) | EventKind::ApprovalWithdrawn { .. }
@@ -100,6 +103,7 @@ impl Program {
                 if let Some(document) = &mut self.desk.document
                     && let Err(refused) = document.sign(now, &desk, &who, kind)
                 {
+                    self.views.loading.not_written(&refused);
                     self.state.notice = Some(Notice::Refused(refused));
                 }
                 // Whoever reads a stop at the tray is not the person at the desk.
@@ -140,7 +144,9 @@ impl Program {
                 Some(file) if self.document().is_some_and(Document::is_changed) => {
                     self.save(ctx, &file, None);
                 }
-                Some(_) => self.state.notice = self.not_taken().map(Notice::Refused),
+                Some(_) => {
+                    self.state.notice = self.state.not_taken(self.desk.texts).map(Notice::Refused);
+                }
                 None => self.command(ctx, Command::SaveAs),
             },
             Command::SaveAs => {
@@ -154,7 +160,7 @@ impl Program {
                 self.state.ask = Some(Ask::file(Purpose::SaveCase, path));
             }
             Command::Close => {
-                if self.document().is_some_and(Document::is_changed) {
+                if self.state.would_lose(&self.desk) {
                     self.state.ask = Some(Ask::leaving(Action::Do(Command::Close)));
                 } else {
                     self.put_away();
@@ -165,6 +171,7 @@ impl Program {
             Command::Show(view) => {
                 self.state.view = view;
                 self.state.notice = None;
+                self.follow_now();
             }
             Command::StopLooking => self.desk.run.stop(),
             Command::NextSite => self.move_on(1),
@@ -182,7 +189,7 @@ impl Program {
             }
             Command::Help => self.state.ask = Some(Ask::Help),
             Command::Quit => {
-                if self.document().is_some_and(Document::is_changed) {
+                if self.state.would_lose(&self.desk) {
                     self.state.ask = Some(Ask::leaving(Action::Do(Command::Quit)));
                 } else if let Some(ctx) = ctx {
                     ctx.send_viewport_cmd(ViewportCommand::Close);
@@ -272,6 +279,16 @@ impl Program {
         let problems = document.record.problems.join("\n");
         self.state.notice = (!problems.is_empty()).then_some(Notice::Refused(problems));
         self.state.view = View::Arch;
+        let desk = WriterId::new(&self.desk.settings.desk);
+        let now = self.platform.now();
+        let cut_off = desk.ok().and_then(|desk| {
+            let (who, stage) = pass_cut_off(&desk, &document.record.events, now, &policy())?;
+            Some((stage, (who, desk)))
+        });
+        if let Some((stage, cut_off)) = cut_off {
+            self.state.view = View::Loading;
+            self.views.loading.take_up(stage, cut_off);
+        }
         self.desk.document = Some(document);
     }
 
@@ -306,7 +323,7 @@ impl Program {
         self.desk.settings.remember(&file);
         self.keep_settings();
         let next = self.state.after_save.take();
-        if let Some(lacks) = self.not_taken() {
+        if let Some(lacks) = self.state.not_taken(self.desk.texts) {
             // Whoever leaves now would lose it.
             self.state.notice = Some(Notice::Refused(format!("{told}\n{lacks}")));
             return;
@@ -315,24 +332,6 @@ impl Program {
         if let Some(next) = next {
             self.perform(ctx, *next);
         }
-    }
-
-    /// What was typed and is no value of the case, in words, and why; nothing where there is none.
-    fn not_taken(&self) -> Option<String> {
-        let texts = self.desk.texts;
-        let all = self.state.drafts.not_taken();
-        let lines = all.iter().map(|one| {
-            let waits = || texts.get("window-not-taken-yet", &[]);
-            let fault = one.fault.clone().unwrap_or_else(waits);
-            let args = [
-                ("field", &*one.name),
-                ("text", &*one.text),
-                ("fault", &*fault),
-            ];
-            texts.get("window-not-saved", &args)
-        });
-        let lines: Vec<String> = lines.collect();
-        (!lines.is_empty()).then(|| lines.join("\n"))
     }
 
     fn use_kit(&mut self, file: &Path) {
@@ -366,6 +365,11 @@ impl Program {
             return;
         };
         let before: Vec<SiteId> = ids(document);
+        let pins = |document: &Document| -> Vec<String> {
+            let pins = document.case().guide.pins.iter();
+            pins.map(|pin| pin.name.to_string()).collect()
+        };
+        let pins_before = pins(document);
         match document.edit(change.name, &change.edits, change.gesture) {
             Ok(()) => {
                 let now = ids(document);
@@ -373,6 +377,10 @@ impl Program {
                     for form in ["site", "arch.site", "case.receipt"] {
                         self.state.drafts.forget_under(&format!("{form}.{gone}."));
                     }
+                }
+                let pins_now = pins(document);
+                for gone in pins_before.iter().filter(|name| !pins_now.contains(name)) {
+                    self.state.drafts.forget_under(&format!("arch.pin.{gone}."));
                 }
                 if let Some(field) = change.field {
                     self.state.drafts.settle(&field);

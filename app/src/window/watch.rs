@@ -80,10 +80,15 @@ impl Program {
         // What is being drawn by hand is not changed beneath it.
         let is_held = ctx.input(|input| input.pointer.any_down());
         if !is_held && self.watch.as_mut().is_some_and(Watch::has_news) {
-            let followed = self.desk.document.as_mut().map(Document::follow_disk);
-            if let Some(followed) = followed {
-                self.tell_followed(&followed);
-            }
+            self.follow_now();
+        }
+    }
+
+    /// Takes over what another desk wrote into the files.
+    pub(super) fn follow_now(&mut self) {
+        let followed = self.desk.document.as_mut().map(Document::follow_disk);
+        if let Some(followed) = followed {
+            self.tell_followed(&followed);
         }
     }
 }

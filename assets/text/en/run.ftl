@@ -1,8 +1,7 @@
 ### The run order: its cost, how good it is, each step with the changes before it, and why.
 
-run-seconds = { $seconds } s
 run-whole-minutes = { $minutes } min
-run-minutes = { $minutes } min { $seconds } s
+run-minutes = { $minutes } min { $seconds }
 run-resets = { $count ->
         [0] no re-set
         [one] 1 re-set

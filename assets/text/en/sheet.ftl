@@ -66,6 +66,8 @@ sheet-limits-heading = Limits
 sheet-open-line = Open: { $short } short, { $unknown } unknown. Resolve or accept each before surgery.
 sheet-open-line-none = Nothing assessed is open. Not assessed: { $count } matters, listed under “{ $list }”.
 sheet-open-line-accepted = { $accepted } Not assessed: { $count } matters, listed under “{ $list }”.
+sheet-code-leaves-out-heading = Not in the plan code
+sheet-code-leaves-out = notes, sources, the team, the order wished for, what the surgeon accepted (an approval names that by itself)
 sheet-cautions-heading = Cautions
 sheet-signatures-heading = Signatures
 sheet-role-surgeon = planned by (surgeon)
@@ -217,7 +219,7 @@ sheet-second-title = Second reading
 sheet-second-subtitle = By a person other than the one who set the stops, without looking at the pages with the settings.
 sheet-sealed-read = Sealed until called for: read when opened
 sheet-reset-read-then = Re-set during surgery: read when it is re-set, not before
-sheet-second-how = Take each drill from its slot, read it on the gauge, write down what the gauge shows. Then compare the two pages: one graduation too short is the most that may differ, anything too long is not accepted.
+sheet-second-how = From the first line on, the last one set first: take each drill from its slot, read it on the gauge, write down what the gauge shows. Then compare the two pages: one graduation too short is the most that may differ, anything too long is not accepted.
 
 ## The true-scale strip
 

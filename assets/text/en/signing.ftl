@@ -81,10 +81,12 @@ sign-merge-forked = { $writer } has two histories that diverge at event { $seq }
 
 sign-void-broken = The record of this case has a break; what is missing may have withdrawn it.
 sign-void-set-aside = A damaged part of the record was put aside ({ $by }); nothing signed before counts.
+sign-approval-other-extent = The plan code of then covered other parts of the plan (extent { $covered }); names of instruments, the step after a drill, irrigation, the guide’s code or the scan’s date may have changed. Approve again.
 sign-approval-practice = Given for practice; it never counts.
 sign-approval-fingerprint-differs = The approved plan is { $approved }; this one is { $current }.
 sign-approval-withdrawn = Withdrawn by { $who }: { $reason }
 sign-approval-acceptances-not-covered = Accepted since, without approval: { $keys }.
+sign-approval-decisions-changed = Accepted with another reason or by another name than was approved: { $keys }.
 sign-approval-acceptances-gone = No longer accepted: { $keys }.
 
 ## Why a reading does not count.

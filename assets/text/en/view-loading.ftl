@@ -17,7 +17,7 @@ loading-pass-set-what = One person, alone. The figures fill the screen: whoever 
 loading-pass-again = Read again
 loading-pass-again-what = Another person, alone, in another order. No figure is shown. It catches a wrong stop, not a figure that is remembered.
 loading-pass-sterile = Set what is opened
-loading-pass-sterile-what = For drills that are opened or re-set here, figures in sight.
+loading-pass-sterile-what = For drills that are opened or re-set here, figures in sight. A second sterile person then reads them aloud.
 loading-pass-aloud = Read aloud
 loading-pass-aloud-what = One reads the gauge aloud, another enters it; nobody sees what it should be. It does not catch a figure that both remember.
 loading-ask-person = Who sets and reads? Initials
@@ -109,20 +109,25 @@ loading-no-gauge-remedy = Find out which face the gauge reads, and enter it in t
 
 loading-later = Not now: in surgery
 loading-later-bench = Nothing is done for it on the bench. It is re-set and read in the sterile field.
-loading-later-first = Another setting of this drill comes before it: that one is set and read first.
+loading-later-first = Another setting of this drill comes before it: that one is set first, and read or told as passed over.
 loading-later-open = When the step before it is done: press O, then re-set it. It is read twice like any stop.
+loading-later-unread = At { $set }, before it, it was not read twice. Read that first, or press O: it is recorded as passed over.
+loading-later-two = It takes a second sterile person, who reads it aloud.
 loading-passed = Its stop was re-set since
+loading-passed-over = Passed over by { $who }: it was not read twice at this setting.
 loading-stands-later = Not as planned for the first use: { $name }, { $slot }, is at { $now }, a later setting, not at { $first }.
 loading-set-back = Is its first use not finished? Press L, choose no. { $number }, press R: set it back to { $first }.
 loading-set-back-here = Is its first use not finished? Press R and set it back to { $first }.
 loading-left-later = At a later setting: { $count }.
 loading-anew-when = Re-set during surgery { $when }
 loading-anew = Re-set for the next step
-loading-again-anew = Is the step before it done? Press O again: what was read of this drill no longer counts. Any other key: no.
+loading-again-anew = Is the step before it done? Press O again: what was read of this drill no longer counts, and a second sterile person reads it aloud. Any other key: no.
+loading-again-passed-over = It was not read twice at the setting before. Is its step over or left out? Press O again: it is recorded as passed over, and a second sterile person reads it aloud. Any other key: no.
 loading-all-done-anew = { $count } to be re-set in surgery: see the list.
 loading-list-anew = Re-set during surgery: { $drill }, { $when }: { $state }
 loading-state-later = not now
 loading-state-passed = re-set since
+loading-state-passed-over = passed over, not read twice
 loading-state-anew = to be re-set now
 loading-stop-resets = The re-sets are not the same as before: see the list.
 
@@ -141,12 +146,15 @@ loading-record-reading = read { $value } by { $who }
 loading-record-open = not read
 loading-record-refused = not accepted: { $value } by { $who }
 loading-record-doubt = in doubt, the gauge was not sound: { $value } by { $who }
+loading-record-practice = lapsed, read for practice: { $value } by { $who }
+loading-record-passed-over = { $number }. { $name }, { $slot }: set { $setting }, passed over by { $who }, not read twice
 loading-record-lapsed = no longer counts: { $value } by { $who }
 
 ## Readings that are not accepted
 
 loading-no-length = That is not a length. Type what the gauge shows, in millimetres.
 loading-read-as = { $value }: { $words }
+loading-new-person = New here: { $who }. Known: { $known }. If { $who } is right, press Enter again.
 loading-same-person = { $who } may be the person who reads aloud. Another person enters: enter other initials.
 loading-saw-approved = { $who } approved this plan today and saw its figures. Another person reads: enter other initials.
 loading-saw-set = { $who } set stops of this case today and saw their figures. Another person reads: enter other initials.
@@ -207,6 +215,7 @@ loading-state-open = to be taken
 loading-state-begun = begun
 loading-state-second = in its slot, second reading missing
 loading-state-refused = second reading refused: to be re-set
+loading-state-none-left = dropped, none left
 loading-state-to-lay = to be placed
 
 ## Keys that take readings away are pressed twice
@@ -224,6 +233,9 @@ loading-fell-spare = { $name } dropped: set it aside. { $count } more in stock; 
 loading-fell-spares = Its spare: { $spares }.
 loading-fell-stop = Check its stop: if intact, it is re-set on the spare and read twice; otherwise take another.
 loading-fell-no-spare = { $name } dropped: set it aside. There is no spare in stock.
+loading-none-left = None left
+loading-none-left-what = { $name } was dropped, and there is no other. It is missing from the tray.
+loading-none-left-remedy = Where another one is found, it is entered in the kit's stock and the kit taken into the case anew; then it goes on here.
 
 ## The plan changed
 
@@ -252,12 +264,14 @@ loading-blind-title-bench = Read again · bench
 loading-blind-title-sterile = Read aloud · sterile field
 loading-blind-case = { $jaw } · { $case }
 loading-blind-ask-reader = Who reads? Nobody who has seen a figure of this case. Initials
+loading-blind-cut-off = The pass of { $who } was cut off, and no figure was shown here since. With the same initials it goes on. Esc: to where figures stand, which ends it.
 loading-blind-ask-aloud = Who reads the gauge aloud? Initials
 loading-blind-ask-enters = Who enters what is read aloud? Initials
 loading-blind-reads = { $who } reads alone
 loading-blind-reads-aloud = { $who } reads aloud
 loading-blind-enters = { $who } enters
-loading-blind-progress = { $read } of { $all } read
+loading-blind-progress = { $read } of { $all } found as planned
+loading-blind-progress-aside = { $aside } set aside, to be re-set
 loading-blind-row = { $name }, { $slot }: { $state }
 loading-blind-now = now
 loading-blind-open = to be read
@@ -274,6 +288,7 @@ loading-blind-aside = { $name }: { $value } is not accepted. Set it aside: it is
 loading-blind-gauge = The gauge was not sound: check it with its check piece, then read again.
 loading-blind-left-out = { $count } to be read by somebody else, who neither set nor read them.
 loading-blind-nothing = Nothing is to be read again. First the stops are set and read.
+loading-blind-all-twice = All are read twice. Nothing is left to be read here.
 loading-blind-all-read = { $count } read again and found as planned.
 loading-blind-to-set = { $count } to be set and read anew.
 loading-blind-no-longer = { $count } no longer to be read here: dropped, handled or not in the plan any more.

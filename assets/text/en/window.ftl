@@ -72,6 +72,7 @@ ask-save = Save
 ask-browse = Choose…
 ask-cancel = Cancel
 ask-leaving = The case has unsaved changes
+ask-leaving-typed = A text that was typed is not in the case
 ask-leaving-what = Unsaved changes will be lost.
 ask-save-first = Save first
 ask-leave = Discard changes

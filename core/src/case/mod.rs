@@ -38,7 +38,7 @@ pub use site::{
 };
 pub use teeth::{ArchSize, NeighbourKind, Tooth, ToothState};
 pub use tray::{Held, TrayPlace};
-pub use valid::{CASE_KIND, KINDS, KIT_KIND, ValidCase, read_case, read_kit};
+pub use valid::{CASE_KIND, KINDS, KIT_KIND, PLAN_CODE_COVERS, ValidCase, read_case, read_kit};
 pub use whole_site::{NewSite, at_another_tooth, removal};
 
 use crate::dentition::Jaw;

@@ -72,33 +72,33 @@ pub fn read_kit(bytes: &[u8]) -> Result<Kit, Faults> {
     })
 }
 
-/// True if no figure depends on a key: names, notes, sources, people, dates. Marking is not among
-/// them: by it an instrument is distinguished from another, on paper and on the tray, and things
-/// marked alike are kept apart. A drill's mark, a carrier's line and a slot are identified by their
-/// name alone, so these keep it.
-fn bears_no_figure(above: &[&'static str], key: &str) -> bool {
+/// The extent of the plan code, by number. 1: what determines a figure. 2: and all else that a hand acts on, which
+/// are the names of instruments, what is done after a step, irrigation, the code on the guide and the date of the scan.
+/// It rises whenever [`is_left_out`] changes; what was approved by a narrower one has lapsed.
+pub const PLAN_CODE_COVERS: u32 = 2;
+
+/// True if neither a figure nor a hand depends on a key: notes, sources, people, decisions (which an approval names
+/// by themselves), wishes for the order, revisions, the case's reference and the kit's name.
+fn is_left_out(above: &[&'static str], key: &str) -> bool {
     let here = match above {
         [] => matches!(
             key,
             "reference" | "other_jaw_case" | "revision" | "team" | "judgements" | "run"
         ),
-        ["guide"] => matches!(key, "code" | "scan_date"),
-        ["kit"] => key == "revision",
+        ["kit"] => matches!(key, "revision" | "name"),
         _ => false,
     };
-    let found_by_name = matches!(above.last(), Some(&("marks" | "lines" | "slots")));
-    let anywhere = matches!(key, "note" | "source" | "irrigation" | "then");
-    here || anywhere || (key == "name" && !found_by_name)
+    here || matches!(key, "note" | "source")
 }
 
-/// As [`bears_no_figure`], where least time is wished: then a drill may go through its settings in another
+/// As [`is_left_out`], where least time is wished: then a drill may go through its settings in another
 /// way with other weights of a mount and a re-set (`PieceRates` of the order).
-fn bears_no_figure_in_least_time(above: &[&'static str], key: &str) -> bool {
+fn is_left_out_in_least_time(above: &[&'static str], key: &str) -> bool {
     match above {
         [] if key == "run" => false,
         ["run"] => !matches!(key, "objective" | "weights"),
         ["run", "weights"] => !matches!(key, "mount_ds" | "reset_ds"),
-        _ => bears_no_figure(above, key),
+        _ => is_left_out(above, key),
     }
 }
 
@@ -129,13 +129,13 @@ impl ValidCase {
         self.0
     }
 
-    /// Short name of all that determines a figure, and of whether it is for practice: no name, note,
-    /// person, decision, date of a scan or revision of a document.
+    /// Short name of all that determines a figure or that a hand acts on, and of whether it is for practice: no
+    /// note, source, person, decision or revision of a document ([`PLAN_CODE_COVERS`]).
     #[must_use]
     pub fn fingerprint(&self) -> Fingerprint {
         let left_out = match self.run.objective {
-            Objective::FewestResets => bears_no_figure,
-            Objective::LeastTime => bears_no_figure_in_least_time,
+            Objective::FewestResets => is_left_out,
+            Objective::LeastTime => is_left_out_in_least_time,
         };
         Fingerprint::without(&self.0, left_out)
     }

@@ -1,6 +1,6 @@
 //! The worksheet as approvals and readings are held against it.
 
-use crate::case::ValidCase;
+use crate::case::{PLAN_CODE_COVERS, ValidCase};
 use crate::kit::SlotKind;
 use crate::measure::Length;
 use crate::plan::finding::{Finding, Severity};
@@ -86,6 +86,7 @@ pub fn plan_view(case: &ValidCase, worksheet: &Worksheet, events: &Merged) -> Pl
     PlanView {
         case_jaw: case_jaw(case),
         fingerprint: worksheet.fingerprint,
+        covers: PLAN_CODE_COVERS,
         purpose,
         accepted: judged.map(Finding::acceptance).collect(),
         items,
@@ -269,6 +270,7 @@ fn histories(events: &Merged, purpose: Purpose) -> Vec<History> {
             EventKind::Reset {
                 drill,
                 to: Some(turn),
+                ..
             } => {
                 let place = histories.iter().position(|one| one.piece == *drill);
                 let mut history = take_out(&mut histories, drill);
@@ -276,7 +278,9 @@ fn histories(events: &Merged, purpose: Purpose) -> Vec<History> {
                 history.next = usize::try_from(*turn).ok();
                 histories.insert(place.unwrap_or(histories.len()), history);
             }
-            EventKind::Reset { drill, to: None }
+            EventKind::Reset {
+                drill, to: None, ..
+            }
             | EventKind::Dropped {
                 piece: Piece::Drill(drill),
             } => {

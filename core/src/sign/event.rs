@@ -89,6 +89,10 @@ pub enum EventKind {
         /// laid with.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         to: Option<u32>,
+        /// The setting that it was at before, where the plan goes on from it although it was not read
+        /// as it had to be: its step is over or left out, and that is told.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        passed_over: Option<ItemKey>,
     },
     /// Something fell.
     Dropped {
@@ -196,12 +200,27 @@ pub enum EventKind {
 pub struct Approval {
     /// Of the plan that was approved.
     pub fingerprint: Fingerprint,
+    /// The extent of that fingerprint, by number; absent: the first.
+    #[serde(default = "first", skip_serializing_if = "is_first")]
+    pub covers: u32,
     /// Its revision, for people; the fingerprint decides.
     pub revision: u32,
     /// The findings that the person saw accepted: the key of each and what it showed.
     pub accepted: BTreeSet<String>,
     /// For a patient or for practice.
     pub purpose: Purpose,
+}
+
+const fn first() -> u32 {
+    1
+}
+
+#[expect(
+    clippy::trivially_copy_pass_by_ref,
+    reason = "serde asks with a reference"
+)]
+const fn is_first(covers: &u32) -> bool {
+    *covers == 1
 }
 
 /// A figure read on the gauge, and the drill it was read of.

@@ -51,7 +51,8 @@ pub use read::{LogReading, read_log};
 pub(crate) use standing::Purposes;
 pub use standing::{
     ApprovalLapse, ApprovalStanding, Check, DECISION, Deviation, Handling, ItemStanding, Lapse,
-    Mistyped, Objection, PlanView, PlannedItem, Policy, ReadingStanding, ReadingVerdict,
-    SettingState, Sight, Standing, Tolerance, Void, Withdrawn, accepted, figures_seen_by,
-    gauge_mistyped, gauge_off, judge, standing, withdrawn_by, without_decision,
+    Mistyped, Objection, PassedOver, PlanView, PlannedItem, Policy, ReadingStanding,
+    ReadingVerdict, SettingState, Sight, Standing, Tolerance, Void, Withdrawn, accepted,
+    figures_seen_by, gauge_mistyped, gauge_off, judge, pass_cut_off, standing, withdrawn_by,
+    without_decision,
 };

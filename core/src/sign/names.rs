@@ -98,7 +98,7 @@ impl Who {
     }
 
     /// True if two signatures may be one person's: equal once capitals, dots and blanks are left
-    /// out, or one is the initials of the other, or has some words of the other as initials. `A. B.`,
+    /// out and letters that are drawn alike are one, or one is the initials of the other, or has some words of the other as initials. `A. B.`,
     /// `ab`, `A. Berg` and `Anna Berg` are not two people for certain.
     #[must_use]
     pub fn may_be_same(&self, other: &Self) -> bool {
@@ -124,22 +124,52 @@ impl Who {
     fn words(&self) -> Vec<String> {
         let words = self.0.split(|c: char| !c.is_alphanumeric());
         let words = words.filter(|word| !word.is_empty());
-        words
-            .map(|word| word.chars().flat_map(char::to_lowercase).nfc().collect())
-            .collect()
+        words.map(|word| folded(word.chars())).collect()
     }
 
     fn letters(&self) -> String {
-        let letters = self.0.chars().filter(|c| is_seen_letter(*c));
-        letters.flat_map(char::to_lowercase).nfc().collect()
+        folded(self.0.chars().filter(|c| is_seen_letter(*c)))
     }
 
     /// The first letter of each word, where there are several.
     fn initials(&self) -> Option<String> {
         let words = self.0.split(|c: char| !is_seen_letter(c));
         let first: String = words.filter_map(|word| word.chars().next()).collect();
-        let initials = first.chars().flat_map(char::to_lowercase).nfc();
-        (first.chars().count() > 1).then(|| initials.collect())
+        (first.chars().count() > 1).then(|| folded(first.chars()))
+    }
+}
+
+/// Letters without regard to capitals, and what is drawn like a letter of the Latin alphabet as that.
+fn folded(letters: impl Iterator<Item = char>) -> String {
+    letters
+        .flat_map(char::to_lowercase)
+        .nfc()
+        .map(drawn_as)
+        .collect()
+}
+
+/// The Latin letter whose capital is drawn as that of a letter of another alphabet, or as a digit
+/// (`confusables.txt` of Unicode Technical Standard 39), in small letters; else the letter itself.
+const fn drawn_as(c: char) -> char {
+    match c {
+        'а' | 'α' => 'a',
+        'в' | 'β' => 'b',
+        'с' | 'ϲ' => 'c',
+        'е' | 'ε' => 'e',
+        'н' | 'η' => 'h',
+        'і' | 'ι' | 'ӏ' | '1' => 'i',
+        'ј' => 'j',
+        'к' | 'κ' => 'k',
+        'м' | 'μ' => 'm',
+        'ν' => 'n',
+        'о' | 'ο' | '0' => 'o',
+        'р' | 'ρ' => 'p',
+        'ѕ' => 's',
+        'т' | 'τ' => 't',
+        'υ' | 'ү' => 'y',
+        'х' | 'χ' => 'x',
+        'ζ' => 'z',
+        _ => c,
     }
 }
 
@@ -256,6 +286,12 @@ mod tests {
             ("Anna Berg", "A. Borg", false),
             ("Anna", "a", false),
             ("Jo Ann-Lee", "jal", true),
+            // Cyrillic and Greek capitals, and a nought.
+            ("СD", "CD", true),
+            ("ΜΚ", "mk", true),
+            ("AB0", "ABO", true),
+            ("eCD", "CD", false),
+            ("AI", "AL", false),
         ] {
             let (a, b) = (Who::new(a).unwrap(), Who::new(b).unwrap());
             assert_eq!(a.may_be_same(&b), same, "{a} {b}");

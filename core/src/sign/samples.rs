@@ -83,6 +83,7 @@ pub(super) fn without_purpose(mut kind: EventKind) -> EventKind {
 pub(super) fn approval(plan: &[u8], accepted: &[&str], purpose: Purpose) -> EventKind {
     EventKind::Approval(Approval {
         fingerprint: Fingerprint::of_bytes(plan),
+        covers: 1,
         revision: 3,
         accepted: accepted.iter().map(|key| (*key).to_owned()).collect(),
         purpose,
@@ -108,6 +109,7 @@ pub(super) fn every_kind() -> Vec<EventKind> {
         EventKind::Reset {
             drill: set.drill_key(),
             to: Some(1),
+            passed_over: None,
         },
         EventKind::Dropped {
             piece: Piece::Drill(drill("kestrel", 1)),

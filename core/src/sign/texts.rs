@@ -133,6 +133,7 @@ mod tests {
         ];
         let approvals = [
             ApprovalLapse::Practice,
+            ApprovalLapse::OtherExtent { covered: 1 },
             ApprovalLapse::FingerprintDiffers {
                 approved: Fingerprint::of_bytes(b"a"),
                 current: Fingerprint::of_bytes(b"b"),
@@ -143,6 +144,7 @@ mod tests {
                 reason: g(),
             },
             ApprovalLapse::AcceptancesNotCovered { keys: vec![g()] },
+            ApprovalLapse::DecisionsChanged { keys: vec![g()] },
             ApprovalLapse::AcceptancesGone { keys: vec![g()] },
         ];
         let objections = [

@@ -11,6 +11,7 @@ impl Formatter<'_> {
     pub fn approval_lapse(&self, lapse: &ApprovalLapse, worksheet: &Worksheet) -> String {
         let mut message = lapse.message();
         if let ApprovalLapse::AcceptancesNotCovered { keys }
+        | ApprovalLapse::DecisionsChanged { keys }
         | ApprovalLapse::AcceptancesGone { keys } = lapse
         {
             let lines: Vec<String> = keys

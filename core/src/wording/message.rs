@@ -75,7 +75,7 @@ mod tests {
         let found = Length::parse_mm("-24.3").unwrap();
         let key = "value_mm";
         let kind = KindFault::Length { key, found };
-        let length = "value_mm is -24.3 mm: must be above 0 and at most 2000";
+        let length = "value_mm is \u{2212}24.3 mm: must be above 0 and at most 2000";
         assert_eq!(
             message(&AppendFault::from(kind.clone()).message(), texts),
             length

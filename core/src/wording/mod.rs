@@ -41,7 +41,7 @@ mod sum;
 #[cfg(test)]
 mod tests;
 
-pub use crate::number::{degrees, mm, seconds, typed};
+pub use crate::number::{degrees, mm, seconds, seconds_with_unit, typed};
 pub(crate) use at_the_tray::shorter_implants;
 pub use cause::CauseText;
 pub use caution::{CAUTIONS, cautions};

@@ -219,6 +219,7 @@ fn an_approval_beside_the_case_takes_the_words_off_and_names_who_gave_it() {
     let view = plan_view(&case, &work_out(&case), &before.events);
     let kind = EventKind::Approval(Approval {
         fingerprint: view.fingerprint,
+        covers: view.covers,
         revision: case.revision,
         accepted: view.accepted,
         purpose: view.purpose,

@@ -243,8 +243,10 @@ fn a_pin_is_put_moved_and_taken_away() {
         .clone();
     hand.choose("Selected", "upper right first molar (16): missing");
     hand.click(&format!("Place {kind} here"));
-    hand.click("Across the arch, to: buccal");
-    hand.enter("Across the arch, to", "6");
+    // What two pins have is told apart by the pin's name.
+    let name = pins(&hand)[before.len()].name.to_string();
+    hand.click(&format!("{name}: Across the arch, to: buccal"));
+    hand.enter(&format!("{name}: Across the arch, to"), "6");
     assert_eq!(pins(&hand).len(), before.len() + 1);
     assert_eq!(pins(&hand)[before.len()].buccal_mm, Length::from_mm(6));
     assert!(hand.sees("upper right first molar (16), 6.0 mm to buccal"));

@@ -49,6 +49,9 @@ fn type_in(hand: &mut Hand, figure: &str) {
 fn initials(hand: &mut Hand, field: &str, who: &str) {
     hand.enter(field, who);
     hand.click("Enter");
+    if tells(hand, "New here: ") {
+        hand.click("Enter");
+    }
 }
 
 /// Opens the session: on the bench, by MK, the gauge on its check piece.

@@ -306,3 +306,26 @@ fn a_desk_without_a_kit_says_so_where_something_of_it_is_chosen() {
     hand.click("Open");
     assert!(hand.program().desk().live_kit.is_some() && !hand.sees(TOLD));
 }
+
+/// Whoever leaves with a refused text in a field is asked first, though nothing else is to be saved.
+#[test]
+fn leaving_asks_where_a_refused_text_would_be_lost() {
+    for key in [Key::W, Key::Q] {
+        let mut hand = at(View::Site);
+        hand.enter(OCCLUSAL, "93x");
+        assert!(!hand.program().document().expect("a case").is_changed());
+        hand.press(Modifiers::COMMAND, key);
+        assert!(hand.sees("A text that was typed is not in the case"));
+        let told = hand.harness.query_all_by(|node| {
+            let texts = [node.label(), node.value()];
+            let mut texts = texts.into_iter().flatten();
+            texts.any(|text| text.contains("“93x”"))
+        });
+        assert!(told.count() > 0, "which text is told");
+        hand.click("Cancel");
+        assert_eq!(shown(&hand, OCCLUSAL), "93x");
+        hand.press(Modifiers::COMMAND, key);
+        hand.click("Discard changes");
+        assert!(hand.program().document().is_none());
+    }
+}

@@ -51,6 +51,8 @@ struct SidedField<'a, T> {
     key: &'a str,
     /// Its label.
     label: &'a str,
+    /// What it is called where that is more than its label.
+    name: Option<String>,
     /// Its value.
     value: T,
     /// Its place in the case.
@@ -70,11 +72,13 @@ fn field<T: Sided>(
 ) -> Option<T> {
     let mut taken = None;
     field::row(ui, asked.label, |ui, named| {
+        let unseen = |name: &String| field::unseen_name(ui, asked.key, name);
+        let named = asked.name.as_ref().map_or(named, unseen);
         ui.horizontal_wrapped(|ui| {
             let now = asked.value.side().or(chosen.get(asked.key).copied());
             for (side, word) in [Side::Minus, Side::Plus].into_iter().zip(asked.sides) {
                 let button = ui.selectable_label(now == Some(side), word);
-                let name = format!("{}: {word}", asked.label);
+                let name = format!("{}: {word}", named.text);
                 let button = button.accessible_name(name);
                 if button.clicked() && now != Some(side) {
                     if asked.value == T::ZERO {
@@ -106,9 +110,11 @@ pub(super) fn row<S: FormSubject<State = State>, T: Sided>(
     sides: &[String; 2],
     set: impl FnOnce(&mut S::Value, T),
 ) {
+    let label = form.word(label);
     let asked = SidedField {
         key: &form.on.key(key),
-        label: &form.word(label),
+        name: form.name(&label),
+        label: &label,
         value,
         place,
         sides,

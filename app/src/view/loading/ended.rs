@@ -4,10 +4,11 @@
 use super::scale::{line, strong};
 use super::scene::Scene;
 use super::session::Now;
+use super::short;
 use super::task::{Block, ReadingState, Task, Verified, Work, misfit};
 use egui::Ui;
 use traywright_core::drawing::Ink;
-use traywright_core::plan::Known;
+use traywright_core::plan::{Known, LoadItem};
 use traywright_core::sign::{Purpose, Stage};
 use traywright_core::wording::begin;
 
@@ -50,6 +51,9 @@ pub(super) fn done_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
             scale.big(),
             theme.fault(),
         );
+        for words in short::all(scene) {
+            line(ui, words, scale.text(), ink);
+        }
     }
 }
 
@@ -157,6 +161,18 @@ fn verified_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
         _ => return,
     };
     line(ui, words, scale.px(44.0), theme.fill(Ink::Strong));
+}
+
+/// The words on a thing that fell and has no other of its kind.
+pub(super) fn none_left_ui(ui: &mut Ui, scene: &Scene<'_>, item: &LoadItem) {
+    let (scale, theme) = (scene.scale, scene.theme);
+    let words = scene.word("loading-none-left");
+    strong(ui, words, scale.px(110.0), theme.fault());
+    let args = [("name", item.name.as_str())];
+    let words = scene.text("loading-none-left-what", &args);
+    strong(ui, words, scale.px(50.0), theme.fill(Ink::Strong));
+    let words = scene.word("loading-none-left-remedy");
+    line(ui, words, scale.text(), theme.fill(Ink::Soft));
 }
 
 pub(super) fn no_slot_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {

@@ -1,24 +1,21 @@
 //! What fell: what to do about it, and what of a thing is left.
 
+use super::task::Task;
 use crate::context::ViewContext;
 use crate::desk::Document;
 use traywright_core::kit::SlotKind;
-use traywright_core::plan::LoadItem;
-use traywright_core::sign::{EventKind, Piece};
+use traywright_core::plan::{LoadItem, StockLine, Worksheet};
+use traywright_core::sign::{EventKind, Merged, Piece};
 
 /// The action after something fell: how many spares there are and which are on the tray, and what
 /// becomes of its stop.
 pub(super) fn fell(cx: &ViewContext<'_>, document: &Document, index: usize) -> Option<String> {
     let worksheet = document.worksheet();
     let item: &LoadItem = worksheet.loading.get(index)?;
-    let stock = worksheet.stock.iter();
-    let mut same = stock.filter(|line| line.entry == item.entry && list_of(item.kind) == line.list);
-    // What fell before is set aside already.
-    let fallen = fallen(document, item);
-    let spare = same.next().map_or(0, |line| {
-        let left = line.have.saturating_sub(line.needed);
-        left.saturating_sub(fallen)
-    });
+    // What fell before is set aside already, and this is one more.
+    let line = stock_of(item, worksheet);
+    let spare = line.map_or(0, |line| line.have.saturating_sub(line.needed));
+    let spare = spare.saturating_sub(fallen(&document.record.events, item));
     let id = if spare == 0 {
         "loading-fell-no-spare"
     } else {
@@ -38,8 +35,8 @@ pub(super) fn fell(cx: &ViewContext<'_>, document: &Document, index: usize) -> O
 }
 
 /// Number of pieces of a thing that fell by the record.
-fn fallen(document: &Document, item: &LoadItem) -> u32 {
-    let events = document.record.events.in_order().into_iter();
+fn fallen(events: &Merged, item: &LoadItem) -> u32 {
+    let events = events.in_order().into_iter();
     let fallen = events.filter(|event| match &event.kind {
         EventKind::Dropped {
             piece: Piece::Drill(drill),
@@ -52,16 +49,55 @@ fn fallen(document: &Document, item: &LoadItem) -> u32 {
     u32::try_from(fallen.count()).unwrap_or(u32::MAX)
 }
 
-/// Things of which more fell than there are spares, each once.
+/// Number of pieces of a thing that are left where some fell; nothing where none did.
+fn left_of(item: &LoadItem, worksheet: &Worksheet, events: &Merged) -> Option<u32> {
+    let fallen = fallen(events, item);
+    let have = stock_of(item, worksheet).map_or(0, |line| line.have);
+    (fallen > 0).then(|| have.saturating_sub(fallen))
+}
+
+fn stock_of<'a>(item: &LoadItem, worksheet: &'a Worksheet) -> Option<&'a StockLine> {
+    let list = list_of(item.kind);
+    let mut stock = worksheet.stock.iter();
+    stock.find(|line| line.entry == item.entry && line.list == list)
+}
+
+/// True if two things are alike, so that one does for the other.
+fn is_same(one: &LoadItem, other: &LoadItem) -> bool {
+    (one.kind, &one.entry) == (other.kind, &other.entry)
+}
+
+/// Marks what fell and cannot be replaced: of what is left of its kind each piece is there already, in
+/// a hand or on the tray.
+pub(super) fn mark_what_lacks(tasks: &mut [Task], worksheet: &Worksheet, events: &Merged) {
+    let there = |item: usize| {
+        let mut turns = tasks.iter().filter(|task| task.item == item);
+        turns.any(Task::is_there)
+    };
+    let there: Vec<bool> = (0..worksheet.loading.len()).map(there).collect();
+    let lacks = |item: usize| {
+        let of = &worksheet.loading[item];
+        let same = worksheet.loading.iter().zip(&there);
+        let same = same.filter(|(one, there)| **there && is_same(one, of));
+        let used = u32::try_from(same.count()).unwrap_or(u32::MAX);
+        !there[item] && left_of(of, worksheet, events).is_some_and(|left| used >= left)
+    };
+    let lacks: Vec<bool> = (0..there.len()).map(lacks).collect();
+    for task in tasks {
+        task.none_left = lacks[task.item];
+    }
+}
+
+/// Things of which fewer are left than the tray wants, because some fell; each once.
 pub(super) fn none_left(document: &Document) -> Vec<&LoadItem> {
     let worksheet = document.worksheet();
     let mut found: Vec<&LoadItem> = Vec::new();
     for item in &worksheet.loading {
-        let mut stock = worksheet.stock.iter();
-        let line = stock.find(|line| line.entry == item.entry && list_of(item.kind) == line.list);
-        let spare = line.map_or(0, |line| line.have.saturating_sub(line.needed));
-        let same = |one: &&LoadItem| (one.kind, &one.entry) == (item.kind, &item.entry);
-        if fallen(document, item) > spare && !found.iter().any(same) {
+        let wanted = worksheet.loading.iter().filter(|one| is_same(one, item));
+        let wanted = u32::try_from(wanted.count()).unwrap_or(u32::MAX);
+        let left = left_of(item, worksheet, &document.record.events);
+        let lacks = left.is_some_and(|left| left < wanted);
+        if lacks && !found.iter().any(|one| is_same(one, item)) {
             found.push(item);
         }
     }

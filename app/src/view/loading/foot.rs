@@ -32,7 +32,9 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, told: Option<&str>, out: &mut V
         if scene.session.may_set_anew(task, scene.board) {
             targets.push(("loading-anew", Pressed::Input(Input::Open)));
         }
-        targets.push(("loading-fell", Pressed::Input(Input::Fell)));
+        if scene.session.now(task) != Now::NoneLeft {
+            targets.push(("loading-fell", Pressed::Input(Input::Fell)));
+        }
     }
     if scene.session.reads(scene.board) {
         let other = Pressed::Input(Input::OtherPerson);

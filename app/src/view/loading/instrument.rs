@@ -41,21 +41,27 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, initials: &mut String, out: &mu
         initials_ui(ui, scene.brush(), &ask, refused(scene), initials, out);
         return;
     }
+    // What is asked for stands before what is done.
+    beside::ui(ui, scene);
     match scene.session.now(task) {
         Now::Do(step) => step_ui(ui, scene, (task, item), step),
         Now::Done => ended::done_ui(ui, scene, task),
         Now::NoSlot => ended::no_slot_ui(ui, scene, task),
+        Now::NoneLeft => ended::none_left_ui(ui, scene, item),
         Now::Blocked => ended::blocked_ui(ui, scene, task),
         Now::Later => later_ui(ui, scene, task),
         Now::Passed => {
             let words = scene.word("loading-passed");
             strong(ui, words, scale.big(), theme.fill(Ink::Strong));
+            if let Some(over) = &task.record.passed_over {
+                let words = scene.text("loading-passed-over", &[("who", over.who.as_str())]);
+                strong(ui, words, scale.px(44.0), theme.fault());
+            }
             for words in ended::anew_since(scene, task, "loading-set-back-here") {
                 strong(ui, words, scale.px(44.0), theme.fault());
             }
         }
     }
-    beside::ui(ui, scene);
     if !task.is_sealed() {
         ahead_ui(ui, scene, item);
         if scene.session.step(scene.board) != Some(Step::Set) {
@@ -113,8 +119,17 @@ fn later_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
     let ink = theme.fill(Ink::Strong);
     strong(ui, scene.word("loading-later"), scale.big(), theme.fault());
     let words = scene.formatter.reset_line(reset, scene.worksheet());
-    strong(ui, words, scale.px(44.0), ink);
-    let id = if scene.session.may_set_anew(task, scene.board) {
+    strong(ui, words, scale.px(36.0), ink);
+    // Said before it is begun: half-way there is nobody to ask.
+    strong(ui, scene.word("loading-later-two"), scale.px(36.0), ink);
+    let may = scene.session.may_set_anew(task, scene.board);
+    let over = scene.session.passed_over_by(task, scene.board);
+    if let Some(set) = over.filter(|_| may).map(|over| scene.setting(over)) {
+        let words = scene.text("loading-later-unread", &[("set", &set)]);
+        strong(ui, words, scale.px(36.0), theme.fault());
+        return;
+    }
+    let id = if may {
         "loading-later-open"
     } else if scene.session.stage == Stage::SterileField {
         "loading-later-first"
@@ -431,7 +446,7 @@ fn reading_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
         let words = scene.text("loading-reads", &[("who", who.as_str())]);
         line(ui, words, scale.text(), theme.fill(Ink::Strong));
     }
-    typed_box(ui, scene.brush(), scene.session.typed.as_str());
+    typed_box(ui, scene.brush(), scene.session.entry.typed.as_str());
     if let Some(planned) = &task.planned
         && let Some((least, most)) = accepted(planned, &policy().tolerance)
     {

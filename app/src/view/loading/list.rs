@@ -85,6 +85,8 @@ fn state(scene: &Scene<'_>, task: &Task) -> String {
         Now::Done if task.is_sealed() => "loading-state-sealed",
         Now::Done => "loading-state-laid",
         Now::NoSlot => return scene.formatter.without_slot(),
+        Now::NoneLeft => "loading-state-none-left",
+        Now::Passed if task.record.passed_over.is_some() => "loading-state-passed-over",
         Now::Blocked => "loading-state-blocked",
         Now::Later => "loading-state-later",
         Now::Passed => "loading-state-passed",

@@ -1,13 +1,15 @@
 //! Loading the tray: the whole window, read standing from two metres.
 //!
 //! Two passes: in a [`session`] one person sets and reads with the figures in sight, in a [`blind`] one
-//! the drills are read again with none in sight of anyone. [`task`] is what the record says,
-//! [`changed`] what a change of the plan made wrong; all four are pure. The rest shows it.
+//! the drills are read again with none in sight of anyone. [`task`] is what is to be done, [`recorded`]
+//! what the record says of it, [`changed`] what a change of the plan made wrong; all of them are pure.
+//! The rest shows it.
 
 mod beside;
 pub mod blind;
 pub mod changed;
 mod ended;
+pub mod entry;
 mod falls;
 mod foot;
 mod fresh;
@@ -15,8 +17,10 @@ mod head;
 mod instrument;
 mod keys;
 mod list;
+mod press;
 mod reading;
 mod record;
+pub mod recorded;
 mod refusal;
 mod scale;
 mod scene;
@@ -29,31 +33,32 @@ pub mod task;
 mod tray;
 pub mod typed;
 mod warning;
+mod written;
 
 #[cfg(test)]
 mod tests;
 
-use crate::action::View;
-use crate::action::{Action, Command};
+use crate::action::Action;
 use crate::context::{CaseContext, ViewContext};
 use crate::desk::Document;
 use crate::desk::policy;
 use crate::look::Theme;
-use blind::{BlindPass, BlindPhase, Facts};
-use changed::{Changed, changed, differ, lying_wrong};
+use blind::{BlindPass, Facts};
+use changed::{Changed, changed, differ};
 use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui, vec2};
-use falls::fell;
 use fresh::Fresh;
 use keys::{Choosing, Pressed};
 use scale::{Scale, Weight, target};
 use scene::Scene;
-use session::{Effect, GaugeFell, Input, Phase, Session, Step};
+use session::{Effect, Input, Phase, Session, Step};
 use start::{Gate, WindowRequest};
-use task::{Board, GaugeFacts, ReadingState};
+use std::rc::Rc;
+use task::{Board, GaugeFacts};
 use traywright_core::case::ValidCase;
 use traywright_core::drawing::Ink;
 use traywright_core::plan::Worksheet;
-use traywright_core::sign::{EventKind, Pass, PassEnd, Stage};
+use traywright_core::sign::{PassEnd, Stage, Who, WriterId};
+use written::Before;
 
 /// State of the view: the session, and the plan that it was begun with.
 #[derive(Debug, Default)]
@@ -64,7 +69,7 @@ pub struct State {
     /// What is recorded if this desk goes to figures after a pass without them ended unread.
     unread: Option<Effect>,
     /// The plan as somebody last agreed to load it.
-    agreed: Option<(ValidCase, Worksheet)>,
+    agreed: Option<Rc<Agreed>>,
     /// The generation of the document that was last held against it.
     looked_at: u64,
     /// The effects of a change, until they were read.
@@ -79,7 +84,14 @@ pub struct State {
     face: Face,
     /// The time at which a step was last reported done.
     fresh: Fresh,
+    /// What the first press of this frame found that has something recorded.
+    before: Option<Before>,
+    /// Something could not be recorded in this frame.
+    halted: bool,
 }
+
+/// A plan that somebody agreed to load.
+type Agreed = (ValidCase, Worksheet);
 
 /// The face of the view that is shown.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -105,6 +117,7 @@ impl State {
     /// over, since figures are looked at, and so is one that ended with drills unread: what is to be
     /// recorded of that.
     pub fn look_away(&mut self) -> Vec<Effect> {
+        (self.before, self.halted) = (None, false);
         self.disarm();
         self.initials.clear();
         let unread = self.unread.take();
@@ -112,6 +125,12 @@ impl State {
             Some(mut pass) => pass.end(PassEnd::Left),
             None => unread.into_iter().collect(),
         }
+    }
+
+    /// Begins with a pass without figures that was cut off at this desk: nothing else is shown before it
+    /// is taken up or ended.
+    pub fn take_up(&mut self, stage: Stage, cut_off: (Who, WriterId)) {
+        self.blind = Some(BlindPass::taking_up(stage, cut_off));
     }
 
     fn choosing(&self) -> Choosing {
@@ -130,6 +149,11 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
         own: state,
         shared: cx,
     } = cx;
+    (state.before, state.halted) = (None, false);
+    if document.record.standing.broken {
+        // Nothing that is read would count; what is to be done is shown instead, with its figures.
+        state.blind = None;
+    }
     let case = document.case();
     let record = &document.record;
     let stage = state
@@ -145,7 +169,10 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
     );
     let names = document.formatter(cx.desk.settings.notation);
     let names = names.beside_tray(document.worksheet());
-    let board = board.with_beside(names, (&record.standing, &policy()), cx.now);
+    let board =
+        board
+            .with_team(&case.team)
+            .with_beside(names, (&record.standing, &policy()), cx.now);
     hold_against(document, &board, state);
     if let Some(pass) = &mut state.blind {
         pass.move_on(&board);
@@ -163,15 +190,22 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
         cx.act(Action::Do(command));
     }
     for one in state.fresh.only(ui, pressed) {
-        take(cx, document, &board, state, one);
+        let before = Before::of(state);
+        let acted = cx.actions.len();
+        press::take(cx, document, &board, state, one);
+        let mut actions = cx.actions[acted..].iter();
+        if actions.any(|action| matches!(action, Action::Sign { .. })) {
+            state.before.get_or_insert(before);
+        }
     }
 }
 
 /// Holds the plan against the one that the session was begun with.
 fn hold_against(document: &Document, board: &Board, state: &mut State) {
-    let Some((case, worksheet)) = &state.agreed else {
+    let Some(agreed) = &state.agreed else {
         return;
     };
+    let (case, worksheet) = &**agreed;
     if state.looked_at == document.generation() {
         return;
     }
@@ -323,227 +357,4 @@ fn right(ui: &mut Ui, cx: &mut ViewContext<'_>, scene: &Scene<'_>, out: &mut Vec
     if target(ui, scale, (&word, &key), Weight::Main, width).clicked() {
         out.push(Pressed::Input(Input::Done));
     }
-}
-
-/// Carries out what was pressed.
-fn take(
-    cx: &mut ViewContext<'_>,
-    document: &Document,
-    board: &Board,
-    state: &mut State,
-    pressed: Pressed,
-) {
-    if state.blind.is_some() {
-        take_blind(cx, document, board, state, pressed);
-        return;
-    }
-    if !matches!(pressed, Pressed::Input(_)) {
-        state.disarm();
-    }
-    match pressed {
-        Pressed::Leave => match state.face {
-            Face::List | Face::Record => state.face = Face::Hand,
-            Face::Hand => cx.act(Action::Do(Command::Show(View::Arch))),
-        },
-        Pressed::List => {
-            state.face = match state.face {
-                Face::Hand | Face::Record => Face::List,
-                Face::List => Face::Hand,
-            };
-        }
-        Pressed::Record => {
-            state.face = match state.face {
-                Face::Hand | Face::List => Face::Record,
-                Face::Record => Face::Hand,
-            };
-        }
-        Pressed::Understood => understood(cx, document, board, state),
-        // Nothing is done while what is wrong was not read.
-        Pressed::Input(_) if state.stop.is_some() => {}
-        Pressed::Input(Input::Begin(..)) if gate(document).is_some() => {}
-        Pressed::Input(Input::Begin(stage, Pass::Blind)) if state.choosing() == Choosing::Pass => {
-            state.blind = Some(BlindPass::new(stage, state.session.checked.clone()));
-        }
-        Pressed::Input(input) if arm(cx, board, state, &input) == Armed::First => {}
-        Pressed::Input(input) => {
-            state.told = (input == Input::Fell)
-                .then(|| fell(cx, document, state.session.task(board)?.item))
-                .flatten();
-            if matches!(input, Input::Initials(_)) {
-                state.initials.clear();
-            }
-            let mut begun = false;
-            for effect in state.session.take(input, board) {
-                begun |= matches!(effect.kind, EventKind::PassBegun { .. });
-                sign(cx, effect);
-            }
-            if state.session.phase == Phase::Stage {
-                state.agreed = None;
-            }
-            if begun && state.agreed.is_none() {
-                // Whoever goes on from here sees figures as who sets.
-                state.unread = None;
-                agree(document, state);
-                let events = &document.record.events;
-                let (case, worksheet) = (document.case(), document.worksheet());
-                let lying = lying_wrong(case, worksheet, events, &policy());
-                state.stop = (!lying.wrong.is_empty()).then_some(lying);
-            }
-        }
-    }
-}
-
-/// Carries out what was pressed in a pass without figures.
-fn take_blind(
-    cx: &mut ViewContext<'_>,
-    document: &Document,
-    board: &Board,
-    state: &mut State,
-    pressed: Pressed,
-) {
-    let Some(pass) = &mut state.blind else { return };
-    let again = match &pressed {
-        Pressed::Leave if pass.is_running() => Some(match pass.stage {
-            Stage::Bench => "loading-again-leave",
-            _ => "loading-again-leave-aloud",
-        }),
-        Pressed::Input(Input::Fell) if pass.in_hand(board).is_some() => Some("loading-again-fell"),
-        Pressed::Input(Input::Gauge(GaugeFell::Yes)) if pass.in_hand(board).is_some() => {
-            Some("loading-again-gauge")
-        }
-        _ => None,
-    };
-    let armed = state.armed.take();
-    state.told = None;
-    if let Some(id) = again.filter(|_| armed.as_ref() != Some(&pressed)) {
-        state.armed = Some(pressed);
-        state.told = Some(cx.word(id));
-        return;
-    }
-    let effects = match pressed {
-        Pressed::Input(Input::End) => {
-            let unread = pass.is_running() && pass.still_open(board) > 0;
-            let left = pass.clone().end(PassEnd::Left).into_iter().next();
-            state.unread = left.filter(|_| unread);
-            pass.end(PassEnd::Unseen)
-        }
-        Pressed::Leave => {
-            let effects = pass.end(PassEnd::Left);
-            cx.act(Action::Do(Command::Show(View::Arch)));
-            effects
-        }
-        Pressed::Input(_) if state.stop.is_some() => Vec::new(),
-        Pressed::Input(input) => {
-            if matches!(input, Input::Initials(_)) {
-                state.initials.clear();
-            }
-            if input == Input::Fell {
-                let item = pass.in_hand(board).map(|task| task.item);
-                state.told = item.and_then(|item| fell(cx, document, item));
-            }
-            pass.take(input, board, (&document.record.events, cx.now))
-        }
-        Pressed::List | Pressed::Record | Pressed::Understood => Vec::new(),
-    };
-    let begun = |effect: &Effect| matches!(effect.kind, EventKind::PassBegun { .. });
-    if effects.iter().any(begun) {
-        state.unread = None;
-        agree(document, state);
-    }
-    for effect in effects {
-        sign(cx, effect);
-    }
-    if let Some(pass) = state.blind.take_if(|pass| pass.phase == BlindPhase::Over) {
-        // What a change of the plan made wrong is told to who sets next.
-        state.session.checked = pass.checked;
-        state.session.to_the_start();
-        (state.agreed, state.stop) = (None, None);
-        state.initials.clear();
-    }
-}
-
-/// Has it recorded.
-fn sign(cx: &mut ViewContext<'_>, effect: Effect) {
-    cx.act(Action::Sign {
-        who: effect.who.to_string(),
-        kind: effect.kind,
-    });
-}
-
-/// The state of an input that has to be given twice.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Armed {
-    /// Once more, and it is done.
-    First,
-    /// It is done.
-    Now,
-}
-
-/// Inputs that take readings away for good are pressed twice: nothing undoes them.
-fn arm(cx: &ViewContext<'_>, board: &Board, state: &mut State, input: &Input) -> Armed {
-    let takes_away = match input {
-        Input::Reset => {
-            let refused = |turned: &ReadingState| matches!(turned, ReadingState::Refused { .. });
-            let task = state
-                .session
-                .task(board)
-                .filter(|task| state.session.can_reset(task));
-            task.filter(|task| !refused(&task.record.first) && !refused(&task.record.second))
-                .filter(|task| task.was_read())
-                .map(|_| "loading-again-reset")
-        }
-        Input::Open => {
-            let task = state.session.task(board);
-            let anew = task.is_some_and(|task| state.session.may_set_anew(task, board));
-            anew.then_some("loading-again-anew")
-        }
-        Input::Fell => Some("loading-again-fell"),
-        Input::OtherStage if state.session.phase == Phase::Load => {
-            let work = state.session.has_work(board);
-            work.then_some("loading-again-stage")
-        }
-        Input::Gauge(GaugeFell::Yes) => Some("loading-again-gauge"),
-        _ => None,
-    };
-    let (armed, pressed) = (state.armed.take(), Pressed::Input(input.clone()));
-    match takes_away {
-        Some(id) if armed.as_ref() != Some(&pressed) => {
-            state.armed = Some(pressed);
-            state.told = Some(cx.word(id));
-            Armed::First
-        }
-        _ => Armed::Now,
-    }
-}
-
-/// The plan as it is now is the one that is loaded.
-fn agree(document: &Document, state: &mut State) {
-    state.agreed = Some((document.case().clone(), document.worksheet().clone()));
-    state.looked_at = document.generation();
-}
-
-/// Somebody read what a change made wrong; that is recorded.
-fn understood(cx: &mut ViewContext<'_>, document: &Document, board: &Board, state: &mut State) {
-    let Some(changed) = state.stop.take() else {
-        return;
-    };
-    let scene = Scene {
-        document,
-        formatter: document.formatter(cx.desk.settings.notation),
-        board,
-        session: &state.session,
-        scale: Scale::of(egui::Vec2::ZERO),
-        theme: Theme::default(),
-    };
-    let wrong = stop::sentences(&scene, &changed).join(" ");
-    let text = scene.text("loading-note-changed", &[("wrong", &wrong)]);
-    let text: String = text.chars().take(4000).collect();
-    if let Some(who) = &state.session.first {
-        cx.act(Action::Sign {
-            who: who.to_string(),
-            kind: EventKind::Note { text },
-        });
-    }
-    state.session.keep_only(board);
-    agree(document, state);
 }

@@ -6,7 +6,7 @@ use super::task::Task;
 use egui::{ScrollArea, Ui};
 use traywright_core::drawing::Ink;
 use traywright_core::plan::Known;
-use traywright_core::sign::{ReadingStanding, SettingState, Turn};
+use traywright_core::sign::{Purpose, ReadingStanding, SettingState, Turn};
 
 /// Shows it.
 pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>) {
@@ -32,6 +32,17 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>) {
 /// A drill with its setting and the readings of it at this stage, those marked that do not count; nothing for what was not
 /// read.
 fn row(scene: &Scene<'_>, task: &Task) -> Option<String> {
+    if let Some(over) = &task.record.passed_over {
+        let item = scene.item(task)?;
+        let args = [
+            ("number", &*(task.item + 1).to_string()),
+            ("name", item.name.as_str()),
+            ("slot", &scene.formatter.slot(item)),
+            ("setting", &scene.setting(task)),
+            ("who", over.who.as_str()),
+        ];
+        return Some(scene.text("loading-record-passed-over", &args));
+    }
     let planned = task.planned.as_ref();
     let planned = planned.filter(|planned| planned.state == SettingState::Now)?;
     let standing = &scene.document.record.standing;
@@ -97,6 +108,9 @@ fn marked(scene: &Scene<'_>, one: &ReadingStanding) -> String {
     } else if one.counts_or_is_practised(scene.board.purpose) {
         // Right by itself, but not on a gauge that was checked and sound.
         "loading-record-doubt"
+    } else if one.reading.purpose == Purpose::Practice {
+        // It never counted.
+        "loading-record-practice"
     } else {
         "loading-record-lapsed"
     };

@@ -11,7 +11,7 @@ use egui::{Color32, FontId, Ui};
 use traywright_core::drawing::Ink;
 use traywright_core::measure::Length;
 use traywright_core::plan::Known;
-use traywright_core::sign::{Objection, ReadingVerdict, Sight};
+use traywright_core::sign::{Objection, ReadingVerdict, Sight, Who};
 
 /// True if a reading was just refused where figures are typed: the words on it take the place of all
 /// that is not needed then, so that none of it is scrolled out of sight.
@@ -126,7 +126,7 @@ fn gauge(scene: &Scene<'_>, task: &Task) -> Vec<String> {
 
 /// The reason why the last input was not taken, in words.
 pub(super) fn refused(scene: &Scene<'_>) -> Option<String> {
-    let refused = scene.session.refused.as_ref()?;
+    let refused = scene.session.entry.refused.as_ref()?;
     Some(refused_words(scene, refused))
 }
 
@@ -138,6 +138,13 @@ pub(super) fn refused_words(scene: &Scene<'_>, refused: &Refused) -> String {
         Refused::Name(fault) => {
             let reason = scene.message(&fault.message());
             scene.text("window-sign-name", &[("reason", &reason)])
+        }
+        Refused::CutOff(who) => scene.text("loading-blind-cut-off", &[("who", who.as_str())]),
+        Refused::NotWritten(reason) => reason.clone(),
+        Refused::New(who) => {
+            let known: Vec<&str> = scene.board.people.iter().map(Who::as_str).collect();
+            let args = [("who", who.as_str()), ("known", &known.join(", "))];
+            scene.text("loading-new-person", &args)
         }
         Refused::SamePerson(who) => scene.text("loading-same-person", &[("who", who.as_str())]),
         Refused::Saw(who, sight) => {

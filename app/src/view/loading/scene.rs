@@ -6,7 +6,7 @@ use super::task::{Board, Task, TaskTurn};
 use crate::desk::Document;
 use crate::look::Theme;
 use traywright_core::kit::SiteId;
-use traywright_core::plan::{LoadItem, Reset, Severity, Worksheet};
+use traywright_core::plan::{Known, LoadItem, Reset, Severity, Worksheet};
 use traywright_core::sign::{ApprovalStanding, Message};
 use traywright_core::text::{Texts, Whole};
 use traywright_core::wording::Formatter;
@@ -39,16 +39,6 @@ impl Brush {
     /// A text with arguments.
     pub(super) fn text(&self, id: &str, args: &[(&str, &str)]) -> String {
         self.texts.get(id, args)
-    }
-
-    /// A text with whole numbers in it, and its other arguments.
-    pub(super) fn counted(
-        &self,
-        id: &str,
-        numbers: &[(&str, impl Whole)],
-        args: &[(&str, &str)],
-    ) -> String {
-        self.texts.counted(id, numbers, args)
     }
 }
 
@@ -127,6 +117,17 @@ impl<'a> Scene<'a> {
     /// A task's thing in the plan, as it is set for it.
     pub(super) fn item(&self, task: &Task) -> Option<&'a LoadItem> {
         item_of(self.worksheet(), task)
+    }
+
+    /// The setting of a task with its unit.
+    pub(super) fn setting(&self, task: &Task) -> String {
+        task.planned.as_ref().map_or_else(
+            || self.word("setting-none"),
+            |planned| {
+                let set = Known::Is(planned.key.setting_mm);
+                self.formatter.set_length_with_unit(&set)
+            },
+        )
     }
 
     /// The re-set in surgery; nothing for what is laid.

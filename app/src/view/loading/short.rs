@@ -23,15 +23,15 @@ pub(super) fn all(scene: &Scene<'_>) -> Vec<String> {
         let name = scene.formatter.load(item, worksheet).take;
         found.push(scene.text(id, &[("name", &name)]));
     }
+    found.extend(none_left(scene.document).into_iter().map(|item| {
+        let name = item.name.as_str();
+        scene.text("loading-short-dropped", &[("name", name)])
+    }));
     let stock = worksheet
         .stock
         .iter()
         .filter(|line| line.needed > line.have);
     found.extend(stock.map(|line| scene.formatter.stock(line)));
-    found.extend(none_left(scene.document).into_iter().map(|item| {
-        let name = item.name.as_str();
-        scene.text("loading-short-dropped", &[("name", name)])
-    }));
     if scene.document.case().setup.tray.is_none() {
         found.push(scene.word("sheet-tray-none"));
     } else {

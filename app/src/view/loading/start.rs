@@ -9,7 +9,7 @@ use super::scene::{Brush, Scene};
 use super::session::{Input, Phase, Refused};
 use super::short;
 use crate::action::{Command, View};
-use egui::{Align, FontId, Key, Layout, TextEdit, Ui, vec2};
+use egui::{Align, Event, FontId, Key, Layout, TextEdit, Ui, vec2};
 use traywright_core::drawing::Ink;
 use traywright_core::plan::Known;
 use traywright_core::sign::{Pass, Stage};
@@ -193,7 +193,7 @@ pub(super) fn initials_ui(
             .desired_width(scale.px(520.0))
             .margin(vec2(scale.px(16.0), scale.px(12.0)));
         let field = ui.add(edit).labelled_by(named);
-        let entered = field.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
+        let entered = field.lost_focus() && ui.input(|input| input.events.iter().any(is_enter));
         let verb = brush.word("loading-enter");
         let go = target(ui, scale, (&verb, ""), Weight::Main, scale.px(260.0));
         if entered || go.clicked() {
@@ -207,6 +207,25 @@ pub(super) fn initials_ui(
     {
         strong(ui, words, scale.px(44.0), theme.fault());
     }
+}
+
+/// A press of Enter of its own: one that is held says nothing twice.
+const fn is_enter(event: &Event) -> bool {
+    let key = matches!(
+        event,
+        Event::Key {
+            key: Key::Enter,
+            ..
+        }
+    );
+    key && matches!(
+        event,
+        Event::Key {
+            pressed: true,
+            repeat: false,
+            ..
+        }
+    )
 }
 
 fn gauge_ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
@@ -228,7 +247,7 @@ fn gauge_ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
             );
             line(ui, name, scale.px(44.0), strong_ink);
             ui.add_space(scale.px(20.0));
-            match gauge.piece.or(scene.session.gauge.piece) {
+            match gauge.piece.or(scene.session.entry.gauge.piece) {
                 None => {
                     let words = scene.word("loading-gauge-no-piece");
                     strong(ui, words, scale.big(), strong_ink);
@@ -246,11 +265,11 @@ fn gauge_ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
                 }
             }
             ui.add_space(scale.px(20.0));
-            typed_box(ui, scene.brush(), scene.session.typed.as_str());
+            typed_box(ui, scene.brush(), scene.session.entry.typed.as_str());
             if let Some(words) = refused(scene) {
                 strong(ui, words, scale.px(50.0), theme.fault());
             }
-            let off = matches!(scene.session.refused, Some(Refused::GaugeOff(_)));
+            let off = matches!(scene.session.entry.refused, Some(Refused::GaugeOff(_)));
             if let Some(words) = off.then(|| in_doubt(scene)).flatten() {
                 strong(ui, words, scale.px(44.0), theme.fault());
             }

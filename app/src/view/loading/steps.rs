@@ -31,7 +31,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
                 Now::Do(due) if due == *step => State::Due,
                 Now::Do(due) if due < *step => State::Ahead,
                 Now::NoSlot if *step == Step::Place => State::Ahead,
-                Now::Later => State::Ahead,
+                Now::Later | Now::NoneLeft => State::Ahead,
                 _ => State::Done,
             };
             let name = scene.word(step_id(*step));

@@ -1,8 +1,12 @@
 //! The task with each thing on the tray, and its progress by the record.
 
+use super::falls::mark_what_lacks;
+pub(super) use super::recorded::laid_otherwise;
+pub use super::recorded::{ReadingState, Recorded, Verified};
+use super::recorded::{of_setting, of_thing, set_otherwise};
 use std::collections::BTreeSet;
 use std::num::NonZeroU32;
-use traywright_core::case::Case;
+use traywright_core::case::{Case, Team};
 use traywright_core::kit::{Kit, Label, StopId};
 use traywright_core::measure::Length;
 use traywright_core::plan::{
@@ -10,9 +14,8 @@ use traywright_core::plan::{
     with_planned, with_planned_resets,
 };
 use traywright_core::sign::{
-    Check, Event, EventKind, HandStep, Handling, ItemKey, Lapse, Merged, Mistyped, Objection,
-    Piece, PlanView, PlannedItem, Policy, Purpose, ReadingStanding, ReadingVerdict, SettingState,
-    Stage, Standing, ThingKey, Turn, Who,
+    EventKind, HandStep, ItemKey, Merged, PlanView, PlannedItem, Policy, Purpose, SettingState,
+    Stage, Standing, ThingKey, Who,
 };
 
 /// Everything there is to do, and what it is done with.
@@ -26,6 +29,8 @@ pub struct Board {
     pub beside: Vec<Beside>,
     /// The gauge that the plan reads on; nothing where none is chosen.
     pub gauge: Option<GaugeFacts>,
+    /// Everybody of the case: its team, and who did something by the record.
+    pub people: Vec<Who>,
     /// For a patient or for practice.
     pub purpose: Purpose,
     /// The stage whose readings it tells.
@@ -104,6 +109,8 @@ pub struct Task {
     pub seal: Seal,
     /// The slot that it belongs in; nothing where the tray has none left.
     pub slot: Option<Label>,
+    /// It fell, and stock has no other.
+    pub none_left: bool,
     /// Its progress by the record.
     pub record: Recorded,
 }
@@ -155,73 +162,6 @@ pub enum Seal {
     None,
 }
 
-/// Progress of a thing by the record.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Recorded {
-    /// The first reading at this stage.
-    pub first: ReadingState,
-    /// The second one.
-    pub second: ReadingState,
-    /// The outcome of both readings.
-    pub verified: Verified,
-    /// The objections to it.
-    pub objections: Vec<Objection>,
-    /// Its slot by the record.
-    pub lies: Option<String>,
-    /// The slot of the drill as it was set before the plan changed, where it is in one, and that
-    /// setting.
-    pub set_otherwise: Option<(Option<String>, Length)>,
-    /// The work of hands on its stop since it was set.
-    pub handling: Option<Handling>,
-    /// True if it was taken out of its wrapping.
-    pub opened: bool,
-    /// True if both readings on the bench count, whatever the stage is.
-    pub on_bench: bool,
-    /// The second reading on the bench, whatever the stage is.
-    pub second_on_bench: ReadingState,
-    /// True if a later check found the gauge off that one of its readings was taken on.
-    pub in_doubt: bool,
-}
-
-/// The outcome of the two readings of a setting.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Verified {
-    /// Both confirm it; in a demonstration that was practice.
-    Yes,
-    /// Not both, or not any more.
-    No,
-}
-
-/// One of the two readings.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum ReadingState {
-    /// There is none, or none that counts.
-    Open,
-    /// It confirms the setting.
-    Confirmed {
-        /// The reader.
-        who: Who,
-        /// The time.
-        at: jiff::Timestamp,
-    },
-    /// It does not confirm it.
-    Refused {
-        /// The reader.
-        who: Who,
-        /// The figure that was read.
-        value: Length,
-        /// The disagreement.
-        verdict: ReadingVerdict,
-        /// Number of refusals in a row, without figures that the gauge cannot show.
-        times: usize,
-    },
-    /// It would confirm it, but the gauge was not checked or is not sound.
-    Unsound {
-        /// The reader.
-        who: Who,
-    },
-}
-
 impl Board {
     /// The tasks of a plan at a stage, by what counts now.
     #[must_use]
@@ -254,6 +194,7 @@ impl Board {
                     Seal::None
                 },
                 slot: item.slot.clone(),
+                none_left: false,
                 record,
             }
         };
@@ -281,10 +222,12 @@ impl Board {
         for (index, task) in tasks.iter_mut().enumerate() {
             task.index = index;
         }
+        mark_what_lacks(&mut tasks, worksheet, events);
         Self {
             tasks,
             beside: Vec::new(),
             gauge,
+            people: people(events),
             purpose: view.purpose,
             stage,
         }
@@ -310,6 +253,17 @@ impl Board {
         };
         let beside = names.into_iter().map(one).collect();
         Self { beside, ..self }
+    }
+
+    /// The same with the case's team.
+    #[must_use]
+    pub fn with_team(mut self, team: &Team) -> Self {
+        let names = [&team.surgeon, &team.nurse, &team.second_checker];
+        let names = names.into_iter().flatten();
+        let names = names.filter_map(|name| Who::new(name.as_str()).ok());
+        let people = std::mem::take(&mut self.people).into_iter();
+        self.people = each_once(names.chain(people));
+        self
     }
 
     /// The tasks of one thing, one setting after the other.
@@ -385,11 +339,38 @@ impl Task {
         matches!(self.record.first, ReadingState::Confirmed { .. })
     }
 
+    /// True if a hand has it, by the record, or it lies on the tray.
+    pub(super) fn is_there(&self) -> bool {
+        self.record.lies.is_some() || self.record.handling.is_some() || self.was_read()
+    }
+
     /// True if a reading of it is recorded, so that it is no longer sealed.
     #[must_use]
     pub fn was_read(&self) -> bool {
         self.record.first != ReadingState::Open || self.record.second != ReadingState::Open
     }
+}
+
+/// Everybody who did something by the record.
+fn people(events: &Merged) -> Vec<Who> {
+    let events = events.in_order().into_iter();
+    each_once(events.flat_map(|event| {
+        let entered = match &event.kind {
+            EventKind::Reading(reading) => reading.entered_by.clone(),
+            _ => None,
+        };
+        std::iter::once(event.who.clone()).chain(entered)
+    }))
+}
+
+fn each_once(people: impl Iterator<Item = Who>) -> Vec<Who> {
+    let mut once = Vec::new();
+    for who in people {
+        if !once.contains(&who) {
+            once.push(who);
+        }
+    }
+    once
 }
 
 /// The name by which a thing is laid.
@@ -442,153 +423,6 @@ fn work(item: &LoadItem, worksheet: &Worksheet, kit: &Kit) -> Work {
         _ if actionable.is_read() => Work::SetAndRead,
         _ if stop.is_some() => Work::SetOnly,
         _ => Work::Lay,
-    }
-}
-
-fn of_thing(thing: &ThingKey, standing: &Standing) -> Recorded {
-    Recorded {
-        first: ReadingState::Open,
-        second: ReadingState::Open,
-        verified: Verified::No,
-        objections: Vec::new(),
-        lies: standing.thing_slots.get(thing).cloned(),
-        set_otherwise: None,
-        handling: None,
-        opened: standing.opened.contains(thing),
-        on_bench: false,
-        second_on_bench: ReadingState::Open,
-        in_doubt: false,
-    }
-}
-
-fn of_setting(
-    planned: &PlannedItem,
-    thing: &ThingKey,
-    (view, standing): (&PlanView, &Standing),
-    stage: Stage,
-) -> Recorded {
-    // Both list the same settings in the same order; one may come twice.
-    let mut items = standing.items.iter().zip(&view.items);
-    let item = items.find(|(_, of)| *of == planned).map(|(item, _)| item);
-    let check = item.and_then(|item| item.checks.get(&stage));
-    let turned = |stage, turn| match planned.state {
-        SettingState::Now => turned(&planned.key, (stage, turn), standing, view.purpose),
-        // The same setting may have been read when the drill stood at it before.
-        SettingState::Later | SettingState::NoMore => ReadingState::Open,
-    };
-    let bench = item.and_then(|item| item.checks.get(&Stage::Bench));
-    let placed = item.and_then(|item| item.placed.clone());
-    let is_good = |check: &Check| check.is_verified() || check.is_practised();
-    Recorded {
-        first: turned(stage, Turn::First),
-        second: turned(stage, Turn::Second),
-        second_on_bench: turned(Stage::Bench, Turn::Second),
-        verified: if check.is_some_and(is_good) {
-            Verified::Yes
-        } else {
-            Verified::No
-        },
-        objections: check.map_or_else(Vec::new, |check| check.objections.clone()),
-        lies: placed.or_else(|| standing.thing_slots.get(thing).cloned()),
-        set_otherwise: None,
-        handling: item.and_then(|item| item.handling.clone()),
-        opened: standing.opened.contains(thing),
-        on_bench: bench.is_some_and(is_good),
-        in_doubt: item.is_some_and(|item| {
-            let mut all = item.checks.values().flat_map(|check| &check.objections);
-            all.any(|one| matches!(one, Objection::GaugeFoundOff { .. }))
-        }),
-    }
-}
-
-/// The slot of the drill, where it is in one, and its setting, if it was last set or laid at another
-/// than this.
-fn set_otherwise(key: &ItemKey, events: &Merged) -> Option<(Option<String>, Length)> {
-    let (was, slot) = laid_otherwise(key, events)?;
-    Some((slot, was.setting_mm))
-}
-
-/// As what the drill was last set or laid, if at another setting than this, and where it lies.
-pub(super) fn laid_otherwise(key: &ItemKey, events: &Merged) -> Option<(ItemKey, Option<String>)> {
-    let drill = key.drill_key();
-    let of_drill = |event: &&Event| match &event.kind {
-        EventKind::Placed { item, .. }
-        | EventKind::Handled {
-            item,
-            step: HandStep::Set,
-            ..
-        } => item.is_drill(&drill),
-        EventKind::Dropped {
-            piece: Piece::Drill(fallen),
-        } => *fallen == drill,
-        _ => false,
-    };
-    let last = events.in_order().into_iter().rev().find(of_drill)?;
-    match &last.kind {
-        EventKind::Placed { item, slot, .. } if item != key => {
-            Some((item.clone(), Some(slot.clone())))
-        }
-        EventKind::Handled { item, .. } if item != key => Some((item.clone(), None)),
-        _ => None,
-    }
-}
-
-fn turned(
-    key: &ItemKey,
-    (stage, turn): (Stage, Turn),
-    standing: &Standing,
-    purpose: Purpose,
-) -> ReadingState {
-    let here = |reading: &&ReadingStanding| {
-        let read = &reading.reading;
-        (&read.item, read.stage, read.turn) == (key, stage, turn)
-    };
-    // What a later reading took the place of tells only how often one was refused.
-    let only = |reading: &ReadingStanding, others: fn(&Lapse) -> bool| {
-        let practised = purpose == Purpose::Practice;
-        let mut lapses = reading.lapses.iter();
-        lapses.all(|lapse| others(lapse) || practised && *lapse == Lapse::Practice)
-    };
-    let mut readings = standing.readings.iter().filter(here).rev();
-    let Some(last) = readings.find(|reading| only(reading, |_| false)) else {
-        return ReadingState::Open;
-    };
-    let who = last.who.clone();
-    let confirms = |reading: &ReadingStanding| {
-        reading
-            .verdict
-            .as_ref()
-            .is_some_and(ReadingVerdict::confirms)
-    };
-    match &last.verdict {
-        Some(verdict) if !verdict.confirms() => {
-            // What the gauge cannot show was mistyped and no try. What is only far off is one: else the
-            // figure could be found by trying.
-            let is_try = |reading: &&ReadingStanding| {
-                let mut mistyped = reading.verdict.iter().flat_map(|one| &one.mistyped);
-                !mistyped.any(|why| {
-                    matches!(
-                        why,
-                        Mistyped::OutsideGauge { .. } | Mistyped::OffGraduation { .. }
-                    )
-                })
-            };
-            let before = readings
-                .filter(|reading| only(reading, |lapse| matches!(lapse, Lapse::Superseded { .. })))
-                .take_while(|reading| !confirms(reading))
-                .filter(is_try);
-            ReadingState::Refused {
-                who,
-                value: last.reading.value_mm,
-                verdict: verdict.clone(),
-                times: usize::from(is_try(&last)) + before.count(),
-            }
-        }
-        _ if last.confirms(purpose) => {
-            let at = last.at;
-            ReadingState::Confirmed { who, at }
-        }
-        _ => ReadingState::Unsound { who },
     }
 }
 

@@ -163,6 +163,7 @@ fn approval(document: &Document) -> Approval {
     let view = &document.record.view;
     Approval {
         fingerprint: view.fingerprint,
+        covers: view.covers,
         revision: document.worksheet().revision,
         accepted: view.accepted.clone(),
         purpose: view.purpose,

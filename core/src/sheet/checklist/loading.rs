@@ -128,7 +128,7 @@ fn drills(source: &Source<'_>) -> Vec<Block> {
 }
 
 /// The items that carry a setting, in the order of loading.
-pub(super) fn set_items<'a>(source: &Source<'a>) -> impl Iterator<Item = &'a LoadItem> {
+pub(super) fn set_items<'a>(source: &Source<'a>) -> impl DoubleEndedIterator<Item = &'a LoadItem> {
     source
         .worksheet
         .loading

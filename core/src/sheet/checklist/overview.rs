@@ -336,13 +336,20 @@ fn standing_words(source: &Source<'_>) -> Block {
         }
     };
     let cautions = cautions(formatter.texts);
+    let mut not_assessed = lane(
+        0.8,
+        formatter.not_assessed_heading(),
+        formatter.not_assessed(),
+    );
+    not_assessed
+        .blocks
+        .extend(within(formatter.word("sheet-code-leaves-out-heading")));
+    not_assessed
+        .blocks
+        .push(item(formatter.word("sheet-code-leaves-out")));
     Block::Beside(
         vec![
-            lane(
-                0.8,
-                formatter.not_assessed_heading(),
-                formatter.not_assessed(),
-            ),
+            not_assessed,
             lane(1.2, formatter.word("sheet-cautions-heading"), cautions),
         ],
         8.0,

@@ -10,9 +10,11 @@ use crate::sheet::{Block, Cell, Row, Table, Width};
 /// Height of a box for a reading, mm.
 const BOX: f64 = 9.0;
 
-/// The items read on the gauge, in the order of loading.
+/// The items read on the gauge, as on the screen in another order than that in which they are set: the
+/// last first.
 fn to_read<'a>(source: &Source<'a>) -> impl Iterator<Item = &'a LoadItem> {
     set_items(source)
+        .rev()
         .filter(|item| Actionable::of_item(item).is_some_and(|actionable| actionable.is_read()))
 }
 

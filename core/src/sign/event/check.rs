@@ -87,9 +87,13 @@ impl EventKind {
             Self::Opened { thing, .. } => words("entry", &thing.entry, Self::NAME),
             Self::Beside { what, .. } => words("what", what, Self::TEXT),
             Self::PassBegun { .. } | Self::PassEnded { .. } => Ok(()),
-            Self::Reset { drill, .. } | Self::Landed { drill, .. } => {
-                words("drill", &drill.drill, Self::NAME)
+            Self::Reset {
+                drill, passed_over, ..
+            } => {
+                words("drill", &drill.drill, Self::NAME)?;
+                passed_over.iter().try_for_each(ItemKey::check)
             }
+            Self::Landed { drill, .. } => words("drill", &drill.drill, Self::NAME),
             Self::Dropped { piece } => match piece {
                 Piece::Drill(drill) => words("drill", &drill.drill, Self::NAME),
                 Piece::Gauge(name) => words("gauge", name, Self::NAME),

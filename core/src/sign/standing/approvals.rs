@@ -30,6 +30,11 @@ pub enum ApprovalLapse {
     Void(Void),
     /// Given to practise, or for a demonstration case.
     Practice,
+    /// What was approved had a code of another extent.
+    OtherExtent {
+        /// The extent of that code.
+        covered: u32,
+    },
     /// The plan is not the one that was approved.
     FingerprintDiffers {
         /// Of the approved plan.
@@ -49,6 +54,12 @@ pub enum ApprovalLapse {
     /// The plan accepts findings that the approval does not name.
     AcceptancesNotCovered {
         /// Their keys and what they showed, sorted.
+        keys: Vec<String>,
+    },
+    /// The plan accepts findings that the approval names by another decision: with another reason or
+    /// name.
+    DecisionsChanged {
+        /// Their keys and what they show, sorted.
         keys: Vec<String>,
     },
     /// The plan no longer accepts findings that the approval names.
@@ -113,7 +124,10 @@ fn lapses(
     if is_practice(approval.purpose, plan.purpose) {
         lapses.push(ApprovalLapse::Practice);
     }
-    if approval.fingerprint != plan.fingerprint {
+    if approval.covers != plan.covers {
+        let covered = approval.covers;
+        lapses.push(ApprovalLapse::OtherExtent { covered });
+    } else if approval.fingerprint != plan.fingerprint {
         lapses.push(ApprovalLapse::FingerprintDiffers {
             approved: approval.fingerprint,
             current: plan.fingerprint,
@@ -137,11 +151,23 @@ fn lapses(
         let missing = |one: &&String| !b.iter().any(|other| is_same(one, other));
         a.iter().filter(missing).cloned().collect()
     };
+    let by_another = |keys: Vec<String>, others: &BTreeSet<String>| {
+        let named = |key: &String| {
+            let mut others = others.iter();
+            others.any(|other| without_decision(other) == without_decision(key))
+        };
+        keys.into_iter().partition::<Vec<String>, _>(named)
+    };
     let keys = beyond(&plan.accepted, &approval.accepted);
+    let (changed, keys) = by_another(keys, &approval.accepted);
+    if !changed.is_empty() {
+        lapses.push(ApprovalLapse::DecisionsChanged { keys: changed });
+    }
     if !keys.is_empty() {
         lapses.push(ApprovalLapse::AcceptancesNotCovered { keys });
     }
     let keys = beyond(&approval.accepted, &plan.accepted);
+    let (_, keys) = by_another(keys, &plan.accepted);
     if !keys.is_empty() {
         lapses.push(ApprovalLapse::AcceptancesGone { keys });
     }
@@ -173,6 +199,9 @@ impl ApprovalLapse {
         match self {
             Self::Void(void) => void.message(),
             Self::Practice => Message::new("sign-approval-practice", []),
+            Self::OtherExtent { covered } => {
+                Message::new("sign-approval-other-extent", [("covered", covered)])
+            }
             Self::FingerprintDiffers { approved, current } => Message::new(
                 "sign-approval-fingerprint-differs",
                 [("approved", approved), ("current", current)],
@@ -183,6 +212,10 @@ impl ApprovalLapse {
             ),
             Self::AcceptancesNotCovered { keys } => Message::new(
                 "sign-approval-acceptances-not-covered",
+                [("keys", &keys.join(", "))],
+            ),
+            Self::DecisionsChanged { keys } => Message::new(
+                "sign-approval-decisions-changed",
                 [("keys", &keys.join(", "))],
             ),
             Self::AcceptancesGone { keys } => Message::new(

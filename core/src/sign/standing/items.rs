@@ -6,7 +6,9 @@ use super::plan::{PlanView, PlannedItem, Policy, SettingState};
 use super::readings::{ReadingStanding, moves_stop};
 use crate::kit::SlotKind;
 use crate::measure::Length;
-use crate::sign::event::{EventId, EventKind, ItemKey, Piece, Purpose, Stage, ThingKey, Turn};
+use crate::sign::event::{
+    Event, EventId, EventKind, ItemKey, Piece, Purpose, Stage, ThingKey, Turn,
+};
 use crate::sign::hand::HandStep;
 use crate::sign::heads::TimedEvent;
 use crate::sign::{Message, Who};
@@ -25,6 +27,17 @@ pub struct ItemStanding {
     pub placed: Option<String>,
     /// The work of hands on its stop at this setting; none where it was not set, or moved since.
     pub handling: Option<Handling>,
+    /// It was gone on from without being read as it had to be; none while the drill is at it.
+    pub passed_over: Option<PassedOver>,
+}
+
+/// Somebody went on from a setting that was not read as it had to be.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct PassedOver {
+    /// The person who told it.
+    pub who: Who,
+    /// The time.
+    pub at: jiff::Timestamp,
 }
 
 /// The work of hands on a stop since it was set last.
@@ -147,7 +160,7 @@ pub(super) fn items(
     plan: &PlanView,
     policy: &Policy,
 ) -> Vec<ItemStanding> {
-    let of = |item: &PlannedItem| {
+    let of = |(place, item): (usize, &PlannedItem)| {
         // A setting may come back after another one: what was read of it before that is of no worth.
         let now = item.state == SettingState::Now;
         let own: Vec<&ReadingStanding> = readings
@@ -163,9 +176,32 @@ pub(super) fn items(
             checks: checks(&own, handling.as_ref(), plan.purpose, policy),
             placed: now.then(|| placed(&item.key, timed, purposes)).flatten(),
             handling,
+            passed_over: passed_over(place, plan, timed),
         }
     };
-    plan.items.iter().map(of).collect()
+    plan.items.iter().enumerate().map(of).collect()
+}
+
+/// The last time that somebody went on from this setting of the plan although it was not read.
+fn passed_over(place: usize, plan: &PlanView, timed: &[TimedEvent<'_>]) -> Option<PassedOver> {
+    let item = &plan.items[place];
+    let drill = item.key.drill_key();
+    let before = plan.items[..place].iter();
+    let turn = before.filter(|one| one.key.is_drill(&drill)).count();
+    let goes_on = |event: &Event| match &event.kind {
+        EventKind::Reset {
+            passed_over: Some(over),
+            to: Some(to),
+            ..
+        } => *over == item.key && usize::try_from(*to) == Ok(turn + 1),
+        _ => false,
+    };
+    let mut told = timed.iter().rev().map(|this| this.event);
+    let told = told.find(|event| goes_on(event))?;
+    (item.state != SettingState::Now).then(|| PassedOver {
+        who: told.who.clone(),
+        at: told.at,
+    })
 }
 
 /// The checks from those readings of one setting that count.

@@ -42,9 +42,9 @@ fn a_reading_lapses_with_its_drill_stop_setting_gauge_and_handling() {
         ("no stop", vec![item(kestrel(1, None, "24.3"))], vec!["stop-changed"]),
         ("setting", vec![item(kestrel(1, Some("s2"), "24.2"))], vec!["setting-changed"]),
         ("gauge", vec![changed("24.3", |r| r.gauge = "h".to_owned())], vec!["gauge-changed"]),
-        ("reset", vec![first("24.3"), EventKind::Reset { drill: drill(), to: None }], vec!["reset"]),
-        ("reset before", vec![EventKind::Reset { drill: drill(), to: None }, first("24.3")], vec!["counts"]),
-        ("reset of another", vec![first("24.3"), EventKind::Reset { drill: other(), to: None }], vec!["counts"]),
+        ("reset", vec![first("24.3"), EventKind::Reset { drill: drill(), to: None, passed_over: None }], vec!["reset"]),
+        ("reset before", vec![EventKind::Reset { drill: drill(), to: None, passed_over: None }, first("24.3")], vec!["counts"]),
+        ("reset of another", vec![first("24.3"), EventKind::Reset { drill: other(), to: None, passed_over: None }], vec!["counts"]),
         ("fall", vec![first("24.3"), dropped(drill())], vec!["dropped"]),
         ("fall of another", vec![first("24.3"), dropped(other())], vec!["counts"]),
         ("fall of something else", vec![first("24.3"), EventKind::Dropped { piece: Piece::Other("kestrel".to_owned()) }], vec!["counts"]),
@@ -57,7 +57,7 @@ fn a_reading_lapses_with_its_drill_stop_setting_gauge_and_handling() {
         ("practice at another setting moves nothing", vec![first("24.3"), changed("22", |r| { r.purpose = Purpose::Practice; r.item.setting_mm = mm("22"); })], vec!["counts", "practice setting-changed"]),
         ("read at another setting", vec![first("24.3"), item(kestrel(1, Some("s2"), "22"))], vec!["read-otherwise", "setting-changed"]),
         ("other copy elsewhere", vec![first("24.3"), item(kestrel(2, Some("s2"), "22"))], vec!["counts", "setting-changed"]),
-        ("all at once", vec![first("24.3"), EventKind::Reset { drill: drill(), to: None }, dropped(drill()), landed(9)], vec!["reset dropped landings"]),
+        ("all at once", vec![first("24.3"), EventKind::Reset { drill: drill(), to: None, passed_over: None }, dropped(drill()), landed(9)], vec!["reset dropped landings"]),
     ] {
         assert_eq!(lapses(&of_desk(kinds)), want, "{name}");
     }
@@ -115,7 +115,11 @@ fn what_another_desk_did_counts_as_later_unless_it_was_known_whatever_the_clocks
         let mut here = log_of("desk", [checked("20", "20")]);
         let mut there = Log::new(&case_jaw(), writer("room"));
         let drill = k1().drill_key();
-        let reset = EventKind::Reset { drill, to: None };
+        let reset = EventKind::Reset {
+            drill,
+            to: None,
+            passed_over: None,
+        };
         there.append(at(seconds), who("CD"), reset).unwrap();
         let mut knew = here.clone();
         here.append(at(1000), who("AB"), first("24.3")).unwrap();
@@ -161,8 +165,16 @@ fn what_is_not_done_for_the_order_of_two_desks_is_done_for_that_of_one() {
     // At one desk the order of the file decides, whatever its clock says.
     let mut log = log_of("desk", [checked("20", "20")]);
     let drill = k1().drill_key();
-    log.append(at(500), who("AB"), EventKind::Reset { drill, to: None })
-        .unwrap();
+    log.append(
+        at(500),
+        who("AB"),
+        EventKind::Reset {
+            drill,
+            to: None,
+            passed_over: None,
+        },
+    )
+    .unwrap();
     log.append(at(100), who("AB"), first("24.3")).unwrap();
     let events = merged([log]);
     assert_eq!(

@@ -21,12 +21,12 @@ mod recorded;
 mod tables;
 pub use approvals::{ApprovalLapse, ApprovalStanding, DECISION, without_decision};
 pub use gauge::{gauge_mistyped, gauge_off};
-pub use items::{Check, Handling, ItemStanding, Objection};
+pub use items::{Check, Handling, ItemStanding, Objection, PassedOver};
 pub use judge::{Deviation, Mistyped, ReadingVerdict, accepted, judge};
 pub use plan::{PlanView, PlannedItem, Policy, SettingState, Tolerance};
 pub(crate) use purposes::Purposes;
 pub use readings::{Lapse, ReadingStanding};
-pub use seen::{Sight, figures_seen_by};
+pub use seen::{Sight, figures_seen_by, pass_cut_off};
 pub use void::Void;
 pub use withdrawn::{Withdrawn, withdrawn_by};
 

@@ -11,6 +11,8 @@ pub struct PlanView {
     pub case_jaw: CaseJaw,
     /// Of everything that determines a figure.
     pub fingerprint: Fingerprint,
+    /// The extent of the fingerprint, by number. What was approved by another one has lapsed.
+    pub covers: u32,
     /// Practice for a demonstration case: then nothing counts.
     pub purpose: Purpose,
     /// The findings that the plan accepts: the key of each and what it shows.

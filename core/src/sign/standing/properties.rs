@@ -67,7 +67,7 @@ mod tests {
                 }
             ),
             1 => (any_item(), any_step()).prop_map(|(item, step)| handled(item, step)),
-            1 => drill().prop_map(|drill| EventKind::Reset { drill, to: None }),
+            1 => drill().prop_map(|drill| EventKind::Reset { drill, to: None, passed_over: None }),
             1 => drill().prop_map(|drill| EventKind::Dropped { piece: Piece::Drill(drill) }),
             1 => any_gauge().prop_map(|g| EventKind::Dropped { piece: Piece::Gauge(g) }),
             1 => (drill(), 1..4_u32)

@@ -129,7 +129,11 @@ fn the_work_of_hands_is_kept_until_it_is_undone() {
     let events = two.iter().cloned().chain([("AB", practised)]);
     assert!(handling(events.collect()).is_some());
     for undone in [
-        EventKind::Reset { drill, to },
+        EventKind::Reset {
+            drill,
+            to,
+            passed_over: None,
+        },
         EventKind::Dropped { piece },
         handled(otherwise.clone(), HandStep::Set),
         EventKind::Reading(reading(otherwise, "20")),
@@ -338,7 +342,7 @@ fn nothing_of_a_record_with_a_break_counts() {
 fn whoever_saw_a_figure_in_this_session_is_told_with_the_occasion() {
     let policy = Policy::strict(5);
     let seen = |name: &str, events: &Merged, hours: i64| {
-        figures_seen_by(&who(name), events, at(hours * 3600), &policy)
+        figures_seen_by(&who(name), events, (at(hours * 3600), None), &policy)
     };
     let events = by_each([
         ("SU", approval(b"plan", &[], crate::sign::Purpose::Patient)),
@@ -371,6 +375,55 @@ fn whoever_saw_a_figure_in_this_session_is_told_with_the_occasion() {
         assert_eq!(seen(name, &events, 1), want, "{name}");
         // The next day it is another session.
         assert_eq!(seen(name, &events, 24), None, "{name}");
+    }
+}
+
+/// A pass that the desk has no end of was cut off: taken up there by the same person it is no occasion,
+/// and at another desk, or once another begins there, it stays one.
+#[test]
+fn a_pass_that_was_cut_off_can_be_taken_up_where_nothing_was_shown_since() {
+    let policy = Policy::strict(5);
+    let desk = writer("desk");
+    let cut_off = |more: Vec<(&'static str, EventKind)>| {
+        let begun = [
+            ("AB", begun(Pass::Blind)),
+            ("AB", checked("20", "20")),
+            ("AB", read(Stage::Bench, Turn::Second)),
+        ];
+        by_each(begun.into_iter().chain(more))
+    };
+    let found = |events: &Merged, hours: i64| {
+        pass_cut_off(&desk, events, at(hours * 3600), &policy).map(|(who, _)| who)
+    };
+    let seen = |events: &Merged, at_desk: Option<&str>| {
+        let taken_up = at_desk.map(writer);
+        let when = (at(3600), taken_up.as_ref());
+        figures_seen_by(&who("AB"), events, when, &policy)
+    };
+    let plain = cut_off(vec![]);
+    assert_eq!(found(&plain, 1), Some(who("AB")));
+    assert_eq!(found(&plain, 24), None, "another day");
+    assert_eq!(seen(&plain, None), Some(Sight::Left));
+    assert_eq!(seen(&plain, Some("desk")), None);
+    assert_eq!(seen(&plain, Some("room")), Some(Sight::Left));
+    let taken_up = cut_off(vec![
+        ("AB", begun(Pass::Blind)),
+        ("AB", ended(PassEnd::Unseen)),
+    ]);
+    assert_eq!((found(&taken_up, 1), seen(&taken_up, None)), (None, None));
+    let by_other = cut_off(vec![("CD", begun(Pass::Blind))]);
+    assert_eq!(found(&by_other, 1), Some(who("CD")));
+    assert_eq!(seen(&by_other, Some("desk")), Some(Sight::Left));
+    for (name, more) in [
+        ("ended", ended(PassEnd::Left)),
+        ("set", handled(k1(), HandStep::Set)),
+        (
+            "approved",
+            approval(b"plan", &[], crate::sign::Purpose::Patient),
+        ),
+        ("read in sight", read(Stage::Bench, Turn::First)),
+    ] {
+        assert_eq!(found(&cut_off(vec![("AB", more)]), 1), None, "{name}");
     }
 }
 
@@ -419,6 +472,31 @@ fn an_approval_covers_the_decisions_that_it_names() {
         let standing = standing(&events, &plan, &Policy::strict(5)).unwrap();
         standing.valid_approvals().count() == 1
     };
+    let lapse = |approved: &str, planned: &[&str]| {
+        let plan = PlanView {
+            accepted: keys(planned),
+            ..plan()
+        };
+        let given = approval(b"plan", &[approved], crate::sign::Purpose::Patient);
+        let standing = standing(&by_each([("SU", given)]), &plan, &Policy::strict(5)).unwrap();
+        standing.approvals[0].lapses.clone()
+    };
+    let named = |key: &str| vec![key.to_owned()];
+    assert_eq!(
+        lapse(
+            "36/canal x by:AB",
+            &["36/canal x by:CD", "37/canal x by:AB"]
+        ),
+        [
+            ApprovalLapse::DecisionsChanged {
+                keys: named("36/canal x by:CD")
+            },
+            ApprovalLapse::AcceptancesNotCovered {
+                keys: named("37/canal x by:AB")
+            },
+        ],
+        "the finding of a changed decision is told once"
+    );
     assert!(holds("36/canal x by:AB", "36/canal x by:AB"));
     assert!(!holds("36/canal x by:AB", "36/canal x by:CD"));
     assert!(holds("36/canal x", "36/canal x by:CD"));

@@ -1,7 +1,7 @@
 //! The persons who saw a figure of a case, and so cannot read it blind.
 
 use super::plan::Policy;
-use crate::sign::event::{EventKind, Turn};
+use crate::sign::event::{EventKind, Stage, Turn};
 use crate::sign::hand::{Pass, PassEnd};
 use crate::sign::merge::Merged;
 use crate::sign::{Event, Who, WriterId};
@@ -23,12 +23,13 @@ pub enum Sight {
 
 /// The occasion on which a person saw a figure of the case in this session, the last one; none where
 /// the record has none. A session is what lies within the policy's time before `now`; what bears a
-/// later time counts too.
+/// later time counts too. A pass that was cut off at the desk `taken_up` and is taken up there is no
+/// occasion: nothing was shown since.
 #[must_use]
 pub fn figures_seen_by(
     who: &Who,
     events: &Merged,
-    now: jiff::Timestamp,
+    (now, taken_up): (jiff::Timestamp, Option<&WriterId>),
     policy: &Policy,
 ) -> Option<Sight> {
     let since = now.as_second().saturating_sub(policy.session_s);
@@ -49,8 +50,10 @@ pub fn figures_seen_by(
             EventKind::PassBegun {
                 pass: Pass::Blind, ..
             } => {
-                // One that has no end where another begins was broken off.
-                broken_off.extend(begun.insert(&event.writer, &event.who));
+                // One that has no end where another person's begins was broken off; the same person's
+                // was taken up.
+                let before = begun.insert(&event.writer, &event.who);
+                broken_off.extend(before.filter(|before| *before != &event.who));
                 continue;
             }
             EventKind::PassEnded { end, .. } => {
@@ -71,7 +74,40 @@ pub fn figures_seen_by(
             seen = Some(sight);
         }
     }
+    begun.retain(|writer, _| taken_up != Some(*writer));
     let mut not_ended = begun.into_values().chain(broken_off);
     let not_ended = not_ended.any(|reader| reader.may_be_same(who));
     if not_ended { Some(Sight::Left) } else { seen }
+}
+
+/// The pass without figures that was cut off at a desk in this session: its reader and stage. None where
+/// it was ended, or that desk recorded anything of figures in sight since.
+#[must_use]
+pub fn pass_cut_off(
+    writer: &WriterId,
+    events: &Merged,
+    now: jiff::Timestamp,
+    policy: &Policy,
+) -> Option<(Who, Stage)> {
+    let since = now.as_second().saturating_sub(policy.session_s);
+    let mut own = events.in_order().into_iter().rev();
+    let last = own.find(|event| event.writer == *writer && !is_of_pass(&event.kind))?;
+    match last.kind {
+        EventKind::PassBegun {
+            stage,
+            pass: Pass::Blind,
+        } if last.at.as_second() >= since => Some((last.who.clone(), stage)),
+        _ => None,
+    }
+}
+
+/// True for what is recorded while no figure is in sight of anyone.
+fn is_of_pass(kind: &EventKind) -> bool {
+    match kind {
+        EventKind::Reading(reading) => reading.turn == Turn::Second,
+        EventKind::GaugeChecked { .. }
+        | EventKind::Dropped { .. }
+        | EventKind::ThingPlaced { .. } => true,
+        _ => false,
+    }
 }

@@ -18,6 +18,7 @@ pub(super) fn plan() -> PlanView {
     PlanView {
         case_jaw: case_jaw(),
         fingerprint: crate::sign::Fingerprint::of_bytes(b"plan"),
+        covers: 1,
         purpose: Purpose::Patient,
         accepted: keys(&["36/canal"]),
         items: vec![

@@ -22,13 +22,13 @@ impl CostWords<'_> {
             0..1200 => (0, time_ds),
             _ => (time_ds / 600, time_ds % 600),
         };
-        let seconds = number::seconds(tenths);
-        let args = &[("seconds", seconds.as_str())];
+        let seconds = number::seconds_with_unit(tenths);
         if minutes == 0 {
-            return self.texts.get("run-seconds", args);
+            return seconds;
         }
+        let args = &[("seconds", seconds.as_str())];
         let minutes = &[("minutes", minutes)];
-        if seconds == "0" {
+        if tenths == 0 {
             return self.texts.counted("run-whole-minutes", minutes, &[]);
         }
         self.texts.counted("run-minutes", minutes, args)

@@ -40,21 +40,33 @@ fn the_same_kit_changes_nothing() {
     assert_eq!(was, is);
 }
 
-/// Names are taken over without a new revision: approvals still hold.
+/// Sources are taken over without a new revision: approvals still hold.
 #[test]
-fn another_name_is_taken_over_in_the_same_revision() {
+fn another_source_is_taken_over_in_the_same_revision() {
     let beside = molars();
     let before = beside.read();
     let mut kit = live();
-    kit.drills[1].name = "Second drill".into();
+    kit.drills[1].source = Some("measured anew".into());
     let said = take(&beside, &kit);
     assert!(said.out.contains("no figure changes"), "{}", said.out);
     let after = beside.read();
-    assert_eq!(after.kit.drills[1].name.as_str(), "Second drill");
+    let source = after.kit.drills[1].source.as_ref();
+    assert_eq!(source.unwrap(), "measured anew");
     assert_eq!(
         (after.revision, after.fingerprint()),
         (before.revision, before.fingerprint())
     );
+}
+
+/// By its name a hand takes a drill: a new revision.
+#[test]
+fn another_name_makes_a_new_revision() {
+    let beside = molars();
+    let before = beside.read();
+    let mut kit = live();
+    kit.drills[1].name = "Second drill".into();
+    take(&beside, &kit);
+    assert_eq!(beside.read().revision, before.revision + 1);
 }
 
 /// A marking distinguishes drills, and things marked alike are kept apart: a new revision.

@@ -76,6 +76,7 @@ pub(super) fn morning(of: &CaseJaw, desk: &str) -> Log {
         reading(Turn::Second),
         EventKind::Approval(Approval {
             fingerprint: work_out(&patient()).fingerprint,
+            covers: traywright_core::case::PLAN_CODE_COVERS,
             revision: 1,
             accepted: std::collections::BTreeSet::new(),
             purpose: Purpose::Patient,

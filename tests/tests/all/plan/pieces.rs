@@ -98,6 +98,7 @@ fn a_piece_that_fell_or_was_reset_stands_for_nothing() {
     let reset = EventKind::Reset {
         drill: drill(3),
         to: None,
+        passed_over: None,
     };
     assert_eq!(piece(&case, [patient(2), patient(3), reset]), 2);
 }

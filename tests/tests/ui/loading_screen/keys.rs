@@ -54,7 +54,7 @@ fn a_drill_is_loaded_by_keys_and_recorded_beside_the_case() {
     assert_eq!((first.value_mm, second.value_mm), (mm("19.1"), mm("19.1")));
     assert_eq!(slot, "Crane 8");
     screen.key(Key::B);
-    screen.type_in("MK");
+    screen.name("MK");
     screen.type_in("21,7");
     assert!(screen.says("1 of 31 in the tray"));
 }
@@ -76,7 +76,7 @@ fn a_plan_that_is_not_approved_says_so_all_along() {
     assert!(screen.says("NOT APPROVED"));
     screen.key(Key::E);
     screen.key(Key::B);
-    screen.type_in("MK");
+    screen.name("MK");
     screen.type_in("21,7");
     screen.key(Key::ArrowRight);
     assert!(screen.says("NOT APPROVED"));
@@ -177,7 +177,7 @@ fn the_stage_is_chosen_anew_by_a_key() {
     assert!(screen.says("Press T again"));
     screen.key(Key::T);
     screen.key(Key::S);
-    screen.type_in("MK");
+    screen.name("MK");
     screen.type_in("21,7");
     assert!(screen.capitals("Sterile field") >= 31.0);
     screen.key(Key::ArrowRight);
@@ -248,7 +248,10 @@ fn what_fell_is_counted_against_the_stock() {
     let mut screen = Screen::with_case(STANDING, &text_of("two-molars"));
     screen.begin();
     let mut told = Vec::new();
-    for _ in 0..4 {
+    for _ in 0..8 {
+        if screen.says("None left") {
+            break;
+        }
         screen.key(Key::F);
         screen.key(Key::F);
         let said = screen.said();
@@ -262,9 +265,11 @@ fn what_fell_is_counted_against_the_stock() {
         told.push(said.iter().find_map(count).unwrap());
     }
     let first: u32 = told[0];
-    let expected: Vec<u32> = (0..4).map(|fell| first.saturating_sub(fell)).collect();
+    // Two are wanted on the tray: the last that fell was the other one's.
+    let expected: Vec<u32> = (0..first + 2)
+        .map(|fell| first.saturating_sub(fell))
+        .collect();
     assert_eq!(told, expected);
-    assert_eq!(told[3], 0);
 }
 
 /// Words that are needed at a glance are there from the start: slot, sleeve, the stop of a sealed

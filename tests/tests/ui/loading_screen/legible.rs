@@ -33,14 +33,18 @@ fn in_a_second_reading_no_setting_and_no_first_reading_stands_anywhere() {
         screen.key(Key::A);
         moments.push(("initials", screen.settings_shown()));
         for same in ["mk", "Maria Krone"] {
-            screen.type_in(same);
+            screen.name(same);
             assert!(screen.says("with their figures in sight"), "{same}");
         }
-        screen.type_in("JH");
+        screen.name("JH");
         moments.push(("gauge", screen.settings_shown()));
         screen.type_in("21,7");
         moments.push(("reading", screen.settings_shown()));
-        assert!(screen.says("0 of 2 read"), "{:?}", screen.said());
+        assert!(
+            screen.says("0 of 2 found as planned"),
+            "{:?}",
+            screen.said()
+        );
         screen.type_in("207");
         moments.push(("mistyped", screen.settings_shown()));
         assert!(screen.says("207.0 mm is not accepted") && screen.says("type it again"));
@@ -74,7 +78,7 @@ fn in_a_second_reading_no_setting_and_no_first_reading_stands_anywhere() {
         screen.type_in("18.9");
         screen.type_in("18.8");
         moments.push(("set aside", screen.settings_shown()));
-        assert!(screen.says("it is to be re-set") && screen.says("2 of 2 read"));
+        assert!(screen.says("it is to be re-set") && screen.says("1 of 2 found as planned"));
         assert!(
             screen.says("1 to be set and read anew"),
             "{:?}",
@@ -121,7 +125,7 @@ fn whoever_leaves_a_second_reading_for_the_desk_ends_it_and_cannot_begin_another
         screen.type_in("19.1");
         screen.key(Key::Space);
         screen.begin_again("JH");
-        assert!(screen.says("0 of 1 read"));
+        assert!(screen.says("0 of 1 found as planned"));
         way(&mut screen);
         let last = screen.recorded().pop().unwrap();
         assert!(
@@ -136,9 +140,9 @@ fn whoever_leaves_a_second_reading_for_the_desk_ends_it_and_cannot_begin_another
         );
         screen.press(Modifiers::COMMAND, View::Loading.key());
         screen.key(Key::A);
-        screen.type_in("JH");
+        screen.name("JH");
         assert!(screen.says("went from a second reading to where figures stand"));
-        screen.type_in("OW");
+        screen.name("OW");
         assert!(screen.says("First the gauge"));
     }
 }
@@ -173,7 +177,7 @@ fn a_plan_saved_elsewhere_ends_a_second_reading_without_a_figure() {
     // What is wrong now is told to who sets next.
     assert_eq!(screen.settings_shown(), Vec::<String>::new());
     screen.key(Key::B);
-    screen.type_in("MK");
+    screen.name("MK");
     assert!(screen.says("STOP") && screen.says("now planned at 18.6 mm"));
     screen.key(Key::U);
     let Some(EventKind::Note { text }) = screen.recorded().pop() else {
@@ -183,7 +187,7 @@ fn a_plan_saved_elsewhere_ends_a_second_reading_without_a_figure() {
 }
 
 /// One tip drill 2.57 for two settings: 20.7 at the first molar, then 19.1 at the second.
-fn one_drill_for_two() -> String {
+pub(super) fn one_drill_for_two() -> String {
     let mut case: serde_json::Value = serde_json::from_str(&text_of("two-molars")).unwrap();
     for drill in case["kit"]["drills"].as_array_mut().unwrap() {
         if drill["id"] == "tip-257" {
@@ -197,7 +201,7 @@ fn one_drill_for_two() -> String {
 fn what_is_set_anew_in_surgery_is_told_at_its_drill_and_read_blind_when_it_is_made() {
     let mut screen = Screen::with_case(STANDING, &one_drill_for_two());
     screen.key(Key::S);
-    screen.type_in("MK");
+    screen.name("MK");
     screen.type_in("21,7");
     // At the drill it is told, and only the first setting is asked for.
     screen.go_to(
@@ -213,7 +217,7 @@ fn what_is_set_anew_in_surgery_is_told_at_its_drill_and_read_blind_when_it_is_ma
     // It takes away what was read: pressed twice.
     let before = screen.recorded().len();
     screen.key(Key::O);
-    assert!(screen.says("Is the step before it done?"));
+    assert!(screen.says("Is its step over or left out? Press O again"));
     assert_eq!(screen.recorded().len(), before);
     screen.key(Key::O);
     assert!(matches!(
@@ -232,10 +236,10 @@ fn what_is_set_anew_in_surgery_is_told_at_its_drill_and_read_blind_when_it_is_ma
     screen.key(Key::T);
     screen.key(Key::T);
     screen.key(Key::C);
-    screen.type_in("JH");
-    screen.type_in("j.h.");
+    screen.name("JH");
+    screen.name("j.h.");
     assert!(screen.says("may be the person who reads aloud"));
-    screen.type_in("OW");
+    screen.name("OW");
     assert_eq!(screen.settings_shown(), Vec::<String>::new());
     assert!(screen.says("JH reads aloud") && screen.says("OW enters"));
     screen.type_in("19.1");
@@ -308,7 +312,7 @@ fn why_a_reading_was_refused_stands_whole_below_the_figure() {
 fn a_drill_that_stands_at_a_later_setting_is_open_and_can_be_set_back() {
     let mut screen = Screen::with_case(STANDING, &one_drill_for_two());
     screen.key(Key::S);
-    screen.type_in("MK");
+    screen.name("MK");
     screen.type_in("21,7");
     screen.go_to(Key::ArrowRight, "Not now: in surgery");
     screen.key(Key::O);
@@ -334,7 +338,7 @@ fn why_the_setting_before_is_refused_after_setting_anew_stands_whole() {
     for size in [STANDING, vec2(1280.0, 800.0)] {
         let mut screen = Screen::with_case(size, &one_drill_for_two());
         screen.key(Key::S);
-        screen.type_in("MK");
+        screen.name("MK");
         screen.type_in("21,7");
         screen.go_to(Key::ArrowRight, "Not now: in surgery");
         screen.key(Key::O);
@@ -375,7 +379,7 @@ fn nothing_hangs_over_the_edge_in_any_window() {
         check(&screen, "passes");
         screen.key(Key::A);
         check(&screen, "initials");
-        screen.type_in("JH");
+        screen.name("JH");
         check(&screen, "gauge");
         screen.type_in("21.7");
         check(&screen, "second");

@@ -3,3 +3,5 @@
 mod keys;
 mod legible;
 mod screen;
+mod told;
+mod written;

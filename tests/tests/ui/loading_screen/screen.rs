@@ -16,6 +16,7 @@ use traywright_core::document::print;
 use traywright_core::drawing::TextStyle;
 use traywright_core::measure::Length;
 use traywright_core::sign::EventKind;
+use traywright_core::store::events_folder;
 use traywright_tests::Still;
 
 pub(super) fn mm(text: &str) -> Length {
@@ -149,6 +150,34 @@ impl Screen {
         self.key(Key::Enter);
     }
 
+    /// Gives initials, once more where they are new to the case.
+    pub(super) fn name(&mut self, who: &str) {
+        self.type_in(who);
+        if self.says("New here: ") {
+            self.key(Key::Enter);
+        }
+    }
+
+    /// The program is ended from outside, and begun again with the same case.
+    pub(super) fn cut_off(&mut self) {
+        self.program = Program::new(Box::new(Still::ticking()));
+        self.program.open(&self.file);
+        self.frames(Vec::new());
+    }
+
+    /// From now on nothing can be recorded, or again everything.
+    pub(super) fn block_record(&self, blocked: bool) {
+        let folder = events_folder(&self.file);
+        let lock = folder.join(format!("{}.lock", self.program.desk().settings.desk));
+        // A folder in the place of the file by which a desk holds its record.
+        if blocked {
+            let _ = std::fs::remove_file(&lock);
+            std::fs::create_dir_all(&lock).unwrap();
+        } else {
+            std::fs::remove_dir(&lock).unwrap();
+        }
+    }
+
     /// Clicks what has this name.
     pub(super) fn click(&mut self, name: &str) {
         let mut found = self.nodes.iter().filter(|node| node.label() == Some(name));
@@ -169,7 +198,7 @@ impl Screen {
     /// sealed ones come after them.
     pub(super) fn begin(&mut self) {
         self.key(Key::B);
-        self.type_in("MK");
+        self.name("MK");
         self.type_in("21,7");
         self.key(Key::ArrowRight);
     }
@@ -182,7 +211,7 @@ impl Screen {
         }
         self.key(Key::E);
         self.key(Key::B);
-        self.type_in("MK");
+        self.name("MK");
         self.type_in("21,7");
     }
 
@@ -191,7 +220,7 @@ impl Screen {
         self.key(Key::T);
         self.key(Key::T);
         self.key(Key::A);
-        self.type_in(who);
+        self.name(who);
         self.type_in("21,7");
     }
 

@@ -74,7 +74,11 @@ impl FormSubject for CasePin {
     }
 
     fn key(&self, field: &str) -> String {
-        format!("arch.pin.{field}")
+        format!("arch.pin.{}.{field}", self.name)
+    }
+
+    fn one_of_several(&self) -> Option<&str> {
+        Some(self.name.as_str())
     }
 
     fn change(

@@ -1,11 +1,11 @@
 //! Everything that the screen of a pass without figures shows, as words. Nothing here is a setting, a
 //! gauge figure or a reading of another person: what is not in it cannot be drawn.
 
-use super::{BlindPass, BlindPhase, BlindState};
+use super::{BlindPass, BlindPhase, BlindState, is_readable};
 use crate::view::loading::refusal::refused_words;
 use crate::view::loading::scene::{Scene, sites};
 use crate::view::loading::session::Refused;
-use crate::view::loading::task::{ReadingState, Task};
+use crate::view::loading::task::{ReadingState, Task, Verified};
 use traywright_core::charts::marking;
 use traywright_core::drawing::{Drawing, TextStyle};
 use traywright_core::plan::Known;
@@ -23,8 +23,8 @@ pub(in crate::view::loading) struct Facts {
     pub(super) people: Vec<String>,
     /// The drills of the pass with their state.
     pub(super) drills: Vec<String>,
-    /// Number of drills that were read, and of all.
-    pub(super) progress: (usize, usize),
+    /// Number of drills that were found as planned, of those set aside, and of all, in words.
+    pub(super) progress: Vec<String>,
     /// Drills that this person may not read, in words.
     pub(super) left_out: Option<String>,
     /// What is asked for.
@@ -90,9 +90,15 @@ impl Facts {
             .order
             .iter()
             .map(|key| BlindPass::state(key, scene.board));
-        let is_read =
-            |state: &BlindState| matches!(state, BlindState::Agreed | BlindState::SetAnew);
-        let read = states.filter(is_read).count();
+        let states: Vec<BlindState> = states.collect();
+        let count = |wanted| states.iter().filter(|state| **state == wanted).count();
+        let (read, aside) = (count(BlindState::Agreed), count(BlindState::SetAnew));
+        let progress = [
+            ("loading-blind-progress", !states.is_empty()),
+            ("loading-blind-progress-aside", aside > 0),
+        ];
+        let counts = &[("read", read), ("aside", aside), ("all", states.len())];
+        let progress = progress.into_iter().filter(|(_, said)| *said);
         let left_out = pass.is_running().then(|| pass.left_to_others(scene.board));
         let left_out = left_out
             .filter(|count| *count > 0)
@@ -107,14 +113,16 @@ impl Facts {
                 .iter()
                 .filter_map(|key| line(scene, pass, key))
                 .collect(),
-            progress: (read, pass.order.len()),
+            progress: progress
+                .map(|(id, _)| scene.counted(id, counts, &[]))
+                .collect(),
             left_out,
             asked: if changed {
                 Asked::Changed
             } else {
                 asked(scene, pass)
             },
-            typed: pass.typed.as_str().to_owned(),
+            typed: pass.entry.typed.as_str().to_owned(),
             last: last(scene, pass),
         }
     }
@@ -163,7 +171,7 @@ fn gauge(scene: &Scene<'_>, pass: &BlindPass) -> Vec<String> {
         return Vec::new();
     };
     let name = scene.formatter.gauge(&gauge.id.as_str().into());
-    let ask = match gauge.piece.or(pass.gauge.piece) {
+    let ask = match gauge.piece.or(pass.entry.gauge.piece) {
         None => scene.word("loading-gauge-no-piece"),
         Some(piece) => {
             let piece = scene.formatter.set_length_with_unit(&Known::Is(piece));
@@ -227,7 +235,7 @@ fn line(
 /// The words on the last input: the reason why it was not taken, or what became of the reading. It
 /// says what was typed, and nothing of what was looked for.
 fn last(scene: &Scene<'_>, pass: &BlindPass) -> (Taken, Vec<String>) {
-    if let Some(refused) = &pass.refused {
+    if let Some(refused) = &pass.entry.refused {
         let in_doubt = matches!(refused, Refused::GaugeOff(_)).then(|| in_doubt(scene));
         let words = std::iter::once(refused_words(scene, refused)).chain(in_doubt.flatten());
         return (Taken::No, words.collect());
@@ -284,7 +292,18 @@ pub(in crate::view::loading) fn in_doubt(scene: &Scene<'_>) -> Option<String> {
 /// The words at the end of a pass.
 fn over(scene: &Scene<'_>, pass: &BlindPass) -> Vec<String> {
     if pass.order.is_empty() {
-        return vec![scene.word("loading-blind-nothing")];
+        let left = pass.left_to_others(scene.board);
+        if left > 0 {
+            return vec![scene.counted("loading-blind-left-out", &[("count", left)], &[])];
+        }
+        let mut here = scene.board.tasks.iter().filter(|task| is_readable(task));
+        let any = here.clone().next().is_some();
+        let twice = any && here.all(|task| task.record.verified == Verified::Yes);
+        return vec![scene.word(if twice {
+            "loading-blind-all-twice"
+        } else {
+            "loading-blind-nothing"
+        })];
     }
     let is = |wanted: BlindState| {
         let states = pass

@@ -13,10 +13,10 @@ mod ui;
 pub(super) use facts::{Facts, in_doubt};
 pub(super) use ui::ui;
 
-use super::session::{GaugeCheck, Refused, must_set_anew};
+use super::entry::Entry;
+use super::session::{Refused, must_set_anew};
 use super::task::{Board, Key, ReadingState, Task, Verified, Work};
-use super::typed::Typed;
-use traywright_core::sign::{SettingState, Stage, Who};
+use traywright_core::sign::{SettingState, Stage, Who, WriterId};
 
 /// A pass without figures.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -29,14 +29,10 @@ pub struct BlindPass {
     pub reader: Option<Who>,
     /// The person who enters what is read aloud; in the sterile field only.
     pub enterer: Option<Who>,
-    /// The text typed on the keypad.
-    pub typed: Typed,
-    /// The reason why the last input was not taken.
-    pub refused: Option<Refused>,
-    /// The check of the gauge.
-    pub gauge: GaugeCheck,
-    /// The stage at which a gauge was found sound before, and which.
-    pub checked: Option<(Stage, String)>,
+    /// What is entered.
+    pub entry: Entry,
+    /// The pass that it takes up, where one was cut off: its reader and desk.
+    pub cut_off: Option<(Who, WriterId)>,
     /// The drills of the pass, in the order in which they are read.
     order: Vec<Key>,
     /// The one in hand, by its place in that order.
@@ -82,20 +78,27 @@ impl BlindPass {
             stage,
             reader: None,
             enterer: None,
-            typed: Typed::default(),
-            refused: None,
-            gauge: GaugeCheck::default(),
-            checked,
+            entry: Entry::checked(checked),
+            cut_off: None,
             order: Vec::new(),
             at: 0,
             last: None,
         }
     }
 
+    /// The pass of this reader that was cut off at this desk, to be taken up.
+    #[must_use]
+    pub fn taking_up(stage: Stage, (who, desk): (Who, WriterId)) -> Self {
+        let mut pass = Self::new(stage, None);
+        pass.entry.refused = Some(Refused::CutOff(who.clone()));
+        pass.cut_off = Some((who, desk));
+        pass
+    }
+
     /// True if what is recorded of it has a beginning and no end yet.
     #[must_use]
     pub fn is_running(&self) -> bool {
-        matches!(self.phase, BlindPhase::Gauge | BlindPhase::Read)
+        self.cut_off.is_some() || matches!(self.phase, BlindPhase::Gauge | BlindPhase::Read)
     }
 
     /// The state of a drill of the pass.
@@ -178,13 +181,17 @@ const fn read_at(task: &Task) -> Option<jiff::Timestamp> {
 /// The drills that wait for their reading without sight of a figure.
 pub fn waiting(board: &Board) -> impl Iterator<Item = &Task> {
     board.tasks.iter().filter(|task| {
-        task.work == Work::SetAndRead
-            && !task.is_sealed()
-            && task.state() == SettingState::Now
+        is_readable(task)
             && is_read_first(task, board.stage)
             && task.record.verified == Verified::No
             && !must_set_anew(task)
     })
+}
+
+/// True if a drill is one that is read, in no wrapping, at the setting that it is to have now.
+fn is_readable(task: &Task) -> bool {
+    let now = task.state() == SettingState::Now;
+    task.work == Work::SetAndRead && !task.is_sealed() && now
 }
 
 /// True if a drill was read with its figure in sight, or twice on the bench and is only read aloud.

@@ -2,12 +2,12 @@
 
 use super::{BlindPass, BlindPhase, BlindState};
 use crate::desk::policy;
-use crate::view::loading::session::{Checked, Effect, GaugeFell, Input, Refused};
-use crate::view::loading::session::{effects, is_to_check, off_the_tray};
+use crate::view::loading::entry::GaugeShown;
+use crate::view::loading::session::{Effect, GaugeFell, Input, Refused, effects, off_the_tray};
 use crate::view::loading::task::Board;
 use traywright_core::measure::Length;
 use traywright_core::sign::{
-    EventKind, Merged, Pass, PassEnd, Piece, Reading, Stage, Turn, Who, figures_seen_by,
+    EventKind, Merged, Pass, PassEnd, Piece, Reading, Stage, Turn, figures_seen_by,
 };
 
 impl BlindPass {
@@ -19,11 +19,11 @@ impl BlindPass {
         board: &Board,
         (events, now): (&Merged, jiff::Timestamp),
     ) -> Vec<Effect> {
-        self.refused = None;
+        self.entry.refused = None;
         match input {
-            Input::Digit(digit) if self.reads(board) => self.typed.digit(digit),
-            Input::Mark if self.reads(board) => self.typed.mark(),
-            Input::Back if self.reads(board) => self.typed.back(),
+            Input::Digit(digit) if self.reads(board) => self.entry.typed.digit(digit),
+            Input::Mark if self.reads(board) => self.entry.typed.mark(),
+            Input::Back if self.reads(board) => self.entry.typed.back(),
             Input::Previous => self.go(board, |at, count| (at + count - 1) % count),
             Input::Next => self.go(board, |at, count| (at + 1) % count),
             Input::Enter => return self.enter(board),
@@ -41,8 +41,9 @@ impl BlindPass {
     pub fn end(&mut self, end: PassEnd) -> Vec<Effect> {
         let ran = self.is_running();
         self.phase = BlindPhase::Over;
-        self.typed.clear();
-        let (Some(who), true) = (self.reader.clone(), ran) else {
+        self.entry.typed.clear();
+        let begun = self.cut_off.take().map(|(who, _)| who);
+        let (Some(who), true) = (begun.or(self.reader.clone()), ran) else {
             return Vec::new();
         };
         let stage = self.stage;
@@ -72,7 +73,7 @@ impl BlindPass {
             at = step(at, count);
             if BlindPass::state(&self.order[at], board) == BlindState::Open {
                 self.at = at;
-                self.typed.clear();
+                self.entry.typed.clear();
                 return;
             }
         }
@@ -84,17 +85,18 @@ impl BlindPass {
         board: &Board,
         (events, now): (&Merged, jiff::Timestamp),
     ) -> Vec<Effect> {
-        let who = match Who::new(text) {
-            Ok(who) => who,
-            Err(fault) => {
-                self.refused = Some(Refused::Name(fault));
-                return Vec::new();
-            }
+        if !matches!(self.phase, BlindPhase::Reader | BlindPhase::Enterer) {
+            return Vec::new();
+        }
+        let Some(who) = self.entry.person(text, board) else {
+            return Vec::new();
         };
         match self.phase {
             BlindPhase::Reader if self.stage == Stage::Bench => {
-                if let Some(sight) = figures_seen_by(&who, events, now, &policy()) {
-                    self.refused = Some(Refused::Saw(who, sight));
+                let taken_up = self.cut_off.as_ref().map(|(_, desk)| desk);
+                let when = (now, taken_up);
+                if let Some(sight) = figures_seen_by(&who, events, when, &policy()) {
+                    self.entry.refused = Some(Refused::Saw(who, sight));
                     return Vec::new();
                 }
                 self.reader = Some(who);
@@ -111,7 +113,7 @@ impl BlindPass {
                     .as_ref()
                     .is_some_and(|reader| reader.may_be_same(&who))
                 {
-                    self.refused = Some(Refused::SamePerson(who));
+                    self.entry.refused = Some(Refused::SamePerson(who));
                     return Vec::new();
                 }
                 self.enterer = Some(who);
@@ -125,8 +127,11 @@ impl BlindPass {
         let Some(reader) = self.reader.clone() else {
             return Vec::new();
         };
+        self.cut_off = None;
         self.order = self.due(board);
-        self.phase = if is_to_check(board, self.stage, self.checked.as_ref()) {
+        // Nothing to read needs no gauge.
+        let reads = !self.order.is_empty();
+        self.phase = if reads && self.entry.is_to_check(board, self.stage) {
             BlindPhase::Gauge
         } else {
             BlindPhase::Read
@@ -139,11 +144,9 @@ impl BlindPass {
         if !self.reads(board) {
             return Vec::new();
         }
-        let Some(value) = self.typed.value() else {
-            self.refused = Some(Refused::NoLength);
+        let Some(value) = self.entry.figure() else {
             return Vec::new();
         };
-        self.typed.clear();
         match self.phase {
             BlindPhase::Gauge => self.gauge_read(value, board),
             _ => self.read(value, board),
@@ -154,20 +157,15 @@ impl BlindPass {
         let (Some(gauge), Some(who)) = (&board.gauge, self.reader.clone()) else {
             return Vec::new();
         };
-        match self.gauge.take(value, gauge, board.purpose) {
-            Checked::Piece => Vec::new(),
-            Checked::Not(refused) => {
-                self.refused = Some(refused);
-                Vec::new()
-            }
-            Checked::Recorded(kind, off) => {
-                if off.is_none() {
-                    self.phase = BlindPhase::Read;
-                    self.checked = Some((self.stage, gauge.id.clone()));
-                }
-                self.refused = off;
+        match self
+            .entry
+            .gauge_shows(value, gauge, (self.stage, board.purpose))
+        {
+            GaugeShown::Sound(kind) => {
+                self.phase = BlindPhase::Read;
                 effects(&who, [kind])
             }
+            GaugeShown::NotSound(kind) => effects(&who, kind),
         }
     }
 
@@ -200,7 +198,7 @@ impl BlindPass {
         let Some(planned) = &task.planned else {
             return Vec::new();
         };
-        self.typed.clear();
+        self.entry.typed.clear();
         self.last = None;
         let piece = Piece::Drill(planned.key.drill_key());
         let fall = std::iter::once(EventKind::Dropped { piece });
@@ -212,10 +210,10 @@ impl BlindPass {
         let (Some(gauge), Some(who), true) = (&board.gauge, self.reader.clone(), reading) else {
             return Vec::new();
         };
-        self.typed.clear();
+        self.entry.typed.clear();
         self.last = None;
         self.phase = BlindPhase::Gauge;
-        self.checked = None;
+        self.entry.checked = None;
         let piece = Piece::Gauge(gauge.id.clone());
         let fall = (fell == GaugeFell::Yes).then_some(EventKind::Dropped { piece });
         effects(&who, fall)

@@ -144,11 +144,8 @@ fn right(ui: &mut Ui, brush: Brush, facts: &Facts, out: &mut Vec<Pressed>) {
         .min_scrolled_height(height)
         .auto_shrink([false, false])
         .show(ui, |ui| {
-            let (read, all) = facts.progress;
-            if all > 0 {
-                let counts = &[("read", read), ("all", all)];
-                let words = brush.counted("loading-blind-progress", counts, &[]);
-                strong(ui, words, scale.px(36.0), theme.fill(Ink::Strong));
+            for words in &facts.progress {
+                strong(ui, words.as_str(), scale.px(36.0), theme.fill(Ink::Strong));
             }
             for words in &facts.drills {
                 line(ui, words.as_str(), scale.px(30.0), theme.fill(Ink::Strong));

@@ -13,10 +13,10 @@ mod take;
 
 pub use gauge::{Checked, GaugeCheck};
 pub use parts::{Effect, GaugeFell, Input, Now, Phase, Refused, Step};
-pub(in crate::view::loading) use take::{effects, is_to_check, off_the_tray};
+pub(in crate::view::loading) use take::{effects, off_the_tray};
 
+use super::entry::Entry;
 use super::task::{Beside, Board, Key, ReadingState, Seal, Seen, Task, TaskTurn, Verified, Work};
-use super::typed::Typed;
 use std::collections::BTreeSet;
 use traywright_core::sign::{HandStep, Objection, SettingState, Stage, Who};
 
@@ -35,14 +35,8 @@ pub struct Session {
     pub first: Option<Who>,
     /// The thing in hand, by its place in the order of loading.
     pub at: usize,
-    /// The text typed on the keypad.
-    pub typed: Typed,
-    /// The reason why the last input was not taken.
-    pub refused: Option<Refused>,
-    /// The check of the gauge.
-    pub gauge: GaugeCheck,
-    /// The stage at which a gauge was found sound since the view was opened, and which.
-    pub checked: Option<(Stage, String)>,
+    /// What is entered.
+    pub entry: Entry,
     /// Things that are in hand, where no step of theirs is recorded yet.
     taken: BTreeSet<Key>,
     /// Drills that are being set anew in surgery.
@@ -65,10 +59,7 @@ impl Default for Session {
             stage: Stage::Bench,
             first: None,
             at: 0,
-            typed: Typed::default(),
-            refused: None,
-            gauge: GaugeCheck::default(),
-            checked: None,
+            entry: Entry::default(),
             taken: BTreeSet::new(),
             anew: BTreeSet::new(),
             asking: Asking::No,
@@ -90,6 +81,9 @@ impl Session {
         let way: &[Step] = self.way(task);
         if way.is_empty() {
             return Now::Blocked;
+        }
+        if task.none_left && task.state() != SettingState::NoMore {
+            return Now::NoneLeft;
         }
         match task.state() {
             SettingState::Later if !self.anew.contains(&task.key()) => return Now::Later,
@@ -194,6 +188,22 @@ impl Session {
         here && stands && settable
     }
 
+    /// The setting that a drill is at and that setting it anew would pass over: the plan wants it read
+    /// at this stage, or set, and it was not.
+    #[must_use]
+    pub fn passed_over_by<'a>(&self, task: &Task, board: &'a Board) -> Option<&'a Task> {
+        let TaskTurn::Anew { before, .. } = task.turn else {
+            return None;
+        };
+        let left = board.of_item(task.item).nth(before)?;
+        let done = if self.way(left).contains(&Step::Read) {
+            left.record.verified == Verified::Yes
+        } else {
+            left.hand() == Some(HandStep::Tugged)
+        };
+        (!done).then_some(left)
+    }
+
     /// True if initials are asked for now.
     #[must_use]
     pub fn asks_who(&self, board: &Board) -> bool {
@@ -249,8 +259,8 @@ impl Session {
         self.taken.retain(|key| keys.contains(key));
         self.anew.retain(|key| keys.contains(key));
         self.at = self.at.min(board.tasks.len().saturating_sub(1));
-        self.typed.clear();
-        self.refused = None;
+        self.entry.typed.clear();
+        self.entry.refused = None;
     }
 
     /// True if a figure is asked for now.

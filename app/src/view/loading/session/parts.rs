@@ -42,6 +42,8 @@ pub enum Now {
     Done,
     /// Nothing more: the tray has no slot for it.
     NoSlot,
+    /// Nothing: it fell, and there is no other.
+    NoneLeft,
     /// Nothing: it is not to be set.
     Blocked,
     /// Nothing yet: it is set so only when its stop is set anew in surgery.
@@ -114,6 +116,12 @@ pub enum Refused {
     NoLength,
     /// It is no name and no initials.
     Name(NameFault),
+    /// Nobody of the case used these initials before. Given once more they count.
+    New(Who),
+    /// Nothing was given: this person's pass was cut off, and is to be taken up.
+    CutOff(Who),
+    /// It could not be recorded, for this reason.
+    NotWritten(String),
     /// The person who reads aloud and the one who enters may be one.
     SamePerson(Who),
     /// The person saw a figure of the case in this session, on this occasion.

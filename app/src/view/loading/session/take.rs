@@ -1,17 +1,18 @@
 //! The effect of an input on a session, and the record of it.
 
-use super::{Asking, Checked, Effect, GaugeFell, Input, Now, Phase, Refused, Session, Step};
+use super::{Asking, Effect, GaugeFell, Input, Now, Phase, Session, Step};
+use crate::view::loading::entry::GaugeShown;
 use crate::view::loading::task::{Board, Key, Task};
 use crate::view::loading::typed::Typed;
 use traywright_core::measure::Length;
 use traywright_core::sign::{
-    EventKind, HandStep, Pass, Piece, Purpose, Reading, SettingState, Stage, Turn, Who,
+    EventKind, HandStep, Pass, Piece, Purpose, Reading, SettingState, Turn, Who,
 };
 
 impl Session {
     /// Takes an input; what is to be recorded of it.
     pub fn take(&mut self, input: Input, board: &Board) -> Vec<Effect> {
-        self.refused = None;
+        self.entry.refused = None;
         match input {
             Input::Begin(stage, Pass::Setting) => {
                 if self.phase == Phase::Stage {
@@ -33,7 +34,7 @@ impl Session {
             Input::Initials(text) => self.initials(&text, board),
             Input::OtherPerson => {
                 self.asking = Asking::Anew;
-                self.typed.clear();
+                self.entry.typed.clear();
                 Vec::new()
             }
             Input::OtherStage => {
@@ -52,7 +53,7 @@ impl Session {
     pub fn to_the_start(&mut self) {
         if self.phase == Phase::Person || matches!(self.phase, Phase::Gauge | Phase::Load) {
             self.phase = Phase::Stage;
-            self.typed.clear();
+            self.entry.typed.clear();
             self.taken.clear();
             self.anew.clear();
             self.asking = Asking::No;
@@ -61,7 +62,7 @@ impl Session {
 
     fn typing(&mut self, board: &Board, change: impl FnOnce(&mut Typed)) -> Vec<Effect> {
         if self.reads(board) {
-            change(&mut self.typed);
+            change(&mut self.entry.typed);
         }
         Vec::new()
     }
@@ -69,7 +70,7 @@ impl Session {
     fn go(&mut self, board: &Board, to: Option<usize>) -> Vec<Effect> {
         if let Some(to) = to.filter(|to| *to < board.tasks.len()) {
             self.at = to;
-            self.typed.clear();
+            self.entry.typed.clear();
             self.asking = Asking::No;
         }
         Vec::new()
@@ -79,12 +80,8 @@ impl Session {
         if !self.asks_who(board) {
             return Vec::new();
         }
-        let who = match Who::new(text) {
-            Ok(who) => who,
-            Err(fault) => {
-                self.refused = Some(Refused::Name(fault));
-                return Vec::new();
-            }
+        let Some(who) = self.entry.person(text, board) else {
+            return Vec::new();
         };
         self.first = Some(who.clone());
         self.asking = Asking::No;
@@ -99,7 +96,7 @@ impl Session {
     /// Opens with the gauge's check, or without one where there is nothing to check or it was found
     /// sound in the sterile field before.
     fn begin(&mut self, board: &Board) {
-        self.phase = if is_to_check(board, self.stage, self.checked.as_ref()) {
+        self.phase = if self.entry.is_to_check(board, self.stage) {
             Phase::Gauge
         } else {
             Phase::Load
@@ -112,11 +109,9 @@ impl Session {
         if !self.reads(board) {
             return Vec::new();
         }
-        let Some(value) = self.typed.value() else {
-            self.refused = Some(Refused::NoLength);
+        let Some(value) = self.entry.figure() else {
             return Vec::new();
         };
-        self.typed.clear();
         match self.phase {
             Phase::Gauge => self.gauge_read(value, board),
             _ => self.read(value, board),
@@ -127,20 +122,15 @@ impl Session {
         let (Some(gauge), Some(who)) = (&board.gauge, self.first.clone()) else {
             return Vec::new();
         };
-        match self.gauge.take(value, gauge, board.purpose) {
-            Checked::Piece => Vec::new(),
-            Checked::Not(refused) => {
-                self.refused = Some(refused);
-                Vec::new()
-            }
-            Checked::Recorded(kind, off) => {
-                if off.is_none() {
-                    self.phase = Phase::Load;
-                    self.checked = Some((self.stage, gauge.id.clone()));
-                }
-                self.refused = off;
+        match self
+            .entry
+            .gauge_shows(value, gauge, (self.stage, board.purpose))
+        {
+            GaugeShown::Sound(kind) => {
+                self.phase = Phase::Load;
                 effects(&who, [kind])
             }
+            GaugeShown::NotSound(kind) => effects(&who, kind),
         }
     }
 
@@ -261,7 +251,7 @@ impl Session {
         if !self.can_reset(task) {
             return Vec::new();
         }
-        self.typed.clear();
+        self.entry.typed.clear();
         self.asking = Asking::No;
         self.taken.insert(task.key());
         let drill = planned.key.drill_key();
@@ -275,7 +265,11 @@ impl Session {
         }
         vec![Effect {
             who,
-            kind: EventKind::Reset { drill, to },
+            kind: EventKind::Reset {
+                drill,
+                to,
+                passed_over: None,
+            },
         }]
     }
 
@@ -283,10 +277,11 @@ impl Session {
         let (Some(task), Some(who)) = (self.task(board), self.first.clone()) else {
             return Vec::new();
         };
-        if self.phase != Phase::Load {
+        // What is not there does not fall again.
+        if self.phase != Phase::Load || self.now(task) == Now::NoneLeft {
             return Vec::new();
         }
-        self.typed.clear();
+        self.entry.typed.clear();
         self.taken.remove(&task.key());
         let piece = match &task.planned {
             Some(planned) => Piece::Drill(planned.key.drill_key()),
@@ -304,9 +299,9 @@ impl Session {
         if self.phase != Phase::Load {
             return Vec::new();
         }
-        self.typed.clear();
+        self.entry.typed.clear();
         self.phase = Phase::Gauge;
-        self.checked = None;
+        self.entry.checked = None;
         let piece = Piece::Gauge(gauge.id.clone());
         let fall = (fell == GaugeFell::Yes).then_some(EventKind::Dropped { piece });
         effects(&who, fall)
@@ -321,7 +316,14 @@ impl Session {
             let (drill, to) = (planned.key.drill_key(), turn_of(task));
             self.anew.insert(task.key());
             self.taken.remove(&task.key());
-            return effects(&who, [EventKind::Reset { drill, to }]);
+            let over = self.passed_over_by(task, board);
+            let passed_over = over.and_then(|over| Some(over.planned.as_ref()?.key.clone()));
+            let reset = EventKind::Reset {
+                drill,
+                to,
+                passed_over,
+            };
+            return effects(&who, [reset]);
         }
         // An implant is opened when it is turned in, not here.
         if self.phase != Phase::Load || !task.is_sealed() || task.planned.is_none() {
@@ -333,20 +335,6 @@ impl Session {
         let opened = std::iter::once(EventKind::Opened { thing, purpose });
         effects(&who, opened.chain(off_the_tray(task, board.purpose)))
     }
-}
-
-/// True if the gauge is read on its check piece as a pass begins: always on the bench, in the sterile
-/// field where it was not found sound there before.
-pub(in crate::view::loading) fn is_to_check(
-    board: &Board,
-    stage: Stage,
-    checked: Option<&(Stage, String)>,
-) -> bool {
-    let Some(gauge) = &board.gauge else {
-        return false;
-    };
-    let sound = checked.is_some_and(|(at, id)| *at == stage && *id == gauge.id);
-    !(stage == Stage::SterileField && sound)
 }
 
 /// A task's place among the settings of its drill, as it is recorded.

@@ -131,7 +131,14 @@ fn in_the_sterile_field_it_is_set_anew_and_read_twice_and_the_first_setting_coun
     let slot = world.turns()[0].record.lies.clone();
     assert_eq!(world.turns()[1].record.first, ReadingState::Open);
     assert_eq!(world.go(1), Now::Later);
-    let [EventKind::Reset { drill, to: Some(1) }] = &world.take(Input::Open)[..] else {
+    let [
+        EventKind::Reset {
+            drill,
+            to: Some(1),
+            passed_over: None,
+        },
+    ] = &world.take(Input::Open)[..]
+    else {
         panic!("it is recorded that the stop is moved")
     };
     let first = world.turns()[0].planned.clone().unwrap().key;
@@ -268,7 +275,7 @@ fn a_drill_that_fell_stays_at_the_setting_where_it_was() {
     world.load(1);
     world.go(1);
     world.take(Input::Fell);
-    assert_eq!(world.now(), Now::Do(Step::Take));
+    assert_eq!(world.now(), Now::NoneLeft, "it was the only one");
     assert_eq!(world.turns()[1].record.first, ReadingState::Open);
     assert_eq!(world.session.now(&world.turns()[0]), Now::Passed);
 }
@@ -405,9 +412,55 @@ fn a_drill_whose_first_setting_nobody_read_can_be_set_anew_and_read() {
     };
     let states = (first.state(), later.state());
     assert_eq!(states, (SettingState::NoMore, SettingState::Now));
+    let over = first.record.passed_over.as_ref();
+    assert_eq!(over.map(|over| over.who.as_str()), Some("MK"));
+    assert_eq!(later.record.passed_over, None);
     assert_eq!(first.record.verified, Verified::No);
     assert_eq!(first.record.first, ReadingState::Open);
     assert_eq!(world.session.now(first), Now::Passed);
+}
+
+/// Three settings of one drill: at the third the second was set and not read, or read once. That it is
+/// gone on from is told, in the event that begins the third; set back and read, it is passed over no more.
+#[test]
+fn a_setting_that_nobody_read_twice_is_passed_over_only_as_one_that_is_told() {
+    let mut world = World::loading(there_and_back(), Stage::SterileField);
+    world.load(0);
+    world.go(1);
+    world.take(Input::Open);
+    world.set();
+    let over = |world: &World| {
+        let board = world.board();
+        let task = board.of_item(world.task().item).nth(2).unwrap();
+        let over = world.session.passed_over_by(task, &board);
+        over.map(|task| task.planned.clone().unwrap().key)
+    };
+    let second = world.turns()[1].planned.clone().unwrap().key;
+    assert_eq!(over(&world), Some(second.clone()), "set and not read");
+    let figure = world.figure().to_string();
+    world.type_in(&figure);
+    assert_eq!(over(&world), Some(second.clone()), "read once");
+    world.go(2);
+    let [EventKind::Reset { passed_over, .. }] = &world.take(Input::Open)[..] else {
+        panic!("it is begun")
+    };
+    assert_eq!(*passed_over, Some(second));
+    world.load(2);
+    let told = |world: &World| {
+        let turns = world.turns();
+        let told = turns.iter().map(|task| task.record.passed_over.is_some());
+        told.collect::<Vec<bool>>()
+    };
+    assert_eq!(told(&world), [false, true, false]);
+    world.go(1);
+    world.take(Input::Reset);
+    for _ in 0..3 {
+        world.take(Input::Done);
+    }
+    world.type_in(&figure);
+    world.read_again();
+    assert_eq!(told(&world), [false, false, false]);
+    assert_eq!(over(&world), None, "read twice");
 }
 
 /// At the check of the gauge the thing in hand is not on the screen.

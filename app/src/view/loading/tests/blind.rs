@@ -15,8 +15,8 @@ fn laid(stage: Stage) -> World {
 }
 
 fn initials(world: &mut World, who: &str) -> Option<Refused> {
-    world.take(Input::Initials(who.to_owned()));
-    world.blind.as_ref().unwrap().refused.clone()
+    world.name(who);
+    world.blind.as_ref().unwrap().entry.refused.clone()
 }
 
 fn figure(task: &Task) -> Length {
@@ -74,7 +74,7 @@ fn whoever_saw_a_figure_in_this_session_cannot_begin() {
     world.go_to_first_set();
     world.set();
     world.take(Input::OtherPerson);
-    world.take(Input::Initials("OW".to_owned()));
+    world.name("OW");
     let shown = world.figure().to_string();
     world.type_in(&shown);
     world.take(Input::Done);
@@ -212,7 +212,7 @@ fn in_the_sterile_field_what_was_verified_on_the_bench_is_only_read_aloud() {
     assert!(waiting > 2);
     world.go_to_first_set();
     assert_eq!(world.now(), Now::Done, "nothing is set again");
-    let checked = world.session.checked.clone();
+    let checked = world.session.entry.checked.clone();
     world.blind = Some(BlindPass::new(Stage::SterileField, checked));
     assert_eq!(initials(&mut world, "MK"), None);
     assert!(matches!(
@@ -254,7 +254,7 @@ fn what_was_set_in_the_sterile_field_is_read_aloud_by_another() {
     world.take(Input::End);
     world.blind = Some(BlindPass::new(
         Stage::SterileField,
-        world.session.checked.clone(),
+        world.session.entry.checked.clone(),
     ));
     assert_eq!(initials(&mut world, "JH"), None);
     assert_eq!(initials(&mut world, "MK"), None);
@@ -291,7 +291,10 @@ fn a_gauge_found_off_takes_what_was_read_on_it() {
     world.begin_blind_as_far_as_the_gauge("JH");
     assert!(world.type_in("217").is_empty(), "mistyped");
     let pass = world.blind.as_ref().unwrap();
-    assert!(matches!(pass.refused, Some(Refused::GaugeMistyped(_))));
+    assert!(matches!(
+        pass.entry.refused,
+        Some(Refused::GaugeMistyped(_))
+    ));
     let recorded = world.type_in("21.9");
     assert!(matches!(&recorded[..], [EventKind::GaugeChecked { .. }]));
     let board = world.board();

@@ -16,15 +16,21 @@ fn a_session_opens_with_stage_person_and_check_piece() {
     world.take(Input::Begin(Stage::Bench, Pass::Setting));
     assert_eq!(world.session.stage, Stage::SterileField);
     world.take(Input::Initials(" . ".to_owned()));
-    assert!(matches!(world.session.refused, Some(Refused::Name(_))));
-    let begun = world.take(Input::Initials("MK".to_owned()));
+    assert!(matches!(
+        world.session.entry.refused,
+        Some(Refused::Name(_))
+    ));
+    let begun = world.name("MK");
     let (stage, pass) = (Stage::SterileField, Pass::Setting);
     assert_eq!(begun, [EventKind::PassBegun { stage, pass }]);
     assert_eq!(world.session.phase, Phase::Gauge);
     // Two graduations too much: recorded, refused, and nothing is loaded before it is right.
     let off = world.type_in("21.9");
     assert!(matches!(&off[..], [EventKind::GaugeChecked { .. }]));
-    assert_eq!(world.session.refused, Some(Refused::GaugeOff(mm("0.2"))));
+    assert_eq!(
+        world.session.entry.refused,
+        Some(Refused::GaugeOff(mm("0.2")))
+    );
     assert_eq!(world.session.phase, Phase::Gauge);
     world.type_in("21.7");
     assert_eq!(world.session.phase, Phase::Load);
@@ -300,7 +306,7 @@ fn without_a_tray_a_drill_is_set_and_read_but_lies_nowhere() {
 fn without_a_gauge_no_reading_is_asked_for() {
     let mut world = World::new(case("two-molars", |case| case.setup.gauge = None));
     world.take(Input::Begin(Stage::Bench, Pass::Setting));
-    world.take(Input::Initials("MK".to_owned()));
+    world.name("MK");
     assert_eq!(world.session.phase, Phase::Load);
     let board = world.board();
     for task in &board.tasks {

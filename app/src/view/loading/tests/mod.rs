@@ -3,6 +3,8 @@
 mod anew;
 mod blind;
 mod changes;
+mod falls;
 mod flow;
+mod people;
 mod refusals;
 mod world;

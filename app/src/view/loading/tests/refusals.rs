@@ -99,8 +99,8 @@ fn what_is_no_length_is_not_recorded() {
     let mut world = at_first_reading();
     for typed in ["", "0", "0.0"] {
         assert!(world.type_in(typed).is_empty());
-        assert_eq!(world.session.refused, Some(Refused::NoLength));
-        world.session.typed.clear();
+        assert_eq!(world.session.entry.refused, Some(Refused::NoLength));
+        world.session.entry.typed.clear();
     }
 }
 

@@ -3,7 +3,7 @@
 use crate::desk::policy;
 use crate::desk::{DEMOS, demo_case};
 use crate::view::loading::blind::{BlindPass, BlindPhase};
-use crate::view::loading::session::{Effect, Input, Now, Phase, Session, Step};
+use crate::view::loading::session::{Effect, Input, Now, Phase, Refused, Session, Step};
 use crate::view::loading::task::{Board, GaugeFacts, Task};
 use std::cell::RefCell;
 use traywright_core::case::{Case, ValidCase};
@@ -53,7 +53,7 @@ impl World {
     pub(super) fn loading(case: ValidCase, stage: Stage) -> Self {
         let mut world = Self::new(case);
         world.take(Input::Begin(stage, Pass::Setting));
-        world.take(Input::Initials("MK".to_owned()));
+        world.name("MK");
         let piece = world.piece();
         world.type_in(&piece);
         assert_eq!(world.session.phase, Phase::Load);
@@ -87,7 +87,7 @@ impl World {
             stage,
         );
         let say = Formatter::english(&self.case, Notation::Iso);
-        board.with_beside(
+        board.with_team(&self.case.team).with_beside(
             say.beside_tray(worksheet),
             (&standing, &policy()),
             self.now_is(),
@@ -117,6 +117,20 @@ impl World {
         jiff::Timestamp::from_second(1_900_000_000 + 60 * self.minute).unwrap()
     }
 
+    /// Gives initials, once more where they are new here.
+    pub(super) fn name(&mut self, who: &str) -> Vec<EventKind> {
+        let initials = || Input::Initials(who.to_owned());
+        let taken = self.take(initials());
+        let entry = match &self.blind {
+            Some(pass) => &pass.entry,
+            None => &self.session.entry,
+        };
+        if matches!(entry.refused, Some(Refused::New(_))) {
+            return self.take(initials());
+        }
+        taken
+    }
+
     /// The check piece of the gauge, as it is typed.
     fn piece(&self) -> String {
         let piece = self.board().gauge.and_then(|gauge| gauge.piece);
@@ -137,11 +151,11 @@ impl World {
     pub(super) fn begin_blind_as_far_as_the_gauge(&mut self, reader: &str) {
         self.blind = Some(BlindPass::new(
             self.session.stage,
-            self.session.checked.clone(),
+            self.session.entry.checked.clone(),
         ));
-        self.take(Input::Initials(reader.to_owned()));
+        self.name(reader);
         if self.session.stage == Stage::SterileField {
-            self.take(Input::Initials("OW".to_owned()));
+            self.name("OW");
         }
     }
 
@@ -157,11 +171,11 @@ impl World {
     pub(super) fn back_to_setting(&mut self) {
         self.take(Input::End);
         let pass = self.blind.take().unwrap();
-        self.session.checked = pass.checked;
+        self.session.entry.checked = pass.entry.checked;
         let (stage, at) = (self.session.stage, self.session.at);
         self.session.to_the_start();
         self.take(Input::Begin(stage, Pass::Setting));
-        self.take(Input::Initials("MK".to_owned()));
+        self.name("MK");
         if self.session.phase == Phase::Gauge {
             let piece = self.piece();
             self.type_in(&piece);

@@ -1,5 +1,6 @@
 //! The contents of the pages, and what they must not contain.
 
+use super::at_the_tray::under_title;
 use super::samples::{CASES, changed, forget, printed_at};
 use super::*;
 use crate::drawing::TextStyle;
@@ -416,4 +417,22 @@ fn accuracy_is_said_once_a_page_and_nothing_is_tight() {
         }
         assert!(pages_with > 0, "{name}");
     }
+}
+
+/// On paper as on the screen another order than that of setting: the last set first.
+#[test]
+fn the_second_reading_begins_with_what_was_set_last() {
+    let case = changed("two-molars", |_| {});
+    let worksheet = work_out(&case);
+    let set = worksheet.loading.iter().filter(|item| item.set.is_some());
+    let set = set.filter(|item| !item.unopened);
+    let mut slots: Vec<String> = set
+        .filter_map(|item| item.slot.as_ref().map(ToString::to_string))
+        .collect();
+    slots.reverse();
+    let pages = pages(&case, Paper::A4);
+    let leaf = under_title(&pages, "Second reading").join(" ");
+    let places: Vec<Option<usize>> = slots.iter().map(|slot| leaf.find(slot)).collect();
+    assert!(places.len() > 3 && places.iter().all(Option::is_some));
+    assert!(places.is_sorted(), "{slots:?}: {places:?}");
 }

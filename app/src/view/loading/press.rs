@@ -1,0 +1,260 @@
+//! What a press does: the effect on the session or the pass, what is recorded, what waits to be pressed
+//! twice.
+
+use super::blind::{BlindPass, BlindPhase};
+use super::changed::lying_wrong;
+use super::falls::fell;
+use super::keys::{Choosing, Pressed};
+use super::scale::Scale;
+use super::scene::Scene;
+use super::session::{Effect, GaugeFell, Input, Now, Phase, Refused};
+use super::task::{Board, ReadingState};
+use super::{Face, State, gate, stop};
+use crate::action::{Action, Command, View};
+use crate::context::ViewContext;
+use crate::desk::{Document, policy};
+use crate::look::Theme;
+use std::rc::Rc;
+use traywright_core::sign::{EventKind, Pass, PassEnd, Stage};
+
+/// Carries out what was pressed.
+pub(super) fn take(
+    cx: &mut ViewContext<'_>,
+    document: &Document,
+    board: &Board,
+    state: &mut State,
+    pressed: Pressed,
+) {
+    if state.blind.is_some() {
+        take_blind(cx, document, board, state, pressed);
+        return;
+    }
+    if !matches!(pressed, Pressed::Input(_)) {
+        state.disarm();
+    }
+    match pressed {
+        Pressed::Leave => match state.face {
+            Face::List | Face::Record => state.face = Face::Hand,
+            Face::Hand => cx.act(Action::Do(Command::Show(View::Arch))),
+        },
+        Pressed::List => {
+            state.face = match state.face {
+                Face::Hand | Face::Record => Face::List,
+                Face::List => Face::Hand,
+            };
+        }
+        Pressed::Record => {
+            state.face = match state.face {
+                Face::Hand | Face::List => Face::Record,
+                Face::Record => Face::Hand,
+            };
+        }
+        Pressed::Understood => understood(cx, document, board, state),
+        // Nothing is done while what is wrong was not read.
+        Pressed::Input(_) if state.stop.is_some() => {}
+        Pressed::Input(Input::Begin(..)) if gate(document).is_some() => {}
+        Pressed::Input(Input::Begin(stage, Pass::Blind)) if state.choosing() == Choosing::Pass => {
+            state.blind = Some(BlindPass::new(stage, state.session.entry.checked.clone()));
+        }
+        Pressed::Input(input) if arm(cx, board, state, &input) == Armed::First => {}
+        Pressed::Input(input) => {
+            let item = state.session.task(board).map(|task| task.item);
+            let mut told = None;
+            let mut begun = false;
+            let named = matches!(input, Input::Initials(_));
+            for effect in state.session.take(input.clone(), board) {
+                begun |= matches!(effect.kind, EventKind::PassBegun { .. });
+                if matches!(effect.kind, EventKind::Dropped { .. }) && input == Input::Fell {
+                    told = item.and_then(|item| fell(cx, document, item));
+                }
+                sign(cx, effect);
+            }
+            state.told = told;
+            if named && !is_asked_back(state.session.entry.refused.as_ref()) {
+                state.initials.clear();
+            }
+            if state.session.phase == Phase::Stage {
+                state.agreed = None;
+            }
+            if begun && state.agreed.is_none() {
+                // Whoever goes on from here sees figures as who sets.
+                state.unread = None;
+                agree(document, state);
+                let events = &document.record.events;
+                let (case, worksheet) = (document.case(), document.worksheet());
+                let lying = lying_wrong(case, worksheet, events, &policy());
+                state.stop = (!lying.wrong.is_empty()).then_some(lying);
+            }
+        }
+    }
+}
+
+/// Carries out what was pressed in a pass without figures.
+fn take_blind(
+    cx: &mut ViewContext<'_>,
+    document: &Document,
+    board: &Board,
+    state: &mut State,
+    pressed: Pressed,
+) {
+    let Some(pass) = &mut state.blind else { return };
+    let again = match &pressed {
+        Pressed::Leave if pass.is_running() => Some(match pass.stage {
+            Stage::Bench => "loading-again-leave",
+            _ => "loading-again-leave-aloud",
+        }),
+        Pressed::Input(Input::Fell) if pass.in_hand(board).is_some() => Some("loading-again-fell"),
+        Pressed::Input(Input::Gauge(GaugeFell::Yes)) if pass.in_hand(board).is_some() => {
+            Some("loading-again-gauge")
+        }
+        _ => None,
+    };
+    let armed = state.armed.take();
+    state.told = None;
+    if let Some(id) = again.filter(|_| armed.as_ref() != Some(&pressed)) {
+        state.armed = Some(pressed);
+        state.told = Some(cx.word(id));
+        return;
+    }
+    let effects = match pressed {
+        Pressed::Input(Input::End) => {
+            let unread = pass.is_running() && pass.still_open(board) > 0;
+            let left = pass.clone().end(PassEnd::Left).into_iter().next();
+            state.unread = left.filter(|_| unread);
+            pass.end(PassEnd::Unseen)
+        }
+        Pressed::Leave => {
+            let effects = pass.end(PassEnd::Left);
+            cx.act(Action::Do(Command::Show(View::Arch)));
+            effects
+        }
+        Pressed::Input(_) if state.stop.is_some() => Vec::new(),
+        Pressed::Input(input) => {
+            if input == Input::Fell {
+                let item = pass.in_hand(board).map(|task| task.item);
+                state.told = item.and_then(|item| fell(cx, document, item));
+            }
+            let named = matches!(input, Input::Initials(_));
+            let effects = pass.take(input, board, (&document.record.events, cx.now));
+            if named && !is_asked_back(pass.entry.refused.as_ref()) {
+                state.initials.clear();
+            }
+            effects
+        }
+        Pressed::List | Pressed::Record | Pressed::Understood => Vec::new(),
+    };
+    let begun = |effect: &Effect| matches!(effect.kind, EventKind::PassBegun { .. });
+    if effects.iter().any(begun) {
+        state.unread = None;
+        agree(document, state);
+    }
+    for effect in effects {
+        sign(cx, effect);
+    }
+    if let Some(pass) = state.blind.take_if(|pass| pass.phase == BlindPhase::Over) {
+        // What a change of the plan made wrong is told to who sets next.
+        state.session.entry.checked = pass.entry.checked;
+        state.session.to_the_start();
+        (state.agreed, state.stop) = (None, None);
+        state.initials.clear();
+    }
+}
+
+/// True if initials stay in their field, to be given once more.
+fn is_asked_back(refused: Option<&Refused>) -> bool {
+    matches!(refused, Some(Refused::New(_)))
+}
+
+/// Has it recorded.
+fn sign(cx: &mut ViewContext<'_>, effect: Effect) {
+    cx.act(Action::Sign {
+        who: effect.who.to_string(),
+        kind: effect.kind,
+    });
+}
+
+/// The state of an input that has to be given twice.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Armed {
+    /// Once more, and it is done.
+    First,
+    /// It is done.
+    Now,
+}
+
+/// Inputs that take readings away for good are pressed twice: nothing undoes them.
+fn arm(cx: &ViewContext<'_>, board: &Board, state: &mut State, input: &Input) -> Armed {
+    let takes_away = match input {
+        Input::Reset => {
+            let refused = |turned: &ReadingState| matches!(turned, ReadingState::Refused { .. });
+            let task = state
+                .session
+                .task(board)
+                .filter(|task| state.session.can_reset(task));
+            task.filter(|task| !refused(&task.record.first) && !refused(&task.record.second))
+                .filter(|task| task.was_read())
+                .map(|_| "loading-again-reset")
+        }
+        Input::Open => {
+            let task = state.session.task(board);
+            let task = task.filter(|task| state.session.may_set_anew(task, board));
+            task.map(|task| match state.session.passed_over_by(task, board) {
+                Some(_) => "loading-again-passed-over",
+                None => "loading-again-anew",
+            })
+        }
+        Input::Fell => {
+            let task = state.session.task(board);
+            let there = task.is_none_or(|task| state.session.now(task) != Now::NoneLeft);
+            there.then_some("loading-again-fell")
+        }
+        Input::OtherStage if state.session.phase == Phase::Load => {
+            let work = state.session.has_work(board);
+            work.then_some("loading-again-stage")
+        }
+        Input::Gauge(GaugeFell::Yes) => Some("loading-again-gauge"),
+        _ => None,
+    };
+    let (armed, pressed) = (state.armed.take(), Pressed::Input(input.clone()));
+    match takes_away {
+        Some(id) if armed.as_ref() != Some(&pressed) => {
+            state.armed = Some(pressed);
+            state.told = Some(cx.word(id));
+            Armed::First
+        }
+        _ => Armed::Now,
+    }
+}
+
+/// The plan as it is now is the one that is loaded.
+fn agree(document: &Document, state: &mut State) {
+    let plan = (document.case().clone(), document.worksheet().clone());
+    state.agreed = Some(Rc::new(plan));
+    state.looked_at = document.generation();
+}
+
+/// Somebody read what a change made wrong; that is recorded.
+fn understood(cx: &mut ViewContext<'_>, document: &Document, board: &Board, state: &mut State) {
+    let Some(changed) = state.stop.take() else {
+        return;
+    };
+    let scene = Scene {
+        document,
+        formatter: document.formatter(cx.desk.settings.notation),
+        board,
+        session: &state.session,
+        scale: Scale::of(egui::Vec2::ZERO),
+        theme: Theme::default(),
+    };
+    let wrong = stop::sentences(&scene, &changed).join(" ");
+    let text = scene.text("loading-note-changed", &[("wrong", &wrong)]);
+    let text: String = text.chars().take(4000).collect();
+    if let Some(who) = &state.session.first {
+        cx.act(Action::Sign {
+            who: who.to_string(),
+            kind: EventKind::Note { text },
+        });
+    }
+    state.session.keep_only(board);
+    agree(document, state);
+}

@@ -1,0 +1,51 @@
+//! Who gives initials.
+
+use super::world::{World, case};
+use crate::view::loading::blind::{BlindPass, BlindPhase};
+use crate::view::loading::session::{Input, Phase, Refused};
+use traywright_core::case::{Case, Team};
+use traywright_core::sign::{Pass, Stage, Who};
+
+/// A stray letter makes other initials: those that nobody of the case used before are asked back once.
+#[test]
+fn initials_that_are_new_to_the_case_are_asked_back_and_known_ones_are_not() {
+    // The team of the case is RT, OW and KE.
+    let begins = |who: &str| {
+        let mut world = World::new(case("two-molars", |_| {}));
+        world.take(Input::Begin(Stage::Bench, Pass::Setting));
+        !world.take(Input::Initials(who.to_owned())).is_empty()
+    };
+    // As they are, otherwise written, with a Cyrillic letter, with a nought.
+    for known in ["OW", "o. w.", "КЕ", "0W"] {
+        assert!(begins(known), "{known}");
+    }
+    for new in ["eOW", "OWW", "MK"] {
+        assert!(!begins(new), "{new}");
+    }
+    let mut world = World::new(case("two-molars", |_| {}));
+    world.take(Input::Begin(Stage::Bench, Pass::Setting));
+    let mut give = |who: &str| {
+        world.take(Input::Initials(who.to_owned()));
+        (world.session.entry.refused.clone(), world.session.phase)
+    };
+    let asked = |who: &str| Some(Refused::New(Who::new(who).unwrap()));
+    assert_eq!(give("eMK"), (asked("eMK"), Phase::Person));
+    assert_eq!(give("MK"), (asked("MK"), Phase::Person));
+    assert_eq!(give("MK"), (None, Phase::Gauge));
+    // By the record they are known from now on.
+    let people = world.board().people;
+    let names: Vec<&str> = people.iter().map(Who::as_str).collect();
+    assert_eq!(names, ["RT", "OW", "KE", "MK"]);
+    // The reader of the other pass is asked back as well.
+    let mut other = World::new(case("two-molars", |_| {}));
+    other.blind = Some(BlindPass::new(Stage::Bench, None));
+    assert_eq!(other.take(Input::Initials("eCD".to_owned())), []);
+    let pass = other.blind.unwrap();
+    assert_eq!(pass.entry.refused, asked("eCD"));
+    assert_eq!(pass.phase, BlindPhase::Reader);
+    // Where the case has no team and no record, nobody is new.
+    let no_team = |case: &mut Case| case.team = Team::default();
+    let mut first = World::new(case("two-molars", no_team));
+    first.take(Input::Begin(Stage::Bench, Pass::Setting));
+    assert_eq!(first.take(Input::Initials("MK".to_owned())).len(), 1);
+}

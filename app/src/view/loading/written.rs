@@ -1,0 +1,57 @@
+//! A step counts once it is written: one that could not be is taken back, with the reason.
+
+use super::blind::BlindPass;
+use super::changed::Changed;
+use super::session::{Effect, Phase, Refused, Session};
+use super::{Agreed, State};
+use std::rc::Rc;
+
+/// What a press that has something recorded found, for the case that it cannot be.
+#[derive(Debug, Clone)]
+pub(super) struct Before {
+    session: Session,
+    blind: Option<BlindPass>,
+    unread: Option<Effect>,
+    agreed: Option<Rc<Agreed>>,
+    looked_at: u64,
+    stop: Option<Changed>,
+}
+
+impl Before {
+    pub(super) fn of(state: &State) -> Self {
+        Self {
+            session: state.session.clone(),
+            blind: state.blind.clone(),
+            unread: state.unread.clone(),
+            agreed: state.agreed.clone(),
+            looked_at: state.looked_at,
+            stop: state.stop.clone(),
+        }
+    }
+}
+
+impl State {
+    /// True if something that was to be recorded in this frame was not: then nothing after it is either.
+    #[must_use]
+    pub fn is_halted(&self) -> bool {
+        self.halted
+    }
+
+    /// Takes back what a press did that could not be recorded, and says why. Nothing that waits for a
+    /// record goes on without it: no pass begins, no gauge counts as checked.
+    pub fn not_written(&mut self, reason: &str) {
+        let Some(before) = self.before.take() else {
+            return;
+        };
+        self.halted = true;
+        (self.session, self.blind) = (before.session, before.blind);
+        (self.unread, self.stop) = (before.unread, before.stop);
+        (self.agreed, self.looked_at) = (before.agreed, before.looked_at);
+        let refused = Some(Refused::NotWritten(reason.to_owned()));
+        match &mut self.blind {
+            Some(pass) => pass.entry.refused = refused,
+            None if self.session.phase == Phase::Load => self.told = Some(reason.to_owned()),
+            None => self.session.entry.refused = refused,
+        }
+    }
+}

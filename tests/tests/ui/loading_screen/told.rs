@@ -1,0 +1,161 @@
+//! What the view tells: who is new, what is gone, what was passed over, what is done.
+
+use super::legible::one_drill_for_two;
+use super::screen::{STANDING, Screen, press_of};
+use egui::{Key, Modifiers, vec2};
+use traywright_core::sign::EventKind;
+
+/// The team of the case is RT, OW and KE. Enter that is held says nothing twice.
+#[test]
+fn new_initials_are_asked_back_with_those_that_are_known() {
+    let mut screen = Screen::new(STANDING, "two-molars");
+    screen.key(Key::A);
+    screen.type_in("eCD");
+    assert!(
+        screen.says("New here: eCD. Known: RT, OW, KE."),
+        "{:?}",
+        screen.said()
+    );
+    assert!(screen.recorded().is_empty());
+    // The key is down, and stays it.
+    let down = || {
+        press_of(Key::Enter, Modifiers::NONE)
+            .into_iter()
+            .take(1)
+            .collect()
+    };
+    let mut screen = Screen::new(STANDING, "two-molars");
+    screen.key(Key::A);
+    screen.write("eCD");
+    for _ in 0..3 {
+        screen.frames(down());
+    }
+    assert!(screen.says("New here: eCD."));
+    assert!(screen.recorded().is_empty(), "Enter was held");
+    screen.frames(press_of(Key::Enter, Modifiers::NONE).split_off(1));
+    screen.key(Key::Enter);
+    assert_eq!(screen.recorded().len(), 1);
+    assert!(screen.says("eCD reads alone"));
+    // Known ones cost no more than Enter.
+    let mut screen = Screen::new(STANDING, "two-molars");
+    screen.key(Key::B);
+    screen.type_in("ow");
+    assert_eq!(screen.recorded().len(), 1);
+}
+
+#[test]
+fn what_fell_without_a_spare_is_missing_at_its_row_in_the_list_and_at_the_end() {
+    for size in [STANDING, vec2(1280.0, 800.0)] {
+        let mut screen = Screen::with_case(size, &one_drill_for_two());
+        screen.begin();
+        screen.go_to(Key::ArrowLeft, "To be re-set during surgery from 20.7 mm");
+        screen.key(Key::F);
+        screen.key(Key::F);
+        assert!(screen.says("There is no spare in stock."));
+        assert!(screen.says("None left") && !screen.says("Take it"));
+        assert!(screen.says("It is missing from the tray."));
+        let before = screen.recorded().len();
+        screen.key(Key::F);
+        screen.key(Key::F);
+        assert_eq!(screen.recorded().len(), before, "it falls once");
+        screen.key(Key::L);
+        assert!(screen.says("dropped, none left") && screen.says("Tip drill 2.57: dropped"));
+        screen.key(Key::L);
+        assert!(screen.says("Missing: 2. Tip drill 2.57: dropped, none left"));
+    }
+}
+
+/// Before it is begun: who it takes, and that the setting before it was not read twice.
+#[test]
+fn a_setting_that_was_not_read_twice_is_passed_over_only_in_so_many_words() {
+    let mut screen = Screen::with_case(STANDING, &one_drill_for_two());
+    screen.key(Key::S);
+    screen.name("OW");
+    screen.type_in("21,7");
+    screen.go_to(Key::ArrowRight, "To be re-set during surgery from 20.7 mm");
+    screen.set();
+    screen.type_in("20.7");
+    screen.key(Key::Space);
+    screen.go_to(Key::ArrowRight, "Not now: in surgery");
+    assert!(screen.says("It takes a second sterile person"));
+    assert!(screen.says("At 20.7 mm, before it, it was not read twice."));
+    screen.key(Key::O);
+    assert!(screen.says("it is recorded as passed over, and a second sterile person"));
+    screen.key(Key::O);
+    let Some(EventKind::Reset { passed_over, .. }) = screen.recorded().pop() else {
+        panic!("it is recorded")
+    };
+    assert!(passed_over.is_some());
+    screen.set();
+    screen.type_in("19.1");
+    screen.key(Key::Space);
+    screen.key(Key::V);
+    assert!(
+        screen.says("set 20.7 mm, passed over by OW, not read twice"),
+        "{:?}",
+        screen.said()
+    );
+    screen.key(Key::V);
+    screen.key(Key::L);
+    assert!(screen.says("passed over, not read twice"));
+    screen.key(Key::L);
+    screen.go_to(Key::ArrowLeft, "Its stop was re-set since");
+    assert!(screen.says("Passed over by OW"));
+}
+
+/// Whoever begins to read what was read twice already is told so, and no gauge is asked for.
+#[test]
+fn a_pass_with_nothing_to_read_says_which_nothing_it_is() {
+    let mut screen = Screen::new(STANDING, "two-molars");
+    screen.key(Key::A);
+    screen.name("KE");
+    assert!(screen.says("First the stops are set and read."));
+    assert!(!screen.says("First the gauge"));
+    let mut screen = Screen::new(STANDING, "one-figure");
+    let set = set_all(&mut screen, "set and read once. Press T");
+    screen.begin_again("KE");
+    for figure in set.iter().rev() {
+        screen.type_in(figure);
+    }
+    screen.key(Key::E);
+    screen.key(Key::A);
+    screen.name("KE");
+    assert!(screen.says("All are read twice."), "{:?}", screen.said());
+    assert!(!screen.says("First the gauge"));
+}
+
+/// Sets, reads and lays everything up to these words; the figures that were read, one after the other.
+fn set_all(screen: &mut Screen, until: &str) -> Vec<String> {
+    screen.begin();
+    let mut set = Vec::new();
+    while !screen.says(until) {
+        if screen.says("What the gauge shows") {
+            let accepted = screen.said().iter().find_map(|one| {
+                let range = one.strip_prefix("accepted ")?;
+                Some(range.rsplit(' ').next()?.to_owned())
+            });
+            let figure = accepted.unwrap();
+            screen.type_in(&figure);
+            set.push(figure);
+        } else {
+            screen.key(Key::Space);
+        }
+    }
+    set
+}
+
+/// Asked whether another pass is wanted, who loads still sees what is asked for beside the tray.
+#[test]
+fn what_is_asked_for_beside_the_tray_stays_in_sight_under_a_question() {
+    let mut screen = Screen::new(vec2(1280.0, 800.0), "one-figure");
+    set_all(&mut screen, "Beside the tray");
+    screen.key(Key::T);
+    let question = screen.place_of("Another pass or person?");
+    for words in ["Beside the tray", "1 of "] {
+        let asked = screen.place_of(words);
+        assert!(
+            asked.bottom() <= question.top(),
+            "{words}: {asked:?} {question:?}"
+        );
+    }
+}

@@ -1,0 +1,122 @@
+//! A step counts once it is written.
+
+use super::screen::{STANDING, Screen};
+use egui::{Key, Modifiers};
+use traywright::action::View;
+use traywright_core::sign::{EventKind, PassEnd};
+
+/// A disk that refuses: the pass does not begin, its reason is told, and it begins once it can be written.
+#[test]
+fn a_pass_that_cannot_be_recorded_does_not_begin() {
+    for (key, asks) in [
+        (Key::B, "Who sets and reads?"),
+        (Key::A, "Who reads? Nobody"),
+    ] {
+        let mut screen = Screen::new(STANDING, "two-molars");
+        screen.block_record(true);
+        screen.key(key);
+        screen.name("KE");
+        assert!(screen.recorded().is_empty());
+        assert!(screen.says(asks), "{:?}", screen.said());
+        assert!(screen.says("desk.lock"), "the reason: {:?}", screen.said());
+        assert!(screen.settings_shown().is_empty());
+        screen.block_record(false);
+        screen.name("KE");
+        assert_eq!(screen.recorded().len(), 1);
+        assert!(!screen.says(asks));
+    }
+}
+
+/// Nor does a gauge count as checked, a stop as set, a thing as fallen or a drill as begun to be set anew.
+#[test]
+fn a_step_that_cannot_be_recorded_is_not_done() {
+    let mut screen = Screen::new(STANDING, "two-molars");
+    screen.key(Key::B);
+    screen.name("KE");
+    screen.block_record(true);
+    screen.type_in("21,7");
+    assert!(screen.says("First the gauge") && screen.says("desk.lock"));
+    screen.block_record(false);
+    screen.type_in("21,7");
+    screen.key(Key::ArrowRight);
+    screen.key(Key::Space);
+    assert!(screen.says("Set the stop on the gauge"));
+    let before = screen.recorded().len();
+    screen.block_record(true);
+    screen.key(Key::Space);
+    assert!(screen.says("Set the stop on the gauge") && screen.says("desk.lock"));
+    for _ in 0..2 {
+        screen.key(Key::F);
+    }
+    // It is in the hand still.
+    assert!(
+        screen.says("Set the stop on the gauge"),
+        "{:?}",
+        screen.said()
+    );
+    assert!(!screen.says("set it aside"));
+    screen.block_record(false);
+    assert_eq!(screen.recorded().len(), before);
+    screen.key(Key::Space);
+    assert!(screen.says("Lock the stop"));
+    assert!(matches!(
+        screen.recorded().last(),
+        Some(EventKind::Handled { .. })
+    ));
+}
+
+/// Ended from outside in the middle of a pass without figures: what is shown first is that it goes on, and no
+/// figure before that. Its reader takes it up; or goes to the desk, which ends it.
+#[test]
+fn a_pass_that_was_cut_off_is_taken_up_or_ended_before_any_figure_is_shown() {
+    let cut_off = || {
+        let mut screen = Screen::new(STANDING, "two-molars");
+        screen.begin();
+        screen.set();
+        screen.type_in("19.0");
+        screen.key(Key::Space);
+        screen.begin_again("KE");
+        screen.cut_off();
+        assert!(
+            screen.says("The pass of KE was cut off"),
+            "{:?}",
+            screen.said()
+        );
+        assert!(screen.settings_shown().is_empty());
+        screen
+    };
+    let mut screen = cut_off();
+    screen.name("KE");
+    screen.type_in("21,7");
+    screen.type_in("19.1");
+    assert!(
+        screen.says("1 read again and found as planned"),
+        "{:?}",
+        screen.said()
+    );
+    screen.key(Key::E);
+    screen.cut_off();
+    assert!(!screen.says("was cut off"), "it was ended");
+
+    let mut screen = cut_off();
+    screen.key(Key::Escape);
+    assert!(screen.says("Press Esc again") && screen.settings_shown().is_empty());
+    screen.key(Key::Escape);
+    let left = |screen: &Screen| {
+        matches!(
+            screen.recorded().last(),
+            Some(EventKind::PassEnded {
+                end: PassEnd::Left,
+                ..
+            })
+        )
+    };
+    assert!(left(&screen));
+    let mut screen = cut_off();
+    screen.press(Modifiers::COMMAND, View::Site.key());
+    assert!(left(&screen));
+    screen.press(Modifiers::COMMAND, View::Loading.key());
+    screen.key(Key::A);
+    screen.name("KE");
+    assert!(screen.says("Another person reads"));
+}
