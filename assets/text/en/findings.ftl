@@ -397,6 +397,7 @@ finding-guide-seats-lower = the guide seats { $size } nearer the bone than plann
 remedy-guide-seats-lower = To recalculate the settings, enter the measured figure as the planned sleeve offset.
 finding-guide-not-held = { $support ->
         [mucosa] the guide is on mucosa and no fixation pin holds it: it gives under the drill
+        [bone_spot] the guide is on bone and its fixation pins are in one spot, about which it turns: unknown what else holds it in place
        *[bone] the guide is on bone and no fixation pin is entered: unknown what holds it in place
     }
 remedy-guide-not-held = Plan fixation pins, three or more and not in line; otherwise accept it, stating what holds the guide.
@@ -414,6 +415,7 @@ finding-pins-not-spread = { $spread ->
 remedy-pins-not-spread = Plan pins on both sides, away from each other and not in one line; otherwise accept it, stating what holds the guide.
 finding-no-tooth-holds = { $entered ->
         [all] the guide is to rest on teeth, and none of this jaw stays
+        [third] the guide is to rest on teeth, and of those entered only third molars stay: unknown whether they hold it
        *[some] the guide is to rest on teeth, and none that stays is entered: unknown what holds it
     }
 remedy-no-tooth-holds = Enter the teeth that carry the guide, or correct its support and plan fixation pins.
@@ -431,13 +433,17 @@ remedy-no-receipt = Measure sleeve offset, height and bore of the master sleeve 
 ## Stock and tray
 
 finding-stock-short = { $name }: { $needed } needed, { $have } available, { $resets ->
+        [unknown] unknown whether that is enough: settings that are not known may be equal
         [none] { $short } missing
        *[some] enough only with re-sets during surgery: { $resets } in this order
     }
 remedy-stock-short = Get what is missing, or change the plan.
 finding-no-tray = no tray chosen, so nothing has a slot
 remedy-no-tray = Choose a tray.
-finding-no-slot = { $name }: no slot left on the tray
+finding-no-slot = { $name }: no slot left on the tray{ $fits ->
+        [unknown] , unknown whether one is needed: settings that are not known may be equal
+       *[no] {""}
+    }
 remedy-no-slot = Choose a tray with more slots, or place it beside the tray and note where.
 finding-look-alikes-side-by-side = look-alikes side by side: { $name }{ $set ->
         [none] {""}

@@ -44,6 +44,14 @@ impl Tooth {
             (_, state) => matches!(state, ToothState::Present),
         }
     }
+
+    /// True if a guide can rest on it: a crown that stays and is no pontic. Whether an implant in place of a
+    /// missing tooth bears a crown, nobody said.
+    #[must_use]
+    pub fn holds_guide(&self) -> bool {
+        let bare = self.state == ToothState::Missing && self.kind == Some(NeighbourKind::Implant);
+        self.has_crown() && self.kind != Some(NeighbourKind::Pontic) && !bare
+    }
 }
 
 /// The state of a tooth position.

@@ -169,6 +169,7 @@ fn what_was_not_saved_when_the_program_died_is_offered_and_never_taken_by_itself
         on_disk(&hand)
             .team
             .surgeon
+            .as_ref()
             .is_some_and(|one| one.as_str() == "QP")
     );
 }

@@ -12,15 +12,15 @@
 //! A height along the axis is h / cos θ of such a structure.
 
 use crate::case::{
-    Direction, Field, HeightDatum, LimitId, Place, Rule, SitePlace, Structure, StructureExtent,
-    StructureKind,
+    Direction, Field, Height, HeightDatum, LimitId, Place, Rule, SitePlace, Structure,
+    StructureExtent, StructureKind,
 };
 use crate::dentition::Jaw;
 use crate::measure::{Angle, Length};
 use crate::plan::clearance::walls::radius_term;
 use crate::plan::depth::cuts::{Bore, SiteCuts};
 use crate::plan::depth::partial::PartlyKnown;
-use crate::plan::depth::stale::stale_structure;
+use crate::plan::depth::stale::{reach, stale_structure};
 use crate::plan::figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term};
 use crate::plan::figure_rule::FigureRule;
 use crate::plan::finding::{Finding, Verdict};
@@ -177,7 +177,13 @@ fn below(
     } else {
         value
     };
-    let value = since_moved(cut, structure, deepest, value, &mut terms);
+    // A turn carries the point of the crest that it counts from, and this one the platform.
+    let swung = match from {
+        HeightDatum::Platform => Length::ZERO,
+        HeightDatum::Crest => reach(&cut.site, &structure.measured_at, Height::Crest),
+    };
+    let depth = deepest + swung + swung;
+    let value = since_moved(cut, structure, depth, value, &mut terms);
     Figure::of_length(id, rule, value, terms)
 }
 

@@ -216,8 +216,6 @@ fn is_without_rim(site: &SiteContext<'_>, obstacle: &Obstacle) -> bool {
 /// The part of the site that a measured value depends on, besides its placement.
 #[derive(Debug, Clone, Copy)]
 enum DependsOn {
-    /// On nothing else.
-    PlacementOnly,
     /// On where the axis passes the crest: once it is tilted, on the depth of the platform too.
     AxisAtCrest,
     /// On the depth of the platform.
@@ -241,7 +239,7 @@ impl From<Height> for DependsOn {
 impl From<HeightDatum> for DependsOn {
     fn from(datum: HeightDatum) -> Self {
         match datum {
-            HeightDatum::Crest => Self::PlacementOnly,
+            HeightDatum::Crest => Self::AxisAtCrest,
             HeightDatum::Platform => Self::PlatformDepth,
         }
     }
@@ -302,7 +300,6 @@ fn moved_since(site: &SiteContext<'_>, then: &MeasuredAt, on: DependsOn) -> Opti
     let (placement, crest) = (site.site.placement, site.site.heights.platform_below_crest);
     let moved = Moved::between(&then.placement, &placement, curvature(site.case.arch))?;
     match on {
-        DependsOn::PlacementOnly => Some(moved),
         // Measured coordinates stay while the crest is set elsewhere along the axis.
         DependsOn::AxisAtCrest if is_measured(site, then) => {
             moved.sunk(then.platform_below_crest, crest)
@@ -324,7 +321,6 @@ fn stale(site: &SiteContext<'_>, then: &MeasuredAt, on: DependsOn) -> Option<Sta
     let sunk = now.platform_below_crest != then.platform_below_crest;
     let (now_long, then_long) = (now.platform_to_apex_mm, then.platform_to_apex_mm);
     let (sunk, other_implant) = match on {
-        DependsOn::PlacementOnly => (false, false),
         DependsOn::AxisAtCrest => {
             let passes_elsewhere = lean(site, then) > 0.0 || is_measured(site, then);
             (sunk && passes_elsewhere, false)

@@ -7,7 +7,9 @@ use traywright_core::case::{Case, Placement, PointMm, ValidCase, Vector};
 use traywright_core::dentition::Notation;
 use traywright_core::figures::{Detail, figures};
 use traywright_core::measure::{Angle, Length};
-use traywright_core::plan::{Basis, Finding, Reason, Verdict, Worksheet, work_out};
+use traywright_core::plan::{
+    Basis, Finding, Reason, Verdict, Worksheet, may_be_accepted, work_out,
+};
 use traywright_core::wording::Formatter;
 
 const PLATFORMS: &str = "neighbour-implant sites[m46].distances[m47]";
@@ -115,6 +117,7 @@ fn what_was_measured_elsewhere_does_not_hide_an_overlap() {
             let (measured, model) = against_model(confirmed).unwrap();
             assert_eq!(Some(model), bare.length_value(), "{key}");
             assert!(measured - model > mm("2"), "{key}");
+            assert!(!may_be_accepted(confirmed), "{key}");
         }
     }
 }
