@@ -177,7 +177,8 @@ fn what_was_not_saved_when_the_program_died_is_offered_and_never_taken_by_itself
 #[test]
 fn a_case_that_was_never_saved_is_offered_when_the_program_begins() {
     let mut hand = Hand::new();
-    hand.click("Two molars");
+    let name = traywright_core::text::Texts::english().get("demo-two-molars", &[]);
+    hand.follow(&name);
     hand.go(View::Case);
     hand.enter("Surgeon", "QP");
     let mut hand = hand.again(None);
