@@ -101,4 +101,10 @@ impl Platform for Desktop {
         let places = directories::ProjectDirs::from("", "", "traywright")?;
         Some(places.config_dir().join("settings.json"))
     }
+
+    fn unsaved_folder(&self) -> Option<PathBuf> {
+        let folders = directories::ProjectDirs::from("", "", "traywright")?;
+        let state = folders.state_dir().unwrap_or(folders.data_local_dir());
+        Some(state.join("unsaved"))
+    }
 }
