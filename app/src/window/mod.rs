@@ -229,6 +229,10 @@ impl Program {
             };
             asked = keys(ctx);
             asked.retain(|command| command.why_not(&self.desk).is_none() || of_typed(command));
+            if self.state.view == View::Loading {
+                // No step of the plan is taken back from where stops are set.
+                asked.retain(|command| !matches!(command, Command::Undo | Command::Redo));
+            }
         }
         let dropped = ctx.input(|input| {
             let files = input.raw.dropped_files.iter();

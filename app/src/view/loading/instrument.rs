@@ -196,8 +196,16 @@ fn name_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, item: &LoadItem) {
                 scale.big(),
                 ink,
             );
-            let names: Vec<String> = many.iter().map(|site| scene.formatter.site(site)).collect();
-            line(ui, names.join(", "), scale.text(), theme.fill(Ink::Soft));
+            // Where a figure stands the room is for that; the list has the names too.
+            if scene
+                .session
+                .step(scene.board)
+                .is_none_or(|step| step == Step::Take)
+            {
+                let names = many.iter().map(|site| scene.formatter.site(site));
+                let names: Vec<String> = names.collect();
+                line(ui, names.join(", "), scale.text(), theme.fill(Ink::Soft));
+            }
         }
     }
 }

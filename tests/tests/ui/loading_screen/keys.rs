@@ -88,6 +88,26 @@ fn a_plan_that_is_not_approved_says_so_all_along() {
     assert!(!screen.says("Verified:"));
 }
 
+/// What another desk saved is a step that can be undone, but not from where stops are set by it.
+#[test]
+fn no_step_of_the_plan_is_taken_back_while_the_tray_is_loaded() {
+    let mut screen = Screen::new(STANDING, "two-molars");
+    screen.begin();
+    screen.save_elsewhere();
+    screen.key(Key::Escape);
+    screen.press(Modifiers::COMMAND, View::Loading.key());
+    assert!(screen.says("STOP"));
+    let plan = screen.program.document().unwrap().case().fingerprint();
+    for modifiers in [Modifiers::COMMAND, Modifiers::COMMAND | Modifiers::SHIFT] {
+        screen.press(modifiers, Key::Z);
+        assert_eq!(
+            screen.program.document().unwrap().case().fingerprint(),
+            plan
+        );
+    }
+    assert!(screen.program.document().unwrap().undo_name().is_some());
+}
+
 #[test]
 fn a_case_that_lies_in_no_file_is_saved_first() {
     let folder = tempfile::tempdir().unwrap();

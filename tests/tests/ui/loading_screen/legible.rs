@@ -399,20 +399,32 @@ fn the_figure_is_whole_while_the_stop_is_set_locked_and_tugged() {
         vec2(1366.0, 768.0),
         vec2(2560.0, 1440.0),
     ] {
-        for patient in [true, false] {
+        // Of one drill for one site, and of one for four of them with many words.
+        for (demo, set, patient) in [
+            ("two-molars", "19.1", true),
+            ("two-molars", "19.1", false),
+            ("full-arch-upper", "24.2", true),
+            ("full-arch-upper", "24.2", false),
+        ] {
             let mut screen = if patient {
-                Screen::for_a_patient(size, "two-molars")
+                Screen::for_a_patient(size, demo)
             } else {
-                Screen::new(size, "two-molars")
+                Screen::new(size, demo)
             };
             screen.begin();
+            if demo == "full-arch-upper" {
+                screen.key(Key::ArrowLeft);
+            }
             for step in ["set", "lock", "tug"] {
                 screen.key(Key::Space);
                 let foot = screen.place_of("Left: ").top();
-                let figure = screen.place_of_exactly("19.1");
+                let figure = screen.place_of_exactly(set);
                 // Figures have nothing below their line, which is at four fifths of the letters' room.
                 let ends = figure.top() + 0.82 * figure.height();
-                assert!(ends <= foot, "{size} {step} {patient}: {figure:?} {foot}");
+                assert!(
+                    ends <= foot,
+                    "{demo} {size} {step} {patient}: {figure:?} {foot}"
+                );
             }
         }
     }

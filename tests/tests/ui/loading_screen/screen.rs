@@ -25,7 +25,7 @@ pub(super) fn mm(text: &str) -> Length {
 
 /// A window of a size, worked by keys.
 pub(super) struct Screen {
-    program: Program,
+    pub(super) program: Program,
     ctx: egui::Context,
     size: Vec2,
     file: PathBuf,
