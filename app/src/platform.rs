@@ -46,6 +46,16 @@ pub trait Platform {
     }
 }
 
+/// The time by the clock of this machine; where that is beyond what a time can be, the last that can.
+#[must_use]
+pub(crate) fn now() -> jiff::Timestamp {
+    of_clock(std::time::SystemTime::now())
+}
+
+fn of_clock(clock: std::time::SystemTime) -> jiff::Timestamp {
+    clock.try_into().unwrap_or(jiff::Timestamp::MAX)
+}
+
 /// The real one.
 pub struct Desktop {
     answers: Receiver<(Purpose, Option<PathBuf>)>,
@@ -61,7 +71,7 @@ impl Default for Desktop {
 
 impl Platform for Desktop {
     fn now(&self) -> jiff::Timestamp {
-        jiff::Timestamp::now()
+        now()
     }
 
     fn choose(&mut self, purpose: Purpose, name: &str, repaint: Box<dyn Fn() + Send>) {
@@ -106,5 +116,18 @@ impl Platform for Desktop {
         let folders = directories::ProjectDirs::from("", "", "traywright")?;
         let state = folders.state_dir().unwrap_or(folders.data_local_dir());
         Some(state.join("unsaved"))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::time::{Duration, SystemTime};
+
+    #[test]
+    fn a_clock_beyond_every_year_is_a_time_all_the_same() {
+        let year_20_000 = SystemTime::UNIX_EPOCH + Duration::from_secs(569_000_000_000);
+        assert_eq!(of_clock(year_20_000), jiff::Timestamp::MAX);
+        assert_eq!(of_clock(SystemTime::UNIX_EPOCH).as_second(), 0);
     }
 }

@@ -48,7 +48,7 @@ pub(super) fn approve(file: &Path, by: &str, desk: &str, out: &mut dyn Write) ->
         &opened.file,
         &case_jaw(&opened.case),
         &writer,
-        jiff::Timestamp::now(),
+        crate::platform::now(),
         who,
         kind,
     )

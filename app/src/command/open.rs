@@ -1,6 +1,6 @@
 //! Opening a case with all the files beside it.
 
-use crate::desk::{Refusal, policy, read_case_file, refused_events, said_problems};
+use crate::desk::{Refusal, policy, read_case_file, refused_events, said_ahead, said_problems};
 use std::path::{Path, PathBuf};
 use traywright_core::case::ValidCase;
 use traywright_core::dentition::Notation;
@@ -53,7 +53,8 @@ impl Opened {
         let view = plan_view(&self.case, &self.worksheet, &beside.events);
         let standing = standing(&beside.events, &view, &policy())
             .map_err(|fault| Refusal(message(&fault.message(), texts)))?;
-        let problems = said_problems(texts, &beside.problems);
+        let mut problems = said_problems(texts, &beside.problems);
+        problems.extend(said_ahead(&beside.events, crate::platform::now()));
         Ok(Signed {
             events: beside.events,
             standing,

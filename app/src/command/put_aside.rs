@@ -16,7 +16,7 @@ pub(super) fn put_aside(file: &Path, by: &str, desk: &str, out: &mut dyn Write) 
     let opened = open(file)?;
     let writer = WriterId::new(desk).map_err(|fault| refused_name("cli-desk", &fault))?;
     let who = Who::new(by).map_err(|fault| refused_name("cli-by", &fault))?;
-    let now = jiff::Timestamp::now();
+    let now = crate::platform::now();
     let names = put_record_aside(&opened.file, &case_jaw(&opened.case), &writer, now, &who)
         .map_err(|error| refused_events(&error))?;
     if names.is_empty() {

@@ -24,7 +24,7 @@ pub(super) fn sheet(file: &Path, to: &Path, paper: PaperSize, out: &mut dyn Writ
         PaperSize::A4 => Paper::A4,
         PaperSize::Letter => Paper::Letter,
     };
-    let now = jiff::Timestamp::now();
+    let now = crate::platform::now();
     let on_paper = Signed::of(&signed.standing, &policy());
     let (case, worksheet) = (&opened.case, &opened.worksheet);
     let refused = |error: SheetError| Refusal(error.words(texts));

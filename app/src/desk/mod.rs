@@ -26,7 +26,8 @@ pub use journal::Unsaved;
 pub(crate) use policy::policy;
 pub use record::Record;
 pub(crate) use refusal::{
-    Refusal, refused_by_disk, refused_document, refused_edit, refused_events, said_problems,
+    Refusal, refused_by_disk, refused_document, refused_edit, refused_events, said_ahead,
+    said_problems,
 };
 pub(crate) use refused_change::refused_change;
 pub use run::{Asked, RunProgress, RunWork, Work};

@@ -1,10 +1,11 @@
 //! The reasons why something could not be done, in words.
 
+use super::policy;
 use std::fmt::Write as _;
 use std::path::Path;
 use traywright_core::case::EditRefused;
 use traywright_core::document::Faults;
-use traywright_core::sign::Problem;
+use traywright_core::sign::{Merged, Problem, clocks_ahead};
 use traywright_core::store::{EventsError, StoreError};
 use traywright_core::text::Texts;
 use traywright_core::wording::{Formatter, faults as said_faults, message};
@@ -44,6 +45,13 @@ pub(crate) fn said_problems(texts: &Texts, problems: &[Problem]) -> Vec<String> 
         }
     }
     told
+}
+
+/// The desks whose clocks are ahead, as sentences.
+pub(crate) fn said_ahead(events: &Merged, now: jiff::Timestamp) -> Vec<String> {
+    let ahead = clocks_ahead(events, now, &policy()).into_iter();
+    let texts = Texts::english();
+    ahead.map(|one| message(&one.message(), texts)).collect()
 }
 
 pub(crate) fn refused_by_disk(error: &StoreError) -> Refusal {

@@ -77,7 +77,9 @@ pub(super) fn state(cx: &ViewContext<'_>) -> String {
         return String::new();
     };
     let approvals = || document.record.standing.approvals.iter().rev();
-    if let Some(valid) = approvals().find(|approval| approval.is_valid()) {
+    if document.record.standing.broken {
+        cx.word("title-record-broken")
+    } else if let Some(valid) = approvals().find(|approval| approval.is_valid()) {
         cx.text("title-approved", &[("by", valid.who.as_str())])
     } else if let Some(practised) = approvals().find(|approval| approval.is_practised()) {
         cx.text("title-practised", &[("by", practised.who.as_str())])

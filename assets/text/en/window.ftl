@@ -132,6 +132,7 @@ title-state = STATE
 title-demonstration = DEMONSTRATION: for practice only
 title-changed = { $revision }, changed
 title-open = not approved
+title-record-broken = record broken
 title-approved = approved by { $by }
 title-practised = practice approval by { $by }
 title-lapsed = approval lapsed

@@ -150,6 +150,11 @@ impl Merged {
         lost
     }
 
+    /// The log of each writer.
+    pub(super) fn logs(&self) -> impl Iterator<Item = &Log> {
+        self.logs.values()
+    }
+
     /// The case and jaw that all events belong to.
     #[must_use]
     pub const fn case_jaw(&self) -> &CaseJaw {

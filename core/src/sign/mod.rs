@@ -50,9 +50,9 @@ pub use problem::{Effect, Problem, ProblemKind};
 pub use read::{LogReading, read_log};
 pub(crate) use standing::Purposes;
 pub use standing::{
-    ApprovalLapse, ApprovalStanding, Check, DECISION, Deviation, Handling, ItemStanding, Lapse,
-    Mistyped, Objection, PassedOver, PlanView, PlannedItem, Policy, ReadingStanding,
-    ReadingVerdict, SettingState, Sight, Standing, Tolerance, Void, Withdrawn, accepted,
-    figures_seen_by, gauge_mistyped, gauge_off, judge, pass_cut_off, standing, withdrawn_by,
-    without_decision,
+    ApprovalLapse, ApprovalStanding, Check, ClockAhead, DECISION, Deviation, Handling,
+    ItemStanding, Lapse, Mistyped, Objection, PassedOver, PlanView, PlannedItem, Policy,
+    ReadingStanding, ReadingVerdict, SettingState, Sight, Standing, Tolerance, Void, Withdrawn,
+    accepted, clocks_ahead, figures_seen_by, gauge_mistyped, gauge_off, judge, pass_cut_off,
+    standing, withdrawn_by, without_decision,
 };

@@ -214,6 +214,11 @@ mod tests {
         messages.extend(names.iter().map(NameFault::message));
         messages.extend(judgements.iter().map(Deviation::message));
         messages.extend(mistyped.iter().map(Mistyped::message));
+        let ahead = ClockAhead {
+            writer: writer("a"),
+            at: at(0),
+        };
+        messages.push(ahead.message());
         messages.extend(void.iter().map(Void::message));
         messages.extend(lapses.iter().map(Lapse::message));
         messages.extend(approvals.iter().map(ApprovalLapse::message));

@@ -1,7 +1,7 @@
 //! A record with a break: what that means, and the way to begin anew.
 
 use crate::action::Action;
-use crate::desk::Document;
+use crate::desk::{Document, said_ahead};
 use crate::field::kept_text;
 use crate::look::{aside, fault};
 use crate::view::sheet::Context;
@@ -15,6 +15,9 @@ const BY: &str = "sheet.aside.by";
 pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, document: &Document) {
     for problem in &document.record.problems {
         fault(ui, problem);
+    }
+    for ahead in said_ahead(&document.record.events, cx.now) {
+        fault(ui, ahead);
     }
     if !document.record.standing.broken {
         return;

@@ -1,5 +1,6 @@
 //! The events that count now: derived from all of them and the current plan, never stored.
 
+mod ahead;
 mod approvals;
 mod gauge;
 mod items;
@@ -19,6 +20,7 @@ mod properties;
 mod recorded;
 #[cfg(test)]
 mod tables;
+pub use ahead::{ClockAhead, clocks_ahead};
 pub use approvals::{ApprovalLapse, ApprovalStanding, DECISION, without_decision};
 pub use gauge::{gauge_mistyped, gauge_off};
 pub use items::{Check, Handling, ItemStanding, Objection, PassedOver};

@@ -299,6 +299,28 @@ fn a_clock_that_was_once_ahead_keeps_no_check_fresh() {
 }
 
 #[test]
+fn a_time_that_has_not_come_yet_is_told_with_its_desk() {
+    let note = || EventKind::Note {
+        text: "n".to_owned(),
+    };
+    let mut desk = Log::new(&case_jaw(), writer("desk"));
+    desk.append(at(0), who("AB"), note()).unwrap();
+    let mut room = Log::new(&case_jaw(), writer("room"));
+    for seconds in [90_000, 30] {
+        room.append(at(seconds), who("AB"), note()).unwrap();
+    }
+    let events = Merged::of(case_jaw(), [desk, room]).unwrap();
+    let ahead = |now: i64| -> Vec<String> {
+        let found = clocks_ahead(&events, at(now), &Policy::strict(5)).into_iter();
+        found.map(|one| one.writer.as_str().to_owned()).collect()
+    };
+    assert_eq!(ahead(0), ["room"]);
+    assert_eq!(ahead(90_000 - 121), ["room"]);
+    assert!(ahead(90_000 - 120).is_empty());
+    assert_eq!(ahead(-200), ["desk", "room"]);
+}
+
+#[test]
 fn behind_what_was_put_aside_nothing_counts_until_it_is_done_again() {
     let aside = EventKind::SetAside {
         of: writer("room"),
