@@ -100,11 +100,16 @@ impl Program {
                 }
                 let now = self.platform.now();
                 let desk = self.desk.settings.desk.clone();
-                if let Some(document) = &mut self.desk.document
-                    && let Err(refused) = document.sign(now, &desk, &who, kind)
-                {
-                    self.views.loading.not_written(&refused);
-                    self.state.notice = Some(Notice::Refused(refused));
+                match (self.desk.document.as_mut()).map(|one| one.sign(now, &desk, &who, kind)) {
+                    Some(Err(refused)) => {
+                        self.views.loading.not_written(&refused);
+                        // The loading view says it in its own letters.
+                        if self.state.view != View::Loading {
+                            self.state.notice = Some(Notice::Refused(refused));
+                        }
+                    }
+                    Some(Ok(())) => self.views.loading.written(),
+                    None => {}
                 }
                 // Whoever reads a stop at the tray is not the person at the desk.
                 if approves {
