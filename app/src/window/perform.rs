@@ -173,6 +173,7 @@ impl Program {
             }
             Command::Undo => self.step_through(Document::undo),
             Command::Redo => self.step_through(Document::redo),
+            Command::Show(view) if view != View::Loading && !self.leaves_loading(ctx) => {}
             Command::Show(view) => {
                 self.state.view = view;
                 self.state.notice = None;
@@ -201,6 +202,20 @@ impl Program {
                 }
             }
         }
+    }
+
+    /// Leaves the loading view, if it is shown; false if what is to be recorded of that cannot be: then
+    /// nobody goes to figures.
+    fn leaves_loading(&mut self, ctx: Option<&Context>) -> bool {
+        if self.state.view != View::Loading || self.desk.document.is_none() {
+            return true;
+        }
+        for effect in self.views.loading.leave() {
+            let who = effect.who.to_string();
+            let kind = effect.kind;
+            self.perform(ctx, Action::Sign { who, kind });
+        }
+        !self.views.loading.is_halted()
     }
 
     /// Carries out what leaves a case that is not saved. What puts another one in its place does so

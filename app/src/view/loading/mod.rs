@@ -121,11 +121,9 @@ impl State {
         (self.before, self.halted, self.unwritten) = (None, false, None);
         self.disarm();
         self.initials.clear();
+        let ended = self.blind.take().map(|mut pass| pass.end(PassEnd::Left));
         let unread = self.unread.take();
-        match self.blind.take() {
-            Some(mut pass) => pass.end(PassEnd::Left),
-            None => unread.into_iter().collect(),
-        }
+        ended.into_iter().flatten().chain(unread).collect()
     }
 
     /// Begins with a pass without figures that was cut off at this desk: nothing else is shown before it

@@ -124,10 +124,10 @@ fn take_blind(
             state.unread = left.filter(|_| unread);
             pass.end(PassEnd::Unseen)
         }
+        // The pass ends as the view is left.
         Pressed::Leave => {
-            let effects = pass.end(PassEnd::Left);
             cx.act(Action::Do(Command::Show(View::Arch)));
-            effects
+            Vec::new()
         }
         Pressed::Input(_) if stopped(document, state.stop.as_ref()).is_some() => Vec::new(),
         Pressed::Input(input) => {

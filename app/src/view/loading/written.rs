@@ -52,6 +52,15 @@ impl State {
         self.told = None;
     }
 
+    /// The view is about to be left for figures: what is recorded of that. Where it cannot be, what there
+    /// was stays, and so does the view.
+    pub fn leave(&mut self) -> Vec<Effect> {
+        let before = Before::of(self);
+        let effects = self.look_away();
+        self.before = (!effects.is_empty()).then_some(before);
+        effects
+    }
+
     /// Something was recorded: the reason why the step before was not is of the past.
     pub fn written(&mut self) {
         self.unwritten = None;

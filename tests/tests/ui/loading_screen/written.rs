@@ -170,6 +170,57 @@ fn nothing_acts_as_if_done_in_a_pass_without_figures_while_the_disk_refuses() {
     }
 }
 
+/// Where it cannot be recorded that somebody goes from a pass without figures to the desk, nobody goes.
+#[test]
+fn nobody_goes_to_figures_unrecorded() {
+    let site = |screen: &mut Screen| screen.press(Modifiers::COMMAND, View::Site.key());
+    for go in [site, |screen: &mut Screen| twice(screen, Key::Escape)] {
+        let mut screen = Screen::for_a_patient(STANDING, "two-molars");
+        screen.begin();
+        screen.set();
+        screen.type_in("19.0");
+        screen.key(Key::Space);
+        screen.begin_again("KE");
+        blocked(&mut screen, go, &["KE reads alone"]);
+        assert!(screen.settings_shown().is_empty());
+        go(&mut screen);
+        screen.frames(Vec::new());
+        assert!(!screen.says("KE reads alone"));
+        let last = screen.recorded().pop();
+        let end = matches!(
+            last,
+            Some(EventKind::PassEnded {
+                end: PassEnd::Left,
+                ..
+            })
+        );
+        assert!(end, "{last:?}");
+    }
+}
+
+/// Ended with drills unread, then another pass is asked for and left before initials are given: the first reader
+/// went to figures.
+#[test]
+fn who_ended_a_pass_unread_and_goes_to_figures_is_recorded_whatever_was_asked_meanwhile() {
+    let mut screen = Screen::for_a_patient(STANDING, "two-molars");
+    screen.begin();
+    screen.set();
+    screen.type_in("19.0");
+    screen.key(Key::Space);
+    screen.begin_again("KE");
+    screen.key(Key::E);
+    screen.key(Key::A);
+    screen.press(Modifiers::COMMAND, View::Site.key());
+    screen.press(Modifiers::COMMAND, View::Loading.key());
+    screen.key(Key::A);
+    screen.name("KE");
+    assert!(
+        screen.says("KE went from a second reading"),
+        "{:?}",
+        screen.said()
+    );
+}
+
 /// Ended from outside in the middle of a pass without figures: what is shown first is that it goes on, and no
 /// figure before that. Its reader takes it up; or goes to the desk, which ends it.
 #[test]

@@ -16,7 +16,7 @@ fn initials_that_are_new_to_the_case_are_asked_back_and_known_ones_are_not() {
         !world.take(Input::Initials(who.to_owned())).is_empty()
     };
     // As they are, otherwise written, with a Cyrillic letter, with a nought.
-    for known in ["OW", "o. w.", "КЕ", "0W"] {
+    for known in ["OW", "o. w.", "КЕ", "0W", "WO", "Dr O. W.", "KE2"] {
         assert!(begins(known), "{known}");
     }
     for new in ["eOW", "OWW", "MK"] {
