@@ -137,6 +137,12 @@ impl Document {
         self.generation
     }
 
+    /// What its file holds, as it was last looked at.
+    #[must_use]
+    pub const fn on_disk(&self) -> OnDisk {
+        self.on_disk
+    }
+
     /// True if it differs from what is on the disk.
     #[must_use]
     pub fn is_changed(&self) -> bool {

@@ -16,8 +16,8 @@ impl Program {
         let texts = self.desk.texts;
         let notice = match followed {
             Followed::Same => return,
-            // The loading view stops and says it in its own words.
-            Followed::Taken(_) if self.state.view == View::Loading => return,
+            // The loading view stops and says it in its own words, which hold no figure.
+            _ if self.state.view == View::Loading => return,
             Followed::Taken(apart) => {
                 let parts = self.parts(document, apart);
                 Notice::Done(texts.get("window-taken-over", &[("parts", &parts)]))

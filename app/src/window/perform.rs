@@ -106,11 +106,16 @@ impl Program {
                 }
                 let now = self.platform.now();
                 let desk = self.desk.settings.desk.clone();
-                if let Some(document) = &mut self.desk.document
-                    && let Err(refused) = document.sign(now, &desk, &who, kind)
-                {
-                    self.views.loading.not_written(&refused);
-                    self.state.notice = Some(Notice::Refused(refused));
+                match (self.desk.document.as_mut()).map(|one| one.sign(now, &desk, &who, kind)) {
+                    Some(Err(refused)) => {
+                        self.views.loading.not_written(&refused);
+                        // The loading view says it in its own letters.
+                        if self.state.view != View::Loading {
+                            self.state.notice = Some(Notice::Refused(refused));
+                        }
+                    }
+                    Some(Ok(())) => self.views.loading.written(),
+                    None => {}
                 }
                 // Whoever reads a stop at the tray is not the person at the desk.
                 if approves {
@@ -174,6 +179,7 @@ impl Program {
             }
             Command::Undo => self.step_through(Document::undo),
             Command::Redo => self.step_through(Document::redo),
+            Command::Show(view) if view != View::Loading && !self.leaves_loading(ctx) => {}
             Command::Show(view) => {
                 self.state.view = view;
                 self.state.notice = None;
@@ -202,6 +208,20 @@ impl Program {
                 }
             }
         }
+    }
+
+    /// Leaves the loading view, if it is shown; false if what is to be recorded of that cannot be: then
+    /// nobody goes to figures.
+    fn leaves_loading(&mut self, ctx: Option<&Context>) -> bool {
+        if self.state.view != View::Loading || self.desk.document.is_none() {
+            return true;
+        }
+        for effect in self.views.loading.leave() {
+            let who = effect.who.to_string();
+            let kind = effect.kind;
+            self.perform(ctx, Action::Sign { who, kind });
+        }
+        !self.views.loading.is_halted()
     }
 
     /// Carries out what leaves a case that is not saved. What puts another one in its place does so

@@ -4,6 +4,7 @@ use super::message::Message;
 use serde::{Deserialize, Serialize};
 use std::fmt;
 use unicode_normalization::UnicodeNormalization as _;
+use unicode_normalization::char::is_combining_mark;
 
 /// A reason why a text cannot name a writer or a person. Its `Display` is for logs.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -97,55 +98,156 @@ impl Who {
         &self.0
     }
 
-    /// True if two signatures may be one person's: equal once capitals, dots and blanks are left
-    /// out and letters that are drawn alike are one, or one is the initials of the other, or has some words of the other as initials. `A. B.`,
-    /// `ab`, `A. Berg` and `Anna Berg` are not two people for certain.
+    /// True if two signatures may be one person's: equal but for capitals, dots, blanks, accents, titles, a
+    /// digit that one of them has and the order of their letters, letters that are drawn alike being one;
+    /// or one is the initials of the other, or has some words of the other as initials. `A. B.`, `ba`, `AB1`,
+    /// `Dr A. Berg` and `Anna Berg` are not two people for certain.
     #[must_use]
     pub fn may_be_same(&self, other: &Self) -> bool {
-        let (a, b) = (self.letters(), other.letters());
-        a == b
-            || self.initials() == Some(b)
-            || other.initials() == Some(a)
-            || self.is_abbreviated(other)
+        let alike = |digits| are_alike(&self.words(digits), &other.words(digits));
+        // Two of the same letters and other numbers are told apart by those.
+        let numbered = self.has_digits() && other.has_digits();
+        alike(Digits::AsDrawn) || !numbered && alike(Digits::LeftOut)
     }
 
-    /// True if both have as many words, several, and each is the other's or its first letter.
-    fn is_abbreviated(&self, other: &Self) -> bool {
-        let (a, b) = (self.words(), other.words());
-        let alike = |(a, b): (&String, &String)| {
-            let first = |short: &String, long: &String| {
-                short.chars().count() == 1 && long.starts_with(short.as_str())
-            };
-            a == b || first(a, b) || first(b, a)
+    /// True if two signatures are nearly the same: one has a letter or two more than the other.
+    #[must_use]
+    pub fn is_near(&self, other: &Self) -> bool {
+        let letters = |who: &Self| who.words(Digits::AsDrawn).concat();
+        let (a, b) = (letters(self), letters(other));
+        let count = |text: &String| text.chars().count();
+        let (short, long) = if count(&a) < count(&b) {
+            (a, b)
+        } else {
+            (b, a)
         };
-        a.len() > 1 && a.len() == b.len() && a.iter().zip(&b).all(alike)
+        let mut ahead = long.chars();
+        let within = short.chars().all(|c| ahead.any(|other| other == c));
+        within && count(&short) > 1 && count(&long) - count(&short) <= 2
     }
 
-    fn words(&self) -> Vec<String> {
-        let words = self.0.split(|c: char| !c.is_alphanumeric());
-        let words = words.filter(|word| !word.is_empty());
-        words.map(|word| folded(word.chars())).collect()
+    fn has_digits(&self) -> bool {
+        self.0.chars().any(char::is_numeric)
     }
 
-    fn letters(&self) -> String {
-        folded(self.0.chars().filter(|c| is_seen_letter(*c)))
+    /// Its words without titles, folded; where nothing would be left, with them.
+    fn words(&self, digits: Digits) -> Vec<String> {
+        let all = self.all_words(digits);
+        let titles = all.iter().take_while(|word| is_of(&TITLES, word)).count();
+        let degrees = all.iter().rev();
+        let degrees = degrees.take_while(|word| is_of(&DEGREES, word)).count();
+        let named = all.len().saturating_sub(titles + degrees);
+        if named == 0 {
+            return all;
+        }
+        all[titles..titles + named].to_vec()
     }
 
-    /// The first letter of each word, where there are several.
-    fn initials(&self) -> Option<String> {
-        let words = self.0.split(|c: char| !is_seen_letter(c));
-        let first: String = words.filter_map(|word| word.chars().next()).collect();
-        (first.chars().count() > 1).then(|| folded(first.chars()))
+    fn all_words(&self, digits: Digits) -> Vec<String> {
+        let left_out = |c: char| digits == Digits::LeftOut && c.is_numeric();
+        let folded: String = folded(self.0.chars())
+            .filter(|c| !left_out(*c))
+            .map(drawn_as)
+            .collect();
+        let words = folded.split(|c: char| !is_seen_letter(c));
+        let words: Vec<String> = words
+            .filter(|word| !word.is_empty())
+            .map(str::to_owned)
+            .collect();
+        // A number is a name where there is nothing else.
+        if words.is_empty() && digits == Digits::LeftOut {
+            return self.all_words(Digits::AsDrawn);
+        }
+        words
     }
 }
 
-/// Letters without regard to capitals, and what is drawn like a letter of the Latin alphabet as that.
-fn folded(letters: impl Iterator<Item = char>) -> String {
+/// The digits of a name.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Digits {
+    /// They are the letters that they are drawn as, or themselves.
+    AsDrawn,
+    /// They do not count.
+    LeftOut,
+}
+
+/// Titles before a name (common practice, no source).
+const TITLES: [&str; 8] = ["dr", "prof", "med", "dent", "mr", "mrs", "ms", "miss"];
+/// Degrees behind a name (common practice, no source).
+const DEGREES: [&str; 4] = ["md", "dds", "dmd", "phd"];
+
+/// True if a word is one of these, which are folded as it is.
+fn is_of(words: &[&str], word: &str) -> bool {
+    words.contains(&word)
+}
+
+/// True if two names, word by word, may be of one person.
+fn are_alike(a: &[String], b: &[String]) -> bool {
+    let sorted = |letters: String| {
+        let mut letters: Vec<char> = letters.chars().collect();
+        letters.sort_unstable();
+        letters
+    };
+    let letters = |words: &[String]| sorted(words.concat());
+    let initials = |words: &[String]| {
+        let first = words.iter().filter_map(|word| word.chars().next());
+        (words.len() > 1).then(|| sorted(first.collect()))
+    };
+    let other_way: Vec<String> = b.iter().rev().cloned().collect();
+    letters(a) == letters(b)
+        || initials(a) == Some(letters(b))
+        || initials(b) == Some(letters(a))
+        || is_abbreviated(a, b)
+        || is_abbreviated(a, &other_way)
+}
+
+/// True if both have as many words, several, and each is the other's or its first letter.
+fn is_abbreviated(a: &[String], b: &[String]) -> bool {
+    let alike = |(a, b): (&String, &String)| {
+        let first = |short: &String, long: &String| {
+            short.chars().count() == 1 && long.starts_with(short.as_str())
+        };
+        a == b || first(a, b) || first(b, a)
+    };
+    a.len() > 1 && a.len() == b.len() && a.iter().zip(b).all(alike)
+}
+
+/// Letters without regard to capitals, accents and what only modifies a letter.
+fn folded(letters: impl Iterator<Item = char>) -> impl Iterator<Item = char> {
     letters
+        .filter(|c| !is_modifier(*c))
         .flat_map(char::to_lowercase)
+        .nfkd()
+        .filter(|c| !is_combining_mark(*c))
         .nfc()
-        .map(drawn_as)
-        .collect()
+}
+
+/// True for a modifier letter beside letters of the Latin alphabet, which is drawn as a mark or raised
+/// (general category `Lm` of `UnicodeData.txt`).
+fn is_modifier(c: char) -> bool {
+    matches!(
+        u32::from(c),
+        0x2b0..=0x2ff
+            | 0x374
+            | 0x37a
+            | 0x559
+            | 0x640
+            | 0x1d2c..=0x1d6a
+            | 0x1d78
+            | 0x1d9b..=0x1dbf
+            | 0x2071
+            | 0x207f
+            | 0x2090..=0x209c
+            | 0x2c7c..=0x2c7d
+            | 0xa717..=0xa71f
+            | 0xa770
+            | 0xa788
+            | 0xa7f2..=0xa7f4
+            | 0xa7f8..=0xa7f9
+            | 0xab5c..=0xab5f
+            | 0xab69
+            | 0x10780..=0x107ba
+    )
 }
 
 /// The Latin letter whose capital is drawn as that of a letter of another alphabet, or as a digit
@@ -292,10 +394,49 @@ mod tests {
             ("AB0", "ABO", true),
             ("eCD", "CD", false),
             ("AI", "AL", false),
+            // In another order, with a title, a modifier letter, a digit, a mark, in wide letters.
+            ("LB", "BL", true),
+            ("Berg Anna", "A. Berg", true),
+            ("Berg, A.", "Anna Berg", true),
+            ("Berg, A.", "BA", true),
+            ("Dr B L", "BL", true),
+            ("Prof. Dr. med. Anna Berg", "AB", true),
+            ("Anna Berg, DDS", "A. Berg", true),
+            ("DR", "Dr", true),
+            ("BL\u{2bc}", "BL", true),
+            ("BL\u{2b0}", "bl", true),
+            ("B\u{301}L", "BL", true),
+            ("Bl\u{e9}", "BLE", true),
+            ("B L.1", "BL", true),
+            ("BL2", "B. Lund", true),
+            ("BL\u{b2}", "BL", true),
+            ("\u{ff22}\u{ff2c}", "BL", true),
+            // Other letters, other numbers, one letter more, another word.
+            ("LC", "BL", false),
+            ("BL1", "BL2", false),
+            ("4711", "4712", false),
+            ("BL\u{e9}", "BL", false),
+            ("Anna Berg", "Anna Lund", false),
+            ("Dr Anna Berg", "Dr Arne Lind", false),
+            ("DR", "BL", false),
+            ("Arthur Dent", "Arthur Berg", false),
+            ("강민", "김민", false),
         ] {
             let (a, b) = (Who::new(a).unwrap(), Who::new(b).unwrap());
             assert_eq!(a.may_be_same(&b), same, "{a} {b}");
             assert_eq!(b.may_be_same(&a), same, "{b} {a}");
+        }
+        for (a, b, near) in [
+            ("BL\u{e9}", "BL", true),
+            ("eMK", "MK", true),
+            ("DrBL", "BL", true),
+            ("BL", "BL", true),
+            ("MK", "BL", false),
+            ("B", "BL", false),
+            ("Birgit Lund", "BL", false),
+        ] {
+            assert_eq!(of(a).is_near(&of(b)), near, "{a} {b}");
+            assert_eq!(of(b).is_near(&of(a)), near, "{b} {a}");
         }
         assert_eq!(Who::new(" . "), Err(NameFault::Empty));
         assert_eq!(Who::new(" \u{3164}\u{115f} "), Err(NameFault::Empty));

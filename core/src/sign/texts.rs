@@ -147,6 +147,10 @@ mod tests {
             ApprovalLapse::DecisionsChanged { keys: vec![g()] },
             ApprovalLapse::AcceptancesGone { keys: vec![g()] },
         ];
+        let saw = |sight| Objection::Saw {
+            who: who("AB"),
+            sight,
+        };
         let objections = [
             Objection::Practice,
             Objection::ReadingMissing { turn: Turn::First },
@@ -154,6 +158,10 @@ mod tests {
             Objection::BenchOnly,
             Objection::SamePerson { who: who("AB") },
             Objection::SetIt { who: who("AB") },
+            saw(Sight::Approved),
+            saw(Sight::Set),
+            saw(Sight::Read),
+            saw(Sight::Left),
             Objection::OutOfTolerance {
                 reading: by(),
                 deviation: judgements[1],

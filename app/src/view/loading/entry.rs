@@ -104,7 +104,8 @@ impl Entry {
             return Some(who);
         }
         self.new = Some(who.clone());
-        self.refused = Some(Refused::New(who));
+        let near = board.people.iter().find(|one| one.is_near(&who)).cloned();
+        self.refused = Some(Refused::New { who, near });
         None
     }
 }

@@ -40,15 +40,14 @@ mod tests;
 
 use crate::action::Action;
 use crate::context::{CaseContext, ViewContext};
-use crate::desk::Document;
-use crate::desk::policy;
+use crate::desk::{Document, OnDisk, policy};
 use crate::look::Theme;
 use blind::{BlindPass, Facts};
 use changed::{Changed, changed, differ};
 use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui, vec2};
 use fresh::Fresh;
 use keys::{Choosing, Pressed};
-use scale::{Scale, Weight, target};
+use scale::{Scale, Weight, strong, target};
 use scene::Scene;
 use session::{Effect, Input, Phase, Session, Step};
 use start::{Gate, WindowRequest};
@@ -88,6 +87,8 @@ pub struct State {
     before: Option<Before>,
     /// Something could not be recorded in this frame.
     halted: bool,
+    /// The reason why the last step could not be recorded, until one is or the view is left.
+    unwritten: Option<String>,
 }
 
 /// A plan that somebody agreed to load.
@@ -117,14 +118,12 @@ impl State {
     /// over, since figures are looked at, and so is one that ended with drills unread: what is to be
     /// recorded of that.
     pub fn look_away(&mut self) -> Vec<Effect> {
-        (self.before, self.halted) = (None, false);
+        (self.before, self.halted, self.unwritten) = (None, false, None);
         self.disarm();
         self.initials.clear();
+        let ended = self.blind.take().map(|mut pass| pass.end(PassEnd::Left));
         let unread = self.unread.take();
-        match self.blind.take() {
-            Some(mut pass) => pass.end(PassEnd::Left),
-            None => unread.into_iter().collect(),
-        }
+        ended.into_iter().flatten().chain(unread).collect()
     }
 
     /// Begins with a pass without figures that was cut off at this desk: nothing else is shown before it
@@ -175,6 +174,15 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
             .with_beside(names, (&record.standing, &policy()), cx.now);
     hold_against(document, &board, state);
     if let Some(pass) = &mut state.blind {
+        let desk = WriterId::new(&cx.desk.settings.desk).ok();
+        let asked = blind::WhoSaw {
+            events: &record.events,
+            now: cx.now,
+            desk: desk.as_ref(),
+        };
+        for effect in pass.ask_again(asked) {
+            press::sign(cx, effect);
+        }
         pass.move_on(&board);
     }
     let other = |armed: &Pressed| ui.input(|input| keys::any_but(&input.raw.events, armed));
@@ -224,9 +232,21 @@ fn hold_against(document: &Document, board: &Board, state: &mut State) {
 fn gate(document: &Document) -> Option<Gate> {
     match document.file() {
         None => Some(Gate::NoFile),
+        Some(_) if document.on_disk() == OnDisk::Gone => Some(Gate::Gone),
+        Some(_) if document.on_disk() == OnDisk::Other => Some(Gate::Other),
         Some(_) if document.is_changed() => Some(Gate::Unsaved),
         Some(_) if document.record.standing.broken => Some(Gate::RecordBroken),
         Some(_) => None,
+    }
+}
+
+/// The words on what ends a pass without figures where it stands, by id: what was agreed to be loaded is not
+/// what lies on the disk.
+fn stopped(document: &Document, changed: Option<&Changed>) -> Option<&'static str> {
+    match document.on_disk() {
+        OnDisk::Gone => Some("loading-blind-file-gone"),
+        OnDisk::Other => Some("loading-blind-file-other"),
+        OnDisk::AsSaved => changed.map(|_| "loading-blind-changed"),
     }
 }
 
@@ -256,11 +276,27 @@ fn shown(
     let frame = Frame::NONE
         .fill(theme.fill(Ink::Ground))
         .inner_margin(margin);
+    if let Some(reason) = &state.unwritten {
+        Panel::top("loading unwritten")
+            .frame(frame)
+            .show_separator_line(false)
+            .show(ui, |ui| {
+                let words = scene.text("loading-unwritten", &[("reason", reason)]);
+                strong(ui, words, scale.px(44.0), theme.fault());
+            });
+    }
     if let Some(pass) = &state.blind {
-        let facts = Facts::of(&scene, pass, state.stop.is_some());
+        let facts = Facts::of(&scene, pass, stopped(document, state.stop.as_ref()));
         let shown = (&facts, state.told.as_deref());
         blind::ui(ui, (scene.brush(), frame), shown, &mut state.initials, out);
         return WindowRequest::Nothing;
+    }
+    if session.phase != Phase::Stage && document.on_disk() != OnDisk::AsSaved {
+        let mut wanted = WindowRequest::Nothing;
+        CentralPanel::default().frame(frame).show(ui, |ui| {
+            wanted = stop::disk_ui(ui, &scene, document.on_disk(), out);
+        });
+        return wanted;
     }
     if let Some(changed) = &state.stop {
         let mut wanted = WindowRequest::Nothing;

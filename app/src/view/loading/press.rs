@@ -1,7 +1,7 @@
 //! What a press does: the effect on the session or the pass, what is recorded, what waits to be pressed
 //! twice.
 
-use super::blind::{BlindPass, BlindPhase};
+use super::blind::{BlindPass, BlindPhase, WhoSaw};
 use super::changed::lying_wrong;
 use super::falls::fell;
 use super::keys::{Choosing, Pressed};
@@ -9,13 +9,13 @@ use super::scale::Scale;
 use super::scene::Scene;
 use super::session::{Effect, GaugeFell, Input, Now, Phase, Refused};
 use super::task::{Board, ReadingState};
-use super::{Face, State, gate, stop};
+use super::{Face, State, gate, stop, stopped};
 use crate::action::{Action, Command, View};
 use crate::context::ViewContext;
-use crate::desk::{Document, policy};
+use crate::desk::{Document, OnDisk, policy};
 use crate::look::Theme;
 use std::rc::Rc;
-use traywright_core::sign::{EventKind, Pass, PassEnd, Stage};
+use traywright_core::sign::{EventKind, Pass, PassEnd, Stage, WriterId};
 
 /// Carries out what was pressed.
 pub(super) fn take(
@@ -49,8 +49,9 @@ pub(super) fn take(
                 Face::Record => Face::Hand,
             };
         }
+        // Nothing is done while the case's file is not there, or what is wrong was not read.
+        Pressed::Understood | Pressed::Input(_) if document.on_disk() != OnDisk::AsSaved => {}
         Pressed::Understood => understood(cx, document, board, state),
-        // Nothing is done while what is wrong was not read.
         Pressed::Input(_) if state.stop.is_some() => {}
         Pressed::Input(Input::Begin(..)) if gate(document).is_some() => {}
         Pressed::Input(Input::Begin(stage, Pass::Blind)) if state.choosing() == Choosing::Pass => {
@@ -123,19 +124,25 @@ fn take_blind(
             state.unread = left.filter(|_| unread);
             pass.end(PassEnd::Unseen)
         }
+        // The pass ends as the view is left.
         Pressed::Leave => {
-            let effects = pass.end(PassEnd::Left);
             cx.act(Action::Do(Command::Show(View::Arch)));
-            effects
+            Vec::new()
         }
-        Pressed::Input(_) if state.stop.is_some() => Vec::new(),
+        Pressed::Input(_) if stopped(document, state.stop.as_ref()).is_some() => Vec::new(),
         Pressed::Input(input) => {
             if input == Input::Fell {
                 let item = pass.in_hand(board).map(|task| task.item);
                 state.told = item.and_then(|item| fell(cx, document, item));
             }
             let named = matches!(input, Input::Initials(_));
-            let effects = pass.take(input, board, (&document.record.events, cx.now));
+            let desk = WriterId::new(&cx.desk.settings.desk).ok();
+            let asked = WhoSaw {
+                events: &document.record.events,
+                now: cx.now,
+                desk: desk.as_ref(),
+            };
+            let effects = pass.take(input, board, asked);
             if named && !is_asked_back(pass.entry.refused.as_ref()) {
                 state.initials.clear();
             }
@@ -162,11 +169,11 @@ fn take_blind(
 
 /// True if initials stay in their field, to be given once more.
 fn is_asked_back(refused: Option<&Refused>) -> bool {
-    matches!(refused, Some(Refused::New(_)))
+    matches!(refused, Some(Refused::New { .. }))
 }
 
 /// Has it recorded.
-fn sign(cx: &mut ViewContext<'_>, effect: Effect) {
+pub(super) fn sign(cx: &mut ViewContext<'_>, effect: Effect) {
     cx.act(Action::Sign {
         who: effect.who.to_string(),
         kind: effect.kind,

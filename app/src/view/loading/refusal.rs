@@ -140,8 +140,14 @@ pub(super) fn refused_words(scene: &Scene<'_>, refused: &Refused) -> String {
             scene.text("window-sign-name", &[("reason", &reason)])
         }
         Refused::CutOff(who) => scene.text("loading-blind-cut-off", &[("who", who.as_str())]),
-        Refused::NotWritten(reason) => reason.clone(),
-        Refused::New(who) => {
+        Refused::New {
+            who,
+            near: Some(near),
+        } => {
+            let args = [("who", who.as_str()), ("near", near.as_str())];
+            scene.text("loading-new-person-near", &args)
+        }
+        Refused::New { who, near: None } => {
             let known: Vec<&str> = scene.board.people.iter().map(Who::as_str).collect();
             let args = [("who", who.as_str()), ("known", &known.join(", "))];
             scene.text("loading-new-person", &args)

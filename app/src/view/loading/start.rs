@@ -21,6 +21,10 @@ pub(super) enum Gate {
     NoFile,
     /// It has changes that are not saved.
     Unsaved,
+    /// It is gone.
+    Gone,
+    /// It holds another plan, or nothing that can be read.
+    Other,
     /// Its record has a break: nothing that is read now would count.
     RecordBroken,
 }
@@ -81,6 +85,8 @@ fn stage_ui(
         let (why, verb, command) = match gate {
             Gate::NoFile => ("loading-no-file", "command-save-as", Command::Save),
             Gate::Unsaved => ("loading-unsaved", "command-save", Command::Save),
+            Gate::Gone => ("loading-file-gone", "command-save", Command::Save),
+            Gate::Other => ("loading-file-other", "command-save", Command::Save),
             Gate::RecordBroken => (
                 "loading-record-broken",
                 "view-sheet",

@@ -8,6 +8,7 @@ use super::scene::{Scene, sites};
 use super::start::WindowRequest;
 use super::task::Key;
 use crate::action::Command;
+use crate::desk::OnDisk;
 use egui::{ScrollArea, Stroke, StrokeKind, Ui};
 use traywright_core::drawing::Ink;
 use traywright_core::kit::DrillId;
@@ -68,6 +69,37 @@ pub(super) fn ui(
                 line(ui, words, scale.px(50.0), theme.fill(Ink::Strong));
             }
         });
+    wanted
+}
+
+/// Shows in full view that the case's file is not what is loaded here.
+pub(super) fn disk_ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    on_disk: OnDisk,
+    out: &mut Vec<Pressed>,
+) -> WindowRequest {
+    let (scale, theme) = (scene.scale, scene.theme);
+    let why = match on_disk {
+        OnDisk::Gone => "loading-file-gone",
+        OnDisk::Other | OnDisk::AsSaved => "loading-file-other",
+    };
+    let stop = scene.word("loading-stop");
+    strong(ui, stop, scale.px(150.0), theme.fault());
+    strong(ui, scene.word(why), scale.big(), theme.fill(Ink::Strong));
+    let mut wanted = WindowRequest::Nothing;
+    ui.horizontal_wrapped(|ui| {
+        let verb = scene.word("command-save");
+        let key = ui.ctx().format_shortcut(&Command::Save.key());
+        if target(ui, scale, (&verb, &key), Weight::Main, scale.px(420.0)).clicked() {
+            wanted = WindowRequest::Do(Command::Save);
+        }
+        let words = ["loading-leave", "loading-key-escape"].map(|id| scene.word(id));
+        let words = (words[0].as_str(), words[1].as_str());
+        if target(ui, scale, words, Weight::Other, 0.0).clicked() {
+            out.push(Pressed::Leave);
+        }
+    });
     wanted
 }
 

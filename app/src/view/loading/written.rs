@@ -2,7 +2,7 @@
 
 use super::blind::BlindPass;
 use super::changed::Changed;
-use super::session::{Effect, Phase, Refused, Session};
+use super::session::{Effect, Session};
 use super::{Agreed, State};
 use std::rc::Rc;
 
@@ -40,6 +40,7 @@ impl State {
     /// Takes back what a press did that could not be recorded, and says why. Nothing that waits for a
     /// record goes on without it: no pass begins, no gauge counts as checked.
     pub fn not_written(&mut self, reason: &str) {
+        self.unwritten = Some(reason.to_owned());
         let Some(before) = self.before.take() else {
             return;
         };
@@ -47,11 +48,21 @@ impl State {
         (self.session, self.blind) = (before.session, before.blind);
         (self.unread, self.stop) = (before.unread, before.stop);
         (self.agreed, self.looked_at) = (before.agreed, before.looked_at);
-        let refused = Some(Refused::NotWritten(reason.to_owned()));
-        match &mut self.blind {
-            Some(pass) => pass.entry.refused = refused,
-            None if self.session.phase == Phase::Load => self.told = Some(reason.to_owned()),
-            None => self.session.entry.refused = refused,
-        }
+        // Nor is it told what to do about a thing that fell.
+        self.told = None;
+    }
+
+    /// The view is about to be left for figures: what is recorded of that. Where it cannot be, what there
+    /// was stays, and so does the view.
+    pub fn leave(&mut self) -> Vec<Effect> {
+        let before = Before::of(self);
+        let effects = self.look_away();
+        self.before = (!effects.is_empty()).then_some(before);
+        effects
+    }
+
+    /// Something was recorded: the reason why the step before was not is of the past.
+    pub fn written(&mut self) {
+        self.unwritten = None;
     }
 }

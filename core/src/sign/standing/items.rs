@@ -4,6 +4,7 @@ use super::Purposes;
 use super::judge::{Deviation, Mistyped};
 use super::plan::{PlanView, PlannedItem, Policy, SettingState};
 use super::readings::{ReadingStanding, moves_stop};
+use super::seen::Sight;
 use crate::kit::SlotKind;
 use crate::measure::Length;
 use crate::sign::event::{
@@ -85,6 +86,13 @@ pub enum Objection {
     SetIt {
         /// As the second reading is signed.
         who: Who,
+    },
+    /// The second reading on the bench may be by a person who had seen a figure of the case before it.
+    Saw {
+        /// As the second reading is signed.
+        who: Who,
+        /// The occasion.
+        sight: Sight,
     },
     /// A reading does not agree with the plan.
     OutOfTolerance {
@@ -271,6 +279,12 @@ fn check(
     if let Some(second) = second {
         let first = first.map(|first| &first.who);
         objections.extend(objections_to_second(second, first, handling));
+        let told =
+            |one: &Objection| matches!(one, Objection::SamePerson { .. } | Objection::SetIt { .. });
+        if let Some(sight) = second.saw.filter(|_| !objections.iter().any(told)) {
+            let who = second.who.clone();
+            objections.push(Objection::Saw { who, sight });
+        }
     }
     let id = |r: Option<&ReadingStanding>| r.map(|r| r.id.clone());
     let (first_id, second_id) = (id(first), id(second));
@@ -514,6 +528,15 @@ impl Objection {
             Self::BenchOnly => Message::new("sign-check-bench-only", []),
             Self::SamePerson { who } => Message::new("sign-check-same-person", [("who", who)]),
             Self::SetIt { who } => Message::new("sign-check-set-it", [("who", who)]),
+            Self::Saw { who, sight } => {
+                let id = match sight {
+                    Sight::Approved => "sign-check-saw-approved",
+                    Sight::Set => "sign-check-saw-set",
+                    Sight::Read => "sign-check-saw-read",
+                    Sight::Left => "sign-check-saw-left",
+                };
+                Message::new(id, [("who", who)])
+            }
             Self::OutOfTolerance { deviation, .. } => deviation.message(),
             Self::Mistyped { why, .. } => why.message(),
             Self::Contradicted { reading } => {

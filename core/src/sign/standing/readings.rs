@@ -3,7 +3,7 @@
 use super::judge::{ReadingVerdict, judge};
 use super::plan::{PlanView, PlannedItem, Policy, SettingState};
 use super::void::{Void, VoidOf};
-use super::{Purposes, gauge, is_practice};
+use super::{Purposes, gauge, is_practice, seen};
 use crate::measure::Length;
 use crate::sign::event::{DrillKey, EventId, EventKind, ItemKey, Piece, Purpose, Reading};
 use crate::sign::heads::TimedEvent;
@@ -26,6 +26,8 @@ pub struct ReadingStanding {
     pub verdict: Option<ReadingVerdict>,
     /// The objection to the gauge that it was read on; none when it was checked and sound.
     pub(super) gauge: Option<super::items::Objection>,
+    /// The occasion on which its reader had seen a figure before, where it is to be read blind.
+    pub(super) saw: Option<super::Sight>,
 }
 
 /// A reason why a reading does not count any more.
@@ -157,6 +159,8 @@ pub(super) fn readings(
             verdict: item.map(|item| judge(reading.value_mm, item, &policy.tolerance)),
             gauge: item
                 .and_then(|item| gauge::objection(this, reading, item, (live, purposes), policy)),
+            // Who saw a figure saw it, whatever became of the record of it.
+            saw: seen::reader_saw(this, reading, timed, policy),
         })
     };
     let mut readings: Vec<(&TimedEvent<'_>, ReadingStanding)> = timed

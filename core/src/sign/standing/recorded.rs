@@ -168,6 +168,55 @@ fn who_set_a_stop_does_not_read_it_second() {
     }
 }
 
+/// Figures seen between the beginning of the pass and the reading, or at another desk that nobody knows to
+/// be later: the reading is none without sight of a figure.
+#[test]
+fn a_second_reading_by_who_saw_a_figure_in_the_session_before_it_does_not_count() {
+    let approve = || approval(b"plan", &[], crate::sign::Purpose::Patient);
+    let sights = [
+        (begun(Pass::Setting), "saw-set"),
+        (approve(), "saw-approved"),
+        (ended(PassEnd::Left), "saw-left"),
+        (read(Stage::SterileField, Turn::First), "saw-read"),
+    ];
+    for (sight, want) in sights.clone() {
+        let mut events = verified();
+        events.insert(0, ("CD", sight.clone()));
+        let told = objections(&stands(events), Stage::Bench);
+        assert_eq!(told, [want]);
+        // Another's, or after the reading, it is nothing.
+        let mut events = verified();
+        events.insert(0, ("EF", sight.clone()));
+        events.push(("CD", sight));
+        assert!(
+            objections(&stands(events), Stage::Bench).is_empty(),
+            "{want}"
+        );
+    }
+    // Of another session: twelve hours and a minute before.
+    let mut log = Log::new(&case_jaw(), writer("desk"));
+    log.append(at(-12 * 3600 - 60), who("CD"), approve())
+        .unwrap();
+    for ((name, kind), i) in verified().into_iter().zip(0..) {
+        log.append(at(60 * i), who(name), kind).unwrap();
+    }
+    let of = |logs: Vec<Log>| {
+        let events = Merged::of(case_jaw(), logs).unwrap();
+        let standing = standing(&events, &plan(), &Policy::strict(5)).unwrap();
+        objections(&standing, Stage::Bench)
+    };
+    assert!(of(vec![log.clone()]).is_empty());
+    // At another desk, which has read nothing of this one and whose clock is anywhere.
+    for seconds in [-90_000, 0, 90_000] {
+        for (sight, want) in sights.clone() {
+            let mut room = Log::new(&case_jaw(), writer("room"));
+            room.append(at(seconds), who("c. d."), sight).unwrap();
+            let told = of(vec![log.clone(), room]);
+            assert_eq!(told, [want], "{seconds}");
+        }
+    }
+}
+
 /// Read twice on the bench, then aloud in the sterile field.
 #[test]
 fn a_figure_read_aloud_and_entered_by_another_confirms_what_the_bench_verified() {

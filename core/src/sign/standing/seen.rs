@@ -1,8 +1,9 @@
 //! The persons who saw a figure of a case, and so cannot read it blind.
 
 use super::plan::Policy;
-use crate::sign::event::{EventKind, Stage, Turn};
+use crate::sign::event::{EventKind, Reading, Stage, Turn};
 use crate::sign::hand::{Pass, PassEnd};
+use crate::sign::heads::TimedEvent;
 use crate::sign::merge::Merged;
 use crate::sign::{Event, Who, WriterId};
 use std::collections::BTreeMap;
@@ -39,14 +40,7 @@ pub fn figures_seen_by(
     let mut broken_off: Vec<&Who> = Vec::new();
     let of_session = |event: &&Event| event.at.as_second() >= since;
     for event in events.in_order().into_iter().filter(of_session) {
-        let sight = match &event.kind {
-            EventKind::Approval(_) | EventKind::ApprovalWithdrawn { .. } => Sight::Approved,
-            EventKind::Handled { .. }
-            | EventKind::PassBegun {
-                pass: Pass::Setting,
-                ..
-            } => Sight::Set,
-            EventKind::Reading(reading) if reading.turn == Turn::First => Sight::Read,
+        match &event.kind {
             EventKind::PassBegun {
                 pass: Pass::Blind, ..
             } => {
@@ -54,23 +48,20 @@ pub fn figures_seen_by(
                 // was taken up.
                 let before = begun.insert(&event.writer, &event.who);
                 broken_off.extend(before.filter(|before| *before != &event.who));
-                continue;
             }
-            EventKind::PassEnded { end, .. } => {
+            EventKind::PassEnded { .. } => {
                 let own = begun
                     .get(&event.writer)
                     .is_some_and(|one| **one == event.who);
                 if own {
                     begun.remove(&event.writer);
                 }
-                match end {
-                    PassEnd::Left => Sight::Left,
-                    PassEnd::Unseen => continue,
-                }
             }
-            _ => continue,
-        };
-        if event.who.may_be_same(who) {
+            _ => {}
+        }
+        if let Some(sight) = sight_of(&event.kind)
+            && event.who.may_be_same(who)
+        {
             seen = Some(sight);
         }
     }
@@ -78,6 +69,44 @@ pub fn figures_seen_by(
     let mut not_ended = begun.into_values().chain(broken_off);
     let not_ended = not_ended.any(|reader| reader.may_be_same(who));
     if not_ended { Some(Sight::Left) } else { seen }
+}
+
+/// The occasion that an event is for its person.
+fn sight_of(kind: &EventKind) -> Option<Sight> {
+    match kind {
+        EventKind::Approval(_) | EventKind::ApprovalWithdrawn { .. } => Some(Sight::Approved),
+        EventKind::Handled { .. }
+        | EventKind::PassBegun {
+            pass: Pass::Setting,
+            ..
+        } => Some(Sight::Set),
+        EventKind::Reading(reading) if reading.turn == Turn::First => Some(Sight::Read),
+        EventKind::PassEnded {
+            end: PassEnd::Left, ..
+        } => Some(Sight::Left),
+        _ => None,
+    }
+}
+
+/// The occasion on which the reader of a second reading on the bench had seen a figure before it, the last
+/// one, in the session that the policy's time tells. What nobody knows to be after the reading counts as
+/// before it, whatever its clock says.
+pub(super) fn reader_saw(
+    this: &TimedEvent<'_>,
+    reading: &Reading,
+    timed: &[TimedEvent<'_>],
+    policy: &Policy,
+) -> Option<Sight> {
+    if (reading.stage, reading.turn) != (Stage::Bench, Turn::Second) {
+        return None;
+    }
+    let since = this.at.as_second().saturating_sub(policy.session_s);
+    let before = |other: &&TimedEvent<'_>| {
+        let old = other.clearly_before(this) && other.at.as_second() < since;
+        !old && !this.clearly_before(other) && other.event.who.may_be_same(&this.event.who)
+    };
+    let mut before = timed.iter().rev().filter(before);
+    before.find_map(|other| sight_of(&other.event.kind))
 }
 
 /// The pass without figures that was cut off at a desk in this session: its reader and stage. None where

@@ -1,5 +1,7 @@
 //! The view in the whole window, without a display.
 
+mod disk;
+mod elsewhere;
 mod keys;
 mod legible;
 mod screen;

@@ -4,19 +4,20 @@ use egui::accesskit::{Node, Role};
 use egui::epaint::text::ByteRangeExt as _;
 use egui::{Event, Key, Modifiers, RawInput, Rect, Shape, Vec2, pos2, vec2};
 use std::collections::BTreeSet;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::time::Duration;
 use tempfile::TempDir;
 use traywright::action::View;
-use traywright::desk::DEMOS;
+use traywright::desk::{DEMOS, Record};
 use traywright::look::Mode;
 use traywright::window::Program;
 use traywright_core::case::{Case, ValidCase, read_case};
 use traywright_core::document::print;
 use traywright_core::drawing::TextStyle;
 use traywright_core::measure::Length;
-use traywright_core::sign::EventKind;
-use traywright_core::store::events_folder;
+use traywright_core::plan::case_jaw;
+use traywright_core::sign::{EventKind, Who, WriterId};
+use traywright_core::store::{append_event, events_folder};
 use traywright_tests::Still;
 
 pub(super) fn mm(text: &str) -> Length {
@@ -371,13 +372,42 @@ impl Screen {
 
     /// Lets the watch over the case's files look at them.
     pub(super) fn disk_is_looked_at(&mut self) {
+        self.looks_until(|screen| screen.says("STOP"));
+    }
+
+    /// Lets the watch look at the case's files until this shows; false if it does not.
+    pub(super) fn looks_until(&mut self, shows: impl Fn(&Self) -> bool) -> bool {
         for _ in 0..100 {
             self.frames(Vec::new());
-            if self.says("STOP") {
-                return;
+            if shows(self) {
+                return true;
             }
             std::thread::sleep(Duration::from_millis(100));
         }
+        false
+    }
+
+    /// The file of the case.
+    pub(super) fn file(&self) -> &Path {
+        &self.file
+    }
+
+    /// The signatures, and what of them counts.
+    pub(super) fn record(&self) -> &Record {
+        &self.program.document().unwrap().record
+    }
+
+    /// Something is recorded at another desk, or in another window of this one, a minute after the last
+    /// event that is known here.
+    pub(super) fn record_elsewhere(&self, desk: Option<&str>, who: &str, kind: EventKind) {
+        let document = self.program.document().unwrap();
+        let writer = desk.unwrap_or(&self.program.desk().settings.desk);
+        let writer = WriterId::new(writer).unwrap();
+        let last = document.record.events.in_order().last().unwrap().at;
+        let at = last + jiff::SignedDuration::from_secs(60);
+        let case_jaw = case_jaw(document.case());
+        let who = Who::new(who).unwrap();
+        append_event(&self.file, &case_jaw, &writer, at, who, kind).unwrap();
     }
 
     /// Another desk saves the plan with every sleeve half a millimetre closer.

@@ -36,6 +36,16 @@ fn new_initials_are_asked_back_with_those_that_are_known() {
     screen.key(Key::Enter);
     assert_eq!(screen.recorded().len(), 1);
     assert!(screen.says("eCD reads alone"));
+    // Nearly those of somebody who is known: the words say whose.
+    let mut screen = Screen::new(STANDING, "two-molars");
+    screen.key(Key::A);
+    screen.type_in("KE\u{e9}");
+    assert!(
+        screen.says("New here: KE\u{e9}, close to KE. Only if KE\u{e9} is another person than KE"),
+        "{:?}",
+        screen.said()
+    );
+    assert!(screen.recorded().is_empty());
     // Known ones cost no more than Enter.
     let mut screen = Screen::new(STANDING, "two-molars");
     screen.key(Key::B);

@@ -65,6 +65,162 @@ fn a_step_that_cannot_be_recorded_is_not_done() {
     ));
 }
 
+/// The disk refuses from here on: what is done is not, whatever is pressed, and the reason stays in large letters
+/// until something is recorded.
+fn blocked(screen: &mut Screen, act: impl Fn(&mut Screen), stays: &[&str]) {
+    let before = screen.recorded().len();
+    screen.block_record(true);
+    act(screen);
+    // A minute later.
+    for _ in 0..60 {
+        screen.frames(Vec::new());
+    }
+    assert!(screen.says("does not count as done") && screen.says("desk.lock"));
+    // As large as the other words on what is not to be done; 44 of 1080 points.
+    assert!(
+        screen.capitals("desk.lock") >= 28.0,
+        "{}",
+        screen.capitals("desk.lock")
+    );
+    for words in stays {
+        assert!(screen.says(words), "{words}: {:?}", screen.said());
+    }
+    for words in ["set it aside", "start again", "re-set on the spare"] {
+        assert!(!screen.says(words), "{words}");
+    }
+    screen.block_record(false);
+    assert_eq!(screen.recorded().len(), before);
+}
+
+fn twice(screen: &mut Screen, key: Key) {
+    screen.key(key);
+    screen.key(key);
+}
+
+/// A drill that lies verified: a fall, a stop that moved, a gauge that fell, a thing that is laid.
+#[test]
+fn nothing_acts_as_if_done_while_the_disk_refuses() {
+    let verified = || {
+        let mut screen = Screen::for_a_patient(STANDING, "two-molars");
+        screen.begin();
+        screen.set();
+        screen.type_in("19.0");
+        screen.key(Key::Space);
+        screen.read_again(&["19.0"]);
+        screen.go_to(Key::ArrowRight, "It is in ");
+        screen
+    };
+    for key in [Key::F, Key::R, Key::D] {
+        let mut screen = verified();
+        blocked(&mut screen, |screen| twice(screen, key), &["It is in "]);
+        assert!(!screen.says("First the gauge"), "{key:?}");
+        // It is recorded at the next try, and the reason goes.
+        let before = screen.recorded().len();
+        twice(&mut screen, key);
+        assert!(
+            screen.recorded().len() > before && !screen.says("desk.lock"),
+            "{key:?}"
+        );
+    }
+    // Laid.
+    let mut screen = Screen::new(STANDING, "two-molars");
+    screen.begin();
+    screen.set();
+    screen.type_in("19.0");
+    assert!(screen.says("Place it in"));
+    blocked(
+        &mut screen,
+        |screen| screen.key(Key::Space),
+        &["Place it in"],
+    );
+    // It goes when the view is left, too.
+    screen.block_record(true);
+    screen.key(Key::Space);
+    assert!(screen.says("desk.lock"));
+    screen.press(Modifiers::COMMAND, View::Site.key());
+    screen.frames(Vec::new());
+    screen.press(Modifiers::COMMAND, View::Loading.key());
+    assert!(!screen.says("desk.lock"), "{:?}", screen.said());
+    screen.block_record(false);
+}
+
+/// The same in a pass without figures.
+#[test]
+fn nothing_acts_as_if_done_in_a_pass_without_figures_while_the_disk_refuses() {
+    let reads = || {
+        let mut screen = Screen::for_a_patient(STANDING, "two-molars");
+        screen.begin();
+        screen.set();
+        screen.type_in("19.0");
+        screen.key(Key::Space);
+        screen.begin_again("KE");
+        screen
+    };
+    let acts: [fn(&mut Screen); 3] = [
+        |screen| twice(screen, Key::F),
+        |screen| twice(screen, Key::D),
+        |screen| screen.type_in("19.0"),
+    ];
+    for act in acts {
+        let mut screen = reads();
+        blocked(&mut screen, act, &["KE reads alone"]);
+        assert!(!screen.says("First the gauge") && !screen.says("no longer to be read"));
+        assert!(!screen.says("agrees"));
+        assert!(screen.settings_shown().is_empty());
+    }
+}
+
+/// Where it cannot be recorded that somebody goes from a pass without figures to the desk, nobody goes.
+#[test]
+fn nobody_goes_to_figures_unrecorded() {
+    let site = |screen: &mut Screen| screen.press(Modifiers::COMMAND, View::Site.key());
+    for go in [site, |screen: &mut Screen| twice(screen, Key::Escape)] {
+        let mut screen = Screen::for_a_patient(STANDING, "two-molars");
+        screen.begin();
+        screen.set();
+        screen.type_in("19.0");
+        screen.key(Key::Space);
+        screen.begin_again("KE");
+        blocked(&mut screen, go, &["KE reads alone"]);
+        assert!(screen.settings_shown().is_empty());
+        go(&mut screen);
+        screen.frames(Vec::new());
+        assert!(!screen.says("KE reads alone"));
+        let last = screen.recorded().pop();
+        let end = matches!(
+            last,
+            Some(EventKind::PassEnded {
+                end: PassEnd::Left,
+                ..
+            })
+        );
+        assert!(end, "{last:?}");
+    }
+}
+
+/// Ended with drills unread, then another pass is asked for and left before initials are given: the first reader
+/// went to figures.
+#[test]
+fn who_ended_a_pass_unread_and_goes_to_figures_is_recorded_whatever_was_asked_meanwhile() {
+    let mut screen = Screen::for_a_patient(STANDING, "two-molars");
+    screen.begin();
+    screen.set();
+    screen.type_in("19.0");
+    screen.key(Key::Space);
+    screen.begin_again("KE");
+    screen.key(Key::E);
+    screen.key(Key::A);
+    screen.press(Modifiers::COMMAND, View::Site.key());
+    screen.press(Modifiers::COMMAND, View::Loading.key());
+    screen.key(Key::A);
+    screen.name("KE");
+    assert!(
+        screen.says("KE went from a second reading"),
+        "{:?}",
+        screen.said()
+    );
+}
+
 /// Ended from outside in the middle of a pass without figures: what is shown first is that it goes on, and no
 /// figure before that. Its reader takes it up; or goes to the desk, which ends it.
 #[test]

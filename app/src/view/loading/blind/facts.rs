@@ -52,8 +52,8 @@ pub(super) enum Asked {
     Drill(Box<Drill>),
     /// Nothing: it is over.
     Nothing(Vec<String>),
-    /// Nothing: the plan changed.
-    Changed,
+    /// Nothing: the plan changed, or its file is not what it was; in words.
+    Stopped(String),
 }
 
 /// A drill in hand, without its setting.
@@ -67,8 +67,12 @@ pub(super) struct Drill {
 }
 
 impl Facts {
-    /// Of a pass; `changed` if the plan is not the one that it was begun with.
-    pub(in crate::view::loading) fn of(scene: &Scene<'_>, pass: &BlindPass, changed: bool) -> Self {
+    /// Of a pass; `stopped` is why it ends where it stands, the id of the words.
+    pub(in crate::view::loading) fn of(
+        scene: &Scene<'_>,
+        pass: &BlindPass,
+        stopped: Option<&str>,
+    ) -> Self {
         let bench = pass.stage == Stage::Bench;
         let id = if bench {
             "loading-blind-title-bench"
@@ -117,10 +121,9 @@ impl Facts {
                 .map(|(id, _)| scene.counted(id, counts, &[]))
                 .collect(),
             left_out,
-            asked: if changed {
-                Asked::Changed
-            } else {
-                asked(scene, pass)
+            asked: match stopped {
+                Some(id) => Asked::Stopped(scene.word(id)),
+                None => asked(scene, pass),
             },
             typed: pass.entry.typed.as_str().to_owned(),
             last: last(scene, pass),

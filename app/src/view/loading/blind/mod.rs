@@ -16,7 +16,8 @@ pub(super) use ui::ui;
 use super::entry::Entry;
 use super::session::{Refused, must_set_anew};
 use super::task::{Board, Key, ReadingState, Task, Verified, Work};
-use traywright_core::sign::{SettingState, Stage, Who, WriterId};
+use crate::desk::policy;
+use traywright_core::sign::{Merged, SettingState, Sight, Stage, Who, WriterId, figures_seen_by};
 
 /// A pass without figures.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -39,6 +40,24 @@ pub struct BlindPass {
     at: usize,
     /// The one that was read last.
     last: Option<Key>,
+}
+
+/// The record that a pass asks who saw figures in this session.
+#[derive(Debug, Clone, Copy)]
+pub struct WhoSaw<'a> {
+    /// Everything that is recorded.
+    pub events: &'a Merged,
+    /// The time.
+    pub now: jiff::Timestamp,
+    /// The desk of the pass; none where its name is none.
+    pub desk: Option<&'a WriterId>,
+}
+
+impl WhoSaw<'_> {
+    /// The last occasion on which a person saw a figure; a pass without an end at the desk `running` is none.
+    fn sight_of(&self, who: &Who, running: Option<&WriterId>) -> Option<Sight> {
+        figures_seen_by(who, self.events, (self.now, running), &policy())
+    }
 }
 
 /// A phase of a pass without figures.

@@ -1,25 +1,20 @@
 //! The effect of an input on a pass without figures, and the record of it.
 
-use super::{BlindPass, BlindPhase, BlindState};
-use crate::desk::policy;
+use super::{BlindPass, BlindPhase, BlindState, WhoSaw};
 use crate::view::loading::entry::GaugeShown;
 use crate::view::loading::session::{Effect, GaugeFell, Input, Refused, effects, off_the_tray};
 use crate::view::loading::task::Board;
 use traywright_core::measure::Length;
-use traywright_core::sign::{
-    EventKind, Merged, Pass, PassEnd, Piece, Reading, Stage, Turn, figures_seen_by,
-};
+use traywright_core::sign::{EventKind, Pass, PassEnd, Piece, Reading, Stage, Turn};
 
 impl BlindPass {
-    /// Takes an input; what is to be recorded of it. `events` and `now` tell who saw figures in this
-    /// session.
-    pub fn take(
-        &mut self,
-        input: Input,
-        board: &Board,
-        (events, now): (&Merged, jiff::Timestamp),
-    ) -> Vec<Effect> {
+    /// Takes an input; what is to be recorded of it.
+    pub fn take(&mut self, input: Input, board: &Board, asked: WhoSaw<'_>) -> Vec<Effect> {
         self.entry.refused = None;
+        let stopped = self.ask_again(asked);
+        if !stopped.is_empty() {
+            return stopped;
+        }
         match input {
             Input::Digit(digit) if self.reads(board) => self.entry.typed.digit(digit),
             Input::Mark if self.reads(board) => self.entry.typed.mark(),
@@ -27,7 +22,7 @@ impl BlindPass {
             Input::Previous => self.go(board, |at, count| (at + count - 1) % count),
             Input::Next => self.go(board, |at, count| (at + 1) % count),
             Input::Enter => return self.enter(board),
-            Input::Initials(text) => return self.initials(&text, board, (events, now)),
+            Input::Initials(text) => return self.initials(&text, board, asked),
             Input::Fell => return self.fell(board),
             Input::Gauge(fell) => return self.again(fell, board),
             Input::End => return self.end(PassEnd::Unseen),
@@ -35,6 +30,25 @@ impl BlindPass {
             _ => {}
         }
         Vec::new()
+    }
+
+    /// Ends the pass of a reader on the bench who by the record has seen a figure since it began, at another
+    /// desk or in another window; what is to be recorded of that. Somebody else may read then.
+    pub fn ask_again(&mut self, asked: WhoSaw<'_>) -> Vec<Effect> {
+        let reads = matches!(self.phase, BlindPhase::Gauge | BlindPhase::Read);
+        let alone = reads && self.stage == Stage::Bench;
+        let Some(who) = self.reader.clone().filter(|_| alone) else {
+            return Vec::new();
+        };
+        let Some(sight) = asked.sight_of(&who, asked.desk) else {
+            return Vec::new();
+        };
+        let stage = self.stage;
+        let end = PassEnd::Left;
+        let left = effects(&who, [EventKind::PassEnded { stage, end }]);
+        *self = Self::new(stage, self.entry.checked.take());
+        self.entry.refused = Some(Refused::Saw(who, sight));
+        left
     }
 
     /// Ends the pass; where somebody goes to figures, that is recorded.
@@ -79,12 +93,7 @@ impl BlindPass {
         }
     }
 
-    fn initials(
-        &mut self,
-        text: &str,
-        board: &Board,
-        (events, now): (&Merged, jiff::Timestamp),
-    ) -> Vec<Effect> {
+    fn initials(&mut self, text: &str, board: &Board, asked: WhoSaw<'_>) -> Vec<Effect> {
         if !matches!(self.phase, BlindPhase::Reader | BlindPhase::Enterer) {
             return Vec::new();
         }
@@ -94,8 +103,7 @@ impl BlindPass {
         match self.phase {
             BlindPhase::Reader if self.stage == Stage::Bench => {
                 let taken_up = self.cut_off.as_ref().map(|(_, desk)| desk);
-                let when = (now, taken_up);
-                if let Some(sight) = figures_seen_by(&who, events, when, &policy()) {
+                if let Some(sight) = asked.sight_of(&who, taken_up) {
                     self.entry.refused = Some(Refused::Saw(who, sight));
                     return Vec::new();
                 }

@@ -83,14 +83,14 @@ fn asked(ui: &mut Ui, brush: Brush, facts: &Facts, initials: &mut String, out: &
                 strong(ui, words.as_str(), scale.px(58.0), ink);
             }
         }
-        Asked::Changed => {
+        Asked::Stopped(why) => {
             strong(
                 ui,
                 brush.word("loading-stop"),
                 scale.px(150.0),
                 theme.fault(),
             );
-            strong(ui, brush.word("loading-blind-changed"), scale.big(), ink);
+            strong(ui, why.as_str(), scale.big(), ink);
         }
     }
     let (taken, words) = &facts.last;
@@ -154,7 +154,7 @@ fn right(ui: &mut Ui, brush: Brush, facts: &Facts, out: &mut Vec<Pressed>) {
     ui.add_space(scale.px(16.0));
     if keypad_here {
         keypad(ui, brush, width, out);
-    } else if matches!(facts.asked, Asked::Nothing(_) | Asked::Changed) {
+    } else if matches!(facts.asked, Asked::Nothing(_) | Asked::Stopped(_)) {
         let (word, key) = (brush.word("loading-blind-end"), keys::shown(&end()));
         if target(ui, scale, (&word, key), Weight::Main, width).clicked() {
             out.push(end());

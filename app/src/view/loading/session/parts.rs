@@ -117,11 +117,14 @@ pub enum Refused {
     /// It is no name and no initials.
     Name(NameFault),
     /// Nobody of the case used these initials before. Given once more they count.
-    New(Who),
+    New {
+        /// As they were given.
+        who: Who,
+        /// The person of the case whose name is nearly the same, where there is one.
+        near: Option<Who>,
+    },
     /// Nothing was given: this person's pass was cut off, and is to be taken up.
     CutOff(Who),
-    /// It could not be recorded, for this reason.
-    NotWritten(String),
     /// The person who reads aloud and the one who enters may be one.
     SamePerson(Who),
     /// The person saw a figure of the case in this session, on this occasion.

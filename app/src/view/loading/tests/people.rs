@@ -16,7 +16,7 @@ fn initials_that_are_new_to_the_case_are_asked_back_and_known_ones_are_not() {
         !world.take(Input::Initials(who.to_owned())).is_empty()
     };
     // As they are, otherwise written, with a Cyrillic letter, with a nought.
-    for known in ["OW", "o. w.", "КЕ", "0W"] {
+    for known in ["OW", "o. w.", "КЕ", "0W", "WO", "Dr O. W.", "KE2"] {
         assert!(begins(known), "{known}");
     }
     for new in ["eOW", "OWW", "MK"] {
@@ -28,9 +28,13 @@ fn initials_that_are_new_to_the_case_are_asked_back_and_known_ones_are_not() {
         world.take(Input::Initials(who.to_owned()));
         (world.session.entry.refused.clone(), world.session.phase)
     };
-    let asked = |who: &str| Some(Refused::New(Who::new(who).unwrap()));
-    assert_eq!(give("eMK"), (asked("eMK"), Phase::Person));
-    assert_eq!(give("MK"), (asked("MK"), Phase::Person));
+    let who = |who: &str| Who::new(who).unwrap();
+    let asked = |name: &str, near: Option<&str>| {
+        let (who, near) = (who(name), near.map(who));
+        Some(Refused::New { who, near })
+    };
+    assert_eq!(give("eMK"), (asked("eMK", None), Phase::Person));
+    assert_eq!(give("MK"), (asked("MK", None), Phase::Person));
     assert_eq!(give("MK"), (None, Phase::Gauge));
     // By the record they are known from now on.
     let people = world.board().people;
@@ -41,7 +45,7 @@ fn initials_that_are_new_to_the_case_are_asked_back_and_known_ones_are_not() {
     other.blind = Some(BlindPass::new(Stage::Bench, None));
     assert_eq!(other.take(Input::Initials("eCD".to_owned())), []);
     let pass = other.blind.unwrap();
-    assert_eq!(pass.entry.refused, asked("eCD"));
+    assert_eq!(pass.entry.refused, asked("eCD", None));
     assert_eq!(pass.phase, BlindPhase::Reader);
     // Where the case has no team and no record, nobody is new.
     let no_team = |case: &mut Case| case.team = Team::default();

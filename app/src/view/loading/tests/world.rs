@@ -2,7 +2,7 @@
 
 use crate::desk::policy;
 use crate::desk::{DEMOS, demo_case};
-use crate::view::loading::blind::{BlindPass, BlindPhase};
+use crate::view::loading::blind::{BlindPass, BlindPhase, WhoSaw};
 use crate::view::loading::session::{Effect, Input, Now, Phase, Refused, Session, Step};
 use crate::view::loading::task::{Board, GaugeFacts, Task};
 use std::cell::RefCell;
@@ -101,7 +101,14 @@ impl World {
         let effects = match &mut self.blind {
             Some(pass) => {
                 pass.move_on(&board);
-                pass.take(input, &board, (&events, now))
+                let desk = WriterId::new("desk").ok();
+                let desk = desk.as_ref();
+                let asked = WhoSaw {
+                    events: &events,
+                    now,
+                    desk,
+                };
+                pass.take(input, &board, asked)
             }
             None => self.session.take(input, &board),
         };
@@ -125,7 +132,7 @@ impl World {
             Some(pass) => &pass.entry,
             None => &self.session.entry,
         };
-        if matches!(entry.refused, Some(Refused::New(_))) {
+        if matches!(entry.refused, Some(Refused::New { .. })) {
             return self.take(initials());
         }
         taken
