@@ -39,6 +39,11 @@ pub trait Platform {
 
     /// The file that keeps this user's settings; nothing keeps none.
     fn settings_file(&self) -> Option<PathBuf>;
+
+    /// The folder that keeps what this user has not saved yet; nothing keeps none.
+    fn unsaved_folder(&self) -> Option<PathBuf> {
+        Some(self.settings_file()?.parent()?.join("unsaved"))
+    }
 }
 
 /// The real one.

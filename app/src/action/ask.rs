@@ -1,10 +1,10 @@
 //! Questions to the user, each in a window of its own.
 
 use super::Action;
-use crate::desk::Question;
+use crate::desk::{Question, Unsaved};
 use crate::platform::Purpose;
 use std::collections::BTreeMap;
-use traywright_core::case::{Part, Side};
+use traywright_core::case::{Apart, Part, Side};
 
 /// A question to the user.
 pub enum Ask {
@@ -25,6 +25,13 @@ pub enum Ask {
         question: Box<Question>,
         /// The side chosen so far for each part that two desks changed.
         chosen: BTreeMap<Part, Side>,
+    },
+    /// What is to become of changes that were never saved.
+    Unsaved {
+        /// The changes.
+        unsaved: Box<Unsaved>,
+        /// The parts in which they differ from the case as it is in its file.
+        beside: Vec<Apart>,
     },
     /// The keys and the cautions.
     Help,

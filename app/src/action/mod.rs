@@ -12,7 +12,7 @@ pub use command::Command;
 pub use key::{REMOVE, key_name, key_names};
 pub use view::View;
 
-use crate::desk::{Answer, Gesture, NewCase};
+use crate::desk::{Answer, Gesture, NewCase, Unsaved};
 use std::path::PathBuf;
 use traywright_core::case::Edit;
 use traywright_core::kit::{SiteId, StepId};
@@ -41,6 +41,10 @@ pub enum Action {
     SaveTo(PathBuf),
     /// Saves into this file, as a person answered when asked about what lies there.
     SaveOver(PathBuf, Answer),
+    /// Takes over changes that were never saved.
+    TakeUnsaved(Box<Unsaved>),
+    /// Gives up changes that were never saved, for good.
+    GiveUpUnsaved(Box<Unsaved>),
     /// Takes new entries from this kit file from now on.
     UseKit(PathBuf),
     /// Takes new entries from the invented kit from now on.

@@ -41,12 +41,17 @@ pub(super) fn findings(opened: &Opened, out: &mut dyn Write) -> Ran {
         all.filter(|finding| finding.severity() == severity).count()
     };
     let (short, unknown) = (count(Severity::Short), count(Severity::Unknown));
-    if let Some(accepted) = formatter.accepted_count(&opened.worksheet.findings) {
-        writeln!(out, "{accepted}")?;
-    }
+    let accepted = formatter.accepted_count(&opened.worksheet.findings);
     if short + unknown == 0 {
-        writeln!(out, "{}", texts.get("cli-nothing-open", &[]))?;
+        let said = match accepted {
+            None => texts.get("cli-nothing-open", &[]),
+            Some(accepted) => texts.get("cli-nothing-else-open", &[("accepted", &accepted)]),
+        };
+        writeln!(out, "{said}")?;
         return Ok(Outcome::Done);
+    }
+    if let Some(accepted) = accepted {
+        writeln!(out, "{accepted}")?;
     }
     let lines = unknown - on_causes + causes;
     let counts = [("short", short), ("unknown", unknown), ("lines", lines)];

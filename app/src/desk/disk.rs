@@ -128,6 +128,8 @@ impl Document {
         if self.saved.as_deref() == Some(&case) {
             return Followed::Same;
         }
+        // What was done and taken back again started from another case.
+        self.drop_journal();
         let taken = differing(self.case(), &case);
         let name = Texts::english().get("window-plan-from-disk", &[]);
         self.history.note(name, Arc::clone(&self.case), None);

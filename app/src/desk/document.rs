@@ -2,6 +2,7 @@
 
 use super::disk::Stamps;
 use super::history::{Gesture, History};
+use super::journal::{Journal, Line, Unsaved};
 use super::record::Record;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -37,6 +38,12 @@ pub struct Document {
     /// State of the files when they were last looked at; nothing before the first look.
     pub(super) stamps: Option<Stamps>,
     pub(super) file: Option<PathBuf>,
+    /// What was done since it was saved, on the disk; begun with the first change.
+    pub(super) journal: Option<Journal>,
+    /// What was left unsaved before and is part of it now.
+    pub(super) taken: Vec<Unsaved>,
+    /// The folder of journals; none where none is kept.
+    pub(super) journal_folder: Option<PathBuf>,
     /// Rises with every change, so that whatever is derived knows when it is old.
     generation: u64,
     /// The signatures for it.
@@ -82,6 +89,9 @@ impl Document {
             on_disk: OnDisk::AsSaved,
             stamps: None,
             file: None,
+            journal: None,
+            taken: Vec::new(),
+            journal_folder: None,
             generation: 0,
             record,
         }
@@ -160,6 +170,7 @@ impl Document {
         let changed = apply(&self.case, edits)?;
         if changed != *self.case {
             let before = Arc::clone(&self.case);
+            self.note_in_journal(&before, &Line::Edits(edits.to_vec()));
             self.history.note(name, before, gesture);
             self.become_case(Arc::new(changed));
         }
@@ -169,15 +180,22 @@ impl Document {
     /// Takes back the last step.
     pub fn undo(&mut self) {
         if let Some(before) = self.history.undo(Arc::clone(&self.case)) {
-            self.become_case(before);
+            self.step_to(before);
         }
     }
 
     /// Does the last undone step again.
     pub fn redo(&mut self) {
         if let Some(after) = self.history.redo(Arc::clone(&self.case)) {
-            self.become_case(after);
+            self.step_to(after);
         }
+    }
+
+    /// Becomes another case otherwise than by edits.
+    pub(super) fn step_to(&mut self, case: Arc<ValidCase>) {
+        let before = Arc::clone(&self.case);
+        self.note_in_journal(&before, &Line::Became(Box::new((**case).clone())));
+        self.become_case(case);
     }
 
     /// Name of what would be undone.

@@ -7,6 +7,7 @@ mod document;
 mod files;
 mod history;
 mod job;
+mod journal;
 mod policy;
 mod record;
 mod refusal;
@@ -21,6 +22,7 @@ pub use document::{Document, OnDisk};
 pub(crate) use files::{read_case_file, read_kit_file};
 pub use history::Gesture;
 pub use job::Wake;
+pub use journal::Unsaved;
 pub(crate) use policy::policy;
 pub use record::Record;
 pub(crate) use refusal::{

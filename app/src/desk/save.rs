@@ -153,7 +153,7 @@ impl Document {
                     let name = Texts::english().get("window-plan-from-disk", &[]);
                     let before = self.shared_case();
                     self.history.note(name, before, None);
-                    self.become_case(Arc::new(*case));
+                    self.step_to(Arc::new(*case));
                 }
                 self.saved = Some(Arc::new(there));
                 Ok(taken)
@@ -209,6 +209,7 @@ impl Document {
         self.on_disk = OnDisk::AsSaved;
         self.file = Some(file);
         self.become_case(case);
+        self.drop_journal();
         if moved {
             self.read_record();
         }

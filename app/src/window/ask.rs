@@ -29,6 +29,7 @@ pub(super) fn ui(ui: &Ui, cx: &mut ViewContext<'_>, paper: Paper) {
             Ask::Replace { question, chosen } => {
                 left = super::replace::ui(ui, cx, question, chosen);
             }
+            Ask::Unsaved { unsaved, beside } => left = super::unsaved::ui(ui, cx, unsaved, beside),
             Ask::Help => left = super::help::ui(ui, cx),
         }
     });

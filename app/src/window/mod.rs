@@ -1,6 +1,7 @@
 //! The window: its frame, the views in it, and what is looked at.
 
 mod ask;
+mod fault;
 mod follow;
 mod followed;
 mod help;
@@ -10,6 +11,7 @@ mod replace;
 mod strip;
 mod title_block;
 mod top;
+mod unsaved;
 mod views;
 mod watch;
 
@@ -36,6 +38,8 @@ pub struct Program {
     browsing: Vec<Purpose>,
     /// Over the files of the open case.
     watch: Option<watch::Watch>,
+    /// The program itself had a fault.
+    faulty: bool,
 }
 
 impl Program {
@@ -52,10 +56,12 @@ impl Program {
             follow: follow::Follow::default(),
             browsing: Vec::new(),
             watch: None,
+            faulty: false,
         };
         if let Some(kit) = program.desk.settings.kit.clone() {
             program.perform(None, Action::UseKit(kit));
         }
+        program.ask_unsaved(None);
         program
     }
 
@@ -100,7 +106,7 @@ impl Program {
     }
 
     /// One frame: a table of contents.
-    pub fn frame(&mut self, ui: &mut egui::Ui) {
+    fn guarded_frame(&mut self, ui: &mut egui::Ui) {
         let mut actions = Vec::new();
         self.follow.before(ui.ctx());
         let ctx = ui.ctx().clone();

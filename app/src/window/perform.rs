@@ -66,6 +66,12 @@ impl Program {
             }
             Action::SaveTo(file) => self.save(ctx, &file, None),
             Action::SaveOver(file, answer) => self.save(ctx, &file, Some(&answer)),
+            Action::TakeUnsaved(unsaved) => self.take_unsaved(unsaved),
+            Action::GiveUpUnsaved(unsaved) => {
+                unsaved.remove();
+                let file = unsaved.file().map(Path::to_owned);
+                self.ask_unsaved(file.as_deref());
+            }
             Action::UseKit(file) => self.use_kit(&file),
             Action::UseDemoKit => {
                 self.desk.run.forget_remedies();
@@ -228,7 +234,9 @@ impl Program {
     }
 
     fn put_away(&mut self) {
-        self.desk.document = None;
+        if let Some(mut left) = self.desk.document.take() {
+            left.drop_journal();
+        }
         self.state.view = View::Start;
         self.forget();
     }
@@ -287,13 +295,20 @@ impl Program {
                 self.keep_settings();
                 let mut document = Document::opened(read, full);
                 document.mend_torn(&self.desk.settings.desk);
+                let file = document.file().map(Path::to_owned);
                 self.look_at(document);
+                self.ask_unsaved(file.as_deref());
             }
             Err(refused) => self.state.notice = Some(Notice::Refused(refused.0)),
         }
     }
 
-    fn look_at(&mut self, document: Document) {
+    pub(super) fn look_at(&mut self, mut document: Document) {
+        // Whoever comes here has saved what was open, or gave it up.
+        if let Some(mut left) = self.desk.document.take() {
+            left.drop_journal();
+        }
+        document.keep_journal(self.platform.unsaved_folder());
         self.forget();
         self.state.site = document.case().sites.first().map(|site| site.id.clone());
         let problems = document.record.problems.join("\n");

@@ -42,6 +42,7 @@ cli-settings = Settings, drill tip to the stop's landing face, mm
 cli-findings = Findings, worst first
 cli-not-assessed = Not assessed by this version: { $list }
 cli-nothing-open = Of what was assessed, nothing is short or unknown
+cli-nothing-else-open = Of what was assessed, nothing is short or unknown but what was accepted. { $accepted }
 cli-open = { $short } short, { $unknown } unknown
 cli-open-causes = { $short } short, { $unknown } unknown: { $lines ->
         [one] one line

@@ -288,10 +288,32 @@ finding-oral-profile-not-measured = { $side } wall below the crest: unknown, mea
 remedy-unknown-oral-profile-not-measured = Measure it at mid-length and at the apex too: the bone may be undercut there, and vessels run close by.
 finding-neighbour-not-entered = { $position }: unknown, tooth status not entered
 remedy-unknown-neighbour-not-entered = Enter whether the tooth is present, missing or to be extracted, and what kind it is.
-finding-tooth-at-site = { $position }: there is a tooth where the implant is planned
-remedy-tooth-at-site = Mark the tooth to be extracted, or correct the site.
-finding-site-away-from-its-tooth = placed at { $position }, not at the site's own tooth
-remedy-site-away-from-its-tooth = Check that this is the right site: correct its tooth or its position on the arch; otherwise accept it with a reason.
+finding-tooth-at-site = { $position }: there is { $what ->
+        [implant] an existing implant
+       *[tooth] a tooth
+    } where the implant is planned
+remedy-tooth-at-site = { $what ->
+        [implant] Say of the site that the implant is to be removed, or correct the site.
+       *[tooth] Mark the tooth to be extracted, or correct the site.
+    }
+finding-site-away-from-its-tooth = { $how ->
+        [side] coordinates put the platform { $by } beyond the midline, on the other side than { $position }
+        [coronal] coordinates put the platform { $by } coronal of the occlusal plane
+        [height] coordinates put the platform { $by } away from the height that its depth below the crest and the crest below the occlusal plane give
+        [arch] coordinates put the platform { $by } from { $position } on the arch model
+       *[tooth] placed at { $position }, not at the site's own tooth
+    }
+remedy-site-away-from-its-tooth = { $how ->
+        [tooth] Check that this is the right site: correct its tooth or its position on the arch; otherwise accept it with a reason.
+       *[coordinates] Check the coordinates, their signs and the tooth against the scan; otherwise accept it with a reason.
+    }
+finding-walls-disagree = bone { $height }: buccal and oral distance were both confirmed after a move of { $by } from the one wall towards the other; both cannot hold
+remedy-walls-disagree = Measure both again at the site as planned now.
+finding-places-disagree = to { $other }: { $how ->
+        [order] by the coordinates of both, the more distal site is { $by } mesial of the other
+       *[apart] by the coordinates of both, { $by } apart; the crowns between them are { $crowns } wide on average
+    }
+remedy-places-disagree = Check the coordinates, their signs and the teeth of both against the scan; otherwise accept it with a reason.
 finding-distance-to-no-root = a distance to { $position } was entered, but there is no root
 remedy-distance-to-no-root = Correct the tooth status, or delete the distance.
 finding-distances-disagree = distance to the implant of { $other }: { $least } by one measure and { $most } by another
@@ -375,6 +397,7 @@ finding-guide-seats-lower = the guide seats { $size } nearer the bone than plann
 remedy-guide-seats-lower = To recalculate the settings, enter the measured figure as the planned sleeve offset.
 finding-guide-not-held = { $support ->
         [mucosa] the guide is on mucosa and no fixation pin holds it: it gives under the drill
+        [bone_spot] the guide is on bone and its fixation pins are in one spot, about which it turns: unknown what else holds it in place
        *[bone] the guide is on bone and no fixation pin is entered: unknown what holds it in place
     }
 remedy-guide-not-held = Plan fixation pins, three or more and not in line; otherwise accept it, stating what holds the guide.
@@ -392,6 +415,7 @@ finding-pins-not-spread = { $spread ->
 remedy-pins-not-spread = Plan pins on both sides, away from each other and not in one line; otherwise accept it, stating what holds the guide.
 finding-no-tooth-holds = { $entered ->
         [all] the guide is to rest on teeth, and none of this jaw stays
+        [third] the guide is to rest on teeth, and of those entered only third molars stay: unknown whether they hold it
        *[some] the guide is to rest on teeth, and none that stays is entered: unknown what holds it
     }
 remedy-no-tooth-holds = Enter the teeth that carry the guide, or correct its support and plan fixation pins.
@@ -409,13 +433,17 @@ remedy-no-receipt = Measure sleeve offset, height and bore of the master sleeve 
 ## Stock and tray
 
 finding-stock-short = { $name }: { $needed } needed, { $have } available, { $resets ->
+        [unknown] unknown whether that is enough: settings that are not known may be equal
         [none] { $short } missing
        *[some] enough only with re-sets during surgery: { $resets } in this order
     }
 remedy-stock-short = Get what is missing, or change the plan.
 finding-no-tray = no tray chosen, so nothing has a slot
 remedy-no-tray = Choose a tray.
-finding-no-slot = { $name }: no slot left on the tray
+finding-no-slot = { $name }: no slot left on the tray{ $fits ->
+        [unknown] , unknown whether one is needed: settings that are not known may be equal
+       *[no] {""}
+    }
 remedy-no-slot = Choose a tray with more slots, or place it beside the tray and note where.
 finding-look-alikes-side-by-side = look-alikes side by side: { $name }{ $set ->
         [none] {""}
@@ -454,7 +482,7 @@ supply-steps = Choose the steps.
 missing-structure = { $structure } not entered
 supply-structure = Measure where it is ({ $structure }) and enter it.
 missing-anterior_loop_mm = anterior loop of the canal not measured
-supply-anterior_loop_mm = Measure how far the canal loops anterior to the foramen and enter it; 0 only if imaging shows that there is no loop.
+supply-anterior_loop_mm = Measure how far the canal loops anterior to the foramen and enter it, the foramen as one beside the site; 0 only if imaging shows that there is no loop.
 missing-wall = { $height ->
         [none] { $side } wall not measured
        *[other] { $side } wall { $height } not measured

@@ -15,6 +15,7 @@ sheet-field-state = state
 sheet-state-record-broken = the record has a break, nothing signed counts
 sheet-state-not-approved = not approved
 sheet-state-approved = approved by { $by } on { $on }
+sheet-state-approved-for-any-decision = approved by { $by } on { $on } (older form: it names no decisions, so it holds for any taken on these findings since)
 sheet-state-practice = practice only, never for a patient: approved by { $by } on { $on }
 sheet-state-demonstration = invented, for practice only; not approved
 sheet-stamp-not-approved = NOT APPROVED

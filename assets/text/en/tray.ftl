@@ -66,6 +66,7 @@ use-name-pin = pin “{ $name }”
 
 stock-enough = { $name }: { $needed } needed, { $have } available
 stock-too-few = { $name }: { $needed } needed, { $have } available, { $short } missing
+stock-unknown = { $name }: { $needed } needed, { $have } available, unknown whether that is enough: settings that are not known may be equal
 stock-with-resets = { $name }: { $needed } needed, { $have } available, enough only with re-sets during surgery: { $resets } in this order
 
 ## Mix-ups, each seen from the site where it would happen

@@ -155,6 +155,7 @@ site-note-what = Worth mentioning
 
 site-stale = measured before the site was as it is now
 site-stale-confirm = still valid: confirm
+site-stale-nobody = To confirm it, enter your name in the settings.
 site-stale-confirm-what = { $what }: still valid, confirm
 site-down-to = { $what }: measured down to, below the platform
 site-field-of = { $what }: { $field }

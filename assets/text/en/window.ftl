@@ -92,6 +92,19 @@ ask-apart-save = Save what is chosen
 notice-close = Close
 help-title = Keys and cautions
 
+unsaved-title = Changes that were never saved
+unsaved-what = The program ended before they were saved, last at { $at }, in the case { $reference }. Nothing of them is taken over or thrown away by itself.
+unsaved-in-file = in the file
+unsaved-unsaved = not saved
+unsaved-take = Take them over
+unsaved-give-up = Throw them away
+unsaved-later = Ask again later
+unsaved-step = changes that were never saved
+unsaved-taken = Taken over as one step, which can be undone. Save the case to keep them.
+unsaved-apart = The file was changed since, at the same parts. What was never saved is opened as a case of its own: save it under another name, or close it.
+fault-of-program = The program met a fault of its own
+fault-of-program-what = Nothing more is done with this case now. What was not saved is kept, and is offered when the case is opened again. Leave the program, start it anew and look at every figure before you go on.
+
 ## Fields
 
 field-empty = a value is needed here

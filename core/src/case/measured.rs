@@ -1,5 +1,6 @@
 //! Measured values around a site. Each remembers the placement that it was measured at.
 
+use super::confirmed::Confirmed;
 use super::site::{CrestDepth, Placement};
 use crate::dentition::{Jaw, ToothPosition};
 use crate::kit::{Label, SiteId};
@@ -8,7 +9,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 /// The state of a site when something was measured at it.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct MeasuredAt {
     /// Its placement.
@@ -25,6 +26,10 @@ pub struct MeasuredAt {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(range(min = 0, max = 80))]
     pub down_to_mm: Option<Length>,
+    /// That the value was not measured there, but only said to hold there still; absent: it was
+    /// measured.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub confirmed: Option<Confirmed>,
 }
 
 impl MeasuredAt {
@@ -33,6 +38,42 @@ impl MeasuredAt {
     pub fn depth(&self) -> Length {
         let end = self.platform_to_apex_mm;
         self.down_to_mm.map_or(end, |down_to| down_to.max(end))
+    }
+}
+
+/// The state of a site when the gap of its socket was measured, or last said to hold still.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct SiteThen {
+    /// Its placement.
+    pub placement: Placement,
+    /// Depth of its platform below the crest.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub platform_below_crest: Option<CrestDepth>,
+    /// Length of its implant.
+    #[schemars(range(min = 1, max = 60))]
+    pub platform_to_apex_mm: Length,
+}
+
+impl From<MeasuredAt> for SiteThen {
+    fn from(measured: MeasuredAt) -> Self {
+        Self {
+            placement: measured.placement,
+            platform_below_crest: measured.platform_below_crest,
+            platform_to_apex_mm: measured.platform_to_apex_mm,
+        }
+    }
+}
+
+impl From<SiteThen> for MeasuredAt {
+    fn from(then: SiteThen) -> Self {
+        Self {
+            placement: then.placement,
+            platform_below_crest: then.platform_below_crest,
+            platform_to_apex_mm: then.platform_to_apex_mm,
+            down_to_mm: None,
+            confirmed: None,
+        }
     }
 }
 
@@ -53,7 +94,7 @@ pub enum Height {
 }
 
 /// Bone from the site's axis to a wall.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Wall {
     /// The wall.

@@ -4,6 +4,7 @@
 //! Approvals and readings are events beside it (see [`crate::sign`]).
 
 mod check;
+mod confirmed;
 mod edit;
 mod finding_key;
 mod guide;
@@ -20,6 +21,8 @@ mod valid;
 mod whole_site;
 
 pub use check::check_case;
+pub use confirmed::Confirmed;
+pub(crate) use confirmed::{as_confirmed, site_as_confirmed};
 pub use edit::{Edit, EditRefused, apply, to_save};
 pub use finding_key::{Clearance, Field, FindingKey, Place, Rule, SiteHeight, SitePlace, Subject};
 pub use guide::{Access, CasePin, Guide, GuideState, Receipt, ReceiptOf, Support};
@@ -27,8 +30,8 @@ pub(crate) use keys::keyed;
 pub use kit_copy::{Difference, DifferenceKind, kit_differences, supplied};
 pub use limits::{AngleLimit, Limit, LimitId, Limits, default_limits};
 pub use measured::{
-    Direction, Distance, DistanceTo, Height, HeightDatum, MeasuredAt, Obstacle, Structure,
-    StructureExtent, StructureKind, Wall, WallSide,
+    Direction, Distance, DistanceTo, Height, HeightDatum, MeasuredAt, Obstacle, SiteThen,
+    Structure, StructureExtent, StructureKind, Wall, WallSide,
 };
 pub use merge::{Apart, Part, Side, Together, ValueApart, bring_together, differing};
 pub use run::{OrderedUse, RunWishes, SiteBefore};

@@ -1,6 +1,7 @@
 //! A planned implant.
 
-use super::measured::{Distance, MeasuredAt, Obstacle, Structure, Wall};
+use super::confirmed::Confirmed;
+use super::measured::{Distance, MeasuredAt, Obstacle, SiteThen, Structure, Wall};
 use crate::dentition::ToothPosition;
 use crate::kit::{
     CarrierId, Density, DepthRule, DrillId, DrillSleeveId, ImplantId, Label, MasterSleeveId,
@@ -185,7 +186,7 @@ pub enum SiteState {
 #[serde(deny_unknown_fields)]
 pub struct GapMeasuredAt {
     /// The site.
-    pub site: MeasuredAt,
+    pub site: SiteThen,
     /// Largest diameter of the implant that the gap was measured to.
     #[schemars(range(min = 0.5, max = 20))]
     pub implant_diameter_mm: Length,
@@ -230,7 +231,7 @@ pub enum SleeveFace {
 
 /// Heights at a site, each with its own datum. Absent is unknown, and so are all of them once the
 /// site stands or points otherwise than it did when they were measured.
-#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Heights {
     /// Depth of the platform below the crest, along the axis.
@@ -253,6 +254,10 @@ pub struct Heights {
     /// count.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub measured_at: Option<Placement>,
+    /// That they were not measured there, but only said to hold there still; absent: they were
+    /// measured.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub confirmed: Option<Confirmed>,
 }
 
 /// Depth of the platform below the crest; negative where it stands above.
@@ -320,7 +325,7 @@ impl Site {
     #[must_use]
     pub fn heights_now(&self) -> Heights {
         if self.heights.measured_at == Some(self.placement) {
-            self.heights
+            self.heights.clone()
         } else {
             Heights::default()
         }
@@ -334,6 +339,7 @@ impl Site {
             platform_below_crest: self.heights.platform_below_crest,
             platform_to_apex_mm: platform_to_apex,
             down_to_mm: None,
+            confirmed: None,
         }
     }
 }

@@ -33,15 +33,24 @@ pub struct Tooth {
 }
 
 impl Tooth {
-    /// True if a crown stands there that stays: a pontic is one although its tooth is missing.
+    /// True if a crown stands there that stays: a pontic is one although its tooth is missing, and an
+    /// implant may bear one.
     #[must_use]
     pub const fn has_crown(&self) -> bool {
         match (self.kind, self.state) {
             (Some(NeighbourKind::Impacted | NeighbourKind::Remnant), _)
             | (_, ToothState::ToExtract) => false,
-            (Some(NeighbourKind::Pontic), _) => true,
+            (Some(NeighbourKind::Pontic | NeighbourKind::Implant), _) => true,
             (_, state) => matches!(state, ToothState::Present),
         }
+    }
+
+    /// True if a guide can rest on it: a crown that stays and is no pontic. Whether an implant in place of a
+    /// missing tooth bears a crown, nobody said.
+    #[must_use]
+    pub fn holds_guide(&self) -> bool {
+        let bare = self.state == ToothState::Missing && self.kind == Some(NeighbourKind::Implant);
+        self.has_crown() && self.kind != Some(NeighbourKind::Pontic) && !bare
     }
 }
 

@@ -65,11 +65,15 @@ impl NewSite {
 }
 
 /// The tooth at a site's position by the state of its bone, where that differs from what was
-/// entered. A buried one stays: no state of the bone takes it away.
+/// entered. A buried one stays, and an implant that is not to be removed: no state of the bone takes
+/// it away.
 fn tooth_by(state: SiteState, position: ToothPosition, now: Option<Tooth>) -> Option<Tooth> {
     let kind = now.and_then(|tooth| tooth.kind);
-    if matches!(kind, Some(NeighbourKind::Impacted | NeighbourKind::Remnant)) {
-        return None;
+    let is_to_remove = matches!(state, SiteState::ImplantToRemove {});
+    match kind {
+        Some(NeighbourKind::Impacted | NeighbourKind::Remnant) => return None,
+        Some(NeighbourKind::Implant) if !is_to_remove => return None,
+        _ => {}
     }
     let tooth = |state, kind| Tooth {
         position,
@@ -269,13 +273,16 @@ mod tests {
     }
 
     #[test]
-    fn what_lies_buried_stays() {
-        let mut case = two_molars().into_case();
-        let position: ToothPosition = "36".parse().unwrap();
-        let tooth = case.teeth.iter_mut().find(|t| t.position == position);
-        tooth.unwrap().kind = Some(NeighbourKind::Remnant);
-        let (_, edits) = new("36", SiteState::Healed {}).edits(&case);
-        assert_eq!(edits.len(), 1);
+    fn what_lies_buried_stays_and_so_does_an_implant() {
+        for kind in [NeighbourKind::Remnant, NeighbourKind::Implant] {
+            let mut case = two_molars().into_case();
+            let position: ToothPosition = "36".parse().unwrap();
+            let tooth = case.teeth.iter_mut().find(|t| t.position == position);
+            let tooth = tooth.unwrap();
+            (tooth.state, tooth.kind) = (ToothState::Missing, Some(kind));
+            let (_, edits) = new("36", SiteState::Healed {}).edits(&case);
+            assert_eq!(edits.len(), 1, "{kind:?}");
+        }
     }
 
     #[test]

@@ -135,7 +135,8 @@ pub struct StockFigures {
     pub have: u32,
     /// Number that is missing.
     pub short: u32,
-    /// `enough`, `with_resets` where the pieces do with stops set anew in surgery, or `short`.
+    /// `enough`, `with_resets` where the pieces do with stops set anew in surgery, `unknown` where
+    /// settings that are not known may be equal, or `short`.
     pub state: String,
     /// So many re-sets in surgery in the order that is followed, where they help.
     pub resets: Option<u32>,
@@ -282,6 +283,7 @@ pub(super) fn stock(line: &StockLine) -> StockFigures {
         short: line.needed.saturating_sub(line.have),
         state: match line.with_resets {
             _ if line.needed <= line.have => "enough",
+            _ if line.is_unknown() => "unknown",
             Some(_) => "with_resets",
             None => "short",
         }

@@ -1,5 +1,6 @@
 //! Figures: values that can say how they came about.
 
+use crate::case::Confirmed;
 use crate::case::{Field, Place};
 use crate::kit::SiteId;
 use crate::measure::{Angle, Length};
@@ -219,6 +220,8 @@ impl Quantity {
 pub enum Basis {
     /// Measured on the patient, the guide or the instrument.
     Measured,
+    /// Measured before the site moved, and said by a person to hold still.
+    Confirmed,
     /// Entered from the plan.
     Entered,
     /// Estimated by a rule.
@@ -228,11 +231,20 @@ pub enum Basis {
 }
 
 impl Basis {
+    /// That of a value, by the word that it was confirmed with, if any.
+    pub(super) const fn of(confirmed: Option<&Confirmed>) -> Self {
+        match confirmed {
+            Some(_) => Self::Confirmed,
+            None => Self::Measured,
+        }
+    }
+
     /// Its name in files and text ids.
     #[must_use]
     pub const fn key(self) -> &'static str {
         match self {
             Self::Measured => "measured",
+            Self::Confirmed => "confirmed",
             Self::Entered => "entered",
             Self::Estimated => "estimated",
             Self::ArchModel => "arch_model",

@@ -6,6 +6,7 @@ use crate::measure::Length;
 use crate::plan::finding::{Finding, Severity};
 use crate::plan::stock::loading::{DrillSetup, LoadItem, Reset};
 use crate::plan::worksheet::Worksheet;
+use crate::sign::Purposes;
 use crate::sign::{
     CaseJaw, DrillKey, EventKind, HandStep, ItemKey, Merged, Piece, PlanView, PlannedItem, Purpose,
     Reading, SettingState,
@@ -249,9 +250,12 @@ pub fn case_jaw(case: &ValidCase) -> CaseJaw {
 /// The history of each piece by the events, the one last read or placed at the end.
 fn histories(events: &Merged, purpose: Purpose) -> Vec<History> {
     let mut histories: Vec<History> = Vec::new();
-    for event in events.in_order() {
-        match &event.kind {
+    let timed = events.timed();
+    let purposes = Purposes::new(&timed, purpose);
+    for this in &timed {
+        match &this.event.kind {
             EventKind::Reading(Reading { purpose: of, .. }) if *of != purpose => {}
+            EventKind::Placed { .. } if !purposes.counts(this) => {}
             EventKind::Reading(Reading { item, .. })
             | EventKind::Placed { item, .. }
             | EventKind::Handled {

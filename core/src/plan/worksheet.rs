@@ -16,7 +16,7 @@ use super::stock::loading::{self, LoadItem, Reset};
 use super::stock::pieces;
 use super::tray;
 use super::what_if::mix_ups::{self, MixUp};
-use crate::case::{Case, Place, Rule, ValidCase};
+use crate::case::{Case, Place, Rule, ValidCase, as_confirmed};
 use crate::dentition::{ArchModel, Jaw};
 use crate::kit::{SiteId, StepId};
 use crate::sign::Fingerprint;
@@ -59,7 +59,8 @@ pub struct Worksheet {
 #[must_use]
 pub fn work_out(case: &ValidCase) -> Worksheet {
     let fingerprint = case.fingerprint();
-    let case: &Case = case;
+    let standing = as_confirmed(case);
+    let case: &Case = &standing;
     let contexts: Vec<SiteContext<'_>> = case
         .sites
         .iter()
@@ -132,6 +133,7 @@ pub fn work_out(case: &ValidCase) -> Worksheet {
     if case.sites.is_empty() {
         findings.push(Finding::new(Rule::NoSites, Place::Sites).verdict(Verdict::Unknown));
     }
+    finding::attach_confirmations(&mut findings, case);
     finding::attach_decisions(&mut findings, &case.judgements);
     finding::sort_worst_first(&mut findings);
     for sheet in &mut sites {

@@ -113,6 +113,9 @@ pub enum EventKind {
         /// The slot's name.
         #[schemars(length(min = 1, max = 200))]
         slot: String,
+        /// For a patient or for practice; absent: written by a program that did not say.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        purpose: Option<Purpose>,
     },
     /// Something that carries no setting, or is still sealed, was put on the tray or taken off it.
     #[serde(rename = "laid")]
@@ -122,6 +125,9 @@ pub enum EventKind {
         /// The slot's name; none where it was taken off the tray again.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         slot: Option<String>,
+        /// For a patient or for practice; absent: written by a program that did not say.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        purpose: Option<Purpose>,
     },
     /// A thing was taken out of its wrapping.
     Opened {
@@ -165,6 +171,9 @@ pub enum EventKind {
         /// The gauge's figure.
         #[schemars(range(min = 0.001, max = 2000))]
         value_mm: Length,
+        /// For a patient or for practice; absent: written by a program that did not say.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        purpose: Option<Purpose>,
     },
     /// A damaged event file was put aside. Nothing that was signed before, or without knowing of this,
     /// counts any more.

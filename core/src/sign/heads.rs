@@ -46,8 +46,8 @@ impl Known {
 
 /// An event with what is derived from what its writer had seen.
 #[derive(Debug, Clone)]
-pub(super) struct TimedEvent<'a> {
-    pub(super) event: &'a Event,
+pub(crate) struct TimedEvent<'a> {
+    pub(crate) event: &'a Event,
     /// The time that it counts from: no earlier than anything that it had seen.
     pub(super) at: jiff::Timestamp,
     pub(super) known: Known,

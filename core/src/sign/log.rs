@@ -265,6 +265,7 @@ mod tests {
         let put = |slot: &str| EventKind::Placed {
             item: item("kestrel", 1, None, "24.3"),
             slot: slot.to_owned(),
+            purpose: None,
         };
         for (kind, want) in [
             (note(String::new()), "text is empty"),

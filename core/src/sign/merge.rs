@@ -171,7 +171,7 @@ impl Merged {
     }
 
     /// Every event with what its writer had read, in order.
-    pub(super) fn timed(&self) -> Vec<TimedEvent<'_>> {
+    pub(crate) fn timed(&self) -> Vec<TimedEvent<'_>> {
         in_order(&self.logs).0
     }
 }

@@ -48,6 +48,7 @@ pub(crate) use names::is_seen_letter;
 pub use names::{NameFault, Who, WriterId};
 pub use problem::{Effect, Problem, ProblemKind};
 pub use read::{LogReading, read_log};
+pub(crate) use standing::Purposes;
 pub use standing::{
     ApprovalLapse, ApprovalStanding, Check, DECISION, Deviation, Handling, ItemStanding, Lapse,
     Mistyped, Objection, PassedOver, PlanView, PlannedItem, Policy, ReadingStanding,

@@ -65,7 +65,19 @@ pub(super) fn checked(piece: &str, value: &str) -> EventKind {
         gauge: "g".to_owned(),
         piece_mm: mm(piece),
         value_mm: mm(value),
+        purpose: Some(Purpose::Patient),
     }
+}
+
+/// What laying and checking the gauge once wrote: no purpose.
+pub(super) fn without_purpose(mut kind: EventKind) -> EventKind {
+    match &mut kind {
+        EventKind::Placed { purpose, .. }
+        | EventKind::ThingPlaced { purpose, .. }
+        | EventKind::GaugeChecked { purpose, .. } => *purpose = None,
+        _ => unreachable!("{kind:?} always says it"),
+    }
+    kind
 }
 
 pub(super) fn approval(plan: &[u8], accepted: &[&str], purpose: Purpose) -> EventKind {
@@ -82,11 +94,12 @@ pub(super) fn approval(plan: &[u8], accepted: &[&str], purpose: Purpose) -> Even
 pub(super) fn every_kind() -> Vec<EventKind> {
     let set = item("kestrel", 1, Some("s2"), "24.3");
     vec![
-        checked("20", "20"),
+        without_purpose(checked("20", "20")),
         EventKind::Reading(reading(set.clone(), "24.3")),
         EventKind::Placed {
             item: item("plover", 2, None, "18"),
             slot: "B4".to_owned(),
+            purpose: None,
         },
         approval(b"plan", &["36/canal"], Purpose::Patient),
         EventKind::ApprovalWithdrawn {
@@ -173,6 +186,7 @@ pub(super) fn thing_placed(of: SlotKind, entry: &str, n: u32, slot: Option<&str>
             copy: copy(n),
         },
         slot: slot.map(str::to_owned),
+        purpose: Some(Purpose::Patient),
     }
 }
 

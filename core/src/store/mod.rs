@@ -7,6 +7,7 @@
 mod aside;
 mod error;
 mod events;
+mod journal;
 mod lock;
 mod pdf;
 mod read;
@@ -20,6 +21,7 @@ mod tests;
 pub use aside::put_record_aside;
 pub use error::{StoreError, StoreFault};
 pub use events::{EventsError, append_event, events_folder, has_events, keep_aside, mend_torn};
+pub use journal::{JournalFile, LeftJournal};
 pub use lock::Held;
 pub use pdf::write_pdf;
 pub use read::read_file;

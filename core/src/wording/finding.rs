@@ -152,9 +152,34 @@ impl Formatter<'_> {
         let kit_alone = finding.figure.is_none()
             && !matches!(finding.subject(), Subject::Clearance | Subject::Guide);
         (has_value && !kit_alone).then(|| {
-            let basis = self.basis(finding.basis);
+            let basis = match finding.args.get("confirmed_by") {
+                None => self.basis(finding.basis),
+                Some(by) => self.confirmed(finding, by),
+            };
             self.text("said-basis", &[("basis", &basis)])
         })
+    }
+
+    /// Who confirmed what it was worked out from, and after how much of a move.
+    fn confirmed(&self, finding: &Finding, by: &Argument) -> String {
+        let by = self.argument(by);
+        let said = match finding.args.get("moved_by") {
+            None => self.text("basis-confirmed-elsewhere", &[("by", &by)]),
+            Some(Argument::Length(Length::ZERO)) => {
+                self.text("basis-confirmed-otherwise", &[("by", &by)])
+            }
+            Some(moved) => {
+                let moved = self.argument(moved);
+                self.text("basis-confirmed-moved", &[("by", &by), ("moved", &moved)])
+            }
+        };
+        match finding.basis {
+            Basis::Measured | Basis::Confirmed => said,
+            other => {
+                let first = self.basis(other);
+                self.text("reasons-joined", &[("first", &first), ("rest", &said)])
+            }
+        }
     }
 
     /// All that a finding's texts may use: its own arguments in words, and what every finding has.

@@ -130,6 +130,7 @@ impl Formatter<'_> {
         let short = line.needed.saturating_sub(line.have);
         let id = match line.with_resets {
             _ if short == 0 => "stock-enough",
+            _ if line.is_unknown() => "stock-unknown",
             Some(_) => "stock-with-resets",
             None => "stock-too-few",
         };

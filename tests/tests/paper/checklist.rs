@@ -235,6 +235,7 @@ fn an_approval_beside_the_case_takes_the_words_off_and_names_who_gave_it() {
         ApprovalState::Approved {
             by: "R. Thorn".to_owned(),
             at: printed_at(),
+            names_decisions: true,
         }
     );
     let all = |printed: &Printed| read::lines(&printed.bytes, 1).join(" ");

@@ -128,3 +128,113 @@ fn a_case_whose_file_was_deleted_is_asked_for_and_saved_anew() {
     one.click("Save first");
     assert!(file.exists());
 }
+
+#[test]
+fn what_was_not_saved_when_the_program_died_is_offered_and_never_taken_by_itself() {
+    let mut hand = Hand::new().with_demo("two-molars");
+    let file = hand
+        .program()
+        .document()
+        .unwrap()
+        .file()
+        .unwrap()
+        .to_owned();
+    hand.go(View::Case);
+    hand.enter("Surgeon", "QP");
+    hand.enter("mandibular canal, limit", "2.5");
+    let case = hand.program().document().unwrap().case().clone();
+    let mut hand = hand.again(Some(&file));
+    for shown in [
+        "Changes that were never saved",
+        "Team",
+        "QP",
+        "Limits",
+        "2.5",
+    ] {
+        assert!(hand.sees(shown), "{shown}");
+    }
+    assert!(!hand.program().document().unwrap().is_changed());
+    hand.click("Ask again later");
+    let mut hand = hand.again(Some(&file));
+    hand.click("Take them over");
+    assert!(hand.program().document().unwrap().case() == &case);
+    assert!(hand.program().document().unwrap().is_changed());
+    hand.press(Modifiers::COMMAND, Key::Z);
+    assert!(!hand.program().document().unwrap().is_changed());
+    hand.press(Modifiers::COMMAND | Modifiers::SHIFT, Key::Z);
+    hand.press(Modifiers::COMMAND, Key::S);
+    let hand = hand.again(Some(&file));
+    assert!(!hand.sees("Changes that were never saved"));
+    assert!(
+        on_disk(&hand)
+            .team
+            .surgeon
+            .as_ref()
+            .is_some_and(|one| one.as_str() == "QP")
+    );
+}
+
+#[test]
+fn a_case_that_was_never_saved_is_offered_when_the_program_begins() {
+    let mut hand = Hand::new();
+    let name = traywright_core::text::Texts::english().get("demo-two-molars", &[]);
+    hand.follow(&name);
+    hand.go(View::Case);
+    hand.enter("Surgeon", "QP");
+    let mut hand = hand.again(None);
+    assert!(hand.sees("Changes that were never saved") && hand.sees("QP"));
+    hand.click("Take them over");
+    let document = hand.program().document().unwrap();
+    assert!(document.file().is_none() && document.is_changed());
+    hand.press(Modifiers::COMMAND, Key::W);
+    hand.click("Discard changes");
+    let hand = hand.again(None);
+    assert!(!hand.sees("Changes that were never saved"));
+}
+
+/// A world whose clock fails, once asked to.
+struct Failing(traywright_tests::Still, std::rc::Rc<std::cell::Cell<bool>>);
+
+impl traywright::platform::Platform for Failing {
+    fn now(&self) -> jiff::Timestamp {
+        assert!(!self.1.get(), "the clock fails, as it is asked to");
+        self.0.now()
+    }
+    fn choose(&mut self, _: traywright::platform::Purpose, _: &str, _: Box<dyn Fn() + Send>) {}
+    fn chosen(&mut self) -> Option<(traywright::platform::Purpose, Option<std::path::PathBuf>)> {
+        None
+    }
+    fn view(&mut self, _: &std::path::Path) -> Result<(), String> {
+        Ok(())
+    }
+    fn settings_file(&self) -> Option<std::path::PathBuf> {
+        self.0.settings_file()
+    }
+}
+
+#[test]
+fn a_fault_of_the_program_itself_is_told_in_plain_words_and_loses_nothing() {
+    let fails = std::rc::Rc::new(std::cell::Cell::new(false));
+    let still = |folder: &std::path::Path| {
+        traywright_tests::Still::stopped().with_settings(folder.join("settings.json"))
+    };
+    let mut hand = Hand::new().with_demo("two-molars");
+    let file = hand
+        .program()
+        .document()
+        .unwrap()
+        .file()
+        .unwrap()
+        .to_owned();
+    let world = Failing(still(hand.folder.path()), fails.clone());
+    *hand.harness.state_mut() = traywright::window::Program::new(Box::new(world));
+    hand.harness.state_mut().open(&file);
+    hand.harness.run();
+    hand.go(View::Case);
+    hand.enter("Surgeon", "QP");
+    fails.set(true);
+    hand.harness.run();
+    assert!(hand.sees("The program met a fault of its own"));
+    let hand = hand.again(Some(&file));
+    assert!(hand.sees("Changes that were never saved") && hand.sees("QP"));
+}

@@ -14,7 +14,7 @@ fn site(hand: &Hand) -> Site {
     document.case().sites[0].clone()
 }
 
-fn word(id: &str) -> String {
+pub(crate) fn word(id: &str) -> String {
     Texts::english().get(id, &[])
 }
 

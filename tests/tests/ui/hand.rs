@@ -51,9 +51,29 @@ impl Hand {
 
     /// At a window of this size, in points at this scale.
     pub(crate) fn at(size: Vec2, scale: f32) -> Self {
-        let folder = TempDir::new().expect("a folder");
+        Self::within(TempDir::new().expect("a folder"), size, scale)
+    }
+
+    /// The same window's program begun anew in its folder, as after it died; with this file open.
+    pub(crate) fn again(self, file: Option<&Path>) -> Self {
+        let Self {
+            harness, folder, ..
+        } = self;
+        drop(harness);
+        // The thread that writes the journal lets go of it.
+        std::thread::sleep(std::time::Duration::from_millis(500));
+        let mut hand = Self::within(folder, DESK, 1.0);
+        if let Some(file) = file {
+            hand.harness.state_mut().open(file);
+        }
+        hand.harness.run();
+        hand
+    }
+
+    fn within(folder: TempDir, size: Vec2, scale: f32) -> Self {
         let settings = folder.path().join("settings.json");
-        let program = Program::new(Box::new(Still::stopped().with_settings(settings)));
+        let still = Still::stopped().with_settings(settings);
+        let program = Program::new(Box::new(still));
         let harness = Harness::builder()
             .with_size(size)
             .with_pixels_per_point(scale)

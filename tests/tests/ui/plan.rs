@@ -153,3 +153,28 @@ pub(crate) fn redo_all(hand: &mut Hand) -> usize {
     }
     times
 }
+
+/// Without a gauge no mix-up can be tried: nothing says that none would do harm.
+#[test]
+fn what_was_not_tried_is_not_said_to_do_no_harm() {
+    let mut hand = Hand::new().with_demo("two-molars");
+    let file = hand.folder.path().join("no-gauge.json");
+    let mut case: serde_json::Value =
+        serde_json::from_slice(&std::fs::read(hand.folder.path().join("two-molars.json")).unwrap())
+            .unwrap();
+    case["setup"].as_object_mut().unwrap().remove("gauge");
+    std::fs::write(&file, case.to_string()).unwrap();
+    hand.harness.state_mut().open(&file);
+    hand.harness.run();
+    hand.go(View::Findings);
+    assert!(
+        hand.program()
+            .document()
+            .unwrap()
+            .worksheet()
+            .mix_ups
+            .is_empty()
+    );
+    assert!(!hand.sees(&crate::forms::word("findings-look-alikes-none")));
+    assert!(hand.sees(&crate::forms::word("findings-look-alikes-what")));
+}

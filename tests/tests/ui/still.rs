@@ -89,7 +89,7 @@ fn what_a_choice_asks_for_moves_nothing_below_it() {
 fn what_is_asked_for_one_after_the_other_moves_nothing_below_it() {
     let mut hand = Hand::at(DESK, 1.0).with_demo("two-molars");
     hand.go(View::Site);
-    hand.choose("Add a structure", "mental foramen");
+    hand.choose("Add a structure", "incisive canal");
     let both = [(LIST, "Add a structure"), (TEXT, "Add: what it is")];
     let before = below(&hand, both);
     for lies in ["beside the site", "below the site"] {

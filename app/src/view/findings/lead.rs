@@ -103,7 +103,9 @@ fn of_site(case: &Case, id: &SiteId, part: &SitePlace) -> Option<String> {
         SitePlace::Structure(kind) | SitePlace::AnteriorLoop(kind) => {
             let entered = site.structures.iter().position(|one| one.kind == *kind);
             let field = |n: usize| match (part, &site.structures[n].extent) {
-                (SitePlace::AnteriorLoop(_), _) => format!("structure.{n}.loop"),
+                (SitePlace::AnteriorLoop(_), StructureExtent::Beside { .. }) => {
+                    format!("structure.{n}.loop")
+                }
                 (_, StructureExtent::Below { .. }) => format!("structure.{n}.height"),
                 (_, StructureExtent::Beside { .. }) => format!("structure.{n}.beside"),
             };

@@ -16,7 +16,12 @@ pub(super) fn ui(ui: &mut Ui, cx: &Context<'_>) {
     }
     ui.add_space(10.0);
     part_heading(ui, cx.word("findings-look-alikes"));
-    if worksheet.mix_ups.is_empty() {
+    // What could not be tried says nothing.
+    let all_tried = worksheet
+        .sites
+        .iter()
+        .all(|s| s.mix_ups_not_tried.is_empty());
+    if worksheet.mix_ups.is_empty() && all_tried {
         aside(ui, cx.word("findings-look-alikes-none"));
     } else {
         aside(ui, cx.word("findings-look-alikes-what"));

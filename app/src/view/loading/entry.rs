@@ -5,7 +5,7 @@ use super::session::{Checked, GaugeCheck, Refused};
 use super::task::{Board, GaugeFacts};
 use super::typed::Typed;
 use traywright_core::measure::Length;
-use traywright_core::sign::{EventKind, Stage, Who};
+use traywright_core::sign::{EventKind, Purpose, Stage, Who};
 
 /// The entry of a pass.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -52,8 +52,13 @@ impl Entry {
     }
 
     /// Takes what the gauge shows of its check piece.
-    pub fn gauge_shows(&mut self, value: Length, gauge: &GaugeFacts, stage: Stage) -> GaugeShown {
-        match self.gauge.take(value, gauge) {
+    pub fn gauge_shows(
+        &mut self,
+        value: Length,
+        gauge: &GaugeFacts,
+        (stage, purpose): (Stage, Purpose),
+    ) -> GaugeShown {
+        match self.gauge.take(value, gauge, purpose) {
             Checked::Piece => GaugeShown::NotSound(None),
             Checked::Not(refused) => {
                 self.refused = Some(refused);

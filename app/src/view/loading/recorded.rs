@@ -158,7 +158,9 @@ pub(super) fn laid_otherwise(key: &ItemKey, events: &Merged) -> Option<(ItemKey,
     };
     let last = events.in_order().into_iter().rev().find(of_drill)?;
     match &last.kind {
-        EventKind::Placed { item, slot } if item != key => Some((item.clone(), Some(slot.clone()))),
+        EventKind::Placed { item, slot, .. } if item != key => {
+            Some((item.clone(), Some(slot.clone())))
+        }
         EventKind::Handled { item, .. } if item != key => Some((item.clone(), None)),
         _ => None,
     }

@@ -53,14 +53,6 @@ impl<'a> Here<'a> {
         self.site.measured_now(self.implant.platform_to_apex_mm)
     }
 
-    /// The same for something that was measured earlier and is still true, as deep as it was.
-    pub(super) fn still(&self, then: &MeasuredAt) -> MeasuredAt {
-        MeasuredAt {
-            down_to_mm: then.down_to_mm,
-            ..self.now()
-        }
-    }
-
     /// True if distance, axis and sleeve are locked.
     pub(super) fn guide_is_made(&self) -> bool {
         self.document.case().guide.state == GuideState::Made

@@ -79,12 +79,15 @@ rules! {
         NeighbourOldImplant = "neighbour-old-implant",
         NeighbourRoot = "neighbour-root",
         OralProfileNotMeasured = "oral-profile-not-measured",
+        #[two_sites]
+        PlacesDisagree = "places-disagree",
         PlatformAboveCrest = "platform-above-crest",
         SiteAwayFromItsTooth = "site-away-from-its-tooth",
         TissueRoom = "tissue-room",
         ToothAtSite = "tooth-at-site",
         Wall = "wall",
         WallNotMeasured = "wall-not-measured",
+        WallsDisagree = "walls-disagree",
     }
     Instrument {
         BothDeepen = "both-deepen",

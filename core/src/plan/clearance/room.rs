@@ -219,7 +219,7 @@ fn beside(cut: &SiteCuts<'_>, n: usize, obstacle: &Obstacle) -> Finding {
         TermName::AxisToObstacle,
         path.clone().field("from_axis_mm"),
         Some(obstacle.from_axis_mm),
-        Basis::Measured,
+        Basis::of(obstacle.measured_at.confirmed.as_ref()),
     );
     let head = site
         .case

@@ -12,15 +12,15 @@
 //! A height along the axis is h / cos θ of such a structure.
 
 use crate::case::{
-    Direction, Field, HeightDatum, LimitId, Place, Rule, SitePlace, Structure, StructureExtent,
-    StructureKind,
+    Direction, Field, Height, HeightDatum, LimitId, Place, Rule, SitePlace, Structure,
+    StructureExtent, StructureKind,
 };
 use crate::dentition::Jaw;
 use crate::measure::{Angle, Length};
 use crate::plan::clearance::walls::radius_term;
 use crate::plan::depth::cuts::{Bore, SiteCuts};
 use crate::plan::depth::partial::PartlyKnown;
-use crate::plan::depth::stale::stale_structure;
+use crate::plan::depth::stale::{reach, stale_structure};
 use crate::plan::figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term};
 use crate::plan::figure_rule::FigureRule;
 use crate::plan::finding::{Finding, Verdict};
@@ -118,7 +118,7 @@ fn below(
         TermName::StructureHeight,
         path.clone().field("height_mm"),
         Some(height),
-        Basis::Measured,
+        Basis::of(structure.measured_at.confirmed.as_ref()),
     )];
     // As the site stood when this was measured: what it moved since is taken off at the end.
     let then = cut.site.as_placed(structure.measured_at.placement);
@@ -172,8 +172,45 @@ fn below(
         }
     };
     let deepest = cut.deepest().known().get().unwrap_or_default();
-    let value = since_moved(cut, structure, deepest, value, &mut terms);
+    let value = if structure.kind == StructureKind::MentalForamen {
+        without_loop(cut, structure, value, &mut terms)
+    } else {
+        value
+    };
+    // A turn carries the point of the crest that it counts from, and this one the platform.
+    let swung = match from {
+        HeightDatum::Platform => Length::ZERO,
+        HeightDatum::Crest => reach(&cut.site, &structure.measured_at, Height::Crest),
+    };
+    let depth = deepest + swung + swung;
+    let value = since_moved(cut, structure, depth, value, &mut terms);
     Figure::of_length(id, rule, value, terms)
+}
+
+/// What is left of a margin to the foramen without the loop that nobody measured, which can only take
+/// from it.
+fn without_loop(
+    cut: &SiteCuts<'_>,
+    structure: &Structure,
+    left: Known<Length>,
+    terms: &mut Vec<Term>,
+) -> Known<Length> {
+    let at = cut.site.at(SitePlace::AnteriorLoop(structure.kind));
+    let entered = Term::case(
+        TermName::AnteriorLoop,
+        at.clone().into(),
+        None,
+        Basis::Measured,
+    );
+    terms.push(entered.minus());
+    let lacks = Reason::Missing(at);
+    match left {
+        Known::Is(left) => PartlyKnown::whole(left).lacking(&[lacks]).margin(),
+        Known::Unknown(mut reasons) => {
+            reasons.insert(0, lacks);
+            Known::Unknown(reasons)
+        }
+    }
 }
 
 /// What is left since the structure was measured, of a body that ends at a depth.
@@ -320,7 +357,7 @@ fn beside(
             TermName::AxisToStructure,
             path.clone().field("from_axis_mm"),
             Some(from_axis),
-            Basis::Measured,
+            Basis::of(structure.measured_at.confirmed.as_ref()),
         ),
         radius_term(radius.clone().known(), Sign::Minus),
     ];
@@ -332,7 +369,7 @@ fn beside(
                 TermName::AnteriorLoop,
                 path.clone().into(),
                 anterior_loop,
-                Basis::Measured,
+                Basis::of(structure.measured_at.confirmed.as_ref()),
             )
             .minus(),
         );

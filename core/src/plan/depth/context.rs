@@ -225,7 +225,7 @@ impl<'a> SiteContext<'a> {
             sign: Sign::Plus,
             from: Origin::Case(self.at(SitePlace::Height(field)).into()),
             value: self.height(field, measured).map(Quantity::Length),
-            basis: Basis::Measured,
+            basis: Basis::of(self.site.heights.confirmed.as_ref()),
         }
     }
 
@@ -244,7 +244,7 @@ impl<'a> SiteContext<'a> {
     }
 
     fn freehand_height(self) -> (TermName, SiteHeight, Option<Length>) {
-        let heights = self.site.heights;
+        let heights = &self.site.heights;
         if self.is_fresh_socket() {
             let rim = heights.platform_below_socket_rim_mm;
             return (TermName::SocketRimAbovePlatform, SiteHeight::SocketRim, rim);

@@ -2,7 +2,7 @@
 
 use crate::case::{
     Distance, DistanceTo, Height, HeightDatum, Heights, MeasuredAt, Obstacle, Place, Placement,
-    Site, SitePlace, SiteState, Structure, StructureExtent, ValidCase, Wall,
+    Site, SitePlace, SiteState, Structure, StructureExtent, ValidCase, Wall, site_as_confirmed,
 };
 use crate::measure::Length;
 use crate::plan::depth::context::SiteContext;
@@ -33,6 +33,7 @@ pub struct StaleValues {
 /// Measured values of a site that no longer belong to the site as it is.
 #[must_use]
 pub fn stale_values(case: &ValidCase, site: &Site) -> StaleValues {
+    let site = &*site_as_confirmed(case, site);
     let of = |site| SiteContext::new(case, site);
     let here = of(site);
     let other = |distance: &Distance| match &distance.to {
@@ -144,7 +145,7 @@ fn stale_gap(site: &SiteContext<'_>) -> bool {
     else {
         return false;
     };
-    gap_measured_at.is_none_or(|then| stale_at(site, &then.site, Height::Crest).is_some())
+    gap_measured_at.is_none_or(|then| stale_at(site, &then.site.into(), Height::Crest).is_some())
 }
 
 /// The same of a distance, which depends on the other site too, where it leads to one.
@@ -215,8 +216,6 @@ fn is_without_rim(site: &SiteContext<'_>, obstacle: &Obstacle) -> bool {
 /// The part of the site that a measured value depends on, besides its placement.
 #[derive(Debug, Clone, Copy)]
 enum DependsOn {
-    /// On nothing else.
-    PlacementOnly,
     /// On where the axis passes the crest: once it is tilted, on the depth of the platform too.
     AxisAtCrest,
     /// On the depth of the platform.
@@ -240,7 +239,7 @@ impl From<Height> for DependsOn {
 impl From<HeightDatum> for DependsOn {
     fn from(datum: HeightDatum) -> Self {
         match datum {
-            HeightDatum::Crest => Self::PlacementOnly,
+            HeightDatum::Crest => Self::AxisAtCrest,
             HeightDatum::Platform => Self::PlatformDepth,
         }
     }
@@ -301,7 +300,6 @@ fn moved_since(site: &SiteContext<'_>, then: &MeasuredAt, on: DependsOn) -> Opti
     let (placement, crest) = (site.site.placement, site.site.heights.platform_below_crest);
     let moved = Moved::between(&then.placement, &placement, curvature(site.case.arch))?;
     match on {
-        DependsOn::PlacementOnly => Some(moved),
         // Measured coordinates stay while the crest is set elsewhere along the axis.
         DependsOn::AxisAtCrest if is_measured(site, then) => {
             moved.sunk(then.platform_below_crest, crest)
@@ -323,7 +321,6 @@ fn stale(site: &SiteContext<'_>, then: &MeasuredAt, on: DependsOn) -> Option<Sta
     let sunk = now.platform_below_crest != then.platform_below_crest;
     let (now_long, then_long) = (now.platform_to_apex_mm, then.platform_to_apex_mm);
     let (sunk, other_implant) = match on {
-        DependsOn::PlacementOnly => (false, false),
         DependsOn::AxisAtCrest => {
             let passes_elsewhere = lean(site, then) > 0.0 || is_measured(site, then);
             (sunk && passes_elsewhere, false)

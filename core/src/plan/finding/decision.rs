@@ -3,7 +3,8 @@
 use super::{Finding, Verdict, at_most};
 use crate::case::{Clearance, Decision, DecisionKind, Rule, SitePlace, StructureKind};
 use crate::measure::Length;
-use crate::plan::figure::Reason;
+use crate::number;
+use crate::plan::figure::{Basis, Reason};
 use crate::sign::Who;
 
 /// The surgeon's decision on a finding, as it is applied.
@@ -104,10 +105,11 @@ pub fn may_be_intended(finding: &Finding) -> bool {
 }
 
 /// True if a surgeon's word can settle a finding. Nobody's can
-/// - where an implant or a cut touches or overlaps a nerve, a root or another implant, whether or not
-///   there is a limit;
+/// - where an implant or a cut touches or overlaps a nerve, a root or another implant, or leaves what
+///   is shown as nothing, whether or not there is a limit;
 /// - where what was measured may no longer hold: that is measured again, or confirmed;
-/// - where what was entered contradicts itself: that is corrected;
+/// - where what was entered contradicts itself, or the place at which it was entered: that is corrected;
+/// - where a step has no setting: nobody drills to a depth that nobody knows;
 /// - where the instruments are invented and the case is not.
 #[must_use]
 pub fn may_be_accepted(finding: &Finding) -> bool {
@@ -117,26 +119,42 @@ pub fn may_be_accepted(finding: &Finding) -> bool {
     ) {
         return true;
     }
-    let is_stale = |reason: &Reason| matches!(reason, Reason::Stale(..));
+    let is_doubtful =
+        |reason: &Reason| matches!(reason, Reason::Stale(..) | Reason::AgainstModel { .. });
     let figure = finding.figure.iter().flat_map(|f| f.value.reasons());
-    if finding.value.reasons().iter().chain(figure).any(is_stale) {
+    if finding
+        .value
+        .reasons()
+        .iter()
+        .chain(figure)
+        .any(is_doubtful)
+    {
         return false;
     }
     match finding.rule {
         Rule::KitIsInvented
         | Rule::ToothAtSite
         | Rule::DistanceToNoRoot
-        | Rule::DistancesDisagree => false,
+        | Rule::DistancesDisagree
+        | Rule::WallsDisagree
+        | Rule::SettingUnknown
+        | Rule::OutsideGauge
+        | Rule::NoFixedLengthFits
+        | Rule::NoMarkFits => false,
         _ => !(is_what_must_stay_whole(finding) && touches(finding)),
     }
 }
 
-/// True if what is left is nothing, by the finding or by the figure that has no limit.
+/// True if what is left is nothing as it is shown, by the finding or by the figure that has no limit.
 fn touches(finding: &Finding) -> bool {
     let figure = finding.figure.as_ref();
     let by_figure = figure.and_then(|figure| figure.length().or_else(|| at_most(&figure.value)));
     let left = finding.judged_length().into_iter().chain(by_figure).min();
-    left.is_some_and(|left| left <= Length::ZERO)
+    let shown = match finding.basis {
+        Basis::ArchModel => number::from_model,
+        Basis::Measured | Basis::Confirmed | Basis::Entered | Basis::Estimated => number::available,
+    };
+    left.is_some_and(|left| shown(left) <= Length::ZERO)
 }
 
 /// True for the clearances to what no plan may cut into.
@@ -163,9 +181,11 @@ fn is_what_must_stay_whole(finding: &Finding) -> bool {
         | Clearance::Convergence
         | Clearance::DistanceToNoRoot
         | Clearance::DistancesDisagree
+        | Clearance::PlacesDisagree
         | Clearance::PlatformAboveCrest
         | Clearance::SiteAwayFromItsTooth
-        | Clearance::ToothAtSite => false,
+        | Clearance::ToothAtSite
+        | Clearance::WallsDisagree => false,
     }
 }
 

@@ -2,10 +2,12 @@
 
 pub(super) mod argument;
 mod cause;
+mod confirmed;
 mod decision;
 mod digest;
 
 pub use cause::{Cause, Told, by_cause};
+pub(super) use confirmed::attach_confirmations;
 pub(super) use decision::attach_decisions;
 pub use decision::{AppliedDecision, LapsedDecision, WhyLapsed, may_be_accepted, may_be_intended};
 pub use digest::parse_acceptance;

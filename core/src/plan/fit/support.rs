@@ -20,13 +20,19 @@ pub(in crate::plan) fn check(case: &Case, arch: Option<&ArchModel>, out: &mut Ve
         Support::Teeth | Support::TeethAndMucosa => out.extend(no_tooth(case)),
         Support::Mucosa if !case.guide.pins.is_empty() => pins(case, arch, out),
         Support::Mucosa => out.push(no_pin("mucosa", Verdict::Short)),
-        // Something else may hold it, but nobody said so.
-        Support::Bone if case.guide.pins.is_empty() => out.push(no_pin("bone", Verdict::Unknown)),
-        Support::Bone => {}
+        // Something else may hold it, but nobody said so. About one spot it turns.
+        Support::Bone => {
+            let held = match apart(&case.guide.pins) {
+                0 => Some("bone"),
+                1 => Some("bone_spot"),
+                _ => None,
+            };
+            out.extend(held.map(|support| no_pin(support, Verdict::Unknown)));
+        }
     }
 }
 
-/// A guide that no tooth holds and no fixation pin either.
+/// A guide that no tooth holds, nor fixation pins that stand apart.
 fn no_pin(support: &'static str, verdict: Verdict) -> Finding {
     Finding::new(Rule::GuideNotHeld, Place::Pins)
         .verdict(verdict)
@@ -34,14 +40,20 @@ fn no_pin(support: &'static str, verdict: Verdict) -> Finding {
 }
 
 /// Teeth are to hold the guide, and none is entered that stays: short where every position of the
-/// jaw was entered, else unknown.
+/// jaw was entered, else unknown. Third molars alone are at the end of the guide, short and often not
+/// fully erupted (common practice, no source): unknown whether they hold it.
 fn no_tooth(case: &Case) -> Option<Finding> {
-    if case.teeth.iter().any(Tooth::has_crown) {
+    let mut holding = case.teeth.iter().filter(|tooth| tooth.holds_guide());
+    let is_third = |tooth: &Tooth| tooth.position.number() == 8;
+    let some = holding.clone().next().is_some();
+    if some && !holding.all(is_third) {
         return None;
     }
     let all = ToothPosition::all_of(case.jaw)
         .all(|position| case.teeth.iter().any(|tooth| tooth.position == position));
-    let (verdict, entered) = if all {
+    let (verdict, entered) = if some {
+        (Verdict::Unknown, "third")
+    } else if all {
         (Verdict::Short, "all")
     } else {
         (Verdict::Unknown, "some")

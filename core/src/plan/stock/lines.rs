@@ -2,10 +2,10 @@
 
 use crate::case::{Case, Place, Rule};
 use crate::kit::{DrillId, Kit, Label, SlotKind, StopId};
-use crate::plan::figure::{Known, Quantity};
+use crate::plan::figure::{Known, Quantity, Reason};
 use crate::plan::finding::argument::Argument;
 use crate::plan::finding::{Finding, Verdict};
-use crate::plan::stock::loading::LoadItem;
+use crate::plan::stock::loading::{DrillSetup, LoadItem};
 use crate::plan::stock::pieces::{Piece, Pieces};
 use std::collections::BTreeSet;
 
@@ -25,6 +25,10 @@ pub struct StockLine {
     /// With so many re-sets in surgery what there is does, along the order that is followed; nothing
     /// where it does anyway, or never.
     pub with_resets: Option<u32>,
+    /// Number that it needs if the settings that nobody knows turn out to be equal to others.
+    pub at_least: u32,
+    /// Why those are not known.
+    pub unknown: Vec<Reason>,
 }
 
 impl StockLine {
@@ -59,13 +63,17 @@ pub(in crate::plan) fn stock(
         // As many as there are settings, whether or not each has a drill.
         let of_drill = seen.insert(set.drill.as_str());
         let settings = pieces.settings.iter();
-        for (drill, stop) in settings.filter(|(drill, _)| of_drill && *drill == set.drill) {
-            if let Some(found) = stocked(&case.kit, SlotKind::Drill, drill.as_str()) {
-                count(&mut lines, drill.as_str(), found);
+        let settings: Vec<_> = settings
+            .filter(|one| of_drill && one.drill == set.drill)
+            .collect();
+        for one in &settings {
+            let unknown = may_be_another(one, &settings);
+            if let Some(found) = stocked(&case.kit, SlotKind::Drill, one.drill.as_str()) {
+                count(&mut lines, one.drill.as_str(), found).shared(unknown);
             }
-            if let Some(stop) = stop.as_ref().and_then(|id| case.kit.stop(id)) {
+            if let Some(stop) = one.stop.as_ref().and_then(|id| case.kit.stop(id)) {
                 let found = ("stops", stop.name.clone(), stop.quantity);
-                count(&mut lines, stop.id.as_str(), found);
+                count(&mut lines, stop.id.as_str(), found).shared(unknown);
             }
         }
     }
@@ -75,18 +83,59 @@ pub(in crate::plan) fn stock(
     lines
 }
 
-fn count(lines: &mut Vec<StockLine>, entry: &str, (list, name, have): Stocked) {
-    let same = |line: &&mut StockLine| line.list == list && line.entry == entry;
-    match lines.iter_mut().find(same) {
-        Some(line) => line.needed += 1,
-        None => lines.push(StockLine {
+/// Counts one more of it, as one that no other setting shares.
+fn count<'a>(
+    lines: &'a mut Vec<StockLine>,
+    entry: &str,
+    (list, name, have): Stocked,
+) -> &'a mut StockLine {
+    let same = |line: &StockLine| line.list == list && line.entry == entry;
+    let place = lines.iter().position(same).unwrap_or_else(|| {
+        lines.push(StockLine {
             list,
             entry: entry.to_owned(),
             name,
-            needed: 1,
+            needed: 0,
             have,
             with_resets: None,
-        }),
+            at_least: 0,
+            unknown: Vec::new(),
+        });
+        lines.len() - 1
+    });
+    let line = &mut lines[place];
+    line.needed += 1;
+    line.at_least += 1;
+    line
+}
+
+/// Why a setting is not known, where it may be equal to another one of its drill and stop: the known
+/// ones are the others, or the first that is not known.
+fn may_be_another<'a>(one: &'a DrillSetup, settings: &[&'a DrillSetup]) -> &'a [Reason] {
+    let alike = settings.iter().filter(|other| other.stop == one.stop);
+    let stands = alike.clone().find(|other| other.set.get().is_some());
+    let stands = stands.or_else(|| alike.clone().next());
+    match stands {
+        Some(stands) if !std::ptr::eq(*stands, one) => one.set.reasons(),
+        _ => &[],
+    }
+}
+
+impl StockLine {
+    /// What was counted last may be one that is there already.
+    fn shared(&mut self, unknown: &[Reason]) {
+        self.at_least -= u32::from(!unknown.is_empty());
+        for reason in unknown {
+            if !self.unknown.contains(reason) {
+                self.unknown.push(reason.clone());
+            }
+        }
+    }
+
+    /// True if nobody knows whether there is enough.
+    #[must_use]
+    pub fn is_unknown(&self) -> bool {
+        self.at_least <= self.have && self.have < self.needed
     }
 }
 
@@ -136,18 +185,30 @@ pub(in crate::plan) fn check(
     findings: &mut Vec<Finding>,
 ) {
     for line in stock.iter().filter(|line| line.needed > line.have) {
+        let unknown = line.is_unknown();
         let mut finding = Finding::new(Rule::StockShort, line.place())
-            .verdict(Verdict::Short)
+            .verdict(if unknown {
+                Verdict::Unknown
+            } else {
+                Verdict::Short
+            })
             .arg("name", &line.name)
             .arg("needed", line.needed)
             .arg("have", line.have)
             .arg("short", line.needed - line.have)
             .arg(
                 "resets",
-                line.with_resets
-                    .map_or_else(|| Argument::from("none"), Argument::from),
+                match line.with_resets {
+                    _ if unknown => Argument::from("unknown"),
+                    None => Argument::from("none"),
+                    Some(resets) => Argument::from(resets),
+                },
             );
-        finding.value = Known::Is(Quantity::Count(line.have));
+        finding.value = if unknown {
+            Known::Unknown(line.unknown.clone())
+        } else {
+            Known::Is(Quantity::Count(line.have))
+        };
         finding.limit = Some(Quantity::Count(line.needed));
         findings.push(finding);
     }
@@ -155,17 +216,53 @@ pub(in crate::plan) fn check(
         findings.push(Finding::new(Rule::NoTray, Place::Tray).verdict(Verdict::Unknown));
         return;
     }
+    let unknown = slots_that_may_be_left(loading);
     for item in loading.iter().filter(|item| item.slot.is_none()) {
-        findings.push(
-            Finding::new(
-                Rule::NoSlot,
-                Place::Loading {
-                    entry: item.entry.clone(),
-                    copy: item.copy,
-                },
-            )
-            .verdict(Verdict::Short)
-            .arg("name", &item.name),
-        );
+        let may_fit = item.kind == SlotKind::Drill && !unknown.is_empty();
+        let place = Place::Loading {
+            entry: item.entry.clone(),
+            copy: item.copy,
+        };
+        let mut finding = Finding::new(Rule::NoSlot, place)
+            .verdict(if may_fit {
+                Verdict::Unknown
+            } else {
+                Verdict::Short
+            })
+            .arg("name", &item.name)
+            .arg("fits", if may_fit { "unknown" } else { "no" });
+        if may_fit {
+            finding.value = Known::Unknown(unknown.clone());
+        }
+        findings.push(finding);
     }
+}
+
+/// Why nobody knows whether the drills without a slot need one: settings that are not known may be
+/// equal to others, and one drill then does. Nothing where too many would be left even so.
+fn slots_that_may_be_left(loading: &[LoadItem]) -> Vec<Reason> {
+    let sets: Vec<&DrillSetup> = loading
+        .iter()
+        .filter_map(|item| item.set.as_ref())
+        .collect();
+    let may_be_another = sets.iter().map(|one| {
+        let of_drill: Vec<_> = sets
+            .iter()
+            .copied()
+            .filter(|s| s.drill == one.drill)
+            .collect();
+        may_be_another(one, &of_drill)
+    });
+    let unknown: Vec<&[Reason]> = may_be_another.filter(|one| !one.is_empty()).collect();
+    let is_drill = |item: &&LoadItem| item.kind == SlotKind::Drill && item.slot.is_none();
+    if loading.iter().filter(is_drill).count() > unknown.len() {
+        return Vec::new();
+    }
+    let mut reasons: Vec<Reason> = Vec::new();
+    for reason in unknown.into_iter().flatten() {
+        if !reasons.contains(reason) {
+            reasons.push(reason.clone());
+        }
+    }
+    reasons
 }

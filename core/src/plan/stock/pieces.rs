@@ -39,8 +39,8 @@ pub(in crate::plan) struct PieceSetting {
 /// The pieces of all drills, by their first use, with what was asked for.
 pub(in crate::plan) struct Pieces<'a> {
     pub(in crate::plan) pieces: Vec<Piece<'a>>,
-    /// Drill and stop of each setting, each setting once.
-    pub(in crate::plan) settings: Vec<(DrillId, Option<StopId>)>,
+    /// Each setting once.
+    pub(in crate::plan) settings: Vec<DrillSetup>,
 }
 
 /// A drill in use.
@@ -71,12 +71,11 @@ pub(in crate::plan) fn pieces<'a>(
 ) -> Pieces<'a> {
     let uses = uses(case, cuts, pins, order);
     let mut known: BTreeSet<&SettingId> = BTreeSet::new();
-    let asked = uses.iter().filter(|used| known.insert(&used.setting_id));
-    let asked: Vec<AskedSetting> = asked
-        .map(|used| {
-            let set = &used.set;
-            (set.drill.clone(), set.stop.clone(), set.set.get())
-        })
+    let each = uses.iter().filter(|used| known.insert(&used.setting_id));
+    let settings: Vec<DrillSetup> = each.map(|used| used.set.clone()).collect();
+    let asked: Vec<AskedSetting> = settings
+        .iter()
+        .map(|set| (set.drill.clone(), set.stop.clone(), set.set.get()))
         .collect();
     let pools = Pools::of(&case.kit, &asked);
     let mut pieces: Vec<Piece<'a>> = Vec::new();
@@ -102,11 +101,7 @@ pub(in crate::plan) fn pieces<'a>(
             }
         }
     }
-    let settings = asked.into_iter().map(|(drill, stop, _)| (drill, stop));
-    Pieces {
-        pieces,
-        settings: settings.collect(),
-    }
+    Pieces { pieces, settings }
 }
 
 /// Every use of a drill, in order.

@@ -470,8 +470,10 @@ fn side(finding: &Finding, axes: impl FnOnce() -> Option<AxesApart>) -> Option<S
         | Clearance::Convergence
         | Clearance::DistanceToNoRoot
         | Clearance::DistancesDisagree
+        | Clearance::PlacesDisagree
         | Clearance::PlatformAboveCrest
         | Clearance::SiteAwayFromItsTooth
-        | Clearance::ToothAtSite => return None,
+        | Clearance::ToothAtSite
+        | Clearance::WallsDisagree => return None,
     })
 }

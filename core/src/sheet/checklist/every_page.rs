@@ -287,11 +287,15 @@ fn state(source: &Source<'_>) -> String {
         ApprovalState::Practice { by, at } => {
             formatter.text("sheet-state-practice", &[("by", by), ("on", &day(at))])
         }
-        ApprovalState::Approved { by, at } => {
-            let id = if source.worksheet.demonstration {
-                "sheet-state-practice"
-            } else {
-                "sheet-state-approved"
+        ApprovalState::Approved {
+            by,
+            at,
+            names_decisions,
+        } => {
+            let id = match (source.worksheet.demonstration, names_decisions) {
+                (true, _) => "sheet-state-practice",
+                (_, true) => "sheet-state-approved",
+                (_, false) => "sheet-state-approved-for-any-decision",
             };
             formatter.text(id, &[("by", by), ("on", &day(at))])
         }

@@ -16,6 +16,9 @@ pub enum ApprovalState {
         by: String,
         /// Time of the approval.
         at: Timestamp,
+        /// True if it says by which decision each finding was accepted
+        /// ([`ApprovalStanding::names_decisions`]).
+        names_decisions: bool,
     },
     /// Approved to practise, or in a demonstration case: it never counts.
     Practice {
@@ -51,15 +54,22 @@ impl Signed {
     pub fn of(standing: &Standing, policy: &Policy) -> Self {
         let latest = |holds: fn(&ApprovalStanding) -> bool| {
             let those = standing.approvals.iter().filter(|one| holds(one));
-            those
-                .max_by_key(|one| one.at)
-                .map(|one| (one.who.as_str().to_owned(), one.at))
+            let last = those.max_by_key(|one| one.at)?;
+            Some((
+                last.who.as_str().to_owned(),
+                last.at,
+                last.names_decisions(),
+            ))
         };
         let approval = if standing.broken {
             ApprovalState::RecordBroken
-        } else if let Some((by, at)) = latest(ApprovalStanding::is_valid) {
-            ApprovalState::Approved { by, at }
-        } else if let Some((by, at)) = latest(ApprovalStanding::is_practised) {
+        } else if let Some((by, at, names_decisions)) = latest(ApprovalStanding::is_valid) {
+            ApprovalState::Approved {
+                by,
+                at,
+                names_decisions,
+            }
+        } else if let Some((by, at, _)) = latest(ApprovalStanding::is_practised) {
             ApprovalState::Practice { by, at }
         } else {
             ApprovalState::NotApproved

@@ -99,11 +99,11 @@ impl EventKind {
                 Piece::Gauge(name) => words("gauge", name, Self::NAME),
                 Piece::Other(name) => words("other", name, Self::NAME),
             },
-            Self::Placed { item, slot } => {
+            Self::Placed { item, slot, .. } => {
                 item.check()?;
                 words("slot", slot, Self::NAME)
             }
-            Self::ThingPlaced { thing, slot } => {
+            Self::ThingPlaced { thing, slot, .. } => {
                 words("entry", &thing.entry, Self::NAME)?;
                 let mut slot = slot.iter();
                 slot.try_for_each(|slot| words("slot", slot, Self::NAME))
@@ -112,6 +112,7 @@ impl EventKind {
                 gauge,
                 piece_mm,
                 value_mm,
+                ..
             } => {
                 words("gauge", gauge, Self::NAME)?;
                 length("piece_mm", *piece_mm)?;

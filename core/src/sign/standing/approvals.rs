@@ -76,6 +76,14 @@ impl ApprovalStanding {
         self.lapses.is_empty()
     }
 
+    /// True if it says by which decision each finding was accepted. One of an earlier version does not,
+    /// and holds for any that was decided since.
+    #[must_use]
+    pub fn names_decisions(&self) -> bool {
+        let mut accepted = self.approval.accepted.iter();
+        accepted.all(|one| without_decision(one) != one)
+    }
+
     /// True if it would hold if it were not practice.
     #[must_use]
     pub fn is_practised(&self) -> bool {

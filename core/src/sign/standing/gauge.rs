@@ -1,5 +1,6 @@
 //! The check of the gauge that a reading was taken on.
 
+use super::Purposes;
 use super::items::Objection;
 use super::judge::Mistyped;
 use super::plan::{PlannedItem, Policy};
@@ -18,7 +19,7 @@ pub(super) fn objection(
     this: &TimedEvent<'_>,
     reading: &Reading,
     item: &PlannedItem,
-    timed: &[TimedEvent<'_>],
+    (timed, purposes): (&[TimedEvent<'_>], &Purposes<'_>),
     policy: &Policy,
 ) -> Option<Objection> {
     let gauge = || reading.gauge.clone();
@@ -29,13 +30,16 @@ pub(super) fn objection(
                 gauge,
                 piece_mm,
                 value_mm,
+                ..
             } if *gauge == reading.gauge => Some((other, *value_mm - *piece_mm)),
             _ => None,
         })
         .collect();
     let is_off = |off_mm: Length| is_off(off_mm, item.graduation_mm);
     let before = |(check, _): &&(&TimedEvent<'_>, Length)| check.clearly_before(this);
-    let sound = checks.iter().filter(before).rfind(|(_, by)| !is_off(*by));
+    // What was practised makes no gauge sound, but may have found it off.
+    let is_sound = |(one, by): &(&TimedEvent<'_>, Length)| !is_off(*by) && purposes.counts(one);
+    let sound = checks.iter().filter(before).rfind(|check| is_sound(check));
     let failed = checks.iter().filter(|(_, by)| is_off(*by));
     let last_failed = || failed.clone().rfind(before);
     let Some((check, _)) = sound else {
@@ -51,7 +55,9 @@ pub(super) fn objection(
     let since = |other: &TimedEvent<'_>| !other.clearly_before(check);
     let sound_between = |other: &TimedEvent<'_>| {
         let between = |one: &TimedEvent<'_>| this.clearly_before(one) && one.clearly_before(other);
-        checks.iter().any(|(one, by)| !is_off(*by) && between(one))
+        checks
+            .iter()
+            .any(|check| is_sound(check) && between(check.0))
     };
     if let Some((_, off_mm)) = last_failed().filter(|(failed, _)| since(failed)) {
         let (gauge, off_mm) = (gauge(), *off_mm);

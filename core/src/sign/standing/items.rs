@@ -1,5 +1,6 @@
 //! Settings of the plan that are verified, and at which stage.
 
+use super::Purposes;
 use super::judge::{Deviation, Mistyped};
 use super::plan::{PlanView, PlannedItem, Policy, SettingState};
 use super::readings::{ReadingStanding, moves_stop};
@@ -162,7 +163,7 @@ impl Check {
 }
 
 pub(super) fn items(
-    timed: &[TimedEvent<'_>],
+    (timed, purposes): (&[TimedEvent<'_>], &Purposes<'_>),
     readings: &[ReadingStanding],
     plan: &PlanView,
     policy: &Policy,
@@ -181,7 +182,7 @@ pub(super) fn items(
             item: item.key.clone(),
             state: item.state,
             checks: checks(&own, handling.as_ref(), plan.purpose, policy),
-            placed: now.then(|| placed(&item.key, timed)).flatten(),
+            placed: now.then(|| placed(&item.key, timed, purposes)).flatten(),
             handling,
             passed_over: passed_over(place, plan, timed),
         }
@@ -366,9 +367,11 @@ fn objections_to(reading: &ReadingStanding) -> Vec<Objection> {
 }
 
 /// The slot that a drill was last put into, unless it was handled since.
-fn placed(key: &ItemKey, timed: &[TimedEvent<'_>]) -> Option<String> {
+fn placed(key: &ItemKey, timed: &[TimedEvent<'_>], purposes: &Purposes<'_>) -> Option<String> {
     let (this, slot) = timed.iter().rev().find_map(|this| match &this.event.kind {
-        EventKind::Placed { item, slot } if item == key => Some((this, slot)),
+        EventKind::Placed { item, slot, .. } if item == key && purposes.counts(this) => {
+            Some((this, slot))
+        }
         _ => None,
     })?;
     let taken_since = timed.iter().any(|other| {
@@ -438,17 +441,7 @@ pub(super) fn opened(timed: &[TimedEvent<'_>], plan: Purpose) -> BTreeSet<ThingK
             EventKind::Opened { thing, purpose } if *purpose == plan => {
                 opened.insert(thing.clone());
             }
-            EventKind::Dropped { piece } => {
-                let fell = |thing: &ThingKey| match piece {
-                    Piece::Drill(drill) => {
-                        thing.of == SlotKind::Drill
-                            && (&thing.entry, thing.copy) == (&drill.drill, drill.copy)
-                    }
-                    Piece::Other(name) => thing.entry == *name,
-                    Piece::Gauge(_) => false,
-                };
-                opened.retain(|thing| !fell(thing));
-            }
+            EventKind::Dropped { piece } => opened.retain(|thing| !fell(thing, piece)),
             _ => {}
         }
     }
@@ -471,24 +464,53 @@ pub(super) fn beside(
     seen.collect()
 }
 
-/// The slot that each thing without a setting was last put into, unless it was taken off since.
-pub(super) fn thing_slots(timed: &[TimedEvent<'_>]) -> BTreeMap<ThingKey, String> {
-    let mut thing_slots = BTreeMap::new();
+/// The slot that each thing without a setting was last put into, unless it was taken off or fell since.
+/// Nobody knows which of several equal ones fell: each of them is laid anew.
+pub(super) fn thing_slots(
+    timed: &[TimedEvent<'_>],
+    purposes: &Purposes<'_>,
+) -> BTreeMap<ThingKey, String> {
+    let mut laid = BTreeMap::new();
     for this in timed {
         match &this.event.kind {
             EventKind::ThingPlaced {
                 thing,
                 slot: Some(slot),
-            } => {
-                thing_slots.insert(thing.clone(), slot.clone());
+                ..
+            } if purposes.counts(this) => {
+                laid.insert(thing.clone(), (this, slot));
             }
-            EventKind::ThingPlaced { thing, slot: None } => {
-                thing_slots.remove(thing);
+            EventKind::ThingPlaced {
+                thing, slot: None, ..
+            } => {
+                laid.remove(thing);
             }
             _ => {}
         }
     }
-    thing_slots
+    let fell_since = |thing: &ThingKey, laid: &TimedEvent<'_>| {
+        timed.iter().any(|other| {
+            let is_it =
+                matches!(&other.event.kind, EventKind::Dropped { piece } if fell(thing, piece));
+            is_it && !other.clearly_before(laid)
+        })
+    };
+    let lies = laid
+        .into_iter()
+        .filter(|(thing, (this, _))| !fell_since(thing, this));
+    lies.map(|(thing, (_, slot))| (thing, slot.clone()))
+        .collect()
+}
+
+/// True if a thing may be the piece that fell.
+fn fell(thing: &ThingKey, piece: &Piece) -> bool {
+    match piece {
+        Piece::Drill(drill) => {
+            thing.of == SlotKind::Drill && (&thing.entry, thing.copy) == (&drill.drill, drill.copy)
+        }
+        Piece::Other(name) => thing.entry == *name,
+        Piece::Gauge(_) => false,
+    }
 }
 
 impl Objection {

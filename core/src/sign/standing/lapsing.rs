@@ -217,6 +217,7 @@ fn a_change_of_plan_tells_exactly_what_it_takes_away_and_undo_brings_it_back() {
             EventKind::Placed {
                 item: k1(),
                 slot: "B4".to_owned(),
+                purpose: Some(Purpose::Patient),
             },
         ],
     );
@@ -250,6 +251,7 @@ fn a_setting_that_only_comes_later_is_withdrawn() {
     let placed = EventKind::Placed {
         item: k1(),
         slot: "B4".to_owned(),
+        purpose: Some(Purpose::Patient),
     };
     let events = merged([log_of("desk", [checked("20", "20"), first("24.3"), placed])]);
     let withdrawn = withdrawn_by(&before, &after, &events, &policy()).unwrap();

@@ -5,6 +5,7 @@ mod gauge;
 mod items;
 mod judge;
 mod plan;
+mod purposes;
 mod readings;
 mod seen;
 mod void;
@@ -23,6 +24,7 @@ pub use gauge::{gauge_mistyped, gauge_off};
 pub use items::{Check, Handling, ItemStanding, Objection, PassedOver};
 pub use judge::{Deviation, Mistyped, ReadingVerdict, accepted, judge};
 pub use plan::{PlanView, PlannedItem, Policy, SettingState, Tolerance};
+pub(crate) use purposes::Purposes;
 pub use readings::{Lapse, ReadingStanding};
 pub use seen::{Sight, figures_seen_by, pass_cut_off};
 pub use void::Void;
@@ -75,14 +77,15 @@ pub fn standing(events: &Merged, plan: &PlanView, policy: &Policy) -> Result<Sta
         .filter(|one| void(one).is_none())
         .cloned()
         .collect();
-    let readings = readings::readings((&timed, &void), &live, plan, policy);
-    let items = items::items(&live, &readings, plan, policy);
+    let purposes = Purposes::new(&timed, plan.purpose);
+    let readings = readings::readings((&timed, &void), (&live, &purposes), plan, policy);
+    let items = items::items((&live, &purposes), &readings, plan, policy);
     Ok(Standing {
         broken: events.is_broken(),
         approvals: approvals::approvals((&timed, &void), plan),
         readings,
         items,
-        thing_slots: items::thing_slots(&live),
+        thing_slots: items::thing_slots(&live, &purposes),
         opened: items::opened(&timed, plan.purpose),
         beside: items::beside(&live, plan.purpose),
     })

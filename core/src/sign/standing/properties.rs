@@ -63,7 +63,7 @@ mod tests {
             6 => any_reading(),
             2 => (any_gauge(), prop::sample::select(vec!["20", "20", "20.2"])).prop_map(
                 |(gauge, value)| EventKind::GaugeChecked {
-                    gauge, piece_mm: mm("20"), value_mm: mm(value)
+                    gauge, piece_mm: mm("20"), value_mm: mm(value), purpose: Some(Purpose::Patient)
                 }
             ),
             1 => (any_item(), any_step()).prop_map(|(item, step)| handled(item, step)),
@@ -72,7 +72,7 @@ mod tests {
             1 => any_gauge().prop_map(|g| EventKind::Dropped { piece: Piece::Gauge(g) }),
             1 => (drill(), 1..4_u32)
                 .prop_map(|(drill, n)| EventKind::Landed { drill, times: copy(n) }),
-            1 => (any_item(), "[A-C][1-4]").prop_map(|(item, slot)| EventKind::Placed { item, slot }),
+            1 => (any_item(), "[A-C][1-4]").prop_map(|(item, slot)| EventKind::Placed { item, slot, purpose: Some(Purpose::Patient) }),
             1 => (0..2_u32, prop::option::of("[A-C][1-4]")).prop_map(|(n, slot)| {
                 thing_placed(crate::kit::SlotKind::Pin, "wren", n + 1, slot.as_deref())
             }),

@@ -3,7 +3,7 @@
 use super::judge::{ReadingVerdict, judge};
 use super::plan::{PlanView, PlannedItem, Policy, SettingState};
 use super::void::{Void, VoidOf};
-use super::{gauge, is_practice, seen};
+use super::{Purposes, gauge, is_practice, seen};
 use crate::measure::Length;
 use crate::sign::event::{DrillKey, EventId, EventKind, ItemKey, Piece, Purpose, Reading};
 use crate::sign::heads::TimedEvent;
@@ -134,7 +134,7 @@ impl ReadingStanding {
 
 pub(super) fn readings(
     (timed, void): (&[TimedEvent<'_>], &VoidOf<'_>),
-    live: &[TimedEvent<'_>],
+    (live, purposes): (&[TimedEvent<'_>], &Purposes<'_>),
     plan: &PlanView,
     policy: &Policy,
 ) -> Vec<ReadingStanding> {
@@ -157,9 +157,10 @@ pub(super) fn readings(
             reading: reading.clone(),
             lapses,
             verdict: item.map(|item| judge(reading.value_mm, item, &policy.tolerance)),
-            gauge: item.and_then(|item| gauge::objection(this, reading, item, live, policy)),
             // Who saw a figure saw it, whatever became of the record of it.
             saw: seen::reader_saw(this, reading, timed, policy),
+            gauge: item
+                .and_then(|item| gauge::objection(this, reading, item, (live, purposes), policy)),
         })
     };
     let mut readings: Vec<(&TimedEvent<'_>, ReadingStanding)> = timed

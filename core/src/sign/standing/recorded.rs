@@ -51,6 +51,7 @@ fn verified() -> Vec<(&'static str, EventKind)> {
             EventKind::Placed {
                 item: k1(),
                 slot: "B4".to_owned(),
+                purpose: Some(crate::sign::Purpose::Patient),
             },
         ),
         ("CD", read(Stage::Bench, Turn::Second)),
@@ -300,6 +301,7 @@ fn a_gauge_found_off_later_takes_the_readings_since_its_last_sound_check() {
         gauge: "h".to_owned(),
         piece_mm: mm("20"),
         value_mm: mm("20.2"),
+        purpose: Some(crate::sign::Purpose::Patient),
     };
     let standing = stands(verified().into_iter().chain([("AB", other)]));
     assert!(objections(&standing, Stage::Bench).is_empty());

@@ -340,6 +340,7 @@ fn a_drill_lies_where_it_was_last_put_until_it_falls() {
     let put = |slot: &str| EventKind::Placed {
         item: k1(),
         slot: slot.to_owned(),
+        purpose: Some(Purpose::Patient),
     };
     let piece = || Piece::Drill(k1().drill_key());
     for (kinds, want) in [
@@ -372,6 +373,98 @@ fn a_thing_lies_where_it_was_last_put_until_it_is_taken_off() {
         .map(|(thing, slot)| (thing.of, thing.copy.get(), slot.as_str()))
         .collect();
     assert_eq!(told, [(Sleeve, 1, "S 1"), (Pin, 1, "P 3")]);
+}
+
+/// One of an earlier version says of its findings only what they showed.
+#[test]
+fn an_approval_says_by_which_decisions_or_holds_for_any() {
+    let names = |accepted: &[&str]| {
+        let standing = of_desk([approval(b"plan", accepted, Purpose::Patient)]);
+        standing.approvals[0].names_decisions()
+    };
+    assert!(names(&[]));
+    assert!(names(&["36/canal by:1a2b"]));
+    assert!(!names(&["36/canal"]));
+    assert!(!names(&["35/wall by:1a2b", "36/canal"]));
+}
+
+/// Nobody knows which of several equal ones fell: each is laid anew.
+#[test]
+fn a_thing_that_fell_lies_nowhere_until_it_is_put_back() {
+    use crate::kit::SlotKind::{Pin, Sleeve};
+    let sleeve = |n| thing_placed(Sleeve, "finch", n, Some("S 1"));
+    let pin = || thing_placed(Pin, "wren", 1, Some("P 1"));
+    let fell = |name: &str| EventKind::Dropped {
+        piece: Piece::Other(name.to_owned()),
+    };
+    for (kinds, want) in [
+        (vec![sleeve(1), pin(), fell("finch")], vec!["wren 1"]),
+        (vec![sleeve(1), sleeve(2), fell("finch")], vec![]),
+        (vec![sleeve(1), fell("finch"), sleeve(1)], vec!["finch 1"]),
+        (vec![fell("finch"), sleeve(1)], vec!["finch 1"]),
+        (vec![sleeve(1), fell("other")], vec!["finch 1"]),
+    ] {
+        let standing = of_desk(kinds);
+        let told = standing.thing_slots.keys();
+        let told: Vec<_> = told.map(|t| format!("{} {}", t.entry, t.copy)).collect();
+        assert_eq!(told, want);
+    }
+}
+
+/// Gauge check, laying and readings were practised before the mark of a demonstration was taken away;
+/// the readings are then done for the patient. A record that says no purpose is a patient's only where
+/// something before says so, and nothing was practised.
+#[test]
+fn what_was_practised_is_not_done_for_the_patient() {
+    use crate::kit::SlotKind::Pin;
+    let practised = |mut kind: EventKind| {
+        match &mut kind {
+            EventKind::Placed { purpose, .. }
+            | EventKind::ThingPlaced { purpose, .. }
+            | EventKind::GaugeChecked { purpose, .. } => *purpose = Some(Purpose::Practice),
+            _ => panic!(),
+        }
+        kind
+    };
+    let done = |of: &dyn Fn(EventKind) -> EventKind| {
+        let drill = EventKind::Placed {
+            item: k1(),
+            slot: "B4".to_owned(),
+            purpose: Some(Purpose::Patient),
+        };
+        let pin = thing_placed(Pin, "wren", 1, Some("P 1"));
+        [checked("20", "20"), drill, pin].map(of)
+    };
+    let note = || approval(b"older", &[], Purpose::Patient);
+    let practice = || changed("24.3", |r| r.purpose = Purpose::Practice);
+    let readings = || [first("24.3"), second("24.3")];
+    let with = |before: Vec<EventKind>, done: [EventKind; 3]| {
+        let kinds = before.into_iter().chain(done).chain(readings());
+        let standing = of_desk(kinds);
+        let lies = standing.items[0].placed.is_some();
+        assert_eq!(lies, standing.thing_slots.len() == 1);
+        let objections = objections(&standing, Stage::Bench);
+        assert_eq!(lies, objections.is_empty(), "{objections:?}");
+        lies
+    };
+    let said: &dyn Fn(EventKind) -> EventKind = &|kind| kind;
+    assert!(with(vec![], done(said)));
+    assert!(with(vec![practice()], done(said)));
+    assert!(!with(vec![note()], done(&practised)));
+    assert!(with(vec![note()], done(&without_purpose)));
+    assert!(!with(vec![], done(&without_purpose)));
+    assert!(!with(vec![note(), practice()], done(&without_purpose)));
+    // Also where the first that says it was practised came later.
+    let [check, drill, pin] = done(&without_purpose);
+    let later = [note(), check, drill, pin, practice()].into_iter();
+    let standing = of_desk(later.chain(readings()));
+    assert_eq!(standing.items[0].placed, None);
+    assert!(standing.thing_slots.is_empty());
+    assert_eq!(objections(&standing, Stage::Bench)[0], "gauge-not-checked");
+    // A gauge that was found off while it was practised is off.
+    let off = practised(checked("20", "20.2"));
+    let standing = of_desk([checked("20", "20"), off].into_iter().chain(readings()));
+    assert_eq!(objections(&standing, Stage::Bench)[0], "gauge-off");
 }
 
 #[test]

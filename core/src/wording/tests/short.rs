@@ -12,6 +12,7 @@ const MAY: &[(&str, &[&str])] = &[
             "accepted-count-short",
             "case-limits-what",
             "cli-approve-open",
+            "cli-nothing-else-open",
             "cli-nothing-open",
             "cli-open",
             "cli-open-causes",

@@ -202,6 +202,8 @@ fn stock_is_counted_in_one_line() {
         needed,
         have,
         with_resets: None,
+        at_least: needed,
+        unknown: Vec::new(),
     };
     with(&[], |say, _| {
         assert_eq!(

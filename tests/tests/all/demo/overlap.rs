@@ -3,11 +3,13 @@
 
 use super::{changed, finding, mm, site_mut, valid};
 use proptest::prelude::*;
-use traywright_core::case::{Case, DistanceTo, Placement, PointMm, ValidCase, Vector};
+use traywright_core::case::{Case, Placement, PointMm, ValidCase, Vector};
 use traywright_core::dentition::Notation;
 use traywright_core::figures::{Detail, figures};
 use traywright_core::measure::{Angle, Length};
-use traywright_core::plan::{Basis, Finding, Reason, Verdict, Worksheet, work_out};
+use traywright_core::plan::{
+    Basis, Finding, Reason, Verdict, Worksheet, may_be_accepted, work_out,
+};
 use traywright_core::wording::Formatter;
 
 const PLATFORMS: &str = "neighbour-implant sites[m46].distances[m47]";
@@ -70,14 +72,9 @@ fn settle(case: &mut Case, distances: Distances) {
         Distances::Removed => case.sites[0].distances.clear(),
         Distances::Confirmed => {
             for distance in &mut case.sites[0].distances {
-                let down = distance.measured_at.down_to_mm;
-                distance.measured_at = own;
-                distance.measured_at.down_to_mm = down;
-                if let DistanceTo::Site { .. } = distance.to {
-                    let then = distance.other_measured_at.take();
-                    let mut at = other;
-                    at.down_to_mm = then.and_then(|then| then.down_to_mm);
-                    distance.other_measured_at = Some(at);
+                distance.measured_at = distance.measured_at.confirmed(&own, "RT".into());
+                if let Some(then) = &mut distance.other_measured_at {
+                    *then = then.confirmed(&other, "RT".into());
                 }
             }
         }
@@ -120,6 +117,7 @@ fn what_was_measured_elsewhere_does_not_hide_an_overlap() {
             let (measured, model) = against_model(confirmed).unwrap();
             assert_eq!(Some(model), bare.length_value(), "{key}");
             assert!(measured - model > mm("2"), "{key}");
+            assert!(!may_be_accepted(confirmed), "{key}");
         }
     }
 }

@@ -70,6 +70,7 @@ pub(super) fn morning(of: &CaseJaw, desk: &str) -> Log {
             gauge: "bench-gauge".to_owned(),
             piece_mm: mm("21.7"),
             value_mm: mm("21.7"),
+            purpose: Some(Purpose::Patient),
         },
         reading(Turn::First),
         reading(Turn::Second),

@@ -255,8 +255,12 @@ fn what_must_stay_whole_is_accepted_by_nobody() {
     // The deepest cut ends 10.0 below the platform.
     for kind in [MandibularCanal, MentalForamen, IncisiveCanal] {
         let of = |below| accepted(canal(kind, below), Rule::DeepStructure, REASON, "N. Quill");
-        assert_eq!(why(&of("10.001")), None, "{kind:?}");
-        assert_eq!(why(&of("10")), Some(WhyLapsed::NotAcceptable), "{kind:?}");
+        assert_eq!(why(&of("10.01")), None, "{kind:?}");
+        // What is shown as 0.0 mm left is nothing.
+        for below in ["10.009", "10.003", "10"] {
+            let why = why(&of(below));
+            assert_eq!(why, Some(WhyLapsed::NotAcceptable), "{kind:?} {below}");
+        }
         assert_eq!(of("10").severity(), Severity::Short, "{kind:?}");
     }
     let mut sinus = canal(StructureKind::SinusFloor, "9");
@@ -265,7 +269,7 @@ fn what_must_stay_whole_is_accepted_by_nobody() {
     sinus.teeth.clear();
     sinus.sites = vec![site("one", "16", &[])];
     sinus.sites[0].structures[0] = Structure {
-        measured_at: sinus.sites[0].structures[0].measured_at,
+        measured_at: sinus.sites[0].structures[0].measured_at.clone(),
         ..structure
     };
     let sinus = accepted(sinus, Rule::DeepStructure, REASON, "N. Quill");
@@ -277,7 +281,8 @@ fn what_must_stay_whole_is_accepted_by_nobody() {
         case.sites[0].distances[0].from_axis_mm = mm(from_axis);
         accepted(case, Rule::NeighbourRoot, REASON, "N. Quill")
     };
-    assert_eq!(why(&root("2.301")), None);
+    assert_eq!(why(&root("2.31")), None);
+    assert_eq!(why(&root("2.309")), Some(WhyLapsed::NotAcceptable));
     assert_eq!(why(&root("2.3")), Some(WhyLapsed::NotAcceptable));
 
     // Without a limit what overlaps still does, and what does not can be told from what leaves less.
@@ -287,8 +292,9 @@ fn what_must_stay_whole_is_accepted_by_nobody() {
         accepted(case, Rule::DeepStructure, REASON, "N. Quill")
     };
     assert_eq!(why(&without("10")), Some(WhyLapsed::NotAcceptable));
-    assert_eq!(why(&without("10.001")), None);
-    assert_ne!(without("10.001").digest(), without("10.002").digest());
+    assert_eq!(why(&without("10.009")), Some(WhyLapsed::NotAcceptable));
+    assert_eq!(why(&without("10.011")), None);
+    assert_ne!(without("10.011").digest(), without("10.012").digest());
 
     // Measured before the site was moved: measured again or confirmed, and nobody's to accept.
     let mut moved = case();
@@ -316,6 +322,37 @@ fn what_must_stay_whole_is_accepted_by_nobody() {
     invented.kit.demonstration = true;
     let kit = accepted(invented, Rule::KitIsInvented, REASON, "N. Quill");
     assert_eq!(why(&kit), Some(WhyLapsed::NotAcceptable));
+}
+
+/// Nobody drills to a depth that nobody knows: without a gauge a step has no setting, and so it is
+/// beyond the gauge and where no stop or mark fits.
+#[test]
+fn a_step_without_a_setting_is_accepted_by_nobody() {
+    type Row = (Rule, fn(&mut Case));
+    let rows: [Row; 3] = [
+        (Rule::SettingUnknown, |case| {
+            case.setup.gauge = None;
+            case.sites[0].steps.truncate(1);
+        }),
+        (Rule::OutsideGauge, |case| {
+            case.kit.gauges[0].to_mm = mm("20");
+            case.sites[0].steps.truncate(1);
+        }),
+        (Rule::NoMarkFits, |case| {
+            case.sites[0].steps.truncate(1);
+            case.sites[0].steps[0].stop = None;
+            case.kit.drills[0].marks.clear();
+            let drill = case.kit.drills[0].id.clone();
+            case.sites[0].steps[0].drill = drill;
+        }),
+    ];
+    for (rule, change) in rows {
+        let mut case = case();
+        change(&mut case);
+        let found = accepted(case, rule, REASON, "N. Quill");
+        assert_eq!(why(&found), Some(WhyLapsed::NotAcceptable), "{rule}");
+        assert!(found.severity().is_open());
+    }
 }
 
 /// A decision in a file that was written by hand is held to what the window asks of one.

@@ -36,7 +36,7 @@ fn full() -> Case {
         rim_above_platform_mm: Some(mm("10")),
         above_rim_mm: mm("2"),
         from_axis_mm: mm("6"),
-        measured_at: site.walls[0].measured_at,
+        measured_at: site.walls[0].measured_at.clone(),
     }];
     case.guide.code = Some("code".into());
     case.guide.scan_date = Some("2026-03-04".parse().unwrap());

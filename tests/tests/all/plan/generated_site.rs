@@ -194,7 +194,7 @@ pub(super) fn any_site(id: &'static str, at: ToothPosition) -> impl Strategy<Val
         if is_old {
             then.placement = other;
         }
-        measured_around(&mut one, then, around);
+        measured_around(&mut one, &then, around);
         one
     })
 }
@@ -208,7 +208,7 @@ type Around = (
     Option<Density>,
 );
 
-fn measured_around(one: &mut Site, then: MeasuredAt, around: Around) {
+fn measured_around(one: &mut Site, then: &MeasuredAt, around: Around) {
     let (walls, structure, distances, obstacle, density) = around;
     one.density = density;
     one.walls = walls
@@ -221,7 +221,7 @@ fn measured_around(one: &mut Site, then: MeasuredAt, around: Around) {
             },
             at,
             from_axis_mm,
-            measured_at: then,
+            measured_at: then.clone(),
         })
         .collect();
     one.structures = structure
@@ -229,7 +229,7 @@ fn measured_around(one: &mut Site, then: MeasuredAt, around: Around) {
         .map(|(kind, extent)| Structure {
             kind,
             extent,
-            measured_at: then,
+            measured_at: then.clone(),
             source: None,
         })
         .collect();
@@ -245,7 +245,7 @@ fn measured_around(one: &mut Site, then: MeasuredAt, around: Around) {
             },
             at,
             from_axis_mm,
-            measured_at: then,
+            measured_at: then.clone(),
             other_measured_at: None,
         })
         .collect();
@@ -257,7 +257,7 @@ fn measured_around(one: &mut Site, then: MeasuredAt, around: Around) {
             above_rim_mm,
             rim_above_platform_mm: None,
             from_axis_mm,
-            measured_at: then,
+            measured_at: then.clone(),
         })
         .collect();
 }

@@ -5,6 +5,7 @@ mod bench;
 mod boundaries;
 mod broken;
 mod carrier;
+mod confirmed;
 mod decisions;
 mod deep_structure;
 mod depth;

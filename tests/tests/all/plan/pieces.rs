@@ -69,11 +69,18 @@ fn the_piece_last_read_or_placed_stands_for_its_setting() {
     let placed = |copy| EventKind::Placed {
         item: item(&case, copy),
         slot: "A1".to_owned(),
+        purpose: Some(Purpose::Patient),
     };
     assert_eq!(piece(&case, []), 1);
     assert_eq!(piece(&case, [patient(1), patient(2)]), 2);
     assert_eq!(piece(&case, [patient(2), patient(1)]), 1);
     assert_eq!(piece(&case, [patient(1), placed(3)]), 3);
+    let practised = EventKind::Placed {
+        item: item(&case, 3),
+        slot: "A1".to_owned(),
+        purpose: Some(Purpose::Practice),
+    };
+    assert_eq!(piece(&case, [patient(1), practised]), 1);
 }
 
 #[test]

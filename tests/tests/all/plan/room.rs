@@ -154,7 +154,7 @@ fn unknown_crest_tissue_or_bulge_is_unknown_room() {
 }
 
 fn beside(case: &mut Case, above_rim: &str, from_axis: &str) {
-    let measured_at = case.sites[0].walls[0].measured_at;
+    let measured_at = case.sites[0].walls[0].measured_at.clone();
     case.sites[0].obstacles = vec![Obstacle {
         name: "crown".into(),
         tooth: None,

@@ -294,7 +294,7 @@ fn a_tilt_takes_more_the_farther_from_the_platform() {
         side: WallSide::Buccal,
         at,
         from_axis_mm: mm("5"),
-        measured_at: deepest,
+        measured_at: deepest.clone(),
     };
     case.sites[0].walls = [Height::Crest, Height::Mid, Height::Apex]
         .map(wall)
@@ -416,7 +416,7 @@ fn a_tilted_axis_passes_the_crest_elsewhere_once_its_platform_is_deeper() {
             from_axis_mm: mm("6"),
             measured_at: MeasuredAt {
                 down_to_mm: Some(mm("20")),
-                ..measured_at
+                ..measured_at.clone()
             },
         };
         case.sites[0].walls = [Height::Crest, Height::Mid, Height::Apex]
@@ -435,6 +435,96 @@ fn a_tilted_axis_passes_the_crest_elsewhere_once_its_platform_is_deeper() {
     assert!(taken("0", "5", "4") >= 5.0 * 5.0_f64.to_radians().tan());
     assert!(taken("10", "10", "0.5") >= 0.5 * 10.0_f64.to_radians().tan());
     assert_eq!(taken("0", "0", "0.5").to_bits(), 0.0_f64.to_bits());
+}
+
+/// A canal measured from the crest, with the crest entered anew and nothing else: at an upright place on
+/// the arch the platform is deeper and the canal where it was. On a tilted axis the crest is met elsewhere,
+/// as much as Δ·tan(tilt) higher or lower on a ridge of 45°, by the rules of the right angle. At measured
+/// coordinates the platform is where it was, so the canal is nearer or farther by the whole change.
+#[test]
+fn a_canal_measured_from_the_crest_counts_from_where_the_axis_meets_it() {
+    let measured = Placement::Measured {
+        platform: traywright_core::case::PointMm {
+            x_mm: mm("0"),
+            y_mm: mm("0"),
+            z_mm: mm("0"),
+        },
+        direction: traywright_core::case::Vector {
+            x: mm("0"),
+            y: mm("0"),
+            z: mm("-1"),
+        },
+    };
+    let upright = case().sites[0].placement;
+    let tilted = {
+        let mut case = case();
+        tilt(&mut case, "10");
+        case.sites[0].placement
+    };
+    let shown = |placement: Placement, direction: Direction, deeper: &str| {
+        let mut case = case();
+        case.sites[0].placement = placement;
+        super::sample::measure_anew(&mut case);
+        structure(
+            &mut case,
+            StructureExtent::Below {
+                height_mm: mm("18"),
+                from: HeightDatum::Crest,
+                direction,
+            },
+        );
+        sink(&mut case, deeper);
+        let sheet = work(case);
+        let finding = found(&sheet, "sites[one].structures[mandibular_canal]").clone();
+        (finding.verdict, finding.length_value())
+    };
+    for direction in [Direction::Vertical, Direction::AlongAxis] {
+        let left = |placement, deeper| shown(placement, direction, deeper).1.unwrap().mm();
+        for deeper in ["0.5", "-0.5"] {
+            let by: f64 = deeper.parse().unwrap();
+            let then = left(upright, "0");
+            assert!((then - left(upright, deeper) - by).abs() < 0.0015);
+            let most = 0.5 * 10.0_f64.to_radians().tan();
+            let level = left(tilted, "0") - by * 10.0_f64.to_radians().cos();
+            assert!(left(tilted, deeper) <= level - most + 0.002, "{deeper}");
+            // Where the platform and the canal are, nothing changed.
+            let kept = left(measured, "0");
+            assert!(left(measured, deeper) <= kept + 0.001, "{deeper}");
+        }
+        for placement in [tilted, measured] {
+            assert_eq!(shown(placement, direction, "-5.7").0, Verdict::Unknown);
+        }
+        assert_eq!(shown(measured, direction, "-1.001").0, Verdict::Unknown);
+    }
+}
+
+/// Turned about its platform, the axis meets the crest h·2·sin(φ/2) elsewhere, and on a ridge of 45° as
+/// much lower; from there the platform is h along the new axis. What a canal measured from the crest
+/// keeps is what this leaves of the tip.
+#[test]
+fn a_turn_carries_the_crest_that_a_canal_was_measured_from() {
+    let mut case = case();
+    let crest = case.sites[0].heights.platform_below_crest.as_mut().unwrap();
+    (crest.highest_mm, crest.lowest_mm) = (mm("3"), mm("3"));
+    super::sample::measure_anew(&mut case);
+    structure(
+        &mut case,
+        StructureExtent::Below {
+            height_mm: mm("20"),
+            from: HeightDatum::Crest,
+            direction: Direction::Vertical,
+        },
+    );
+    let left = |case: &Case| {
+        let sheet = work(case.clone());
+        let finding = found(&sheet, "sites[one].structures[mandibular_canal]").clone();
+        finding.length_value().unwrap()
+    };
+    let before = left(&case);
+    tilt(&mut case, "2");
+    let swung = 3.0 * 2.0 * 1.0_f64.to_radians().sin();
+    let tip = 10.0 * 2.0 * 1.0_f64.to_radians().sin();
+    assert!((before - left(&case)).mm() >= tip + 2.0 * swung);
 }
 
 /// Radius of the curve at the midline is W²/(6.4·D), from y = D·(1 − (2x/W)²)^0.8 of Braun et al.:

@@ -2,7 +2,8 @@
 
 use super::sample::{all, case, mm, one, site, tooth, work, worked};
 use traywright_core::case::{
-    Access, Case, LimitId, Limits, Receipt, ReceiptOf, Structure, StructureExtent, StructureKind,
+    Access, Case, Direction, HeightDatum, LimitId, Limits, Receipt, ReceiptOf, Structure,
+    StructureExtent, StructureKind,
 };
 use traywright_core::dentition::Jaw;
 use traywright_core::measure::Length;
@@ -237,6 +238,30 @@ fn an_unmeasured_anterior_loop_is_unknown_and_not_nothing() {
             .length_value()
             .map_or_else(|| "unknown".to_owned(), |length| length.to_string());
         assert_eq!((found.verdict, shown), (verdict, value.to_owned()));
+    }
+}
+
+/// Below the site no loop was measured: 13.0 less the implant's 10.0 is 3.0 at most, over the limit of
+/// 2.0 and not clear; 11.9 leaves 1.9, which no loop makes more.
+#[test]
+fn a_foramen_below_the_site_is_unknown_for_want_of_its_loop() {
+    for (height, verdict) in [("13", Verdict::Unknown), ("11.9", Verdict::Short)] {
+        for kind in [StructureKind::MentalForamen, StructureKind::MandibularCanal] {
+            let sheet = worked(|case| {
+                case.sites[0].structures[0].kind = kind;
+                case.sites[0].structures[0].extent = StructureExtent::Below {
+                    height_mm: mm(height),
+                    from: HeightDatum::Platform,
+                    direction: Direction::AlongAxis,
+                };
+            });
+            let path = format!("sites[one].structures[{}]", kind.key());
+            let found = all(&sheet, "deep-structure");
+            let found = found.iter().find(|f| f.place.key() == path).unwrap();
+            let canal = kind == StructureKind::MandibularCanal && height == "13";
+            let want = if canal { Verdict::Clear } else { verdict };
+            assert_eq!(found.verdict, want, "{kind:?} {height}");
+        }
     }
 }
 

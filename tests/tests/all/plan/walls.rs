@@ -148,7 +148,7 @@ fn what_was_not_measured_is_unknown() {
         at_crest(case);
         let mid = Wall {
             at: Height::Mid,
-            ..case.sites[0].walls[1]
+            ..case.sites[0].walls[1].clone()
         };
         case.sites[0].walls.push(mid);
     });
@@ -200,14 +200,14 @@ fn one_height_alone_never_makes_a_side_clear() {
     ] {
         let at = |from_axis: &'static str| -> Vec<(Verdict, Vec<Reason>)> {
             let sheet = worked(|case| {
-                let wall = case.sites[0].walls[0];
+                let wall = case.sites[0].walls[0].clone();
                 case.sites[0]
                     .walls
                     .retain(|wall| wall.side == WallSide::Oral);
                 case.sites[0].walls.extend(heights.iter().map(|at| Wall {
                     at: *at,
                     from_axis_mm: mm(from_axis),
-                    ..wall
+                    ..wall.clone()
                 }));
             });
             let buccal = |f: &&&Finding| f.place.key().contains("buccal");
@@ -242,12 +242,12 @@ fn a_closest_wall_that_is_not_the_least_covers_nothing() {
     let verdicts = |measured: &[(Height, &str)]| -> Vec<Verdict> {
         let sheet = worked(|case| {
             let walls = &mut case.sites[0].walls;
-            let wall = walls[0];
+            let wall = walls[0].clone();
             walls.retain(|wall| wall.side == WallSide::Oral);
             walls.extend(measured.iter().map(|(at, from_axis)| Wall {
                 at: *at,
                 from_axis_mm: mm(from_axis),
-                ..wall
+                ..wall.clone()
             }));
         });
         let found = all(&sheet, "wall");
@@ -260,11 +260,11 @@ fn a_closest_wall_that_is_not_the_least_covers_nothing() {
     assert_eq!(verdicts(&[(crest, "3.9"), (least, "3.901")]), unknown);
     // Of the two the one says that it is not the least, the other that it is not the whole length.
     let sheet = worked(|case| {
-        let wall = case.sites[0].walls[0];
+        let wall = case.sites[0].walls[0].clone();
         let from = |at, from_axis| Wall {
             at,
             from_axis_mm: mm(from_axis),
-            ..wall
+            ..wall.clone()
         };
         case.sites[0].walls = vec![from(crest, "3.9"), from(least, "6")];
     });
@@ -326,7 +326,7 @@ fn a_wall_measured_before_the_graft_is_unknown() {
 /// the implant's 4.6 (common practice, no source, for all of them).
 fn socket(case: &mut Case) {
     let site = &mut case.sites[0];
-    let wall = site.walls[0];
+    let wall = site.walls[0].clone();
     site.walls.retain(|wall| wall.side == WallSide::Oral);
     let heights = [
         (Height::Crest, "5.8"),
@@ -337,12 +337,12 @@ fn socket(case: &mut Case) {
         side: WallSide::Buccal,
         at,
         from_axis_mm: mm(from_axis),
-        ..wall
+        ..wall.clone()
     }));
     site.state = SiteState::FreshSocket {
         gap_mm: Some(mm("2")),
         gap_measured_at: Some(GapMeasuredAt {
-            site: wall.measured_at,
+            site: wall.measured_at.clone().into(),
             implant_diameter_mm: mm("4.6"),
         }),
         slope_deg: None,
@@ -452,14 +452,14 @@ fn the_closest_wall_of_a_socket_says_nothing_of_its_crest() {
     let verdicts = |heights: &[(Height, &str)]| -> Vec<Verdict> {
         let sheet = worked(|case| {
             socket(case);
-            let wall = *case.sites[0].walls.last().unwrap();
+            let wall = case.sites[0].walls.last().unwrap().clone();
             case.sites[0]
                 .walls
                 .retain(|wall| wall.side == WallSide::Oral);
             let walls = heights.iter().map(|(at, from_axis)| Wall {
                 at: *at,
                 from_axis_mm: mm(from_axis),
-                ..wall
+                ..wall.clone()
             });
             case.sites[0].walls.extend(walls);
         });
@@ -489,12 +489,15 @@ fn no_deeper_than_the_wall_was_measured() {
     let at = |at: Height, down_to: Option<&'static str>| {
         let sheet = worked(|case| {
             super::sample::each_drill(case, |d| d.datum = Datum::FullDiameter {});
-            let wall = case.sites[0].walls[0];
+            let wall = case.sites[0].walls[0].clone();
             let heights = match at {
                 Height::Least => vec![Height::Least],
                 _ => vec![Height::Crest, Height::Mid, Height::Apex],
             };
-            case.sites[0].walls = heights.into_iter().map(|at| Wall { at, ..wall }).collect();
+            case.sites[0].walls = heights
+                .into_iter()
+                .map(|at| Wall { at, ..wall.clone() })
+                .collect();
             for wall in &mut case.sites[0].walls {
                 wall.measured_at.down_to_mm = down_to.map(mm);
             }

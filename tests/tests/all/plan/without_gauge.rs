@@ -4,7 +4,7 @@
 use super::sample::{case, each_drill, mm, one, work};
 use traywright_core::case::{Case, Direction, HeightDatum, StructureExtent};
 use traywright_core::kit::Datum;
-use traywright_core::plan::{Finding, Place, Reason, Verdict};
+use traywright_core::plan::{Finding, Place, Reason, Rule, Verdict};
 
 fn canal(height: &str, change: impl FnOnce(&mut Case)) -> Finding {
     let mut case = case();
@@ -74,4 +74,50 @@ fn the_settings_stay_unknown() {
         assert_eq!((step.set.length(), step.cut.length()), (None, None));
     }
     assert_eq!(sheet.sites[0].deepest_cut.length(), None);
+}
+
+/// Settings that nobody knows may be equal, so that one drill does for several: with the gauge everything
+/// is there and has its place, so without it nothing is missing. Two that differ need two for certain.
+#[test]
+fn what_may_be_shared_is_not_missing_without_a_gauge() {
+    let told = |name: &str, change: &dyn Fn(&mut Case)| {
+        let mut case = crate::demo::valid(name).into_case();
+        change(&mut case);
+        let sheet = work(case);
+        let all = sheet.findings.iter();
+        let found: Vec<Finding> = all
+            .filter(|f| matches!(f.rule, Rule::StockShort | Rule::NoSlot))
+            .cloned()
+            .collect();
+        found
+    };
+    let no_gauge = |case: &mut Case| case.setup.gauge = None;
+    let mut seen = 0;
+    for name in crate::demo::CASES {
+        assert!(told(name, &|_| ()).is_empty(), "{name}");
+        for found in told(name, &no_gauge) {
+            assert_eq!(found.verdict, Verdict::Unknown, "{name}: {found:?}");
+            let no_gauge = Reason::Missing(Place::Gauge);
+            assert!(
+                found.value.reasons().contains(&no_gauge),
+                "{name}: {found:?}"
+            );
+            seen += 1;
+        }
+    }
+    assert!(seen > 3, "{seen}");
+    // What no setting could share is missing all the same.
+    let none = |case: &mut Case| {
+        no_gauge(case);
+        case.kit
+            .drills
+            .iter_mut()
+            .for_each(|drill| drill.quantity = 0);
+    };
+    let found = told("full-arch-upper", &none);
+    let drills = found
+        .iter()
+        .filter(|f| f.place.key().starts_with("kit.drills"));
+    assert!(drills.clone().count() > 3);
+    assert!(drills.clone().all(|f| f.verdict == Verdict::Short));
 }

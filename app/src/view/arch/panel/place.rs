@@ -7,7 +7,7 @@ use crate::look::remark;
 use crate::view::arch::Context;
 use crate::view::offer::{edit_with_kit, extents, no_kit_ui};
 use egui::{Button, Ui};
-use traywright_core::case::{GuidedExtent, NewSite, SiteState, ToothState};
+use traywright_core::case::{GuidedExtent, NeighbourKind, NewSite, SiteState, ToothState};
 use traywright_core::dentition::ToothPosition;
 use traywright_core::kit::{ImplantId, MasterSleeveId};
 
@@ -60,6 +60,7 @@ fn expected(cx: &Context<'_>, position: ToothPosition) -> Option<Bone> {
     let teeth = &cx.document.case().teeth;
     let tooth = teeth.iter().find(|tooth| tooth.position == position)?;
     match tooth.state {
+        _ if tooth.kind == Some(NeighbourKind::Implant) => None,
         ToothState::Missing => Some(Bone::Healed),
         ToothState::ToExtract => Some(Bone::Fresh),
         ToothState::Present => None,

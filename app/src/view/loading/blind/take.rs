@@ -165,7 +165,10 @@ impl BlindPass {
         let (Some(gauge), Some(who)) = (&board.gauge, self.reader.clone()) else {
             return Vec::new();
         };
-        match self.entry.gauge_shows(value, gauge, self.stage) {
+        match self
+            .entry
+            .gauge_shows(value, gauge, (self.stage, board.purpose))
+        {
             GaugeShown::Sound(kind) => {
                 self.phase = BlindPhase::Read;
                 effects(&who, [kind])
@@ -207,7 +210,7 @@ impl BlindPass {
         self.last = None;
         let piece = Piece::Drill(planned.key.drill_key());
         let fall = std::iter::once(EventKind::Dropped { piece });
-        effects(&who, fall.chain(off_the_tray(task)))
+        effects(&who, fall.chain(off_the_tray(task, board.purpose)))
     }
 
     fn again(&mut self, fell: GaugeFell, board: &Board) -> Vec<Effect> {

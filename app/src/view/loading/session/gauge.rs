@@ -4,7 +4,7 @@ use super::Refused;
 use crate::desk::policy;
 use crate::view::loading::task::GaugeFacts;
 use traywright_core::measure::Length;
-use traywright_core::sign::{EventKind, gauge_mistyped, gauge_off};
+use traywright_core::sign::{EventKind, Purpose, gauge_mistyped, gauge_off};
 
 /// A check that is being made.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -29,7 +29,7 @@ pub enum Checked {
 impl GaugeCheck {
     /// Takes a figure. One that looks mistyped is recorded when it is typed once more: a gauge that is
     /// found off puts in doubt what was read on it.
-    pub fn take(&mut self, value: Length, gauge: &GaugeFacts) -> Checked {
+    pub fn take(&mut self, value: Length, gauge: &GaugeFacts, purpose: Purpose) -> Checked {
         let Some(piece_mm) = gauge.piece.or(self.piece) else {
             self.piece = Some(value);
             return Checked::Piece;
@@ -46,6 +46,7 @@ impl GaugeCheck {
             gauge: gauge.id.clone(),
             piece_mm,
             value_mm: value,
+            purpose: Some(purpose),
         };
         Checked::Recorded(kind, off.map(Refused::GaugeOff))
     }

@@ -5,7 +5,9 @@ use crate::view::loading::entry::GaugeShown;
 use crate::view::loading::task::{Board, Key, Task};
 use crate::view::loading::typed::Typed;
 use traywright_core::measure::Length;
-use traywright_core::sign::{EventKind, HandStep, Pass, Piece, Reading, SettingState, Turn, Who};
+use traywright_core::sign::{
+    EventKind, HandStep, Pass, Piece, Purpose, Reading, SettingState, Turn, Who,
+};
 
 impl Session {
     /// Takes an input; what is to be recorded of it.
@@ -120,7 +122,10 @@ impl Session {
         let (Some(gauge), Some(who)) = (&board.gauge, self.first.clone()) else {
             return Vec::new();
         };
-        match self.entry.gauge_shows(value, gauge, self.stage) {
+        match self
+            .entry
+            .gauge_shows(value, gauge, (self.stage, board.purpose))
+        {
             GaugeShown::Sound(kind) => {
                 self.phase = Phase::Load;
                 effects(&who, [kind])
@@ -215,14 +220,17 @@ impl Session {
         let Some(slot) = task.slot.as_ref().map(ToString::to_string) else {
             return Vec::new();
         };
+        let purpose = Some(board.purpose);
         let kind = match &task.planned {
             Some(planned) if !task.is_sealed() => EventKind::Placed {
                 item: planned.key.clone(),
                 slot,
+                purpose,
             },
             _ => EventKind::ThingPlaced {
                 thing: task.thing.clone(),
                 slot: Some(slot),
+                purpose,
             },
         };
         self.taken.remove(&task.key());
@@ -280,7 +288,7 @@ impl Session {
             None => Piece::Other(task.thing.entry.clone()),
         };
         let mut kinds = vec![EventKind::Dropped { piece }];
-        kinds.extend(off_the_tray(task));
+        kinds.extend(off_the_tray(task, board.purpose));
         effects(&who, kinds)
     }
 
@@ -325,7 +333,7 @@ impl Session {
         let thing = task.thing.clone();
         let purpose = board.purpose;
         let opened = std::iter::once(EventKind::Opened { thing, purpose });
-        effects(&who, opened.chain(off_the_tray(task)))
+        effects(&who, opened.chain(off_the_tray(task, board.purpose)))
     }
 }
 
@@ -335,11 +343,12 @@ fn turn_of(task: &Task) -> Option<u32> {
 }
 
 /// That a thing which was laid without being set is off the tray.
-pub(in crate::view::loading) fn off_the_tray(task: &Task) -> Option<EventKind> {
+pub(in crate::view::loading) fn off_the_tray(task: &Task, purpose: Purpose) -> Option<EventKind> {
     task.record.lies.as_ref()?;
     Some(EventKind::ThingPlaced {
         thing: task.thing.clone(),
         slot: None,
+        purpose: Some(purpose),
     })
 }
 

@@ -4,7 +4,7 @@ use super::world::{World, case, mm};
 use crate::view::loading::session::{GaugeFell, Input, Now, Phase, Refused, Step};
 use crate::view::loading::task::{Block, Seen, Task, Verified, Work};
 use traywright_core::kit::SlotKind;
-use traywright_core::sign::{EventKind, Pass, Piece, Stage, Turn};
+use traywright_core::sign::{EventKind, Pass, Piece, Purpose, Stage, Turn};
 
 #[test]
 fn a_session_opens_with_stage_person_and_check_piece() {
@@ -153,11 +153,21 @@ fn a_demonstration_is_practised_and_counts_for_nothing() {
     let task = world.task();
     assert_eq!(task.record.verified, Verified::Yes);
     assert_eq!(world.now(), Now::Do(Step::Place));
-    let practice = world.log.events().iter().all(|event| match &event.kind {
-        EventKind::Reading(r) => r.purpose == traywright_core::sign::Purpose::Practice,
-        _ => true,
-    });
-    assert!(practice);
+    world.take(Input::Done);
+    let mut said = [0; 3];
+    for event in world.log.events() {
+        let (kind, purpose) = match &event.kind {
+            EventKind::Reading(reading) => (0, Some(reading.purpose)),
+            EventKind::Placed { purpose, .. } | EventKind::ThingPlaced { purpose, .. } => {
+                (1, *purpose)
+            }
+            EventKind::GaugeChecked { purpose, .. } => (2, *purpose),
+            _ => continue,
+        };
+        said[kind] += 1;
+        assert_eq!(purpose, Some(Purpose::Practice), "{event:?}");
+    }
+    assert!(said.iter().all(|n| *n > 0), "{said:?}");
 }
 
 #[test]

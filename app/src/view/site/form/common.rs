@@ -7,6 +7,7 @@ use crate::look::{self, Font, Theme};
 use crate::view::site::Context;
 use crate::view::site::state::State;
 use egui::{Ui, WidgetInfo, vec2};
+use traywright_core::kit::Label;
 use traywright_core::plan::Severity;
 
 /// The title of a part.
@@ -31,17 +32,33 @@ pub(super) fn begun<V: PartialEq + Clone>(
     now
 }
 
-/// Says that a value was measured before the site was moved; whether it was confirmed as still
-/// true. `what` is the value in words.
-pub(super) fn stale(ui: &mut Ui, cx: &Context<'_>, what: &str) -> bool {
+/// Says that a value was measured before the site was moved; the person who confirmed it as still
+/// true, once one did. `what` is the value in words. Nobody confirms without a name.
+pub(super) fn stale(ui: &mut Ui, cx: &Context<'_>, what: &str) -> Option<Label> {
     let colour = Theme::of(ui).fault();
-    ui.horizontal_wrapped(|ui| {
+    let by = person(cx);
+    let clicked = ui.horizontal_wrapped(|ui| {
         mark_in(ui, vec2(14.0, 16.0), 13.0, Severity::Unknown);
         ui.label(Font::Caption.text(cx.word("site-stale")).color(colour));
         let ids = ("site-stale-confirm", "site-stale-confirm-what");
-        small_button(ui, cx, ids, what)
-    })
-    .inner
+        let button = ui.add_enabled_ui(by.is_some(), |ui| small_button(ui, cx, ids, what));
+        if by.is_none() {
+            ui.label(
+                Font::Caption
+                    .text(cx.word("site-stale-nobody"))
+                    .color(colour),
+            );
+        }
+        button.inner
+    });
+    by.filter(|_| clicked.inner)
+}
+
+/// Who is at the desk, or else the surgeon of the team; nothing where neither is named.
+fn person(cx: &Context<'_>) -> Option<Label> {
+    let at_desk = Some(cx.desk.settings.person.trim()).filter(|name| !name.is_empty());
+    let team = cx.document.case().team.surgeon.as_ref();
+    at_desk.map(Label::from).or_else(|| team.cloned())
 }
 
 /// A small button that does something to one of several things; `ids` are its text and what it is

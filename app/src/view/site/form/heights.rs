@@ -43,6 +43,7 @@ const HEIGHTS: [Number<Site, Length>; 2] = [
 /// The heights were measured at the site as it stands.
 fn measured_now(site: &mut Site) {
     site.heights.measured_at = Some(site.placement);
+    site.heights.confirmed = None;
 }
 
 /// Shows the part. All heights were measured at one placement: once they are `stale`, they are
@@ -51,8 +52,10 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, is_stale: bool) {
     let name = form.word("site-heights-title");
     title(form.ui, &name);
     if is_stale {
-        if stale(form.ui, form.cx, &name) {
-            form.change("site-what-confirmed", "heights", measured_now);
+        if let Some(by) = stale(form.ui, form.cx, &name) {
+            form.change("site-what-confirmed", "heights", |site| {
+                site.heights.confirm(site.placement, by);
+            });
         }
         let anew = form.word("site-heights-anew");
         if form.ui.small_button(anew).clicked() {

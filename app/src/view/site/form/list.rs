@@ -10,6 +10,7 @@ use crate::view::site::Context;
 use crate::view::site::here::Here;
 use egui::RichText;
 use traywright_core::case::{MeasuredAt, Site};
+use traywright_core::kit::Label;
 use traywright_core::measure::Length;
 
 /// A thing that was measured at a site, as the form lists it.
@@ -43,10 +44,10 @@ pub(super) trait Listed: Sized + 'static {
     fn measure(&mut self, here: &Here<'_>) {
         *self.measured_at() = here.now();
     }
-    /// It is still true at the site as it stands.
-    fn confirm(&mut self, here: &Here<'_>) {
+    /// By that person's word it is still true at the site as it stands.
+    fn confirm(&mut self, here: &Here<'_>, by: &Label) {
         let then = self.measured_at();
-        *then = here.still(then);
+        *then = then.confirmed(&here.now(), by.clone());
     }
     /// It was measured so far below the platform.
     fn set_down_to(&mut self, down_to_mm: Option<Length>) {
@@ -181,7 +182,7 @@ impl<'f, 'c, 'i, 'h, T: Listed> ItemForm<'f, 'c, 'i, 'h, T> {
     }
 
     /// A row with how far below the platform it was measured.
-    pub(super) fn down_to(&mut self, measured_at: MeasuredAt) {
+    pub(super) fn down_to(&mut self, measured_at: &MeasuredAt) {
         const PLACE: InCase = InCase("sites[].walls[].measured_at.down_to_mm");
         let label = self.cx.text("site-down-to", &[("what", &self.on.what)]);
         let key = self.on.field("down_to");
@@ -196,9 +197,12 @@ impl<'f, 'c, 'i, 'h, T: Listed> ItemForm<'f, 'c, 'i, 'h, T> {
     /// Says that it was measured before the site was moved, where it was.
     pub(super) fn stale(&mut self, is_stale: bool) {
         let here = self.on.here;
-        if is_stale && stale(self.ui, self.cx, &self.on.what) {
+        if let Some(by) = is_stale
+            .then(|| stale(self.ui, self.cx, &self.on.what))
+            .flatten()
+        {
             self.whole("site-what-confirmed", |site, n| {
-                T::list_mut(site)[n].confirm(here);
+                T::list_mut(site)[n].confirm(here, &by);
             });
         }
     }

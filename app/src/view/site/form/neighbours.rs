@@ -10,6 +10,7 @@ use crate::view::site::here::Here;
 use crate::view::site::state::{DistanceBegun, HEIGHTS};
 use traywright_core::case::{Distance, DistanceTo, Height, MeasuredAt, Site};
 use traywright_core::dentition::ToothPosition;
+use traywright_core::kit::Label;
 use traywright_core::measure::Length;
 
 const PLACE: InCase = InCase("sites[].distances[].from_axis_mm");
@@ -43,13 +44,12 @@ impl Listed for Distance {
         self.other_measured_at = other_now(here, &self.to);
     }
 
-    fn confirm(&mut self, here: &Here<'_>) {
-        self.measured_at = here.still(&self.measured_at);
-        let down_to_mm = self.other_measured_at.and_then(|then| then.down_to_mm);
-        let other = other_now(here, &self.to);
-        self.other_measured_at = other.map(|other| MeasuredAt {
-            down_to_mm,
-            ..other
+    fn confirm(&mut self, here: &Here<'_>, by: &Label) {
+        self.measured_at = self.measured_at.confirmed(&here.now(), by.clone());
+        let then = self.other_measured_at.take();
+        self.other_measured_at = other_now(here, &self.to).map(|other| match then {
+            Some(then) => then.confirmed(&other, by.clone()),
+            None => other,
         });
     }
 
@@ -67,7 +67,7 @@ impl Listed for Distance {
             distance.from_axis_mm = new;
         });
         if matches!(distance.at, Height::Apex | Height::Least) {
-            form.down_to(distance.measured_at);
+            form.down_to(&distance.measured_at);
         }
     }
 }

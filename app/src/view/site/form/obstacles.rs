@@ -42,8 +42,8 @@ impl Listed for Obstacle {
         &mut self.measured_at
     }
 
-    fn confirm(&mut self, here: &Here<'_>) {
-        self.measured_at = here.now();
+    fn confirm(&mut self, here: &Here<'_>, by: &Label) {
+        self.measured_at = self.measured_at.confirmed(&here.now(), by.clone());
         self.rim_above_platform_mm = rim_now(here.document.case(), here.site);
     }
 
@@ -54,7 +54,7 @@ impl Listed for Obstacle {
         let here = form.site();
         let rim = rim_now(here.document.case(), here.site);
         // Where only the rim was moved, a new height is all there is to measure.
-        let (then, now) = (obstacle.measured_at, here.now());
+        let (then, now) = (&obstacle.measured_at, here.now());
         let only_rim = then.placement == now.placement
             && then.platform_below_crest == now.platform_below_crest;
         let above = (obstacle.above_rim_mm, ABOVE);

@@ -100,12 +100,12 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, gap_is_stale: bool) {
 fn gap(form: &mut SiteForm<'_, '_, '_>, now: Option<Length>, is_stale: bool) {
     let label = form.word("site-gap");
     let mut new = form.number(&label, "gap", now, GAP).map(|New(gap)| gap);
-    if is_stale && stale(form.ui, form.cx, &label) {
+    if is_stale && stale(form.ui, form.cx, &label).is_some() {
         new = Some(now);
     }
     let Some(new) = new else { return };
     let measured_at = GapMeasuredAt {
-        site: form.on.now(),
+        site: form.on.now().into(),
         implant_diameter_mm: form.on.implant.largest_diameter_mm,
     };
     form.change(CHANGED, "gap", |site| {

@@ -84,7 +84,7 @@ impl Listed for Structure {
                 if structure.kind == StructureKind::MentalForamen {
                     form.declared(&LOOP);
                 }
-                form.down_to(structure.measured_at);
+                form.down_to(&structure.measured_at);
             }
         }
         let source = entry("site-structure-source", "source", Self::CHANGED);
@@ -164,9 +164,12 @@ pub(super) fn add(form: &mut SiteForm<'_, '_, '_>) {
         (StructurePlace::Beside, "site-lies-beside"),
     ]
     .map(|(lies, id)| (lies, form.word(id)));
+    // Only beside the site does the foramen have its loop.
+    let is_foramen = begun_kind == Some(StructureKind::MentalForamen);
+    let sides = &sides[usize::from(is_foramen)..];
     let texts = ("site-structure-lies", "structure-lies", "site-lies-which");
     let lies = form.enabled(begun_kind.is_some(), |form| {
-        begun(form, texts, |state| &mut state.structure.side, &sides)
+        begun(form, texts, |state| &mut state.structure.side, sides)
     });
     let extent = extent(form, lies.filter(|_| begun_kind.is_some()));
     if let Some((kind, extent)) = begun_kind.zip(extent) {

@@ -40,7 +40,7 @@ impl Listed for Wall {
     fn fields(form: &mut ItemForm<'_, '_, '_, '_, Self>) {
         let wall = form.thing();
         if matches!(wall.at, Height::Apex | Height::Least) {
-            form.down_to(wall.measured_at);
+            form.down_to(&wall.measured_at);
         }
     }
 }

@@ -65,7 +65,7 @@ pub(super) fn least_measured(
                 TermName::AxisToNeighbour,
                 at.clone().field("from_axis_mm"),
                 Some(distance.from_axis_mm),
-                Basis::Measured,
+                Basis::of(distance.confirmed()),
             )
             .with(),
         );

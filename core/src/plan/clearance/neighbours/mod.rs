@@ -5,6 +5,7 @@
 //! that was measured before something moved, or that the model grossly contradicts, does not hide it.
 //! Of several that count the least does, and that they contradict each other is a finding.
 
+mod astray;
 mod beside_model;
 mod disagree;
 mod least;
@@ -12,8 +13,7 @@ mod pair;
 mod tooth;
 
 use crate::case::{
-    Distance, DistanceTo, NeighbourKind, Place, Placement, Rule, SitePlace, SiteState, Tooth,
-    ToothState,
+    Distance, DistanceTo, NeighbourKind, Place, Rule, SitePlace, SiteState, Tooth, ToothState,
 };
 use crate::dentition::{ArchModel, ToothPosition};
 use crate::measure::Length;
@@ -40,7 +40,7 @@ pub(in crate::plan) fn check(
 ) {
     for one in placed {
         let mut told = BTreeSet::from([one.cut.site.site.tooth]);
-        at_site(one, out);
+        at_site(one, arch, out);
         for towards in [Towards::Mesial, Towards::Distal] {
             beside(one, placed, arch, towards, &mut told, out);
         }
@@ -68,6 +68,9 @@ pub(in crate::plan) fn check(
             Between::Site
         };
         pair_findings(a, b, between, out);
+        if m == n + 1 {
+            out.extend(astray::between(a, b));
+        }
     }
 }
 
@@ -104,20 +107,10 @@ fn between(a: &PlacedSite<'_>, b: &PlacedSite<'_>, order: &[ToothPosition]) -> B
 
 /// The finding on the site's own place: a tooth that no one marked to be extracted is a
 /// contradiction, and a buried root or tooth a neighbour.
-fn at_site(one: &PlacedSite<'_>, out: &mut Vec<Finding>) {
+fn at_site(one: &PlacedSite<'_>, arch: Option<&ArchModel>, out: &mut Vec<Finding>) {
     let site = one.cut.site.site;
     let own = site.tooth;
-    match site.placement {
-        Placement::OnArch { at, .. } if at != own => out.push(
-            Finding::new(
-                Rule::SiteAwayFromItsTooth,
-                one.cut.site.at(SitePlace::Placement),
-            )
-            .verdict(Verdict::Unknown)
-            .arg("position", at),
-        ),
-        _ => {}
-    }
+    out.extend(astray::at_site(one, arch));
     let Some(tooth) = one.cut.site.case.teeth.iter().find(|t| t.position == own) else {
         out.push(not_entered(one, own));
         return;
@@ -129,10 +122,17 @@ fn at_site(one: &PlacedSite<'_>, out: &mut Vec<Finding>) {
             // The arch model knows of no depth, so it cannot say how far off a buried one lies.
             out.push(tooth_finding(one, *tooth, None));
         }
-        _ if stands(*tooth) && !removed => out.push(
+        kind if stands(*tooth) && !removed => out.push(
             Finding::new(Rule::ToothAtSite, neighbour_path(one, own))
                 .verdict(Verdict::Short)
-                .arg("position", own),
+                .arg("position", own)
+                .arg(
+                    "what",
+                    match kind {
+                        Some(NeighbourKind::Implant) => "implant",
+                        _ => "tooth",
+                    },
+                ),
         ),
         _ if !entered_to(one, own).is_empty() => out.push(no_root(one, *tooth)),
         _ => {}
@@ -254,10 +254,11 @@ fn is_buried(tooth: Tooth) -> bool {
     )
 }
 
+/// True if a root or an implant is there: a buried one, or an implant, whose tooth is missing too.
 fn stands(tooth: Tooth) -> bool {
     match tooth.kind {
         Some(NeighbourKind::Pontic) => false,
-        Some(NeighbourKind::Impacted | NeighbourKind::Remnant) => {
+        Some(NeighbourKind::Impacted | NeighbourKind::Remnant | NeighbourKind::Implant) => {
             tooth.state != ToothState::ToExtract
         }
         _ => tooth.state == ToothState::Present,

@@ -84,7 +84,19 @@ fn words_lie_across_every_page_until_an_approval_holds() {
     let by = || ("R. Thorn".to_owned(), printed_at());
     let approved = || {
         let (by, at) = by();
-        ApprovalState::Approved { by, at }
+        ApprovalState::Approved {
+            by,
+            at,
+            names_decisions: true,
+        }
+    };
+    let approved_once = || {
+        let (by, at) = by();
+        ApprovalState::Approved {
+            by,
+            at,
+            names_decisions: false,
+        }
     };
     let practice = || {
         let (by, at) = by();
@@ -99,6 +111,8 @@ fn words_lie_across_every_page_until_an_approval_holds() {
         ),
         (false, practice(), "NOT APPROVED", "practice only"),
         (false, approved(), "", "approved by R. Thorn on 2031-05-06"),
+        (false, approved_once(), "", "it names no decisions"),
+        (true, approved_once(), "DEMONSTRATION", "practice only"),
         (
             true,
             ApprovalState::NotApproved,

@@ -1,6 +1,7 @@
 //! Neighbouring roots and implants: measured, from two measured axes, or from the arch model.
 
 pub(crate) mod implants;
+mod places;
 mod roots;
 
 use traywright_core::plan::{Finding, Verdict, Worksheet};

@@ -181,6 +181,15 @@ fn the_neighbour_is_the_first_root_or_implant() {
             "35",
             "neighbour-old-implant",
         ),
+        // It stands whether the tooth was entered as present or, since that is gone, as missing.
+        (
+            |case| {
+                mesial(case).state = ToothState::Missing;
+                mesial(case).kind = Some(NeighbourKind::Implant);
+            },
+            "35",
+            "neighbour-old-implant",
+        ),
         // Missing, a pontic, to be extracted: the next one, 34, counts.
         (
             |case| {
@@ -310,12 +319,19 @@ fn the_own_place_of_a_site() {
         case.teeth[2] = present("36");
         case.teeth[2].kind = Some(NeighbourKind::Implant);
     };
-    assert_eq!(own(old), Some(("tooth-at-site", Verdict::Short)));
-    let removed = worked(|case| {
-        old(case);
-        case.sites[0].state = SiteState::ImplantToRemove {};
-    });
-    assert_eq!(verdict_at(&removed, "sites[one].distances[36]"), None);
+    // Present, or its tooth missing: it is there.
+    let gone = |case: &mut Case| {
+        case.teeth[2] = missing("36");
+        case.teeth[2].kind = Some(NeighbourKind::Implant);
+    };
+    for entered in [old as fn(&mut Case), gone] {
+        assert_eq!(own(entered), Some(("tooth-at-site", Verdict::Short)));
+        let removed = worked(|case| {
+            entered(case);
+            case.sites[0].state = SiteState::ImplantToRemove {};
+        });
+        assert_eq!(verdict_at(&removed, "sites[one].distances[36]"), None);
+    }
 }
 
 /// A site placed at another tooth than its own may be the wrong one.

@@ -1,0 +1,236 @@
+//! The journal of the open case: every step since it was saved, on the disk within a second.
+//!
+//! It is written by a thread of its own, so that no hand waits for the disk, and stays where the program ends
+//! otherwise than by a person who saves or gives up what was changed.
+
+use super::Document;
+use serde::{Deserialize, Serialize};
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+use std::sync::mpsc::{Receiver, Sender, channel};
+use std::thread::JoinHandle;
+use traywright_core::case::{
+    Apart, Case, Edit, Together, ValidCase, apply, bring_together, differing,
+};
+use traywright_core::store::{JournalFile, LeftJournal};
+use traywright_core::text::Texts;
+
+/// Version of the form of a journal.
+const VERSION: u32 = 1;
+
+/// The first line: what the steps start from.
+#[derive(Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Header {
+    traywright_journal: u32,
+    /// The file of the case; nothing where it had none yet.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    file: Option<PathBuf>,
+    base: Case,
+}
+
+/// Any other line.
+#[derive(Debug, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
+pub(super) enum Line {
+    /// These edits were carried out.
+    Edits(Vec<Edit>),
+    /// The case became this one: a step was taken back or done again, or what another desk saved was taken over.
+    Became(Box<Case>),
+}
+
+/// A journal and the thread that writes it.
+pub(super) struct Journal {
+    lines: Option<Sender<String>>,
+    thread: Option<JoinHandle<Option<JournalFile>>>,
+}
+
+impl Journal {
+    fn begin(folder: PathBuf, file: Option<PathBuf>, header: &Header) -> Option<Self> {
+        let first = serde_json::to_string(header).ok()? + "\n";
+        let (lines, written) = channel();
+        let write = move || write(&folder, file.as_deref(), &first, &written);
+        let thread = std::thread::Builder::new().name("journal".to_owned());
+        Some(Self {
+            lines: Some(lines),
+            thread: Some(thread.spawn(write).ok()?),
+        })
+    }
+
+    fn line(&self, line: &Line) {
+        if let (Some(lines), Ok(text)) = (&self.lines, serde_json::to_string(line)) {
+            // Where the thread could not write there is nobody to take it.
+            let _ = lines.send(text + "\n");
+        }
+    }
+
+    /// Waits until everything is on the disk, and ends the thread.
+    fn end(&mut self) -> Option<JournalFile> {
+        self.lines = None;
+        self.thread.take()?.join().ok()?
+    }
+}
+
+/// Writes lines as they come, those that wait together.
+fn write(
+    folder: &Path,
+    file: Option<&Path>,
+    first: &str,
+    lines: &Receiver<String>,
+) -> Option<JournalFile> {
+    let mut journal = JournalFile::begin(folder, file, first).ok()?;
+    while let Ok(mut text) = lines.recv() {
+        text.extend(lines.try_iter());
+        journal.append(&text).ok()?;
+    }
+    Some(journal)
+}
+
+impl Document {
+    /// Keeps a journal in this folder from now on.
+    pub fn keep_journal(&mut self, folder: Option<PathBuf>) {
+        self.journal_folder = folder;
+    }
+
+    /// Adds a line; `before` is the case before it.
+    pub(super) fn note_in_journal(&mut self, before: &ValidCase, line: &Line) {
+        if self.journal.is_none() {
+            let base = self.saved.as_deref().filter(|_| self.file().is_some());
+            let header = Header {
+                traywright_journal: VERSION,
+                file: self.file().map(Path::to_owned),
+                base: (**base.unwrap_or(before)).clone(),
+            };
+            let folder = self.journal_folder.clone();
+            let file = self.file().map(Path::to_owned);
+            self.journal = folder.and_then(|folder| Journal::begin(folder, file, &header));
+            // What was done before the journal began, such as steps of before the last save.
+            if let Some(journal) = self.journal.as_ref().filter(|_| header.base != **before) {
+                journal.line(&Line::Became(Box::new((**before).clone())));
+            }
+        }
+        if let Some(journal) = &self.journal {
+            journal.line(line);
+        }
+    }
+
+    /// Takes unsaved changes over as a step that can be undone. Their journal stays until the case is saved or given up.
+    pub fn take_unsaved(&mut self, case: ValidCase, from: Box<Unsaved>) {
+        let name = Texts::english().get("unsaved-step", &[]);
+        self.history.note(name, self.shared_case(), None);
+        self.step_to(Arc::new(case));
+        self.taken_from(from);
+    }
+
+    /// Says that this case is what was left there.
+    pub fn taken_from(&mut self, from: Box<Unsaved>) {
+        self.taken.push(*from);
+    }
+
+    /// Brings what was done to the disk and leaves it there.
+    pub fn flush_journal(&mut self) {
+        if let Some(mut journal) = self.journal.take() {
+            journal.end();
+        }
+    }
+
+    /// Gives up what is in the journal: it is saved, or a person gave it up.
+    pub fn drop_journal(&mut self) {
+        if let Some(file) = self.journal.take().and_then(|mut journal| journal.end()) {
+            file.remove();
+        }
+        for taken in self.taken.drain(..) {
+            taken.remove();
+        }
+    }
+}
+
+/// Changes that were never saved, as a program left them that ended otherwise than by a person.
+#[derive(Debug, Clone)]
+pub struct Unsaved {
+    journal: LeftJournal,
+    /// The time of the last of them.
+    pub at: Option<jiff::Timestamp>,
+    /// The case that they start from.
+    base: ValidCase,
+    /// The case with all of them.
+    pub case: ValidCase,
+    /// The file of the case; nothing where it had none.
+    file: Option<PathBuf>,
+}
+
+impl Unsaved {
+    /// What was left of a case file, or of cases without one; the oldest first. What cannot be read is left
+    /// where it is.
+    #[must_use]
+    pub fn left(folder: &Path, file: Option<&Path>) -> Vec<Self> {
+        let left = LeftJournal::of(folder, file).into_iter();
+        left.filter_map(Self::read).collect()
+    }
+
+    fn read(journal: LeftJournal) -> Option<Self> {
+        let text = String::from_utf8_lossy(&journal.bytes);
+        // What follows the last line end was never finished.
+        let whole = text
+            .rfind('\n')
+            .map_or("", |end| text.get(..end).unwrap_or(""));
+        let mut lines = whole.lines();
+        let header: Header = serde_json::from_str(lines.next()?).ok()?;
+        if header.traywright_journal != VERSION {
+            return None;
+        }
+        let base = ValidCase::checked(&header.base).ok()?;
+        let mut case = base.clone();
+        // What comes after a line that cannot be carried out is not what was done.
+        let next = |case: &ValidCase, line: &str| match serde_json::from_str(line).ok()? {
+            Line::Edits(edits) => apply(case, &edits).ok(),
+            Line::Became(case) => ValidCase::checked(&case).ok(),
+        };
+        while let Some(after) = lines.next().and_then(|line| next(&case, line)) {
+            case = after;
+        }
+        Some(Self {
+            at: journal.changed.and_then(|at| at.try_into().ok()),
+            base,
+            case,
+            file: header.file,
+            journal,
+        })
+    }
+
+    /// The case that they start from.
+    #[must_use]
+    pub fn base(&self) -> &ValidCase {
+        &self.base
+    }
+
+    /// The file of the case; nothing where it had none.
+    #[must_use]
+    pub fn file(&self) -> Option<&Path> {
+        self.file.as_deref()
+    }
+
+    /// The parts in which they differ from a case as it is in its file.
+    #[must_use]
+    pub fn beside(&self, case: &Case) -> Vec<Apart> {
+        differing(case, &self.case)
+    }
+
+    /// The case as it is in its file with these changes; nothing where both changed the same.
+    #[must_use]
+    pub fn onto(&self, case: &ValidCase) -> Option<ValidCase> {
+        let chosen = std::collections::BTreeMap::new();
+        match bring_together(&self.base, &self.case, case, &chosen) {
+            Together::Merged { case, .. } => Some(*case),
+            Together::Undecided(_) => None,
+        }
+    }
+
+    /// Takes the journal away, for good.
+    pub fn remove(&self) {
+        self.journal.remove();
+    }
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,156 @@
+use super::*;
+use crate::desk::{DEMOS, demo_case, read_case_file};
+use traywright_core::document::print;
+use traywright_core::measure::Length;
+
+struct World {
+    folder: tempfile::TempDir,
+}
+
+impl World {
+    fn new() -> Self {
+        let world = Self {
+            folder: tempfile::tempdir().unwrap(),
+        };
+        let case = demo_case(DEMOS[2].1);
+        std::fs::write(world.file(), print(&*case).unwrap()).unwrap();
+        world
+    }
+
+    fn file(&self) -> PathBuf {
+        self.folder.path().join("case.json")
+    }
+
+    fn unsaved(&self) -> PathBuf {
+        self.folder.path().join("unsaved")
+    }
+
+    fn open(&self) -> Document {
+        let mut document = Document::opened(read_case_file(&self.file()).unwrap(), self.file());
+        document.keep_journal(Some(self.unsaved()));
+        document
+    }
+
+    fn left(&self) -> Vec<Unsaved> {
+        Unsaved::left(&self.unsaved(), Some(&self.file()))
+    }
+
+    fn files(&self) -> usize {
+        std::fs::read_dir(self.unsaved()).map_or(0, Iterator::count)
+    }
+}
+
+fn deepen(document: &mut Document, site: usize, um: i64) {
+    let mut site = document.case().sites[site].clone();
+    site.platform_to_sleeve.as_mut().unwrap().entered_mm += Length::from_um(um);
+    let edit = Edit::ChangeSite(Box::new(site));
+    document.edit("deeper".to_owned(), &[edit], None).unwrap();
+}
+
+/// The process is gone: what it held open is let go, and nothing else happens.
+fn dies(mut document: Document) {
+    document.flush_journal();
+}
+
+#[test]
+fn every_step_comes_back_also_what_was_taken_back_and_done_again() {
+    let world = World::new();
+    let mut document = world.open();
+    for site in 0..4 {
+        deepen(&mut document, site, 100);
+    }
+    document.undo();
+    document.undo();
+    document.redo();
+    deepen(&mut document, 5, 200);
+    let case = document.case().clone();
+    assert!(world.left().is_empty(), "somebody still writes it");
+    dies(document);
+    let left = world.left();
+    assert_eq!(left.len(), 1);
+    assert_eq!(left[0].case, case);
+    assert_eq!(
+        left[0].onto(&read_case_file(&world.file()).unwrap().0),
+        Some(case)
+    );
+}
+
+#[test]
+fn what_is_saved_or_given_up_leaves_nothing() {
+    let world = World::new();
+    let mut document = world.open();
+    deepen(&mut document, 0, 100);
+    document.save(&world.file(), None).unwrap();
+    assert_eq!(world.files(), 0);
+    // A step of before the save is taken back after it.
+    document.undo();
+    deepen(&mut document, 1, 100);
+    let case = document.case().clone();
+    dies(document);
+    assert_eq!(world.left()[0].case, case);
+    let mut document = world.open();
+    let left = world.left().remove(0);
+    let case = left.onto(document.case()).unwrap();
+    document.take_unsaved(case.clone(), Box::new(left));
+    assert_eq!(*document.case(), case);
+    document.undo();
+    assert_ne!(*document.case(), case);
+    document.redo();
+    document.save(&world.file(), None).unwrap();
+    assert_eq!(world.files(), 0, "it is saved");
+    deepen(&mut document, 2, 100);
+    document.drop_journal();
+    assert_eq!(world.files(), 0, "it is given up");
+}
+
+/// Whatever is cut off or changed of the journal, what comes back was there once, or nothing does.
+#[test]
+fn a_journal_cut_off_at_any_byte_gives_a_state_that_was() {
+    let world = World::new();
+    let mut document = world.open();
+    let mut states = vec![document.case().clone()];
+    for site in 0..3 {
+        deepen(&mut document, site, 100);
+        states.push(document.case().clone());
+    }
+    dies(document);
+    let path = world.left()[0].journal.path.clone();
+    let whole = std::fs::read(&path).unwrap();
+    let first = whole.iter().position(|byte| *byte == b'\n').unwrap();
+    let below = whole.len() - first;
+    let ends = (0..first)
+        .step_by(first / 4)
+        .chain((first..whole.len()).step_by(below / 40));
+    for end in ends {
+        std::fs::write(&path, &whole[..end]).unwrap();
+        for left in world.left() {
+            assert!(states.contains(&left.case), "{end}");
+        }
+    }
+    for at in (first + 1..whole.len()).step_by(below / 40) {
+        let mut bytes = whole.clone();
+        bytes[at] ^= 1;
+        std::fs::write(&path, &bytes).unwrap();
+        // A changed value is a change like any other; but it is always a sound case.
+        for left in world.left() {
+            assert!(ValidCase::checked(&left.case).is_ok(), "{at}");
+        }
+    }
+}
+
+#[test]
+fn what_another_desk_saved_meanwhile_is_kept_and_what_both_changed_stays_apart() {
+    let world = World::new();
+    let mut document = world.open();
+    deepen(&mut document, 0, 100);
+    dies(document);
+    let mut other = world.open();
+    deepen(&mut other, 1, 300);
+    other.save(&world.file(), None).unwrap();
+    let left = world.left().remove(0);
+    let both = left.onto(other.case()).unwrap();
+    assert_eq!(both.sites[0], left.case.sites[0]);
+    assert_eq!(both.sites[1], other.case().sites[1]);
+    deepen(&mut other, 0, 300);
+    assert_eq!(left.onto(other.case()), None);
+}

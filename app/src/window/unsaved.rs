@@ -1,0 +1,120 @@
+//! Changes that were never saved, found when a case is opened or the program begins.
+
+use super::Program;
+use crate::action::{Action, Ask};
+use crate::context::{Notice, ViewContext};
+use crate::desk::{Document, Unsaved};
+use crate::look::aside;
+use egui::{Grid, RichText, ScrollArea, Ui};
+use std::path::Path;
+use traywright_core::case::Apart;
+use traywright_core::wording::{Formatter, begin};
+
+impl Program {
+    /// Asks about what was left of a case file, or of cases without one. What says nothing new is put away.
+    pub(super) fn ask_unsaved(&mut self, file: Option<&Path>) {
+        let Some(folder) = self.platform.unsaved_folder() else {
+            return;
+        };
+        for unsaved in Unsaved::left(&folder, file) {
+            let beside = match self.document() {
+                Some(document) if file.is_some() => unsaved.beside(document.case()),
+                _ => unsaved.beside(unsaved.base()),
+            };
+            if beside.is_empty() {
+                unsaved.remove();
+            } else {
+                let unsaved = Box::new(unsaved);
+                self.state.ask = Some(Ask::Unsaved { unsaved, beside });
+                return;
+            }
+        }
+    }
+
+    /// Takes unsaved changes into the case that is open, or opens them as a case of their own.
+    pub(super) fn take_unsaved(&mut self, unsaved: Box<Unsaved>) {
+        let texts = self.desk.texts;
+        let own = unsaved.file().map(Path::to_owned);
+        let open = self.desk.document.as_mut();
+        if let Some(document) = open.filter(|open| own.is_some() && open.file() == own.as_deref())
+            && let Some(case) = unsaved.onto(document.case())
+        {
+            document.take_unsaved(case, unsaved);
+            self.state.drafts.clear();
+            let told = texts.get("unsaved-taken", &[]);
+            self.state.notice = Some(Notice::Done(told));
+            return;
+        }
+        let mut document = Document::unsaved(unsaved.case.clone());
+        document.taken_from(unsaved);
+        self.look_at(document);
+        if own.is_some() {
+            let told = texts.get("unsaved-apart", &[]);
+            self.state.notice = Some(Notice::Refused(told));
+        }
+    }
+}
+
+/// Gives back whether the question is settled.
+pub(super) fn ui(
+    ui: &mut Ui,
+    cx: &mut ViewContext<'_>,
+    unsaved: &Unsaved,
+    beside: &[Apart],
+) -> bool {
+    ui.heading(cx.word("unsaved-title"));
+    let reference = unsaved.case.reference.to_string();
+    let at = unsaved
+        .at
+        .map(|at| at.strftime("%Y-%m-%d %H:%M UTC").to_string());
+    let args = [
+        ("reference", reference.as_str()),
+        ("at", at.as_deref().unwrap_or("?")),
+    ];
+    aside(ui, cx.text("unsaved-what", &args));
+    let formatter = Formatter::english(&unsaved.case, cx.desk.settings.notation);
+    list(ui, cx, &formatter, beside);
+    ui.horizontal(|ui| {
+        let unsaved = || Box::new(unsaved.clone());
+        if ui.button(cx.word("unsaved-take")).clicked() {
+            cx.act(Action::TakeUnsaved(unsaved()));
+            return true;
+        }
+        if ui.button(cx.word("unsaved-give-up")).clicked() {
+            cx.act(Action::GiveUpUnsaved(unsaved()));
+            return true;
+        }
+        ui.button(cx.word("unsaved-later")).clicked()
+    })
+    .inner
+}
+
+/// What differs, part by part.
+fn list(ui: &mut Ui, cx: &ViewContext<'_>, formatter: &Formatter<'_>, beside: &[Apart]) {
+    let height = ui.ctx().content_rect().height() * 0.55;
+    ScrollArea::vertical().max_height(height).show(ui, |ui| {
+        for one in beside {
+            ui.add_space(8.0);
+            ui.label(RichText::new(begin(&formatter.part(&one.part))).strong());
+            Grid::new(("unsaved", one.part.keys()))
+                .num_columns(3)
+                .striped(true)
+                .show(ui, |ui| {
+                    for word in ["", "unsaved-in-file", "unsaved-unsaved"] {
+                        ui.label(if word.is_empty() {
+                            String::new()
+                        } else {
+                            cx.word(word)
+                        });
+                    }
+                    ui.end_row();
+                    for value in formatter.values_apart(one) {
+                        for text in [value.name, value.here, value.there] {
+                            ui.label(text);
+                        }
+                        ui.end_row();
+                    }
+                });
+        }
+    });
+}

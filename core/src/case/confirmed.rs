@@ -1,0 +1,211 @@
+//! A person's word that a measured value still holds, and when that word lapses.
+
+use super::measured::{Distance, DistanceTo, MeasuredAt};
+use super::site::{CrestDepth, Placement, Site};
+use super::{Case, Heights};
+use crate::kit::Label;
+use crate::measure::Length;
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+use std::borrow::Cow;
+
+/// A person's word that a value holds at the site as it stands, and where it was measured indeed.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Confirmed {
+    /// Name or initials of the person.
+    pub by: Label,
+    /// The site's placement when the value was measured.
+    pub placement: Placement,
+    /// Depth of its platform below the crest then.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub platform_below_crest: Option<CrestDepth>,
+    /// Length of its implant then; absent for heights, which do not depend on it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(range(min = 1, max = 60))]
+    pub platform_to_apex_mm: Option<Length>,
+}
+
+impl Confirmed {
+    /// How far the platform went aside since the value was measured, rounded up; nothing where the two
+    /// placements cannot be compared.
+    #[must_use]
+    pub fn moved(&self, now: &Placement) -> Option<Length> {
+        match (self.placement, *now) {
+            (
+                Placement::OnArch {
+                    at: from,
+                    along_mm: a,
+                    buccal_mm: out,
+                    ..
+                },
+                Placement::OnArch {
+                    at,
+                    along_mm: b,
+                    buccal_mm,
+                    ..
+                },
+            ) if from == at => {
+                let (along, aside) = ((b - a).mm(), (buccal_mm - out).mm());
+                Some(Length::ceil_mm(libm::hypot(along, aside) - 1e-9))
+            }
+            (Placement::Measured { platform: a, .. }, Placement::Measured { platform: b, .. }) => {
+                let [x, y, z] = [b.x_mm - a.x_mm, b.y_mm - a.y_mm, b.z_mm - a.z_mm].map(Length::mm);
+                let by = libm::hypot(libm::hypot(x, y), z);
+                Some(Length::ceil_mm(by - 1e-9))
+            }
+            _ => None,
+        }
+    }
+}
+
+impl Confirmed {
+    /// How far the site went to buccal since the value was measured, negative to oral; nothing where the
+    /// two placements do not say.
+    pub(crate) fn moved_to_buccal(&self, now: &Placement) -> Option<Length> {
+        match (self.placement, *now) {
+            (
+                Placement::OnArch {
+                    at: from,
+                    buccal_mm: then,
+                    ..
+                },
+                Placement::OnArch { at, buccal_mm, .. },
+            ) if from == at => Some(buccal_mm - then),
+            _ => None,
+        }
+    }
+}
+
+impl MeasuredAt {
+    /// The same value, said by a person to hold at the site as it now stands. Where it was measured
+    /// stays what it was however often it is confirmed.
+    #[must_use]
+    pub fn confirmed(&self, now: &Self, by: Label) -> Self {
+        let then = self.clone().where_measured();
+        Self {
+            down_to_mm: self.down_to_mm,
+            confirmed: Some(Confirmed {
+                by,
+                placement: then.placement,
+                platform_below_crest: then.platform_below_crest,
+                platform_to_apex_mm: Some(then.platform_to_apex_mm),
+            }),
+            ..now.clone()
+        }
+    }
+
+    /// The state of the site when it was measured indeed.
+    fn where_measured(self) -> Self {
+        match self.confirmed {
+            None => self,
+            Some(word) => Self {
+                placement: word.placement,
+                platform_below_crest: word.platform_below_crest,
+                platform_to_apex_mm: word.platform_to_apex_mm.unwrap_or(self.platform_to_apex_mm),
+                down_to_mm: self.down_to_mm,
+                confirmed: None,
+            },
+        }
+    }
+
+    /// Takes back a word that was given for a site that stood otherwise than now.
+    fn lapse(&mut self, now: &Self) {
+        let stands = self.placement == now.placement
+            && self.platform_below_crest == now.platform_below_crest
+            && self.platform_to_apex_mm == now.platform_to_apex_mm;
+        if self.confirmed.is_some() && !stands {
+            *self = self.clone().where_measured();
+        }
+    }
+}
+
+impl Distance {
+    /// The word that it was confirmed with, at its own site or the other.
+    pub(crate) fn confirmed(&self) -> Option<&Confirmed> {
+        let theirs = self.other_measured_at.as_ref();
+        let own = self.measured_at.confirmed.as_ref();
+        own.or_else(|| theirs.and_then(|theirs| theirs.confirmed.as_ref()))
+    }
+}
+
+impl Heights {
+    /// The same heights, said by a person to hold at the site as it now stands.
+    pub fn confirm(&mut self, now: Placement, by: Label) {
+        let measured = self.confirmed.take().map(|word| word.placement);
+        let placement = measured.or(self.measured_at);
+        self.measured_at = Some(now);
+        self.confirmed = placement.map(|placement| Confirmed {
+            by,
+            placement,
+            platform_below_crest: None,
+            platform_to_apex_mm: None,
+        });
+    }
+}
+
+/// A site without the words that lapsed with a move: its values are as old as they were measured.
+pub(crate) fn site_as_confirmed<'a>(case: &Case, site: &'a Site) -> Cow<'a, Site> {
+    let distances = site.distances.iter();
+    let theirs = distances.filter_map(|distance| distance.other_measured_at.as_ref());
+    let mut all = theirs.chain(measured(site));
+    if site.heights.confirmed.is_none() && all.all(|one| one.confirmed.is_none()) {
+        return Cow::Borrowed(site);
+    }
+    let now = |site: &Site| {
+        let implant = case.kit.implant(&site.implant)?;
+        Some(site.measured_now(implant.platform_to_apex_mm))
+    };
+    let mut standing = site.clone();
+    if site.heights.measured_at != Some(site.placement)
+        && let Some(word) = standing.heights.confirmed.take()
+    {
+        standing.heights.measured_at = Some(word.placement);
+    }
+    if let Some(now) = now(site) {
+        measured_mut(&mut standing).for_each(|one| one.lapse(&now));
+    }
+    for distance in &mut standing.distances {
+        let DistanceTo::Site { site } = &distance.to else {
+            continue;
+        };
+        let other = case.sites.iter().find(|one| one.id == *site);
+        if let Some((then, now)) = distance.other_measured_at.as_mut().zip(other.and_then(now)) {
+            then.lapse(&now);
+        }
+    }
+    Cow::Owned(standing)
+}
+
+/// A case without them.
+pub(crate) fn as_confirmed(case: &Case) -> Cow<'_, Case> {
+    let sites: Vec<_> = case
+        .sites
+        .iter()
+        .map(|s| site_as_confirmed(case, s))
+        .collect();
+    if sites.iter().all(|site| matches!(site, Cow::Borrowed(_))) {
+        return Cow::Borrowed(case);
+    }
+    let sites = sites.into_iter().map(Cow::into_owned).collect();
+    Cow::Owned(Case {
+        sites,
+        ..case.clone()
+    })
+}
+
+fn measured(site: &Site) -> impl Iterator<Item = &MeasuredAt> {
+    let walls = site.walls.iter().map(|one| &one.measured_at);
+    let distances = site.distances.iter().map(|one| &one.measured_at);
+    let structures = site.structures.iter().map(|one| &one.measured_at);
+    let obstacles = site.obstacles.iter().map(|one| &one.measured_at);
+    walls.chain(distances).chain(structures).chain(obstacles)
+}
+
+fn measured_mut(site: &mut Site) -> impl Iterator<Item = &mut MeasuredAt> {
+    let walls = site.walls.iter_mut().map(|one| &mut one.measured_at);
+    let distances = site.distances.iter_mut().map(|one| &mut one.measured_at);
+    let structures = site.structures.iter_mut().map(|one| &mut one.measured_at);
+    let obstacles = site.obstacles.iter_mut().map(|one| &mut one.measured_at);
+    walls.chain(distances).chain(structures).chain(obstacles)
+}

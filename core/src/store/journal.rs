@@ -1,0 +1,185 @@
+//! Journals: what is not saved yet, line by line, outside the folder of the case.
+
+use super::error::{StoreError, StoreFault};
+use super::read_file;
+use sha2::{Digest as _, Sha256};
+use std::fs::{self, File, OpenOptions};
+use std::io::Write as _;
+use std::path::{Path, PathBuf};
+
+/// Most bytes of a journal that are read.
+const MOST_BYTES: u64 = 256 * 1024 * 1024;
+
+/// Ending of a journal.
+const ENDING: &str = "journal";
+
+/// A journal that is being written. Nobody else takes it for one that was left as long as this is held.
+#[derive(Debug)]
+pub struct JournalFile {
+    path: PathBuf,
+    open: File,
+}
+
+/// A journal that a program left behind that is no more.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct LeftJournal {
+    /// The file.
+    pub path: PathBuf,
+    /// Its content.
+    pub bytes: Vec<u8>,
+    /// The time of the last change, by the disk.
+    pub changed: Option<std::time::SystemTime>,
+}
+
+/// The beginning of the names of all journals of one case file, or of cases without a file.
+fn stem(case_file: Option<&Path>) -> String {
+    let Some(file) = case_file else {
+        return "unsaved".to_owned();
+    };
+    let digest = Sha256::digest(file.as_os_str().as_encoded_bytes());
+    data_encoding::HEXLOWER.encode(digest.get(..8).unwrap_or_default())
+}
+
+impl JournalFile {
+    /// Begins a journal of a case file, or of a case without one, with its first line.
+    ///
+    /// # Errors
+    ///
+    /// Fails if the folder cannot be made or the file not be written.
+    pub fn begin(folder: &Path, case_file: Option<&Path>, first: &str) -> Result<Self, StoreError> {
+        private_folder(folder).map_err(|error| StoreError::writing(folder, &error))?;
+        let stem = stem(case_file);
+        for n in 1_u32.. {
+            let path = folder.join(format!("{stem}-{n}.{ENDING}"));
+            let refused = |error: std::io::Error| StoreError::writing(&path, &error);
+            match private_file().write(true).create_new(true).open(&path) {
+                Ok(open) => {
+                    open.lock().map_err(refused)?;
+                    let mut journal = Self { path, open };
+                    journal.append(first)?;
+                    return Ok(journal);
+                }
+                Err(error) if error.kind() == std::io::ErrorKind::AlreadyExists => {}
+                Err(error) => return Err(refused(error)),
+            }
+        }
+        Err(StoreError::new(folder, StoreFault::NoName))
+    }
+
+    /// Adds lines and brings them to the disk.
+    ///
+    /// # Errors
+    ///
+    /// The disk refuses.
+    pub fn append(&mut self, lines: &str) -> Result<(), StoreError> {
+        let refused = |error: std::io::Error| StoreError::writing(&self.path, &error);
+        self.open.write_all(lines.as_bytes()).map_err(refused)?;
+        self.open.sync_data().map_err(refused)
+    }
+
+    /// Takes the journal away: everything of it is saved, or a person gave it up.
+    pub fn remove(self) {
+        // One that stays is asked about once more and hides nothing.
+        let _ = fs::remove_file(&self.path);
+    }
+}
+
+impl LeftJournal {
+    /// The journals of a case file, or of cases without one, that nobody writes any more; the oldest first.
+    #[must_use]
+    pub fn of(folder: &Path, case_file: Option<&Path>) -> Vec<Self> {
+        let stem = format!("{}-", stem(case_file));
+        let entries = fs::read_dir(folder).into_iter().flatten().flatten();
+        let mut found: Vec<(Option<std::time::SystemTime>, PathBuf)> = entries
+            .filter(|entry| {
+                let name = entry.file_name();
+                let name = name.to_string_lossy();
+                name.starts_with(&stem) && name.ends_with(ENDING)
+            })
+            .map(|entry| {
+                let changed = entry.metadata().and_then(|about| about.modified()).ok();
+                (changed, entry.path())
+            })
+            .collect();
+        found.sort();
+        let left = |(changed, path): (Option<std::time::SystemTime>, PathBuf)| {
+            let open = OpenOptions::new().append(true).open(&path).ok()?;
+            open.try_lock().ok()?;
+            let bytes = read_file(&path, MOST_BYTES).ok()?;
+            Some(Self {
+                path,
+                bytes,
+                changed,
+            })
+        };
+        found.into_iter().filter_map(left).collect()
+    }
+
+    /// Takes it away: a person took over what it holds, or gave it up.
+    pub fn remove(&self) {
+        let _ = fs::remove_file(&self.path);
+    }
+}
+
+#[cfg(unix)]
+fn private_folder(folder: &Path) -> std::io::Result<()> {
+    use std::os::unix::fs::DirBuilderExt as _;
+    fs::DirBuilder::new()
+        .recursive(true)
+        .mode(0o700)
+        .create(folder)
+}
+
+#[cfg(not(unix))]
+fn private_folder(folder: &Path) -> std::io::Result<()> {
+    fs::create_dir_all(folder)
+}
+
+#[cfg(unix)]
+fn private_file() -> OpenOptions {
+    use std::os::unix::fs::OpenOptionsExt as _;
+    let mut options = OpenOptions::new();
+    options.mode(0o600);
+    options
+}
+
+#[cfg(not(unix))]
+fn private_file() -> OpenOptions {
+    OpenOptions::new()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_was_left_is_found_and_what_is_being_written_is_not() {
+        let folder = tempfile::tempdir().unwrap();
+        let folder = folder.path().join("unsaved");
+        let case = Path::new("/somewhere/case.json");
+        let mut one = JournalFile::begin(&folder, Some(case), "first\n").unwrap();
+        one.append("second\n").unwrap();
+        assert_eq!(LeftJournal::of(&folder, Some(case)), []);
+        drop(one);
+        let other = JournalFile::begin(&folder, Some(case), "other\n").unwrap();
+        let left = LeftJournal::of(&folder, Some(case));
+        assert_eq!(left.len(), 1);
+        assert_eq!(left[0].bytes, b"first\nsecond\n");
+        assert_eq!(LeftJournal::of(&folder, None), []);
+        assert_eq!(LeftJournal::of(&folder, Some(Path::new("/other"))), []);
+        other.remove();
+        left[0].remove();
+        assert_eq!(fs::read_dir(&folder).unwrap().count(), 0);
+    }
+
+    #[cfg(unix)]
+    #[test]
+    fn nobody_else_can_read_it() {
+        use std::os::unix::fs::PermissionsExt as _;
+        let folder = tempfile::tempdir().unwrap();
+        let folder = folder.path().join("unsaved");
+        let journal = JournalFile::begin(&folder, None, "first\n").unwrap();
+        let mode = |path: &Path| fs::metadata(path).unwrap().permissions().mode() & 0o777;
+        assert_eq!((mode(&folder), mode(&journal.path)), (0o700, 0o600));
+    }
+}
