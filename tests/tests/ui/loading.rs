@@ -260,7 +260,12 @@ fn a_plan_changed_after_loading_stops_the_work_and_lapses_what_it_concerns() {
     assert_eq!(twice, seen.set.len() - 1);
 
     // Undone, what was read at the old figure counts again; that is told before it is gone on with.
+    // Nothing is undone from where stops are set.
     hand.press(Modifiers::COMMAND, Key::Z);
+    assert!(!tells(&hand, "STOP"));
+    hand.go(View::Site);
+    hand.press(Modifiers::COMMAND, Key::Z);
+    hand.go(View::Loading);
     assert!(tells(&hand, "STOP"));
     hand.click("Save");
     hand.click("Read. Continue with the plan as it is now");
