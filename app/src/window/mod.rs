@@ -1,5 +1,6 @@
 //! The window: its frame, the views in it, and what is looked at.
 
+mod apart;
 mod ask;
 mod fault;
 mod follow;

@@ -4,10 +4,9 @@ use crate::action::Action;
 use crate::context::ViewContext;
 use crate::desk::{About, Answer, Question};
 use crate::look::aside;
-use egui::{Grid, RichText, ScrollArea, Ui};
+use egui::Ui;
 use std::collections::BTreeMap;
 use traywright_core::case::{Apart, Part, Side};
-use traywright_core::wording::begin;
 
 /// Gives back whether the question is settled.
 pub(super) fn ui(
@@ -67,40 +66,21 @@ fn apart_ui(ui: &mut Ui, cx: &ViewContext<'_>, apart: &[Apart], chosen: &mut BTr
         return;
     };
     let formatter = document.formatter(cx.desk.settings.notation);
-    let height = ui.ctx().content_rect().height() * 0.55;
-    ScrollArea::vertical().max_height(height).show(ui, |ui| {
-        for one in apart {
-            let name = begin(&formatter.part(&one.part));
-            ui.add_space(8.0);
-            ui.label(RichText::new(&name).strong());
-            Grid::new(("apart", one.part.keys()))
-                .num_columns(3)
-                .striped(true)
-                .show(ui, |ui| {
-                    ui.label("");
-                    for (side, word) in [
-                        (Side::Here, "ask-apart-here"),
-                        (Side::There, "ask-apart-there"),
-                    ] {
-                        let word = cx.word(word);
-                        let is = chosen.get(&one.part) == Some(&side);
-                        let button = ui.radio(is, &word);
-                        button.widget_info(|| {
-                            let said = format!("{name}: {word}");
-                            egui::WidgetInfo::selected(egui::Role::RadioButton, true, is, said)
-                        });
-                        if button.clicked() {
-                            chosen.insert(one.part.clone(), side);
-                        }
-                    }
-                    ui.end_row();
-                    for value in formatter.values_apart(one) {
-                        ui.label(value.name);
-                        ui.label(value.here);
-                        ui.label(value.there);
-                        ui.end_row();
-                    }
-                });
+    super::apart::ui(ui, &formatter, apart, |ui, one, name| {
+        for (side, word) in [
+            (Side::Here, "ask-apart-here"),
+            (Side::There, "ask-apart-there"),
+        ] {
+            let word = cx.word(word);
+            let is = chosen.get(&one.part) == Some(&side);
+            let button = ui.radio(is, &word);
+            button.widget_info(|| {
+                let said = format!("{name}: {word}");
+                egui::WidgetInfo::selected(egui::Role::RadioButton, true, is, said)
+            });
+            if button.clicked() {
+                chosen.insert(one.part.clone(), side);
+            }
         }
     });
 }

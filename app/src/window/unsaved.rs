@@ -5,10 +5,10 @@ use crate::action::{Action, Ask};
 use crate::context::{Notice, ViewContext};
 use crate::desk::{Document, Unsaved};
 use crate::look::aside;
-use egui::{Grid, RichText, ScrollArea, Ui};
+use egui::Ui;
 use std::path::Path;
 use traywright_core::case::Apart;
-use traywright_core::wording::{Formatter, begin};
+use traywright_core::wording::Formatter;
 
 impl Program {
     /// Asks about what was left of a case file, or of cases without one. What says nothing new is put away.
@@ -73,7 +73,11 @@ pub(super) fn ui(
     ];
     aside(ui, cx.text("unsaved-what", &args));
     let formatter = Formatter::english(&unsaved.case, cx.desk.settings.notation);
-    list(ui, cx, &formatter, beside);
+    super::apart::ui(ui, &formatter, beside, |ui, _, _| {
+        for word in ["unsaved-in-file", "unsaved-unsaved"] {
+            ui.label(cx.word(word));
+        }
+    });
     ui.horizontal(|ui| {
         let unsaved = || Box::new(unsaved.clone());
         if ui.button(cx.word("unsaved-take")).clicked() {
@@ -87,34 +91,4 @@ pub(super) fn ui(
         ui.button(cx.word("unsaved-later")).clicked()
     })
     .inner
-}
-
-/// What differs, part by part.
-fn list(ui: &mut Ui, cx: &ViewContext<'_>, formatter: &Formatter<'_>, beside: &[Apart]) {
-    let height = ui.ctx().content_rect().height() * 0.55;
-    ScrollArea::vertical().max_height(height).show(ui, |ui| {
-        for one in beside {
-            ui.add_space(8.0);
-            ui.label(RichText::new(begin(&formatter.part(&one.part))).strong());
-            Grid::new(("unsaved", one.part.keys()))
-                .num_columns(3)
-                .striped(true)
-                .show(ui, |ui| {
-                    for word in ["", "unsaved-in-file", "unsaved-unsaved"] {
-                        ui.label(if word.is_empty() {
-                            String::new()
-                        } else {
-                            cx.word(word)
-                        });
-                    }
-                    ui.end_row();
-                    for value in formatter.values_apart(one) {
-                        for text in [value.name, value.here, value.there] {
-                            ui.label(text);
-                        }
-                        ui.end_row();
-                    }
-                });
-        }
-    });
 }

@@ -76,7 +76,7 @@ pub(super) fn rows() -> Vec<EventRow> {
     vec![
         // Cut off.
         stops("no events at all", |_| Vec::new(), &["desk.events.jsonl: the file contains no line at all", REPLACE]),
-        goes("last line cut", |text| text.as_bytes()[..text.len() - 40].to_vec(), &["desk.events.jsonl, line 7: the file ends within the line", "Everything before is kept. Record again what was being recorded when it stopped."]),
+        goes("last line cut", |text| text.as_bytes()[..text.len() - 40].to_vec(), &["desk.events.jsonl, line 7: the file ends within the line", "then the rest of the line is put aside. Record again what was being recorded when it stopped."]),
         goes("last letter cut", |text| text.as_bytes()[..=text.rfind('Ж').unwrap()].to_vec(), &["desk.events.jsonl, line 7: the file ends within the line", "Record again"]),
         goes("last line end missing", |text| text.trim_end().into(), &["desk.events.jsonl, line 7: the last line is whole, only its end is missing", "Nothing is lost and nothing needs to be done."]),
         goes("zeros after a power cut", |text| [text.as_bytes(), &[0; 512]].concat(), &["desk.events.jsonl, line 8: the file ends within the line (512 bytes of it), as after a power cut", "Record again"]),
