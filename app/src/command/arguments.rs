@@ -40,6 +40,11 @@ pub(super) enum Command {
         /// The case file.
         case: PathBuf,
     },
+    /// Prints all that was recorded of a case, in the order of the record, and what of it counts now.
+    History {
+        /// The case file.
+        case: PathBuf,
+    },
     /// Writes the checklist as PDF.
     Sheet {
         /// The case file.

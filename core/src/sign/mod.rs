@@ -51,8 +51,8 @@ pub use read::{LogReading, read_log};
 pub(crate) use standing::Purposes;
 pub use standing::{
     ApprovalLapse, ApprovalStanding, Check, ClockAhead, DECISION, Deviation, Handling,
-    ItemStanding, Lapse, Mistyped, Objection, PassedOver, PlanView, PlannedItem, Policy,
+    ItemStanding, Lapse, Mistyped, Objection, PassedOver, Past, PlanView, PlannedItem, Policy,
     ReadingStanding, ReadingVerdict, SettingState, Sight, Standing, Tolerance, Void, Withdrawn,
-    accepted, clocks_ahead, figures_seen_by, gauge_mistyped, gauge_off, judge, pass_cut_off,
-    standing, withdrawn_by, without_decision,
+    Worth, accepted, clocks_ahead, figures_seen_by, gauge_mistyped, gauge_off, judge, pass_cut_off,
+    past, standing, withdrawn_by, without_decision,
 };
