@@ -2,10 +2,19 @@
 
 use super::open::open;
 use super::{Outcome, Ran};
+use crate::desk::Refusal;
 use std::io::Write;
 use std::path::Path;
+use traywright_core::sign::{HeadCode, Holds};
+use traywright_core::text::Texts;
 
-pub(super) fn history(file: &Path, out: &mut dyn Write) -> Ran {
+pub(super) fn history(file: &Path, paper: &[String], out: &mut dyn Write) -> Ran {
+    let texts = Texts::english();
+    let code = |text: &String| {
+        let refused = |_| Refusal(texts.get("history-paper-no-code", &[("text", text)]));
+        text.parse::<HeadCode>().map_err(refused)
+    };
+    let paper = paper.iter().map(code).collect::<Result<Vec<_>, _>>()?;
     let opened = open(file)?;
     let signed = opened.signed()?;
     for problem in &signed.problems {
@@ -17,5 +26,16 @@ pub(super) fn history(file: &Path, out: &mut dyn Write) -> Ran {
     for line in history.lines() {
         writeln!(out, "{line}")?;
     }
-    Ok(Outcome::Done)
+    let mut outcome = Outcome::Done;
+    for head in &paper {
+        let holds = signed.events.holds(head);
+        writeln!(out, "{}", formatter.on_paper(head, holds))?;
+        if holds != Holds::Yes {
+            outcome = Outcome::Open;
+        }
+    }
+    if !paper.is_empty() {
+        writeln!(out, "{}", texts.get("history-paper-means", &[]))?;
+    }
+    Ok(outcome)
 }

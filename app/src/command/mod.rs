@@ -77,7 +77,7 @@ fn carry_out(arguments: Arguments, out: &mut dyn Write, err: &mut dyn Write) -> 
     match arguments.command {
         Some(Command::Figures { case, explain }) => figures::figures(&case, explain, out),
         Some(Command::Check { case }) => check::check(&case, out),
-        Some(Command::History { case }) => history::history(&case, out),
+        Some(Command::History { case, paper }) => history::history(&case, &paper, out),
         Some(Command::Sheet { case, to, paper }) => sheet::sheet(&case, &to, paper, out),
         Some(Command::Approve { case, by, desk }) => approve::approve(&case, &by, &desk, out),
         Some(Command::PutAside { case, by, desk }) => put_aside::put_aside(&case, &by, &desk, out),

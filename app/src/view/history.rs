@@ -2,10 +2,11 @@
 
 use crate::context::CaseContext;
 use crate::desk::said_ahead;
-use crate::look::{aside, caption, fault, heading, pane, words};
+use crate::field::kept_text;
+use crate::look::{aside, caption, fault, heading, pane, reserved, words};
 use egui::Ui;
 use traywright_core::dentition::Notation;
-use traywright_core::sign::Heads;
+use traywright_core::sign::{HeadCode, Heads, Holds};
 use traywright_core::wording::HistoryText;
 
 /// The context of this view.
@@ -58,6 +59,9 @@ fn record(ui: &mut Ui, cx: &mut Context<'_>) {
             words(ui, said);
         }
     }
+    if !told.of.1.is_empty() {
+        on_paper(ui, cx);
+    }
     for past in &told.history.past {
         ui.add_space(6.0);
         words(ui, &past.line);
@@ -73,6 +77,29 @@ fn record(ui: &mut Ui, cx: &mut Context<'_>) {
         });
     }
     cx.own.told = Some(told);
+}
+
+/// The place in which an end of the record is typed from paper.
+const PAPER: &str = "history.paper";
+
+/// Whether the record holds what is on paper.
+fn on_paper(ui: &mut Ui, cx: &mut Context<'_>) {
+    ui.add_space(6.0);
+    let label = cx.word("history-paper-field");
+    let typed = kept_text(ui, &mut cx.state.drafts, PAPER, label, "", 320.0);
+    let means = cx.word("history-paper-means");
+    reserved(ui, 2, |ui| match typed.parse::<HeadCode>() {
+        Ok(head) => {
+            let holds = cx.document.record.events.holds(&head);
+            let said = cx.formatter().on_paper(&head, holds);
+            match holds {
+                Holds::Yes => words(ui, said),
+                Holds::EndsAt(_) | Holds::Other => fault(ui, said),
+            }
+        }
+        Err(_) if typed.trim().is_empty() => caption(ui, means),
+        Err(_) => caption(ui, cx.text("history-paper-no-code", &[("text", &typed)])),
+    });
 }
 
 /// The words on the record, made anew only where they are old.

@@ -69,3 +69,16 @@ history-copy = Copy as text
 history-unsaved = The case has no file yet, so nothing can be recorded for it.
 history-order = In the order in which the desks had read of each other, not of their clocks.
 history-broken = The record has a break: what is missing may have withdrawn anything below. Nothing below counts.
+
+## The end of each log, as it is on paper
+
+history-heads = Last event of each desk, as a sheet printed now bears it: { $list }.
+history-paper = { $head }: the record holds it. Everything that desk had recorded and read up to there is as it was.
+history-paper-ends = { $head }: NOT HELD. The record of this desk { $has ->
+        [0] has no event at all
+       *[other] ends at event { $has }
+    }; what was recorded was removed.
+history-paper-other = { $head }: NOT HELD. Event { $seq } of this desk has another code: the record was replaced, or the code is not what is on paper.
+history-paper-no-code = “{ $text }” is no end of a record. Give it as it is on paper: desk, number and the twelve characters of the code, such as desk 12: 8RWD 5JTC 0N4K
+history-paper-means = A code proves that what was recorded before it was printed is still there and unchanged. It proves nothing of what was recorded later, which can be removed unnoticed until another desk has read it or it is on paper, too; nor who wrote it.
+history-paper-field = End of the record on paper

@@ -8,7 +8,8 @@
 //!
 //! The chain of hashes finds accidents and casual edits: a changed digit, a removed, repeated or
 //! foreign line, a line cut short. It is no signature: whoever recomputes every hash can rewrite a
-//! file, and removing the last lines of a file leaves a sound shorter one.
+//! file, and removing the last lines of a file leaves a sound shorter one. That is found where another
+//! writer had read them, or where their end is on paper ([`HeadCode`]).
 //!
 //! **Deliberately absent:** a clock, files and sentences. Times are given by the caller, files are
 //! bytes, reasons are a [`Message`] with an id and its arguments.
@@ -17,6 +18,7 @@ mod canonical;
 mod event;
 mod fingerprint;
 mod hand;
+mod head_code;
 mod heads;
 mod log;
 mod merge;
@@ -40,6 +42,7 @@ pub use event::{
 };
 pub use fingerprint::{Fingerprint, FingerprintError};
 pub use hand::{HandStep, Pass, PassEnd};
+pub use head_code::{HeadCode, Holds, NoHeadCode};
 pub use heads::{Head, Heads, LostEvent};
 pub use log::{AppendFault, CaseJaw, EventLine, Header, Log};
 pub use merge::{MergeFault, Merged};

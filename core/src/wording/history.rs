@@ -4,8 +4,8 @@ use super::{Formatter, KitFormatter, mm};
 use crate::kit::{DrillId, GaugeId, SlotKind};
 use crate::plan::Worksheet;
 use crate::sign::{
-    DrillKey, EventKind, HandStep, Lapse, Merged, Pass, PassEnd, Past, Piece, PlanView, Reading,
-    Stage, Standing, ThingKey, Turn, Worth, gauge_off, past,
+    DrillKey, EventKind, HandStep, HeadCode, Holds, Lapse, Merged, Pass, PassEnd, Past, Piece,
+    PlanView, Reading, Stage, Standing, ThingKey, Turn, Worth, gauge_off, past,
 };
 
 /// All that was recorded of a case, in words.
@@ -67,9 +67,35 @@ impl Formatter<'_> {
         } else {
             self.word("history-order")
         };
+        let heads: Vec<String> = events
+            .head_codes()
+            .iter()
+            .map(ToString::to_string)
+            .collect();
+        let heads = (!heads.is_empty() && !standing.broken).then(|| {
+            let list = heads.join("; ");
+            self.text("history-heads", &[("list", &list)])
+        });
+        let top = broken.into_iter().chain([now, order]).chain(heads);
         HistoryText {
-            top: broken.into_iter().chain([now, order]).collect(),
+            top: top.collect(),
             past: past.iter().map(|one| self.past(one, worksheet)).collect(),
+        }
+    }
+
+    /// Whether a record holds an end of a log that is on paper, as a sentence.
+    #[must_use]
+    pub fn on_paper(&self, head: &HeadCode, holds: Holds) -> String {
+        let said = head.to_string();
+        match holds {
+            Holds::Yes => self.text("history-paper", &[("head", &said)]),
+            Holds::EndsAt(has) => {
+                self.counted("history-paper-ends", &[("has", has)], &[("head", &said)])
+            }
+            Holds::Other => {
+                let seq = head.seq.to_string();
+                self.text("history-paper-other", &[("head", &said), ("seq", &seq)])
+            }
         }
     }
 

@@ -1,7 +1,7 @@
 //! `history`: all that was recorded, who and when, and what of it counts.
 
 use crate::demo;
-use crate::desk::Beside;
+use crate::desk::{Beside, said};
 use std::fs;
 use traywright::Outcome;
 use traywright_core::case::Edit;
@@ -93,4 +93,66 @@ fn in_a_demonstration_it_says_for_practice() {
     beside.approve("desk");
     let said = beside.says("history").out;
     assert_eq!(events(&said)[0].1, "for practice only", "{said}");
+}
+
+/// The last line of a log, or the whole folder, is gone: the paper still knows.
+#[test]
+fn what_is_on_paper_and_no_more_in_the_record_is_told() {
+    let beside = Beside::new();
+    beside.approve("desk");
+    let kept = fs::read(beside.file("desk.events.jsonl")).unwrap();
+    let earlier = end(&beside);
+    beside.approve("desk");
+    let last = end(&beside);
+    assert!(last.starts_with("desk 2: "), "{last}");
+    let asked = |paper: &[&str]| {
+        let mut arguments: Vec<&dyn AsRef<std::ffi::OsStr>> = vec![&"history", &beside.case];
+        for one in paper {
+            arguments.push(&"--paper");
+            arguments.push(one);
+        }
+        said(&arguments)
+    };
+    let held = asked(&[&earlier, &last]);
+    assert_eq!(held.outcome, Outcome::Done, "{}", held.out);
+    assert_eq!(
+        held.out.matches("the record holds it").count(),
+        2,
+        "{}",
+        held.out
+    );
+    assert!(
+        held.out
+            .contains("It proves nothing of what was recorded later")
+    );
+    // The shorter file is sound by itself.
+    fs::write(beside.file("desk.events.jsonl"), kept).unwrap();
+    assert_eq!(beside.says("history").outcome, Outcome::Done);
+    let cut = asked(&[&earlier, &last]);
+    assert_eq!(cut.outcome, Outcome::Open, "{}", cut.out);
+    assert!(
+        cut.out.contains(&format!(
+            "{last}: NOT HELD. The record of this desk ends at event 1"
+        )),
+        "{}",
+        cut.out
+    );
+    fs::remove_dir_all(beside.file("")).unwrap();
+    let gone = asked(&[&last]);
+    assert_eq!(gone.outcome, Outcome::Open);
+    assert!(gone.out.contains("has no event at all"), "{}", gone.out);
+    assert_eq!(asked(&["desk two"]).outcome, Outcome::Failed);
+}
+
+/// The end of the record as it is told for paper.
+fn end(beside: &Beside) -> String {
+    let said = beside.says("history").out;
+    let (_, list) = said
+        .split_once("as a sheet printed now bears it: ")
+        .unwrap();
+    list.lines()
+        .next()
+        .unwrap()
+        .trim_end_matches('.')
+        .to_owned()
 }
