@@ -92,6 +92,11 @@ pub(super) enum Command {
         #[arg(long)]
         kit: PathBuf,
     },
+    /// Says which figures of a case newer rules change, and takes them: the case file is written anew.
+    TakeRules {
+        /// The case file.
+        case: PathBuf,
+    },
     /// Solves a bare problem of the run order; prints schedule, cost, bound, whether it is proved and
     /// the work done, as JSON. Says how far it is meanwhile; Ctrl+C ends the search with the best so far.
     Order {

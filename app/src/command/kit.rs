@@ -1,12 +1,13 @@
 //! `traywright take-kit`: takes the entries that a case uses over from a kit.
 
-use super::open::open;
+use super::open::{Opened, open};
 use super::{Outcome, Ran};
 use crate::desk::{Refusal, read_kit_file, refused_by_disk, refused_edit};
 use std::io::Write;
 use std::path::Path;
-use traywright_core::case::{Edit, apply, to_save};
+use traywright_core::case::{Edit, ValidCase, apply, to_save};
 use traywright_core::document::{MOST_BYTES, print};
+use traywright_core::plan::{with_saved_figures, work_out};
 use traywright_core::store::{NotReplaced, replace};
 use traywright_core::text::Texts;
 
@@ -17,21 +18,7 @@ pub(super) fn take(file: &Path, kit_file: &Path, out: &mut dyn Write) -> Ran {
     let taken = live.for_case(&opened.case);
     let changed = apply(&opened.case, &[Edit::TakeKit(Box::new(taken))])
         .map_err(|refused| Refusal(refused_edit(&opened.formatter(), &refused)))?;
-    let saved = to_save(&changed, Some(&opened.case));
-    let text = print(&*saved).map_err(|error| Refusal(error.to_string()))?;
-    replace(
-        &opened.file,
-        opened.version,
-        MOST_BYTES as u64,
-        text.as_bytes(),
-    )
-    .map_err(|error| match error {
-        NotReplaced::Store(error) => refused_by_disk(&error),
-        NotReplaced::Changed(_) => {
-            let file = file.display().to_string();
-            Refusal(texts.get("cli-changed-meanwhile", &[("file", &file)]))
-        }
-    })?;
+    let saved = write(&opened, file, &changed)?;
     let id = if saved.fingerprint() == opened.case.fingerprint() {
         "cli-kit-same"
     } else {
@@ -46,4 +33,33 @@ pub(super) fn take(file: &Path, kit_file: &Path, out: &mut dyn Write) -> Ran {
     ];
     writeln!(out, "{}", texts.get(id, &args))?;
     Ok(Outcome::Done)
+}
+
+/// Writes a changed case into its file, unless another desk wrote it meanwhile.
+pub(super) fn write(
+    opened: &Opened,
+    file: &Path,
+    changed: &ValidCase,
+) -> Result<ValidCase, Refusal> {
+    let saved = to_save(changed, Some(&opened.case));
+    let saved = if *changed == opened.case {
+        saved
+    } else {
+        with_saved_figures(saved, &work_out(changed))
+    };
+    let text = print(&*saved).map_err(|error| Refusal(error.to_string()))?;
+    replace(
+        &opened.file,
+        opened.version,
+        MOST_BYTES as u64,
+        text.as_bytes(),
+    )
+    .map_err(|error| match error {
+        NotReplaced::Store(error) => refused_by_disk(&error),
+        NotReplaced::Changed(_) => {
+            let args = [("file", &*file.display().to_string())];
+            Refusal(Texts::english().get("cli-changed-meanwhile", &args))
+        }
+    })?;
+    Ok(saved)
 }

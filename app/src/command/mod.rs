@@ -12,6 +12,7 @@ mod order;
 mod put_aside;
 mod sheet;
 mod summary;
+mod take_rules;
 
 use crate::desk::Refusal;
 use crate::window::NoWindow;
@@ -82,6 +83,7 @@ fn carry_out(arguments: Arguments, out: &mut dyn Write, err: &mut dyn Write) -> 
         Some(Command::Approve { case, by, desk }) => approve::approve(&case, &by, &desk, out),
         Some(Command::PutAside { case, by, desk }) => put_aside::put_aside(&case, &by, &desk, out),
         Some(Command::TakeKit { case, kit }) => kit::take(&case, &kit, out),
+        Some(Command::TakeRules { case }) => take_rules::take(&case, out),
         Some(Command::Order {
             problem,
             work,

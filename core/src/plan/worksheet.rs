@@ -16,7 +16,7 @@ use super::stock::loading::{self, LoadItem, Reset};
 use super::stock::pieces;
 use super::tray;
 use super::what_if::mix_ups::{self, MixUp};
-use crate::case::{Case, Place, Rule, ValidCase, as_confirmed};
+use crate::case::{Case, Place, RULES_VERSION, Rule, ValidCase, as_confirmed};
 use crate::dentition::{ArchModel, Jaw};
 use crate::kit::{SiteId, StepId};
 use crate::sign::Fingerprint;
@@ -126,6 +126,14 @@ pub fn work_out(case: &ValidCase) -> Worksheet {
             Finding::new(Rule::KitIsInvented, Place::Kit)
                 .verdict(Verdict::Short)
                 .arg("kit", &case.kit.name),
+        );
+    }
+    if case.rules_version < RULES_VERSION {
+        findings.push(
+            Finding::new(Rule::RulesOlder, Place::Sites)
+                .verdict(Verdict::Unknown)
+                .arg("before", case.rules_version)
+                .arg("now", RULES_VERSION),
         );
     }
     support::check(case, arch.as_ref(), &mut findings);

@@ -30,6 +30,7 @@ const FILES: &[(&str, &str)] = english![
     "signing",
     "store",
     "history",
+    "rules",
     "order",
     "run",
     "window",

@@ -34,6 +34,7 @@ mod reason;
 mod remedy;
 mod reset;
 mod rim;
+mod rules;
 mod run;
 mod setting;
 mod step;

@@ -7,4 +7,5 @@ mod figures;
 mod history;
 mod order;
 mod paths;
+mod rules;
 mod take_kit;
