@@ -49,10 +49,13 @@ impl Settings {
     /// nothing of a case depends on it.
     #[must_use]
     pub fn read(file: &Path) -> Self {
-        read_file(file, MOST_BYTES)
-            .ok()
-            .and_then(|bytes| serde_json::from_slice(&bytes).ok())
-            .unwrap_or_default()
+        let bytes = read_file(file, MOST_BYTES).ok();
+        let read = bytes.and_then(|bytes| Self::of_bytes(&bytes));
+        read.unwrap_or_default()
+    }
+
+    fn of_bytes(bytes: &[u8]) -> Option<Self> {
+        serde_json::from_slice(bytes).ok()
     }
 
     /// Writes them.
@@ -102,5 +105,16 @@ mod tests {
         }
         let (read, desk) = (read("roman"), "left".to_owned());
         assert_eq!((read.notation, read.desk), (Notation::Iso, desk));
+    }
+
+    #[test]
+    fn settings_are_read_and_written_the_same_or_are_none() {
+        traywright_samples::inputs::read_all("settings", |bytes| {
+            let Some(read) = Settings::of_bytes(bytes) else {
+                return;
+            };
+            let text = serde_json::to_vec(&read).unwrap();
+            assert_eq!(Settings::of_bytes(&text), Some(read));
+        });
     }
 }
