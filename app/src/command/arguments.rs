@@ -35,6 +35,12 @@ pub(super) enum Command {
         #[arg(long)]
         explain: bool,
     },
+    /// Lists the cases of a folder, the last changed first.
+    List {
+        /// The folder.
+        #[arg(default_value = ".")]
+        folder: PathBuf,
+    },
     /// Prints the findings of a case; ends with 1 where anything is short or unknown.
     Check {
         /// The case file.

@@ -6,6 +6,7 @@ mod best;
 mod check;
 mod figures;
 mod kit;
+mod list;
 mod open;
 mod order;
 mod put_aside;
@@ -75,6 +76,7 @@ pub fn run(
 fn carry_out(arguments: Arguments, out: &mut dyn Write, err: &mut dyn Write) -> Ran {
     match arguments.command {
         Some(Command::Figures { case, explain }) => figures::figures(&case, explain, out),
+        Some(Command::List { folder }) => list::list(&folder, out),
         Some(Command::Check { case }) => check::check(&case, out),
         Some(Command::Sheet { case, to, paper }) => sheet::sheet(&case, &to, paper, out),
         Some(Command::Approve { case, by, desk }) => approve::approve(&case, &by, &desk, out),
