@@ -37,6 +37,8 @@ state-at-least-overlap = { $value } at least, limit { $limit }: only partly know
 state-at-least = { $value } at least after a change of place or depth, limit { $limit }
 state-at-most-changed = { $value } at most after a change of place or depth, limit { $limit }
 state-at-least-overlap-changed = { $value } at least after a change of place or depth, limit { $limit }
+# What was measured before such a change, where that may break the limit or not
+state-between = unknown, at worst { $least }, at best { $most }, limit { $limit }: { $reasons }
 # Without a gauge, by the deepest that any could let the drills cut
 state-at-least-gauge = { $value } at least with any gauge, limit { $limit }
 # The most that an angle can be, whichever way the arch turns
@@ -565,6 +567,7 @@ reason-less-deep = { $value } where it was measured, but a drill goes deeper tha
 supply-less-deep = Measure down to the tip of the deepest drill, and enter how deep that is.
 reason-at-most = what is known leaves { $value } at most
 supply-at-most = Enter what is missing.
+reason-between = at worst { $least }, at best { $most }
 reason-some-heights = { $value } where it was measured, but not measured along the full length
 supply-some-heights = Measure the smallest distance over the full length, or at crest, mid-length and apex.
 reason-not-the-least = { $value } by the distance said to be the smallest over the full length, but less was measured elsewhere

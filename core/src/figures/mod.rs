@@ -142,6 +142,7 @@ fn reason(reason: &Reason) -> String {
         }
         Reason::MeasuredLessDeep(value) => format!("measured_less_deep {value}"),
         Reason::AtMost(value) => format!("at_most {value}"),
+        Reason::Between { least, most } => format!("at_least {least} at_most {most}"),
         Reason::SomeHeightsOnly(value) => format!("some_heights_only {value}"),
         Reason::NotTheLeast(value) => format!("not_the_least {value}"),
         Reason::ArchAngleOnly(value) => format!("arch_angle_only {value}"),

@@ -38,6 +38,13 @@ pub enum Reason {
     },
     /// Part of what is needed is not known; what is known leaves this much at most.
     AtMost(Length),
+    /// Known before a change that may have taken as much from it as it may have given back.
+    Between {
+        /// What is left at worst.
+        least: Length,
+        /// What is left at best.
+        most: Length,
+    },
     /// Measured at some heights only, where this much is left; nothing says what is left elsewhere.
     SomeHeightsOnly(Length),
     /// Entered as the least over the length, where this much is left, though less was measured elsewhere.
@@ -107,6 +114,7 @@ impl Reason {
     pub const fn at_most(&self) -> Option<Length> {
         match self {
             Self::AtMost(left)
+            | Self::Between { most: left, .. }
             | Self::ArchModelOnly(left)
             | Self::SomeHeightsOnly(left)
             | Self::NotTheLeast(left)
@@ -123,6 +131,16 @@ impl Reason {
             | Self::Unfit
             | Self::Pending(_)
             | Self::NoAccuracy => None,
+        }
+    }
+}
+
+impl Reason {
+    /// What is left at worst and at best, where the reason gives both.
+    pub(super) const fn between(&self) -> Option<(Length, Length)> {
+        match self {
+            Self::Between { least, most } => Some((*least, *most)),
+            _ => None,
         }
     }
 }

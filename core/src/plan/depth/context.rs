@@ -264,6 +264,12 @@ impl<'a> SiteContext<'a> {
         self.height(CREST, crest.map(|crest| crest.highest_mm))
     }
 
+    /// The same as it was measured, wherever the site was moved since.
+    pub(in crate::plan) fn freehand_datum_then(self) -> Known<Length> {
+        let then = self.site.heights.measured_at.unwrap_or(self.placement);
+        self.as_placed(then).freehand_datum()
+    }
+
     /// What freehand depth counts from, above the platform.
     pub(in crate::plan) fn freehand_datum(self) -> Known<Length> {
         let (_, field, height) = self.freehand_height();
