@@ -66,7 +66,7 @@ pub(super) fn reason(reasons: &[Reason], texts: &Texts) -> String {
         Some(Reason::BeforeGraft(_)) => "chart-reason-before-graft",
         Some(Reason::ArchModelOnly(_) | Reason::ArchAngleOnly(_)) => "chart-reason-arch-model",
         Some(Reason::AgainstModel { .. }) => "chart-reason-against-model",
-        Some(Reason::MeasuredLessDeep(_)) => "chart-reason-less-deep",
+        Some(Reason::MeasuredLessDeep(..)) => "chart-reason-less-deep",
         Some(Reason::AtMost(_) | Reason::Between { .. }) => "chart-reason-at-most",
         Some(Reason::SomeHeightsOnly(_)) => "chart-reason-some-heights",
         Some(Reason::NotTheLeast(_)) => "chart-reason-not-the-least",

@@ -49,8 +49,8 @@ pub enum Reason {
     SomeHeightsOnly(Length),
     /// Entered as the least over the length, where this much is left, though less was measured elsewhere.
     NotTheLeast(Length),
-    /// Measured less deep than the deepest cut now reaches; down to there this much is left.
-    MeasuredLessDeep(Length),
+    /// Measured less deep than the deepest cut of this site now reaches; down to there this much is left.
+    MeasuredLessDeep(Length, SiteId),
     /// Only the schematic arch model gives the angle between two axes, namely this one.
     ArchAngleOnly(Angle),
     /// A height along the axis of a tilted site, which leaves this much along the axis but says
@@ -118,7 +118,7 @@ impl Reason {
             | Self::ArchModelOnly(left)
             | Self::SomeHeightsOnly(left)
             | Self::NotTheLeast(left)
-            | Self::MeasuredLessDeep(left)
+            | Self::MeasuredLessDeep(left, _)
             | Self::AlongTiltedAxis(left) => Some(*left),
             Self::Missing(_)
             | Self::Stale(..)

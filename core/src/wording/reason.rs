@@ -70,7 +70,7 @@ impl Formatter<'_> {
                     ("model", &self.model_margin(*model)),
                 ],
             ),
-            Reason::MeasuredLessDeep(value) => {
+            Reason::MeasuredLessDeep(value, _) => {
                 self.text("reason-less-deep", &[("value", &self.margin(*value))])
             }
             Reason::AtMost(value) => {
@@ -178,7 +178,7 @@ impl Formatter<'_> {
             Reason::BeforeGraft(_) => self.word("supply-before-graft"),
             Reason::ArchModelOnly(_) => self.word("supply-arch-model"),
             Reason::AgainstModel { .. } => self.word("supply-against-model"),
-            Reason::MeasuredLessDeep(_) => self.word("supply-less-deep"),
+            Reason::MeasuredLessDeep(..) => self.word("supply-less-deep"),
             Reason::AtMost(_) => self.word("supply-at-most"),
             Reason::SomeHeightsOnly(_) => self.word("supply-some-heights"),
             Reason::NotTheLeast(_) => self.word("supply-not-the-least"),
