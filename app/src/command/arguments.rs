@@ -13,7 +13,7 @@ use std::path::PathBuf;
     name = "traywright",
     version,
     args_conflicts_with_subcommands = true,
-    after_help = "Exit status of every command: 0 done, 1 something is short or unknown (check), 2 something could not be read, written or understood."
+    after_help = "Exit status of every command: 0 done, 1 something is short or unknown (check) or is on paper and not in the record (history), 2 something could not be read, written or understood."
 )]
 pub(super) struct Arguments {
     /// The command.
@@ -45,6 +45,16 @@ pub(super) enum Command {
     Check {
         /// The case file.
         case: PathBuf,
+    },
+    /// Prints all that was recorded of a case, in the order of the record, and what of it counts now.
+    History {
+        /// The case file.
+        case: PathBuf,
+        /// The end of a desk's record as a sheet bears it, in quotes: says whether the record still holds it,
+        /// so that nothing up to there was removed or changed; ends with 1 where it does not. May be given
+        /// several times.
+        #[arg(long, value_name = "DESK NUMBER CODE")]
+        paper: Vec<String>,
     },
     /// Writes the checklist as PDF.
     Sheet {

@@ -5,6 +5,7 @@ mod arguments;
 mod best;
 mod check;
 mod figures;
+mod history;
 mod kit;
 mod list;
 mod open;
@@ -78,6 +79,7 @@ fn carry_out(arguments: Arguments, out: &mut dyn Write, err: &mut dyn Write) -> 
         Some(Command::Figures { case, explain }) => figures::figures(&case, explain, out),
         Some(Command::List { folder }) => list::list(&folder, out),
         Some(Command::Check { case }) => check::check(&case, out),
+        Some(Command::History { case, paper }) => history::history(&case, &paper, out),
         Some(Command::Sheet { case, to, paper }) => sheet::sheet(&case, &to, paper, out),
         Some(Command::Approve { case, by, desk }) => approve::approve(&case, &by, &desk, out),
         Some(Command::PutAside { case, by, desk }) => put_aside::put_aside(&case, &by, &desk, out),

@@ -2,7 +2,11 @@
 
 ## What was typed
 
+<<<<<<< HEAD
 cli-no-command = the first word is not a command. Use figures, check, list, sheet, approve, take-kit or order, or a case file alone; traywright --help explains each
+=======
+cli-no-command = the first word is not a command. Use figures, check, history, sheet, approve, put-aside, take-kit or order, or a case file alone; traywright --help explains each
+>>>>>>> past
 
 ## Approvals
 
@@ -62,5 +66,10 @@ cli-sheet-written = { $pages ->
 
 ## Where no window can be opened
 
+<<<<<<< HEAD
 cli-no-display = There is no display here, so no window opens. These commands work without one: figures, check, list, sheet, approve, take-kit, order. With a case file alone, its settings and findings follow as text.
 cli-no-window = No window opens here: { $reason }. These commands work without one: figures, check, list, sheet, approve, take-kit, order. With a case file alone, its settings and findings follow as text.
+=======
+cli-no-display = There is no display here, so no window opens. These commands work without one: figures, check, history, sheet, approve, put-aside, take-kit, order. With a case file alone, its settings and findings follow as text.
+cli-no-window = No window opens here: { $reason }. These commands work without one: figures, check, history, sheet, approve, put-aside, take-kit, order. With a case file alone, its settings and findings follow as text.
+>>>>>>> past

@@ -29,6 +29,7 @@ const FILES: &[(&str, &str)] = english![
     "cli",
     "signing",
     "store",
+    "history",
     "order",
     "run",
     "window",

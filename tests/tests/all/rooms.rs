@@ -53,6 +53,7 @@ const APP: &Line = &[
         "view::tray",
         "view::loading",
         "view::sheet",
+        "view::history",
         "view::kit",
     ],
     &["window"],

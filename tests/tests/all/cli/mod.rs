@@ -4,6 +4,7 @@ mod approve;
 mod exits;
 mod explain;
 mod figures;
+mod history;
 mod order;
 mod paths;
 mod take_kit;
