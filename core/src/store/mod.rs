@@ -5,11 +5,13 @@
 //! half a file.
 
 mod aside;
+mod beside;
 mod error;
 mod events;
 mod journal;
 mod lock;
 mod pdf;
+mod private;
 mod read;
 mod record;
 mod replace;
@@ -24,7 +26,8 @@ pub use events::{EventsError, append_event, events_folder, has_events, keep_asid
 pub use journal::{JournalFile, LeftJournal};
 pub use lock::Held;
 pub use pdf::write_pdf;
+pub use private::Private;
 pub use read::read_file;
 pub use record::{EventsBeside, read_events};
-pub use replace::{NotReplaced, Version, replace};
-pub use write::write_safely;
+pub use replace::{NotReplaced, Replaced, Version, replace};
+pub use write::{Content, write_safely};
