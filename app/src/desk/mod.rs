@@ -35,6 +35,7 @@ pub(crate) use refusal::{
 pub(crate) use refused_change::refused_change;
 pub use run::{Asked, RunProgress, RunWork, Work};
 pub use save::{About, Answer, NotSaved, Question, Saved};
+pub(crate) use settings::own_desk;
 pub use settings::{MOST_RECENT, Settings};
 pub use starting::{DEMOS, NewCase, demo_case, demo_kit, new_case};
 

@@ -5,12 +5,14 @@
 //! half a file.
 
 mod aside;
+mod beside;
 mod error;
 mod events;
 mod journal;
 mod listing;
 mod lock;
 mod pdf;
+mod private;
 mod read;
 mod record;
 mod replace;
@@ -26,7 +28,8 @@ pub use journal::{JournalFile, LeftJournal};
 pub use listing::{CaseHead, ListedCase, Unlisted, cases_in};
 pub use lock::Held;
 pub use pdf::write_pdf;
+pub use private::Private;
 pub use read::read_file;
 pub use record::{EventsBeside, read_events};
-pub use replace::{NotReplaced, Version, replace};
-pub use write::write_safely;
+pub use replace::{NotReplaced, Replaced, Version, replace};
+pub use write::{Content, write_safely};
