@@ -13,7 +13,7 @@ use std::path::PathBuf;
     name = "traywright",
     version,
     args_conflicts_with_subcommands = true,
-    after_help = "Exit status of every command: 0 done, 1 something is short or unknown (check) or is on paper and not in the record (history), 2 something could not be read, written or understood."
+    after_help = "Exit status of every command: 0 done, 1 something is short or unknown (check) or is on paper and not in the record (history), 2 something could not be read, written or understood, 3 it was done, but the answer could not be written."
 )]
 pub(super) struct Arguments {
     /// The command.
@@ -34,6 +34,12 @@ pub(super) enum Command {
         /// Each figure with the terms that it came from.
         #[arg(long)]
         explain: bool,
+    },
+    /// Lists the cases of a folder, the last changed first.
+    List {
+        /// The folder.
+        #[arg(default_value = ".")]
+        folder: PathBuf,
     },
     /// Prints the findings of a case; ends with 1 where anything is short or unknown.
     Check {
@@ -68,9 +74,9 @@ pub(super) enum Command {
         /// Name of the person who approves.
         #[arg(long)]
         by: String,
-        /// Name of this desk; each desk writes a file of its own.
-        #[arg(long, default_value = "desk")]
-        desk: String,
+        /// Name of this desk; each desk writes a file of its own. Without it, the name of this user's desk.
+        #[arg(long)]
+        desk: Option<String>,
     },
     /// Puts the damaged part of a case's record aside and records that; all approvals and readings of
     /// the case are then to be given anew.
@@ -80,9 +86,9 @@ pub(super) enum Command {
         /// Name of the person who does it.
         #[arg(long)]
         by: String,
-        /// Name of this desk; each desk writes a file of its own.
-        #[arg(long, default_value = "desk")]
-        desk: String,
+        /// Name of this desk; each desk writes a file of its own. Without it, the name of this user's desk.
+        #[arg(long)]
+        desk: Option<String>,
     },
     /// Takes the entries that a case uses over from a kit file into the case.
     TakeKit {

@@ -1,32 +1,29 @@
 //! `traywright take-rules`: says what the newer rules change of a case, and takes them.
 
+use super::Changed;
 use super::kit::write;
 use super::open::open;
-use super::{Outcome, Ran};
 use crate::desk::{Refusal, refused_edit};
-use std::io::Write;
 use std::path::Path;
 use traywright_core::case::{Edit, RULES_VERSION, apply};
 use traywright_core::plan::older_rules;
 use traywright_core::text::Texts;
 
-pub(super) fn take(file: &Path, out: &mut dyn Write) -> Ran {
+pub(super) fn take(file: &Path) -> Changed {
     let texts = Texts::english();
     let opened = open(file)?;
     let formatter = opened.formatter();
     let Some(older) = older_rules(&opened.case, &opened.worksheet) else {
-        writeln!(out, "{}", texts.get("cli-rules-same", &[]))?;
-        return Ok(Outcome::Done);
+        return Ok(texts.get("cli-rules-same", &[]));
     };
-    for line in formatter.older_rules(&older, &opened.worksheet) {
-        writeln!(out, "{line}")?;
-    }
+    let mut told = formatter.older_rules(&older, &opened.worksheet);
     let changed = apply(&opened.case, &[Edit::TakeRules])
         .map_err(|refused| Refusal(refused_edit(&formatter, &refused)))?;
-    let saved = write(&opened, file, &changed)?;
+    let (saved, replaced) = write(&opened, file, &changed)?;
     let fingerprint = saved.fingerprint().to_string();
     let numbers = [("now", RULES_VERSION), ("revision", saved.revision)];
     let args = [("fingerprint", fingerprint.as_str())];
-    writeln!(out, "{}", texts.counted("cli-rules-taken", &numbers, &args))?;
-    Ok(Outcome::Done)
+    told.push(texts.counted("cli-rules-taken", &numbers, &args));
+    told.extend(replaced.parted.then(|| texts.get("window-parted", &[])));
+    Ok(told.join("\n"))
 }

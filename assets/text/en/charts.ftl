@@ -7,6 +7,7 @@ chart-structure-beside = { $structure }, beside
 # figure on the line of its word
 chart-margin = { $verdict }:{ "\u00A0" }{ $value }, limit{ "\u00A0" }{ $limit }
 chart-margin-at-least = { $verdict }:{ "\u00A0" }{ $value } at least, limit{ "\u00A0" }{ $limit }
+chart-margin-at-most = { $verdict }:{ "\u00A0" }{ $value } at most, limit{ "\u00A0" }{ $limit }
 chart-unknown-because = unknown: { $reason }
 # verdict is accepted or intended: the surgeon's word on something that is not known
 chart-judged-unknown = { $verdict }, unknown: { $reason }

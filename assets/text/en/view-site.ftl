@@ -233,11 +233,15 @@ site-next-narrower = Next narrower: { $implant }
 site-no-shorter = The line has no shorter one of this diameter.
 site-no-longer = The line has no longer one of this diameter.
 site-no-narrower = The line has no narrower one.
-site-trial-summary = resolves { $settled } { $settled ->
+site-trial-summary = { $worsened ->
+    [0] {""}
+   *[other] makes { $worsened } worse,{" "}
+}resolves { $settled } { $settled ->
     [one] finding
    *[other] findings
 }, raises { $opened } new
 site-trial-refused = not possible
+site-trial-worsens = It would make worse
 site-trial-settles = It would resolve
 site-trial-opens = It would raise
 site-trial-changes = It would change

@@ -137,7 +137,7 @@ pub fn work_out(case: &ValidCase) -> Worksheet {
         );
     }
     support::check(case, arch.as_ref(), &mut findings);
-    findings.extend(running::check(&cuts));
+    running::check(&cuts, &mut findings);
     if case.sites.is_empty() {
         findings.push(Finding::new(Rule::NoSites, Place::Sites).verdict(Verdict::Unknown));
     }

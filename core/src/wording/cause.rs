@@ -44,12 +44,20 @@ impl Formatter<'_> {
                 self.text("cause-grafted", &[("site", &self.site(site))]),
                 self.word("supply-before-graft"),
             ),
+            Cause::GoesDeeper(site) => (
+                self.text("cause-goes-deeper", &[("site", &self.site(site))]),
+                self.word("supply-less-deep"),
+            ),
+            Cause::OutsideGauge => (
+                self.word("cause-outside-gauge"),
+                self.word("supply-outside-gauge"),
+            ),
         };
-        // A change or a graft names its site.
+        // A change, a graft or a deeper drill names its site.
         let named = match cause {
-            Cause::Missing(_) => None,
+            Cause::Missing(_) | Cause::OutsideGauge => None,
             Cause::Changed(since) => Some(&since.site),
-            Cause::Grafted(site) => Some(site),
+            Cause::Grafted(site) | Cause::GoesDeeper(site) => Some(site),
         };
         let count = [("findings", count)];
         let headline = if sites.iter().all(|site| Some(*site) == named) {

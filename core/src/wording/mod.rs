@@ -50,6 +50,7 @@ pub use caution::{CAUTIONS, cautions};
 pub use fault::{fault, faults};
 pub use figure::TermText;
 pub use finding::FindingText;
+pub(crate) use finding::readable;
 pub use history::{HistoryText, PastText};
 pub use kit::KitFormatter;
 pub use loading::LoadItemText;

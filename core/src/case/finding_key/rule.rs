@@ -82,6 +82,8 @@ rules! {
         #[two_sites]
         PlacesDisagree = "places-disagree",
         PlatformAboveCrest = "platform-above-crest",
+        SocketNotEntered = "socket-not-entered",
+        SocketWithoutTooth = "socket-without-tooth",
         SiteAwayFromItsTooth = "site-away-from-its-tooth",
         TissueRoom = "tissue-room",
         ToothAtSite = "tooth-at-site",
@@ -113,6 +115,7 @@ rules! {
         GuidedClearance = "guided-clearance",
         GuidedPartUnknown = "guided-part-unknown",
         ImplantDoesNotPass = "implant-does-not-pass",
+        InsertionTorqueMissing = "insertion-torque-missing",
         KitIsInvented = "kit-is-invented",
         LandingOnDrillSleeve = "landing-on-drill-sleeve",
         LandingOnMasterSleeve = "landing-on-master-sleeve",

@@ -262,7 +262,10 @@ fn mix_ups_say_what_would_be_taken_and_how_much_deeper_it_cuts() {
                  cuts 1.3 mm deeper than anything planned here",
             ),
             (
-                Mistake::WithoutGuide { drill: drill() },
+                Mistake::WithoutGuide {
+                    drill: drill(),
+                    before_move: false,
+                },
                 "twist 3.1 with its guided stop but without the guide at step 3 \
                  cuts 1.3 mm deeper than anything planned here",
             ),
