@@ -205,7 +205,7 @@ mod tests {
             .iter()
             .find(|s| s.id.as_str() == "s2");
         let step = step.unwrap();
-        let (site, id) = || -> (SiteId, StepId) { ("m46".into(), "s2".into()) }();
+        let (site, id): (SiteId, StepId) = ("m46".into(), "s2".into());
         let mm = |text: &str| Length::parse_mm(text).ok();
         let want = [
             RulesChange::Setting(site.clone(), id.clone(), [mm("20.5"), step.set.length()]),
@@ -230,7 +230,7 @@ mod tests {
         }));
         assert_eq!(none.unwrap().kept, KeptFigures::Nothing);
         let other = said(&older(|value| {
-            value["limits"]["mandibular_canal"]["limit_mm"] = json!(2.1)
+            value["limits"]["mandibular_canal"]["limit_mm"] = json!(2.1);
         }));
         assert_eq!(other.unwrap().kept, KeptFigures::OfAnother);
         assert_eq!(said(&demo_case(demo::TWO_MOLARS)), None);

@@ -128,14 +128,7 @@ pub fn work_out(case: &ValidCase) -> Worksheet {
                 .arg("kit", &case.kit.name),
         );
     }
-    if case.rules_version < RULES_VERSION {
-        findings.push(
-            Finding::new(Rule::RulesOlder, Place::Sites)
-                .verdict(Verdict::Unknown)
-                .arg("before", case.rules_version)
-                .arg("now", RULES_VERSION),
-        );
-    }
+    findings.extend(older_rules(case));
     support::check(case, arch.as_ref(), &mut findings);
     running::check(&cuts, &mut findings);
     if case.sites.is_empty() {
@@ -164,6 +157,16 @@ pub fn work_out(case: &ValidCase) -> Worksheet {
         resets: loaded.resets,
         stock,
     }
+}
+
+/// That the case is of older rules than it was worked out by.
+fn older_rules(case: &Case) -> Option<Finding> {
+    (case.rules_version < RULES_VERSION).then(|| {
+        Finding::new(Rule::RulesOlder, Place::Sites)
+            .verdict(Verdict::Unknown)
+            .arg("before", case.rules_version)
+            .arg("now", RULES_VERSION)
+    })
 }
 
 fn place<'a>(cut: &SiteCuts<'a>, arch: Option<&ArchModel>) -> PlacedSite<'a> {

@@ -2,6 +2,7 @@
 
 use super::{Formatter, KitFormatter, mm};
 use crate::kit::{DrillId, GaugeId, SlotKind};
+use crate::measure::Length;
 use crate::plan::Worksheet;
 use crate::sign::{
     DrillKey, EventKind, HandStep, HeadCode, Holds, Lapse, Merged, Pass, PassEnd, Past, Piece,
@@ -231,26 +232,27 @@ impl Formatter<'_> {
                 piece_mm,
                 value_mm,
                 ..
-            } => {
-                let id = GaugeId::from(gauge.as_str());
-                let graduation = self.case.kit.gauge(&id).map(|gauge| gauge.graduation_mm);
-                let off = gauge_off(*piece_mm, *value_mm, graduation);
-                let (name, piece, value) = (self.gauge(&id), mm(*piece_mm), mm(*value_mm));
-                let args = [
-                    ("gauge", name.as_str()),
-                    ("piece", &piece),
-                    ("value", &value),
-                ];
-                match off {
-                    Some(_) => self.text("history-gauge-off", &args),
-                    None => self.text("history-gauge", &args),
-                }
-            }
+            } => self.gauge_checked(gauge, *piece_mm, *value_mm),
             EventKind::SetAside { of, file, .. } => {
                 let args = [("desk", of.as_str()), ("file", file)];
                 self.text("history-set-aside", &args)
             }
             EventKind::Note { text } => self.text("history-note", &[("text", text)]),
+        }
+    }
+
+    fn gauge_checked(&self, gauge: &str, piece_mm: Length, value_mm: Length) -> String {
+        let id = GaugeId::from(gauge);
+        let graduation = self.case.kit.gauge(&id).map(|gauge| gauge.graduation_mm);
+        let (name, piece, value) = (self.gauge(&id), mm(piece_mm), mm(value_mm));
+        let args = [
+            ("gauge", name.as_str()),
+            ("piece", &piece),
+            ("value", &value),
+        ];
+        match gauge_off(piece_mm, value_mm, graduation) {
+            Some(_) => self.text("history-gauge-off", &args),
+            None => self.text("history-gauge", &args),
         }
     }
 

@@ -174,9 +174,9 @@ pub fn read_all(reader: &str, read: impl Fn(&[u8])) {
     let ran = TestRunner::new(config).run(&changes, |(seed, changes)| {
         let (name, bytes) = &seeds[usize::from(seed) % seeds.len()];
         let mut bytes = bytes.clone();
-        changes
-            .iter()
-            .for_each(|change| carry_out(&mut bytes, change));
+        for change in &changes {
+            carry_out(&mut bytes, change);
+        }
         timed(name, &bytes);
         Ok(())
     });
