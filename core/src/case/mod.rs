@@ -57,8 +57,7 @@ use serde::{Deserialize, Serialize};
 pub const CASE_VERSION: u32 = 1;
 
 /// The version of the arithmetic: a case says by which rules its figures came about. It rises whenever a rule, a
-/// limit or a verdict changes, with a text on what is new (`rules-2`). 2: what is checked since issue and repair of the
-/// readings, the limits and the findings.
+/// limit or a verdict changes, with a text on what is new (`rules-2`).
 pub const RULES_VERSION: u32 = 2;
 
 /// A case: the plan for one jaw, with a copy of the kit entries that it uses.
