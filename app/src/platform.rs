@@ -40,6 +40,16 @@ pub trait Platform {
     /// The file that keeps this user's settings; nothing keeps none.
     fn settings_file(&self) -> Option<PathBuf>;
 
+    /// A name for a desk that has none yet: its own, whatever other desks are there.
+    fn new_desk(&self) -> String {
+        random_desk()
+    }
+
+    /// The folder of what is shown in the viewer of the system; nothing where there is none.
+    fn shown_folder(&self) -> Option<PathBuf> {
+        Some(self.unsaved_folder()?.with_file_name("shown"))
+    }
+
     /// The folder that keeps what this user has not saved yet; nothing keeps none.
     fn unsaved_folder(&self) -> Option<PathBuf> {
         Some(self.settings_file()?.parent()?.join("unsaved"))
@@ -54,6 +64,20 @@ pub(crate) fn now() -> jiff::Timestamp {
 
 fn of_clock(clock: std::time::SystemTime) -> jiff::Timestamp {
     clock.try_into().unwrap_or(jiff::Timestamp::MAX)
+}
+
+/// A name by chance: of 36⁷ there are 8·10¹⁰, so that a practice of 100 desks has two alike once in ten million.
+fn random_desk() -> String {
+    use std::hash::{BuildHasher as _, RandomState};
+    const LETTERS: &[u8; 36] = b"abcdefghijklmnopqrstuvwxyz0123456789";
+    let mut chance = RandomState::new().hash_one(std::process::id());
+    let mut name = "desk-".to_owned();
+    for _ in 0..7 {
+        let at = usize::try_from(chance % 36).unwrap_or(0);
+        name.push(char::from(LETTERS[at]));
+        chance /= 36;
+    }
+    name
 }
 
 /// The real one.

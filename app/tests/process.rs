@@ -28,7 +28,11 @@ mod process {
             (&["figures"], "two-molars", 0),
             (&["figures"], "kit", 2),
             (&["figures", "--explane"], "two-molars", 2),
-            (&["approve", "--by", "RT"], "two-molars", 2),
+            (
+                &["approve", "--by", "RT", "--desk", "desk"],
+                "two-molars",
+                2,
+            ),
         ] {
             let ran = ran(arguments, case);
             assert_eq!(ran.status.code(), Some(status), "{arguments:?} {case}");
@@ -55,8 +59,9 @@ mod process {
                 .output()
                 .unwrap()
         };
-        let [approve, by, name] = ["approve", "--by", "RT"].map(std::path::Path::new);
-        assert!(run(&[approve, by, name, &case]).status.success());
+        let approve = ["approve", "--by", "RT", "--desk", "desk"].map(std::path::Path::new);
+        let approve: Vec<&std::path::Path> = approve.into_iter().chain([&*case]).collect();
+        assert!(run(&approve).status.success());
         let events = at("case.signed").join("desk.events.jsonl");
         for to in [&case, &at("other.json"), &events] {
             let before = std::fs::read(to).unwrap();
@@ -84,6 +89,158 @@ mod process {
         let err = String::from_utf8(ended.stderr).unwrap();
         assert!(!err.contains("panicked"), "{err}");
         assert_eq!(ended.status.code(), Some(2), "{err}");
+    }
+
+    /// A case of its own, and a user without settings.
+    #[cfg(target_os = "linux")]
+    struct Alone {
+        folder: tempfile::TempDir,
+        case: PathBuf,
+    }
+
+    #[cfg(target_os = "linux")]
+    impl Alone {
+        fn new() -> Self {
+            let folder = tempfile::tempdir().unwrap();
+            let case = folder.path().join("case.json");
+            std::fs::copy(demo("one-premolar"), &case).unwrap();
+            Self { folder, case }
+        }
+
+        fn command(&self, arguments: &[&str]) -> Command {
+            let mut command = Command::new(env!("CARGO_BIN_EXE_traywright"));
+            command.args(arguments).current_dir(self.folder.path());
+            command.env("XDG_CONFIG_HOME", self.folder.path().join("config"));
+            command
+        }
+
+        /// Runs it with an output that takes nothing.
+        fn into_full(&self, arguments: &[&str]) -> (Option<i32>, String) {
+            let full = std::fs::File::options().write(true).open("/dev/full");
+            let ran = self
+                .command(arguments)
+                .stdout(full.unwrap())
+                .output()
+                .unwrap();
+            (ran.status.code(), String::from_utf8(ran.stderr).unwrap())
+        }
+
+        fn recorded(&self) -> usize {
+            let signed = std::fs::read_dir(self.folder.path().join("case.signed"));
+            let files = signed
+                .into_iter()
+                .flatten()
+                .flatten()
+                .map(|entry| entry.path());
+            let logs = files.filter(|file| file.extension().is_some_and(|e| e == "jsonl"));
+            let lines = |file: PathBuf| std::fs::read_to_string(file).unwrap().lines().count() - 1;
+            logs.map(lines).sum()
+        }
+    }
+
+    /// What was done is told beside it, and by the exit status; what only answers changes nothing.
+    #[cfg(target_os = "linux")]
+    #[test]
+    fn where_the_answer_cannot_be_written_it_is_told_what_was_done() {
+        let alone = Alone::new();
+        let done = "What follows was done; only this answer could not be written";
+        let (status, err) = alone.into_full(&["approve", "case.json", "--by", "RT"]);
+        assert_eq!((status, alone.recorded()), (Some(3), 1), "{err}");
+        assert!(err.starts_with(done) && err.contains("by RT"), "{err}");
+        let (status, err) = alone.into_full(&["sheet", "case.json", "--to", "case.pdf"]);
+        assert_eq!(status, Some(3), "{err}");
+        assert!(err.starts_with(done) && err.contains("case.pdf"), "{err}");
+        assert!(alone.folder.path().join("case.pdf").exists());
+        let kit = demo("kit");
+        let kit = kit.to_str().unwrap();
+        let (status, err) = alone.into_full(&["take-kit", "case.json", "--kit", kit]);
+        assert_eq!(status, Some(3), "{err}");
+        let (status, err) = alone.into_full(&["put-aside", "case.json", "--by", "RT"]);
+        assert_eq!(status, Some(3), "{err}");
+        let before = std::fs::read(&alone.case).unwrap();
+        for answers in ["check", "figures"] {
+            let (status, err) = alone.into_full(&[answers, "case.json"]);
+            assert_eq!(status, Some(2), "{answers}: {err}");
+            assert!(err.starts_with("The answer could not be written"), "{err}");
+        }
+        assert_eq!(alone.recorded(), 1);
+        assert_eq!(std::fs::read(&alone.case).unwrap(), before);
+    }
+
+    /// Two desks of one name would write one file. Each gets a name of its own, and keeps it.
+    #[cfg(target_os = "linux")]
+    #[test]
+    fn a_desk_has_a_name_of_its_own_before_its_first_event() {
+        let alone = Alone::new();
+        let names = || {
+            let signed = std::fs::read_dir(alone.folder.path().join("case.signed"));
+            let names = signed
+                .into_iter()
+                .flatten()
+                .flatten()
+                .map(|entry| entry.file_name());
+            let names = names.map(|name| name.into_string().unwrap());
+            let mut names: Vec<String> = names.filter(|name| name.ends_with("jsonl")).collect();
+            names.sort();
+            names
+        };
+        let approve = |by| {
+            alone
+                .command(&["approve", "case.json", "--by", by])
+                .output()
+        };
+        for by in ["RT", "MK"] {
+            assert!(approve(by).unwrap().status.success());
+            assert_eq!(names().len(), 1, "{:?}", names());
+        }
+        assert!(names()[0].starts_with("desk-"), "{:?}", names());
+        // Another user, and one whose settings nobody can keep.
+        std::fs::rename(
+            alone.folder.path().join("config"),
+            alone.folder.path().join("other"),
+        )
+        .unwrap();
+        assert!(approve("MK").unwrap().status.success());
+        assert_eq!(names().len(), 2, "{:?}", names());
+        std::fs::remove_dir_all(alone.folder.path().join("config")).unwrap();
+        std::fs::write(alone.folder.path().join("config"), b"a file").unwrap();
+        let refused = approve("MK").unwrap();
+        assert_eq!(refused.status.code(), Some(2));
+        let err = String::from_utf8(refused.stderr).unwrap();
+        assert!(
+            err.contains("Nothing was recorded; give the desk's name"),
+            "{err}"
+        );
+        assert_eq!(names().len(), 2, "{:?}", names());
+    }
+
+    /// Also what is beside them for a moment: the system is asked what it was told when each file was made.
+    #[cfg(unix)]
+    #[test]
+    fn what_is_written_beside_a_private_case_is_private() {
+        use std::os::unix::fs::PermissionsExt as _;
+        let alone = Alone::new();
+        std::fs::set_permissions(&alone.case, std::fs::Permissions::from_mode(0o600)).unwrap();
+        for arguments in [
+            &["approve", "case.json", "--by", "RT"][..],
+            &["sheet", "case.json", "--to", "case.pdf"],
+        ] {
+            assert!(alone.command(arguments).output().unwrap().status.success());
+        }
+        let mut folders = vec![alone.folder.path().to_owned()];
+        let mut files = 0;
+        while let Some(folder) = folders.pop() {
+            for entry in std::fs::read_dir(folder).unwrap().flatten() {
+                let about = entry.metadata().unwrap();
+                assert_eq!(about.permissions().mode() & 0o077, 0, "{:?}", entry.path());
+                if about.is_dir() {
+                    folders.push(entry.path());
+                } else {
+                    files += 1;
+                }
+            }
+        }
+        assert_eq!(files, 5, "case, PDF, events, their lock, settings");
     }
 
     /// Said first, beside the settings and findings that are printed all the same.
@@ -135,9 +292,8 @@ mod process {
     fn a_long_search_tells_how_far_it_is_and_gives_the_best_so_far_when_interrupted() {
         use std::io::{BufRead as _, BufReader, Read as _};
         use std::process::Stdio;
-        let folder = std::env::temp_dir().join(format!("traywright-order-{}", std::process::id()));
-        std::fs::create_dir_all(&folder).unwrap();
-        let file = folder.join("hard.json");
+        let folder = tempfile::tempdir().unwrap();
+        let file = folder.path().join("hard.json");
         std::fs::write(&file, hard_order()).unwrap();
         let mut child = Command::new(env!("CARGO_BIN_EXE_traywright"))
             .arg("order")

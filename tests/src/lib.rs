@@ -64,6 +64,10 @@ impl Platform for Still {
         Err(format!("{}: no viewer here", file.display()))
     }
 
+    fn new_desk(&self) -> String {
+        "desk".to_owned()
+    }
+
     fn settings_file(&self) -> Option<PathBuf> {
         self.settings.clone()
     }

@@ -74,7 +74,7 @@ pub enum Action {
     PutRecordAside(String),
     /// Writes the checklist.
     WriteSheet {
-        /// The file.
+        /// The file; of what is shown only its name.
         to: PathBuf,
         /// The size of paper.
         paper: Paper,

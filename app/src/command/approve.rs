@@ -1,10 +1,10 @@
 //! `traywright approve`: records an approval beside the case.
 
+use super::Changed;
 use super::open::open;
-use super::{Outcome, Ran};
-use crate::desk::{Refusal, refused_events};
+use crate::desk::{Refusal, own_desk, refused_events};
+use crate::platform::Desktop;
 use std::collections::BTreeSet;
-use std::io::Write;
 use std::path::Path;
 use traywright_core::plan::{Severity, case_jaw, plan_view};
 use traywright_core::sign::{Approval, EventKind, NameFault, Who, WriterId};
@@ -12,7 +12,7 @@ use traywright_core::store::{append_event, mend_torn};
 use traywright_core::text::Texts;
 use traywright_core::wording::message;
 
-pub(super) fn approve(file: &Path, by: &str, desk: &str, out: &mut dyn Write) -> Ran {
+pub(super) fn approve(file: &Path, by: &str, desk: Option<&str>) -> Changed {
     let texts = Texts::english();
     let opened = open(file)?;
     let still_open = opened
@@ -25,7 +25,7 @@ pub(super) fn approve(file: &Path, by: &str, desk: &str, out: &mut dyn Write) ->
         let count = &[("count", still_open)];
         return Err(Refusal(texts.counted("cli-approve-open", count, &[])));
     }
-    let writer = WriterId::new(desk).map_err(|fault| refused_name("cli-desk", &fault))?;
+    let writer = writer(desk)?;
     mend_torn(&opened.file, &case_jaw(&opened.case), &writer)
         .map_err(|error| refused_events(&error))?;
     let signed = opened.signed()?;
@@ -59,12 +59,16 @@ pub(super) fn approve(file: &Path, by: &str, desk: &str, out: &mut dyn Write) ->
     } else {
         "cli-approved"
     };
-    writeln!(
-        out,
-        "{}",
-        texts.get(id, &[("fingerprint", &fingerprint), ("by", by)])
-    )?;
-    Ok(Outcome::Done)
+    Ok(texts.get(id, &[("fingerprint", &fingerprint), ("by", by)]))
+}
+
+/// The writer of this name; without one, this user's desk, which then has a name of its own.
+pub(super) fn writer(desk: Option<&str>) -> Result<WriterId, Refusal> {
+    let named = match desk {
+        Some(desk) => desk.to_owned(),
+        None => own_desk(&Desktop::default())?,
+    };
+    WriterId::new(&named).map_err(|fault| refused_name("cli-desk", &fault))
 }
 
 /// The refusal of a name that cannot be recorded, with the reason and which of the two it is.

@@ -5,12 +5,15 @@ mod arguments;
 mod best;
 mod check;
 mod figures;
+mod history;
 mod kit;
+mod list;
 mod open;
 mod order;
 mod put_aside;
 mod sheet;
 mod summary;
+mod take_rules;
 
 use crate::desk::Refusal;
 use crate::window::NoWindow;
@@ -31,6 +34,8 @@ pub enum Outcome {
     Open,
     /// Something could not be read, written or understood.
     Failed,
+    /// Done, but what was done could not be told where it was to be.
+    Untold,
 }
 
 impl From<Outcome> for ExitCode {
@@ -39,11 +44,29 @@ impl From<Outcome> for ExitCode {
             Outcome::Done => Self::SUCCESS,
             Outcome::Open => Self::from(1),
             Outcome::Failed => Self::from(2),
+            Outcome::Untold => Self::from(3),
         }
     }
 }
 
 type Ran = Result<Outcome, Refusal>;
+
+/// The end of a command that changes something: what was done, to be told.
+type Changed = Result<String, Refusal>;
+
+/// Tells what was done. Where it cannot be told, that is said beside it: it is done all the same.
+fn tell(changed: Changed, out: &mut dyn Write, err: &mut dyn Write) -> Ran {
+    let done = changed?;
+    let told = writeln!(out, "{done}").and_then(|()| out.flush());
+    let Err(error) = told else {
+        return Ok(Outcome::Done);
+    };
+    let args = [("reason", &*error.to_string()), ("done", &*done)];
+    let told = Texts::english().get("cli-untold", &args);
+    // Where nobody can be told anything, the exit status says it.
+    writeln!(err, "{told}").unwrap_or_default();
+    Ok(Outcome::Untold)
+}
 
 /// Runs the program with these arguments, the first of which is its own name.
 pub fn run(
@@ -62,7 +85,11 @@ pub fn run(
             .map(|()| Outcome::Done)
             .map_err(Refusal::from),
     };
-    match ran.and_then(|outcome| out.flush().map(|()| outcome).map_err(Refusal::from)) {
+    let flushed = |outcome| match outcome {
+        Outcome::Untold => Ok(outcome),
+        outcome => out.flush().map(|()| outcome).map_err(Refusal::from),
+    };
+    match ran.and_then(flushed) {
         Ok(outcome) => outcome,
         Err(Refusal(text)) => {
             // Nothing is left to be done where even this cannot be written.
@@ -75,11 +102,18 @@ pub fn run(
 fn carry_out(arguments: Arguments, out: &mut dyn Write, err: &mut dyn Write) -> Ran {
     match arguments.command {
         Some(Command::Figures { case, explain }) => figures::figures(&case, explain, out),
+        Some(Command::List { folder }) => list::list(&folder, out),
         Some(Command::Check { case }) => check::check(&case, out),
-        Some(Command::Sheet { case, to, paper }) => sheet::sheet(&case, &to, paper, out),
-        Some(Command::Approve { case, by, desk }) => approve::approve(&case, &by, &desk, out),
-        Some(Command::PutAside { case, by, desk }) => put_aside::put_aside(&case, &by, &desk, out),
-        Some(Command::TakeKit { case, kit }) => kit::take(&case, &kit, out),
+        Some(Command::History { case, paper }) => history::history(&case, &paper, out),
+        Some(Command::Sheet { case, to, paper }) => tell(sheet::sheet(&case, &to, paper), out, err),
+        Some(Command::Approve { case, by, desk }) => {
+            tell(approve::approve(&case, &by, desk.as_deref()), out, err)
+        }
+        Some(Command::PutAside { case, by, desk }) => {
+            tell(put_aside::put_aside(&case, &by, desk.as_deref()), out, err)
+        }
+        Some(Command::TakeKit { case, kit }) => tell(kit::take(&case, &kit), out, err),
+        Some(Command::TakeRules { case }) => tell(take_rules::take(&case), out, err),
         Some(Command::Order {
             problem,
             work,

@@ -1,11 +1,10 @@
 //! `traywright sheet`: the checklist as PDF, with the run order, for which it waits.
 
+use super::Changed;
 use super::arguments::PaperSize;
 use super::best::best_order;
 use super::open::open;
-use super::{Outcome, Ran};
 use crate::desk::{Refusal, policy, refused_by_disk};
-use std::io::Write;
 use std::path::Path;
 use traywright_core::dentition::Notation;
 use traywright_core::sheet::checklist::{Signed, checklist, pdf_of};
@@ -13,19 +12,16 @@ use traywright_core::sheet::{Paper, SheetError};
 use traywright_core::store::write_pdf;
 use traywright_core::text::Texts;
 
-pub(super) fn sheet(file: &Path, to: &Path, paper: PaperSize, out: &mut dyn Write) -> Ran {
+pub(super) fn sheet(file: &Path, to: &Path, paper: PaperSize) -> Changed {
     let texts = Texts::english();
     let opened = open(file)?;
     let signed = opened.signed()?;
-    for problem in &signed.problems {
-        writeln!(out, "{problem}")?;
-    }
     let paper = match paper {
         PaperSize::A4 => Paper::A4,
         PaperSize::Letter => Paper::Letter,
     };
     let now = crate::platform::now();
-    let on_paper = Signed::of(&signed.standing, &policy());
+    let on_paper = Signed::of(&signed.events, &signed.standing, &policy());
     let (case, worksheet) = (&opened.case, &opened.worksheet);
     let refused = |error: SheetError| Refusal(error.words(texts));
     let (best, iso) = (best_order(case, worksheet), Notation::Iso);
@@ -35,7 +31,7 @@ pub(super) fn sheet(file: &Path, to: &Path, paper: PaperSize, out: &mut dyn Writ
     write_pdf(to, Some(&opened.file), &bytes).map_err(|error| refused_by_disk(&error))?;
     let file = to.display().to_string();
     let count = &[("pages", pages.len())];
-    let told = texts.counted("cli-sheet-written", count, &[("file", &file)]);
-    writeln!(out, "{told}")?;
-    Ok(Outcome::Done)
+    let mut told = signed.problems;
+    told.push(texts.counted("cli-sheet-written", count, &[("file", &file)]));
+    Ok(told.join("\n"))
 }

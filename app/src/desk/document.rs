@@ -10,7 +10,7 @@ use traywright_core::case::{Edit, EditRefused, ValidCase, apply};
 use traywright_core::dentition::Notation;
 use traywright_core::plan::{Worksheet, work_out};
 use traywright_core::sign::Fingerprint;
-use traywright_core::store::Version;
+use traywright_core::store::{Private, Version};
 use traywright_core::wording::Formatter;
 
 /// What the file of the open case holds, beside what was last saved.
@@ -33,6 +33,10 @@ pub struct Document {
     pub(super) saved: Option<Arc<ValidCase>>,
     /// Content of the file when it was last read or written here.
     pub(super) version: Version,
+    /// Who may read the file, also where it is gone.
+    pub(super) private: Private,
+    /// True if what was last replaced has another name, under which it stays.
+    pub(super) parted: bool,
     /// What the file held when it was last looked at.
     pub(super) on_disk: OnDisk,
     /// State of the files when they were last looked at; nothing before the first look.
@@ -58,6 +62,7 @@ impl Document {
         let mut document = Self::unsaved_of(Arc::clone(&case));
         document.saved = Some(case);
         document.version = version;
+        document.private = Private::like(&file);
         document.file = Some(file);
         document.read_record();
         document
@@ -86,6 +91,8 @@ impl Document {
             history: History::default(),
             saved: None,
             version: Version::NONE,
+            private: Private::USUAL,
+            parted: false,
             on_disk: OnDisk::AsSaved,
             stamps: None,
             file: None,
@@ -135,6 +142,12 @@ impl Document {
     #[must_use]
     pub fn generation(&self) -> u64 {
         self.generation
+    }
+
+    /// True if what the last saving replaced has another name (a hard link), under which it stays as it was.
+    #[must_use]
+    pub const fn has_parted(&self) -> bool {
+        self.parted
     }
 
     /// What its file holds, as it was last looked at.

@@ -5,6 +5,7 @@
 mod disk;
 mod document;
 mod files;
+mod folder;
 mod history;
 mod job;
 mod journal;
@@ -20,6 +21,8 @@ mod starting;
 pub use disk::{Followed, Stamps};
 pub use document::{Document, OnDisk};
 pub(crate) use files::{read_case_file, read_kit_file};
+pub(crate) use folder::listed;
+pub use folder::{CasesBeside, Listing};
 pub use history::Gesture;
 pub use job::Wake;
 pub use journal::Unsaved;
@@ -32,6 +35,7 @@ pub(crate) use refusal::{
 pub(crate) use refused_change::refused_change;
 pub use run::{Asked, RunProgress, RunWork, Work};
 pub use save::{About, Answer, NotSaved, Question, Saved};
+pub(crate) use settings::own_desk;
 pub use settings::{MOST_RECENT, Settings};
 pub use starting::{DEMOS, NewCase, demo_case, demo_kit, new_case};
 
@@ -50,6 +54,8 @@ pub struct Desk {
     pub settings: Settings,
     /// The best run order, for which one has to wait.
     pub run: RunWork,
+    /// The cases of the folder that was worked in last, for the start page.
+    pub beside: CasesBeside,
 }
 
 impl Desk {
@@ -62,6 +68,7 @@ impl Desk {
             live_kit: None,
             settings,
             run: RunWork::default(),
+            beside: CasesBeside::default(),
         }
     }
 }

@@ -14,9 +14,11 @@ use traywright_core::wording::{Formatter, faults as said_faults, message};
 #[derive(Debug)]
 pub(crate) struct Refusal(pub(crate) String);
 
+/// The answer of a command that changes nothing could not be written.
 impl From<std::io::Error> for Refusal {
     fn from(error: std::io::Error) -> Self {
-        Self(error.to_string())
+        let reason = error.to_string();
+        Self(Texts::english().get("cli-no-output", &[("reason", &reason)]))
     }
 }
 

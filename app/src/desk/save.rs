@@ -9,7 +9,11 @@ use traywright_core::case::{
     Apart, Part, Side, Together, ValidCase, bring_together, read_case, to_save,
 };
 use traywright_core::document::{MOST_BYTES, print};
-use traywright_core::store::{NotReplaced, StoreError, Version, has_events, keep_aside, replace};
+use traywright_core::plan::with_saved_figures;
+use traywright_core::store::{
+    Content, NotReplaced, Private, Replaced, StoreError, StoreFault, Version, has_events,
+    keep_aside, replace,
+};
 use traywright_core::text::Texts;
 
 /// What became of the file.
@@ -52,6 +56,8 @@ pub enum About {
     Other(String),
     /// Something that cannot be read as a case, and why.
     Damaged(String),
+    /// A file that somebody protected against writing.
+    Protected,
     /// The same case, of which another desk changed the same parts.
     Same {
         /// The parts, with what differs in each.
@@ -68,6 +74,8 @@ pub struct Answer {
     pub version: Version,
     /// The side of each part that both changed.
     pub chosen: BTreeMap<Part, Side>,
+    /// True to replace it though it is protected against writing.
+    pub over_protection: bool,
 }
 
 /// How often the file is looked at anew when others write it at the same time.
@@ -89,12 +97,12 @@ impl Document {
         let mut saved = Saved::Plainly;
         for _ in 0..TRIES {
             let case = self.to_write();
-            match replace(file, self.version, MOST_BYTES as u64, &bytes(&case)?) {
-                Ok(version) => {
-                    self.is_saved(case, file, version);
+            match self.replace(file, self.version, &bytes(&case)?, answer) {
+                Ok(replaced) => {
+                    self.is_saved(case, file, replaced);
                     return Ok(saved);
                 }
-                Err(NotReplaced::Store(error)) => return Err(refused(&error)),
+                Err(NotReplaced::Store(error)) => return Err(refused(&error, self.version)),
                 Err(NotReplaced::Changed(None)) => {
                     self.version = Version::NONE;
                     saved = Saved::Anew;
@@ -112,8 +120,8 @@ impl Document {
                     };
                     match read_case(&there) {
                         Err(_) if answer.is_some() => {
-                            let aside =
-                                keep_aside(file, &there).map_err(|error| refused(&error))?;
+                            let aside = keep_aside(file, &there)
+                                .map_err(|error| refused(&error, version))?;
                             saved = Saved::Aside(aside);
                         }
                         Err(faults) => {
@@ -168,12 +176,12 @@ impl Document {
         let path = file.display().to_string();
         let known = answer.map_or(Version::NONE, |answer| answer.version);
         let case = self.to_write();
-        match replace(file, known, MOST_BYTES as u64, &bytes(&case)?) {
-            Ok(version) => {
-                self.is_saved(case, file, version);
+        match self.replace(file, known, &bytes(&case)?, answer) {
+            Ok(replaced) => {
+                self.is_saved(case, file, replaced);
                 Ok(Saved::Plainly)
             }
-            Err(NotReplaced::Store(error)) => Err(refused(&error)),
+            Err(NotReplaced::Store(error)) => Err(refused(&error, known)),
             Err(NotReplaced::Changed(None)) => self.save_as(file, None),
             Err(NotReplaced::Changed(Some(there))) => {
                 let Ok(other) = read_case(&there) else {
@@ -194,18 +202,37 @@ impl Document {
         }
     }
 
+    /// Puts a case as bytes in the place of what is known to lie in a file.
+    fn replace(
+        &self,
+        file: &Path,
+        known: Version,
+        bytes: &[u8],
+        answer: Option<&Answer>,
+    ) -> Result<Replaced, NotReplaced> {
+        let content = Content {
+            bytes,
+            private: self.private,
+            over_protection: answer.is_some_and(|a| a.over_protection && a.version == known),
+        };
+        replace(file, known, MOST_BYTES as u64, content)
+    }
+
     /// The case as it is to be written: with the revision raised where it has to be.
     fn to_write(&self) -> ValidCase {
-        to_save(self.case(), self.saved.as_deref())
+        let case = to_save(self.case(), self.saved.as_deref());
+        with_saved_figures(case, self.worksheet())
     }
 
     /// Notes that this case is now in this file.
-    fn is_saved(&mut self, case: ValidCase, file: &Path, version: Version) {
+    fn is_saved(&mut self, case: ValidCase, file: &Path, replaced: Replaced) {
         let file = std::fs::canonicalize(file).unwrap_or_else(|_| file.to_owned());
         let case = Arc::new(case);
         let moved = self.file() != Some(file.as_path());
         self.saved = Some(Arc::clone(&case));
-        self.version = version;
+        self.version = replaced.version;
+        self.parted = replaced.parted;
+        self.private = Private::like(&file);
         self.on_disk = OnDisk::AsSaved;
         self.file = Some(file);
         self.become_case(case);
@@ -228,7 +255,16 @@ fn bytes(case: &ValidCase) -> Result<Vec<u8>, NotSaved> {
     }
 }
 
-fn refused(error: &StoreError) -> NotSaved {
+/// Why a file that holds this was not replaced; a person decides about one that is protected.
+fn refused(error: &StoreError, version: Version) -> NotSaved {
+    if error.fault == StoreFault::Protected {
+        let (file, about) = (error.path.clone(), About::Protected);
+        return NotSaved::Asks(Box::new(Question {
+            file,
+            version,
+            about,
+        }));
+    }
     NotSaved::Refused(refused_by_disk(error).0)
 }
 

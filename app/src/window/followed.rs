@@ -61,7 +61,9 @@ impl Program {
     pub(super) fn told_saved(&self, saved: &Saved, file: &Path) -> String {
         let texts = self.desk.texts;
         let path = file.display().to_string();
-        match (saved, &self.desk.document) {
+        let parted = (self.document()).filter(|open| open.has_parted());
+        let parted = parted.map(|_| texts.get("window-parted", &[]));
+        let told = match (saved, &self.desk.document) {
             (Saved::Together(apart), Some(document)) if !apart.is_empty() => {
                 let parts = self.parts(document, apart);
                 let args = [("parts", parts.as_str()), ("file", &path)];
@@ -74,7 +76,12 @@ impl Program {
                 texts.get("window-saved-aside", &args)
             }
             _ => texts.get("window-saved", &[("file", &path)]),
-        }
+        };
+        [Some(told), parted]
+            .into_iter()
+            .flatten()
+            .collect::<Vec<_>>()
+            .join("\n")
     }
 
     fn parts(&self, document: &Document, apart: &[Apart]) -> String {

@@ -19,7 +19,7 @@ mod watch;
 pub use views::Views;
 
 use crate::action::{Action, Ask, Command, View};
-use crate::context::{ViewContext, ViewState};
+use crate::context::{Notice, ViewContext, ViewState};
 use crate::desk::{Asked, Desk, Document, Settings, Wake};
 use crate::look::{Mode, Theme, install_fonts};
 use crate::platform::{Desktop, Platform, Purpose};
@@ -48,7 +48,15 @@ impl Program {
     #[must_use]
     pub fn new(platform: Box<dyn Platform>) -> Self {
         let settings = platform.settings_file();
-        let settings = settings.map_or_else(Settings::default, |file| Settings::read(&file));
+        let new = platform.new_desk();
+        let (settings, unread) = match settings {
+            Some(file) => Settings::read(&file, new.clone()),
+            None => (Settings::new(new.clone()), None),
+        };
+        if let Some(folder) = platform.shown_folder() {
+            // What the last window showed is over.
+            let _ = std::fs::remove_dir_all(folder);
+        }
         let mut program = Self {
             desk: Desk::new(settings),
             state: ViewState::default(),
@@ -62,6 +70,10 @@ impl Program {
         if let Some(kit) = program.desk.settings.kit.clone() {
             program.perform(None, Action::UseKit(kit));
         }
+        if program.desk.settings.desk == new {
+            program.keep_settings();
+        }
+        program.state.notice = unread.map(Notice::Refused).or(program.state.notice);
         program.ask_unsaved(None);
         program
     }
@@ -161,7 +173,7 @@ impl Program {
         let nobody: Wake = Arc::new(|| {});
         loop {
             self.poll(&nobody);
-            if !self.desk.run.wait() {
+            if !self.desk.run.wait() & !self.desk.beside.wait() {
                 return;
             }
         }
@@ -178,10 +190,16 @@ impl Program {
         };
         let Desk {
             run,
+            beside,
             document,
             live_kit,
+            settings,
             ..
         } = &mut self.desk;
+        let is_start = document.is_none() || self.state.view == View::Start;
+        let recent = settings.recent.first();
+        let folder = recent.and_then(|file| file.parent());
+        beside.poll(folder.filter(|_| is_start), wake);
         run.poll(document.as_ref(), live_kit.as_ref(), asked, wake);
     }
 

@@ -16,7 +16,7 @@ use traywright_core::kit::SiteId;
 use traywright_core::sheet::Paper;
 use traywright_core::sheet::checklist::{Signed, checklist, pdf_of};
 use traywright_core::sign::{ApprovalStanding, EventKind, WriterId, pass_cut_off};
-use traywright_core::store::write_pdf;
+use traywright_core::store::{Private, write_pdf};
 use traywright_core::wording::faults;
 
 /// The whole path of a file that is there, whatever folder the program was started in.
@@ -437,6 +437,14 @@ impl Program {
     fn write_sheet(&mut self, to: &Path, paper: Paper, view: ThenView) {
         let notation = self.desk.settings.notation;
         let now = self.platform.now();
+        let to = &match (view, self.platform.shown_folder()) {
+            (ThenView::Show, Some(folder)) => {
+                // Where this fails, so does the writing, and that says why.
+                let _ = Private::OWN.folder_and_above(&folder);
+                folder.join(to)
+            }
+            _ => to.to_owned(),
+        };
         let Some(document) = &mut self.desk.document else {
             return;
         };
@@ -444,7 +452,11 @@ impl Program {
         let followed = document.read_anew();
         let document = &*document;
         let (case, worksheet) = (document.case(), document.worksheet());
-        let signed = Signed::of(&document.record.standing, &policy());
+        let signed = Signed::of(
+            &document.record.events,
+            &document.record.standing,
+            &policy(),
+        );
         let best = self.desk.run.best_of(document);
         let bytes = checklist(case, worksheet, &signed, best, paper, notation, now)
             .and_then(|pages| pdf_of(&pages, &document.formatter(notation), worksheet, now))
@@ -475,7 +487,7 @@ impl Program {
         }
     }
 
-    fn keep_settings(&mut self) {
+    pub(super) fn keep_settings(&mut self) {
         let Some(file) = self.platform.settings_file() else {
             return;
         };

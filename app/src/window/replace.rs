@@ -23,6 +23,11 @@ pub(super) fn ui(
             aside(ui, cx.text("ask-replace-what", &args));
             ("ask-replace-do", true)
         }
+        About::Protected => {
+            ui.heading(cx.word("ask-protected"));
+            aside(ui, cx.text("ask-protected-what", &[("file", &file)]));
+            ("ask-protected-do", true)
+        }
         About::Damaged(why) => {
             ui.heading(cx.word("ask-damaged"));
             aside(ui, cx.text("ask-damaged-what", &[("why", why)]));
@@ -47,6 +52,7 @@ pub(super) fn ui(
             let answer = Answer {
                 version: question.version,
                 chosen: std::mem::take(chosen),
+                over_protection: question.about == About::Protected,
             };
             cx.act(Action::SaveOver(question.file.clone(), answer));
             return true;

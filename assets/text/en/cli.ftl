@@ -2,7 +2,12 @@
 
 ## What was typed
 
-cli-no-command = the first word is not a command. Use figures, check, sheet, approve, take-kit or order, or a case file alone; traywright --help explains each
+cli-no-command = the first word is not a command. Use figures, check, history, list, sheet, approve, put-aside, take-kit, take-rules or order, or a case file alone; traywright --help explains each
+
+## Answers
+
+cli-no-output = The answer could not be written to the output ({ $reason }), or not all of it. Nothing else was to be written. Give the output another place
+cli-untold = What follows was done; only this answer could not be written to the output ({ $reason }): { $done }
 
 ## Approvals
 
@@ -12,6 +17,9 @@ cli-approved-practice = approved for practice by { $by }: { $fingerprint }. The 
 
 cli-by = --by: { $reason }. Give the name or initials of the person who approves
 cli-desk = --desk: { $reason }. Use up to 40 small letters, digits, hyphens and underscores, such as desk-2
+cli-desk-unread = This desk's name cannot be read from its settings. { $why } Nothing was recorded; give the desk's name with --desk
+cli-desk-unkept = This desk has no name yet, and none can be kept: { $why }. Nothing was recorded; give the desk's name with --desk
+cli-desk-nowhere = This desk has no name yet, and this user has no folder for settings. Nothing was recorded; give the desk's name with --desk
 
 cli-more-lines = { $file }: { $count ->
         [one] 1 more line is
@@ -62,5 +70,5 @@ cli-sheet-written = { $pages ->
 
 ## Where no window can be opened
 
-cli-no-display = There is no display here, so no window opens. These commands work without one: figures, check, sheet, approve, take-kit, order. With a case file alone, its settings and findings follow as text.
-cli-no-window = No window opens here: { $reason }. These commands work without one: figures, check, sheet, approve, take-kit, order. With a case file alone, its settings and findings follow as text.
+cli-no-display = There is no display here, so no window opens. These commands work without one: figures, check, history, list, sheet, approve, put-aside, take-kit, take-rules, order. With a case file alone, its settings and findings follow as text.
+cli-no-window = No window opens here: { $reason }. These commands work without one: figures, check, history, list, sheet, approve, put-aside, take-kit, take-rules, order. With a case file alone, its settings and findings follow as text.

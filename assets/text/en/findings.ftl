@@ -90,6 +90,8 @@ not-assessed-accuracy = accuracy: how far drilling through the guide may deviate
 
 ## Sequence
 
+finding-rules-older = the case is of rules { $before }, this program works by rules { $now }
+remedy-rules-older = See in the view Case, or by “traywright check”, what the newer rules change, and take them there.
 finding-no-sites = no implant is planned
 remedy-no-sites = Enter at least one site.
 finding-accepted-order-does-not-fit = the accepted order does not fit the plan as it is now, so the default rule is followed

@@ -74,6 +74,7 @@ sheet-role-surgeon = planned by (surgeon)
 sheet-role-nurse = tray loaded by (nurse)
 sheet-role-second = second check
 sheet-signature = signature, date
+sheet-record = The record of this case when this was printed, as the last event of each desk with a code: { $list }. As long as the record holds these, nothing that was recorded up to here was removed or changed; the view History and “traywright history --paper” say whether it does. They prove nothing of what was recorded later, nor who wrote it.
 
 ## Heads of columns
 

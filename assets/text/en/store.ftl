@@ -8,6 +8,7 @@ store-no-folder = the folder { $path } does not exist. Choose another folder, or
 store-no-name = { $path } is not a file name. Give a name
 store-may-not-read = { $path } cannot be read by this user. Ask for permission, or choose another file
 store-may-not-write = { $path } cannot be written by this user. The old file is unchanged. Ask for permission, or choose another folder
+store-protected = { $path } is protected against writing. It is left as it is. Choose another name, or take the protection away
 store-not-pdf = { $path } is there and is no PDF. It is left as it is. Choose another name
 store-of-case = { $path } belongs to a case and its record. Nothing was written. Choose another name
 store-too-large = { $path } has { $bytes } bytes, more than the { $limit } that are read. Choose a file of this program

@@ -13,6 +13,7 @@ view-order = Order of use
 view-tray = Tray
 view-loading = Loading
 view-sheet = Sheet
+view-history = History
 view-kit = Kit
 
 ## Commands, and why one cannot be done
@@ -51,6 +52,7 @@ window-saved-elsewhere = Another desk saved this file: { $parts }. There are uns
 window-taken-over = Another desk saved this file; taken over: { $parts }
 window-taken-over-nothing = nothing that is entered
 window-saved-together = Saved, with what another desk had saved meanwhile: { $parts }. File: { $file }
+window-parted = The file had another name besides (a hard link). Under that the plan stays as it was; the two are two cases from now on.
 window-saved-anew = The file was gone. It was written anew: { $file }
 window-saved-aside = Saved: { $file }. What lay there is kept as { $aside }
 window-file-busy = Other desks write { $file } all the time. Nothing was saved; try again.
@@ -59,6 +61,9 @@ window-no-case-there = { $file } is no case that can be read, and is not replace
 window-record-there = Beside { $file } lies the record of another case, { $reference }. Choose another name.
 window-changed-meanwhile = The plan on the disk changed: { $parts }. Nothing was signed. Look at it again first.
 window-sign-name = { $reason }. Enter a name or initials
+
+settings-unread = The settings of this desk cannot be read: { $why } The usual ones count, and { $file } is left as it is: nothing that is chosen here is kept. Mend the file, or take it away.
+settings-faulty = Settings that cannot be read: { $entries }. The usual ones count in their place; what stands in { $file } is left there.
 
 ## Questions
 
@@ -82,6 +87,9 @@ ask-replace-do = Replace it
 ask-damaged = The file of this case cannot be read
 ask-damaged-what = { $why }
 ask-damaged-do = Save this one, keep the damaged file beside it
+ask-protected = The file is protected against writing
+ask-protected-what = Somebody has protected { $file } so that it stays as it is. Replaced, it holds what is open here and is protected as before.
+ask-protected-do = Replace it all the same
 ask-apart = Another desk changed the same
 ask-apart-what = Choose for each what is kept. All other changes of both are kept as they are.
 ask-apart-unfit = What was chosen does not fit together. Choose otherwise.

@@ -29,6 +29,8 @@ pub enum StoreFault {
     MayNotRead,
     /// The system does not let this user write it.
     MayNotWrite,
+    /// It is protected against writing, whatever else this user may do.
+    Protected,
     /// There is something else than a PDF, which a PDF never replaces.
     NotPdf,
     /// It is a file of a case, or has the name of one.
@@ -60,6 +62,7 @@ impl StoreFault {
             Self::NoName => "store-no-name",
             Self::MayNotRead => "store-may-not-read",
             Self::MayNotWrite => "store-may-not-write",
+            Self::Protected => "store-protected",
             Self::NotPdf => "store-not-pdf",
             Self::OfCase => "store-of-case",
             Self::TooLarge { .. } => "store-too-large",

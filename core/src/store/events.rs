@@ -2,7 +2,7 @@
 
 use super::error::StoreError;
 use super::record::read_events;
-use super::{read_file, write_safely};
+use super::{Private, read_file, write_safely};
 use crate::sign::{CaseJaw, Effect, EventKind, Log, Problem, ProblemKind, Who, WriterId, read_log};
 use jiff::Timestamp;
 use std::fs;
@@ -61,13 +61,18 @@ pub fn append_event(
 ) -> Result<(), EventsError> {
     let folder = events_folder(case_file);
     let file = folder.join(format!("{writer}{ENDING}"));
-    fs::create_dir_all(&folder).map_err(|error| StoreError::writing(&folder, &error))?;
+    let private = Private::like(case_file);
+    // Only where the case is: a folder that was renamed meanwhile is not made anew for its record alone.
+    private
+        .folder(&folder)
+        .map_err(|error| StoreError::writing(&folder, &error))?;
     // Two programs of one desk must not both continue from the same last event, nor both begin the
     // file: whether it is there is asked under the lock only. An empty file is no new one: its
     // events are gone, and that is told.
-    let _held = hold(&folder.join(format!("{writer}.lock")))?;
+    let _held = hold(&folder.join(format!("{writer}.lock")), private)?;
     if !file.exists() {
-        write_safely(&file, Log::new(case_jaw, writer.clone()).text().as_bytes())?;
+        let first = Log::new(case_jaw, writer.clone()).text();
+        write_safely(&file, first.as_bytes(), private)?;
     }
     let refused = |error: std::io::Error| StoreError::writing(&file, &error);
     let mut open = fs::OpenOptions::new()
@@ -107,7 +112,10 @@ pub fn mend_torn(
     if !file.exists() {
         return Ok(());
     }
-    let _held = hold(&folder.join(format!("{writer}.lock")))?;
+    let _held = hold(
+        &folder.join(format!("{writer}.lock")),
+        Private::like(case_file),
+    )?;
     let bytes = read_file(&file, MOST_BYTES)?;
     let Ok((_, sound_bytes)) = own_log(&file, &bytes, case_jaw, writer) else {
         return Ok(());
@@ -127,9 +135,10 @@ pub fn mend_torn(
 }
 
 /// Waits until nobody else holds this lock file, and holds it until it is dropped.
-fn hold(lock: &Path) -> Result<fs::File, StoreError> {
+fn hold(lock: &Path, private: Private) -> Result<fs::File, StoreError> {
     let refused = |error: std::io::Error| StoreError::writing(lock, &error);
-    let open = fs::OpenOptions::new()
+    let open = private
+        .file()
         .create(true)
         .append(true)
         .open(lock)
@@ -197,7 +206,8 @@ fn put_aside(file: &Path, why: &str, bytes: &[u8]) -> Result<PathBuf, StoreError
     loop {
         let beside = free_name(file, why);
         let refused = |error: std::io::Error| StoreError::writing(&beside, &error);
-        match fs::OpenOptions::new()
+        match Private::like(file)
+            .file()
             .write(true)
             .create_new(true)
             .open(&beside)

@@ -1,7 +1,7 @@
 //! Journals: what is not saved yet, line by line, outside the folder of the case.
 
 use super::error::{StoreError, StoreFault};
-use super::read_file;
+use super::{Private, read_file};
 use sha2::{Digest as _, Sha256};
 use std::fs::{self, File, OpenOptions};
 use std::io::Write as _;
@@ -47,12 +47,14 @@ impl JournalFile {
     ///
     /// Fails if the folder cannot be made or the file not be written.
     pub fn begin(folder: &Path, case_file: Option<&Path>, first: &str) -> Result<Self, StoreError> {
-        private_folder(folder).map_err(|error| StoreError::writing(folder, &error))?;
+        Private::OWN
+            .folder_and_above(folder)
+            .map_err(|error| StoreError::writing(folder, &error))?;
         let stem = stem(case_file);
         for n in 1_u32.. {
             let path = folder.join(format!("{stem}-{n}.{ENDING}"));
             let refused = |error: std::io::Error| StoreError::writing(&path, &error);
-            match private_file().write(true).create_new(true).open(&path) {
+            match Private::OWN.file().write(true).create_new(true).open(&path) {
                 Ok(open) => {
                     open.lock().map_err(refused)?;
                     let mut journal = Self { path, open };
@@ -119,33 +121,6 @@ impl LeftJournal {
     pub fn remove(&self) {
         let _ = fs::remove_file(&self.path);
     }
-}
-
-#[cfg(unix)]
-fn private_folder(folder: &Path) -> std::io::Result<()> {
-    use std::os::unix::fs::DirBuilderExt as _;
-    fs::DirBuilder::new()
-        .recursive(true)
-        .mode(0o700)
-        .create(folder)
-}
-
-#[cfg(not(unix))]
-fn private_folder(folder: &Path) -> std::io::Result<()> {
-    fs::create_dir_all(folder)
-}
-
-#[cfg(unix)]
-fn private_file() -> OpenOptions {
-    use std::os::unix::fs::OpenOptionsExt as _;
-    let mut options = OpenOptions::new();
-    options.mode(0o600);
-    options
-}
-
-#[cfg(not(unix))]
-fn private_file() -> OpenOptions {
-    OpenOptions::new()
 }
 
 #[cfg(test)]

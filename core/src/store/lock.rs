@@ -1,8 +1,8 @@
 //! One program at a time: a lock file beside what is written.
 
-use super::StoreError;
 use super::write::target_of;
-use std::fs::{self, File, OpenOptions};
+use super::{Private, StoreError};
+use std::fs::{self, File};
 use std::path::{Path, PathBuf};
 
 /// Holds the lock of one file until it is dropped. Whoever reads a file, decides and writes it holds it
@@ -15,20 +15,26 @@ pub struct Held {
 
 impl Held {
     /// Waits until no other program holds the lock of this file: `.NAME.lock` beside it, or beside what a
-    /// link leads to.
+    /// link leads to. A new lock is as private as the file, or as that is to be.
     ///
     /// # Errors
     ///
     /// Fails if the folder is not there or nothing can be written in it.
-    pub fn hold(file: &Path) -> Result<Self, StoreError> {
+    pub fn hold(file: &Path, private: Private) -> Result<Self, StoreError> {
         let target = target_of(file)?;
         let mut name = std::ffi::OsString::from(".");
         name.push(target.file_name().unwrap_or_default());
         name.push(".lock");
         let lock = target.with_file_name(name);
+        let private = if target.exists() {
+            Private::like(&target)
+        } else {
+            private
+        };
         let refused = |error: std::io::Error| StoreError::writing(file, &error);
         loop {
-            let open = OpenOptions::new()
+            let open = private
+                .file()
                 .create(true)
                 .append(true)
                 .open(&lock)

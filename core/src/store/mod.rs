@@ -5,11 +5,14 @@
 //! half a file.
 
 mod aside;
+mod beside;
 mod error;
 mod events;
 mod journal;
+mod listing;
 mod lock;
 mod pdf;
+mod private;
 mod read;
 mod record;
 mod replace;
@@ -22,9 +25,11 @@ pub use aside::put_record_aside;
 pub use error::{StoreError, StoreFault};
 pub use events::{EventsError, append_event, events_folder, has_events, keep_aside, mend_torn};
 pub use journal::{JournalFile, LeftJournal};
+pub use listing::{CaseHead, ListedCase, Unlisted, cases_in};
 pub use lock::Held;
 pub use pdf::write_pdf;
+pub use private::Private;
 pub use read::read_file;
 pub use record::{EventsBeside, read_events};
-pub use replace::{NotReplaced, Version, replace};
-pub use write::write_safely;
+pub use replace::{NotReplaced, Replaced, Version, replace};
+pub use write::{Content, write_safely};

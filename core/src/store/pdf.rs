@@ -2,7 +2,7 @@
 
 use super::events::events_folder;
 use super::write::target_of;
-use super::{StoreError, StoreFault, write_safely};
+use super::{Private, StoreError, StoreFault, write_safely};
 use std::fs::File;
 use std::io::Read as _;
 use std::path::Path;
@@ -10,7 +10,8 @@ use std::path::Path;
 /// What every PDF begins with. Source: ISO 32000-2, 7.5.2, which has it as the first line of the file.
 const BEGINNING: &[u8] = b"%PDF-";
 
-/// Writes a PDF about a case as [`write_safely`] does: into a new file or in place of a PDF.
+/// Writes a PDF about a case as [`write_safely`] does: into a new file, as private as the
+/// case, or in place of a PDF.
 ///
 /// # Errors
 ///
@@ -43,7 +44,7 @@ pub fn write_pdf(path: &Path, case_file: Option<&Path>, bytes: &[u8]) -> Result<
             _ => return failed(StoreFault::NotPdf),
         }
     }
-    write_safely(path, bytes)
+    write_safely(path, bytes, case_file.map_or(Private::USUAL, Private::like))
 }
 
 #[cfg(test)]

@@ -1,7 +1,8 @@
 //! A file replaced only by who knows what it holds.
 
 use super::lock::Held;
-use super::{StoreError, StoreFault, read_file, write_safely};
+use super::write::{Content, write_content};
+use super::{StoreError, StoreFault, read_file};
 use sha2::{Digest as _, Sha256};
 use std::path::Path;
 
@@ -31,7 +32,16 @@ pub enum NotReplaced {
     Changed(Option<Vec<u8>>),
 }
 
-/// Writes a file as [`write_safely`] does, if it still is what it was known to be. Nobody who writes it in
+/// A file that was replaced.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Replaced {
+    /// Its content now.
+    pub version: Version,
+    /// True if what lay there has another name besides (a hard link): under that it stays as it was.
+    pub parted: bool,
+}
+
+/// Writes a file as [`super::write_safely`] does, if it still is what it was known to be. Nobody who writes it in
 /// this way comes between the look and the writing.
 ///
 /// # Errors
@@ -42,9 +52,9 @@ pub fn replace(
     path: &Path,
     known: Version,
     limit: u64,
-    bytes: &[u8],
-) -> Result<Version, NotReplaced> {
-    let _held = Held::hold(path)?;
+    content: Content<'_>,
+) -> Result<Replaced, NotReplaced> {
+    let _held = Held::hold(path, content.private)?;
     let there = match read_file(path, limit) {
         Ok(bytes) => Some(bytes),
         Err(error) if error.fault == StoreFault::NotFound => None,
@@ -54,27 +64,53 @@ pub fn replace(
     if now != known {
         return Err(NotReplaced::Changed(there));
     }
-    write_safely(path, bytes)?;
-    Ok(Version::of(bytes))
+    let parted = has_other_names(path);
+    write_content(path, content)?;
+    Ok(Replaced {
+        version: Version::of(content.bytes),
+        parted,
+    })
+}
+
+#[cfg(unix)]
+fn has_other_names(path: &Path) -> bool {
+    let about = std::fs::metadata(path);
+    about.is_ok_and(|about| std::os::unix::fs::MetadataExt::nlink(&about) > 1)
+}
+
+#[cfg(not(unix))]
+fn has_other_names(_: &Path) -> bool {
+    false
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::store::Private;
+
+    fn plain(bytes: &[u8]) -> Content<'_> {
+        Content {
+            bytes,
+            private: Private::USUAL,
+            over_protection: false,
+        }
+    }
 
     #[test]
     fn what_is_not_as_known_is_not_replaced() {
         let folder = tempfile::tempdir().unwrap();
         let path = folder.path().join("file");
-        let first = replace(&path, Version::NONE, 99, b"first").unwrap();
+        let first = replace(&path, Version::NONE, 99, plain(b"first"))
+            .unwrap()
+            .version;
         assert_eq!(first, Version::of(b"first"));
-        let refused = replace(&path, Version::NONE, 99, b"new").unwrap_err();
+        let refused = replace(&path, Version::NONE, 99, plain(b"new")).unwrap_err();
         assert_eq!(refused, NotReplaced::Changed(Some(b"first".to_vec())));
         std::fs::write(&path, b"other").unwrap();
-        let refused = replace(&path, first, 99, b"new").unwrap_err();
+        let refused = replace(&path, first, 99, plain(b"new")).unwrap_err();
         assert_eq!(refused, NotReplaced::Changed(Some(b"other".to_vec())));
         std::fs::remove_file(&path).unwrap();
-        let refused = replace(&path, first, 99, b"new").unwrap_err();
+        let refused = replace(&path, first, 99, plain(b"new")).unwrap_err();
         assert_eq!(refused, NotReplaced::Changed(None));
         assert!(!path.exists());
         let names = std::fs::read_dir(folder.path()).unwrap().count();
@@ -86,7 +122,7 @@ mod tests {
     fn of_many_who_write_at_once_nobody_loses_anything() {
         let folder = tempfile::tempdir().unwrap();
         let path = folder.path().join("file");
-        replace(&path, Version::NONE, 9999, b"").unwrap();
+        replace(&path, Version::NONE, 9999, plain(b"")).unwrap();
         std::thread::scope(|scope| {
             for n in 0..4 {
                 let path = &path;
@@ -96,7 +132,7 @@ mod tests {
                         let mut bytes = read_file(path, 9999).unwrap();
                         let known = Version::of(&bytes);
                         bytes.extend(format!("{n} {written}\n").bytes());
-                        match replace(path, known, 9999, &bytes) {
+                        match replace(path, known, 9999, plain(&bytes)) {
                             Ok(_) => written += 1,
                             Err(NotReplaced::Changed(_)) => {}
                             Err(error) => panic!("{error}"),
@@ -110,5 +146,42 @@ mod tests {
         lines.sort_unstable();
         lines.dedup();
         assert_eq!(lines.len(), 100);
+    }
+
+    #[test]
+    fn a_protected_file_is_replaced_by_who_says_so_alone() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("file");
+        std::fs::write(&path, b"old").unwrap();
+        let mut permissions = std::fs::metadata(&path).unwrap().permissions();
+        permissions.set_readonly(true);
+        std::fs::set_permissions(&path, permissions).unwrap();
+        let known = Version::of(b"old");
+        let refused = replace(&path, known, 99, plain(b"new")).unwrap_err();
+        let protected = StoreError::new(&path, StoreFault::Protected);
+        assert_eq!(refused, NotReplaced::Store(protected));
+        assert_eq!(std::fs::read(&path).unwrap(), b"old");
+        let over = Content {
+            over_protection: true,
+            ..plain(b"new")
+        };
+        replace(&path, known, 99, over).unwrap();
+        assert_eq!(std::fs::read(&path).unwrap(), b"new");
+        let about = std::fs::metadata(&path).unwrap();
+        assert!(about.permissions().readonly(), "it stays protected");
+    }
+
+    #[cfg(unix)]
+    #[test]
+    fn a_second_name_that_keeps_the_old_content_is_told() {
+        let folder = tempfile::tempdir().unwrap();
+        let (path, other) = (folder.path().join("file"), folder.path().join("other"));
+        std::fs::write(&path, b"old").unwrap();
+        std::fs::hard_link(&path, &other).unwrap();
+        let first = replace(&path, Version::of(b"old"), 99, plain(b"new")).unwrap();
+        assert!(first.parted);
+        assert_eq!(std::fs::read(&other).unwrap(), b"old");
+        let second = replace(&path, first.version, 99, plain(b"newer")).unwrap();
+        assert!(!second.parted);
     }
 }

@@ -1,28 +1,53 @@
 //! A file written whole or not at all.
 
-use super::{StoreError, StoreFault};
-use std::fs::{self, File, OpenOptions};
+use super::{Private, StoreError, StoreFault, beside};
+use std::fs::{self, File};
 use std::io::{ErrorKind, Write as _};
 use std::path::{Path, PathBuf};
 
+/// What a file is to hold.
+#[derive(Debug, Clone, Copy)]
+pub struct Content<'a> {
+    /// The bytes.
+    pub bytes: &'a [u8],
+    /// Who may read it where it is new; of a file that is replaced the permissions are kept.
+    pub private: Private,
+    /// True to replace even a file that is protected against writing: a person said so.
+    pub over_protection: bool,
+}
+
 /// Writes a file so that there is never half of it: beside it first, to the disk, then in its
-/// place in one step.
+/// place in one step. One that is protected against writing is not replaced.
 ///
 /// A link is followed, so that the file it leads to is replaced and not the link; the permissions
-/// of a file that is replaced are kept.
+/// of a file that is replaced are kept. What a program that is no more left beside it is cleared away.
 ///
 /// # Errors
 ///
 /// Fails if the folder is not there or cannot be written, or the disk is full. The old file is then
 /// still there, unchanged, and nothing is left beside it; only after [`StoreFault::Unsure`] the new
 /// one is.
-pub fn write_safely(path: &Path, bytes: &[u8]) -> Result<(), StoreError> {
-    write_with(path, |file| file.write_all(bytes))
+pub fn write_safely(path: &Path, bytes: &[u8], private: Private) -> Result<(), StoreError> {
+    let over_protection = false;
+    write_content(
+        path,
+        Content {
+            bytes,
+            private,
+            over_protection,
+        },
+    )
+}
+
+/// The same, with what is said of the file.
+pub(super) fn write_content(path: &Path, content: Content<'_>) -> Result<(), StoreError> {
+    write_with(path, content, |file| file.write_all(content.bytes))
 }
 
 /// The same, the bytes written by `write`.
 pub(super) fn write_with(
     path: &Path,
+    content: Content<'_>,
     write: impl FnOnce(&mut File) -> std::io::Result<()>,
 ) -> Result<(), StoreError> {
     let target = target_of(path)?;
@@ -37,8 +62,17 @@ pub(super) fn write_with(
     if !folder.is_dir() {
         return Err(StoreError::new(folder, StoreFault::NoFolder));
     }
+    let there = fs::metadata(&target).ok();
+    let is_protected = there
+        .as_ref()
+        .is_some_and(|about| about.permissions().readonly());
+    if is_protected && !content.over_protection {
+        return Err(StoreError::new(path, StoreFault::Protected));
+    }
+    let private = there.map_or(content.private, |_| Private::like(&target));
     let failed = |error: std::io::Error| StoreError::writing(path, &error);
-    let (mut file, beside) = open_beside(folder, name).map_err(failed)?;
+    let (mut file, beside) = beside::open(folder, name, private).map_err(failed)?;
+    beside::clear_stale(folder, name, &file);
     let written = write(&mut file)
         .and_then(|()| finish(&file, &target))
         .and_then(|()| fs::rename(&beside, &target))
@@ -69,27 +103,6 @@ pub(super) fn target_of(path: &Path) -> Result<PathBuf, StoreError> {
     }
 }
 
-/// A new file in the folder, with a name that nothing has yet.
-fn open_beside(folder: &Path, name: &std::ffi::OsStr) -> std::io::Result<(File, PathBuf)> {
-    let mut last = ErrorKind::AlreadyExists.into();
-    for n in 0..100 {
-        let mut beside = std::ffi::OsString::from(".");
-        beside.push(name);
-        beside.push(format!(".{}-{n}.part", std::process::id()));
-        let beside = folder.join(beside);
-        match OpenOptions::new()
-            .write(true)
-            .create_new(true)
-            .open(&beside)
-        {
-            Ok(file) => return Ok((file, beside)),
-            Err(error) if error.kind() == ErrorKind::AlreadyExists => last = error,
-            Err(error) => return Err(error),
-        }
-    }
-    Err(last)
-}
-
 /// Brings the file to the disk, with the permissions of the one that it replaces.
 fn finish(file: &File, target: &Path) -> std::io::Result<()> {
     if let Ok(about) = fs::metadata(target) {
@@ -100,7 +113,7 @@ fn finish(file: &File, target: &Path) -> std::io::Result<()> {
 
 /// Brings the new name to the disk. Only needed, and only possible, where a folder is a file.
 #[cfg(unix)]
-fn sync_folder(folder: &Path) -> std::io::Result<()> {
+pub(super) fn sync_folder(folder: &Path) -> std::io::Result<()> {
     File::open(folder)?.sync_all()
 }
 
@@ -109,6 +122,6 @@ fn sync_folder(folder: &Path) -> std::io::Result<()> {
     clippy::unnecessary_wraps,
     reason = "the same signature as where a folder can be brought to the disk"
 )]
-fn sync_folder(_: &Path) -> std::io::Result<()> {
+pub(super) fn sync_folder(_: &Path) -> std::io::Result<()> {
     Ok(())
 }

@@ -84,6 +84,7 @@ fn where_both_moved_one_site_a_person_decides_and_only_of_what_was_shown() {
         let answer = Answer {
             version: question.version,
             chosen: BTreeMap::from([(apart[0].part.clone(), side)]),
+            over_protection: false,
         };
         // Meanwhile the file changes again: what was not seen was not answered.
         deepen(&mut one, 0, 50);
@@ -114,6 +115,7 @@ fn a_damaged_file_is_not_replaced_unasked_and_kept_when_it_is() {
     let answer = Answer {
         version: question.version,
         chosen: BTreeMap::new(),
+        over_protection: false,
     };
     let Ok(Saved::Aside(aside)) = document.save(&file, Some(&answer)) else {
         panic!()
@@ -148,6 +150,7 @@ fn another_case_is_replaced_only_where_a_person_agreed_to_lose_that_one() {
     let answer = Answer {
         version: question.version,
         chosen: BTreeMap::new(),
+        over_protection: false,
     };
     assert_eq!(document.save(&other, Some(&answer)), Ok(Saved::Plainly));
     assert_eq!(on_disk(&other), *document.case());
@@ -203,7 +206,63 @@ fn a_guide_that_another_desk_made_is_never_saved_with_another_depth() {
     let answer = Answer {
         version: question.version,
         chosen: chosen.collect(),
+        over_protection: false,
     };
     let again = asked(other.save(&file, Some(&answer)));
     assert!(matches!(again.about, About::Same { unfit: true, .. }));
+}
+
+#[test]
+fn a_protected_file_is_replaced_once_a_person_said_so() {
+    let (_folder, file) = folder();
+    let mut document = open(&file);
+    deepen(&mut document, 0, 100);
+    let before = std::fs::read(&file).unwrap();
+    let mut permissions = std::fs::metadata(&file).unwrap().permissions();
+    permissions.set_readonly(true);
+    std::fs::set_permissions(&file, permissions).unwrap();
+    let question = asked(document.save(&file, None));
+    assert_eq!(question.about, About::Protected);
+    assert_eq!(std::fs::read(&file).unwrap(), before);
+    assert!(document.is_changed());
+    let answer = Answer {
+        version: question.version,
+        chosen: BTreeMap::new(),
+        over_protection: true,
+    };
+    assert_eq!(document.save(&file, Some(&answer)), Ok(Saved::Plainly));
+    assert_eq!(on_disk(&file), *document.case());
+}
+
+/// A private case that was deleted while it was open, and one that is saved under another name.
+#[cfg(unix)]
+#[test]
+fn a_private_case_stays_private_wherever_it_is_saved() {
+    use std::os::unix::fs::PermissionsExt as _;
+    let (folder, file) = folder();
+    std::fs::set_permissions(&file, std::fs::Permissions::from_mode(0o600)).unwrap();
+    let mut document = open(&file);
+    std::fs::remove_file(&file).unwrap();
+    document.follow_disk();
+    document.save(&file, None).unwrap();
+    let other = folder.path().join("other.json");
+    document.save(&other, None).unwrap();
+    for saved in [file, other] {
+        let mode = std::fs::metadata(&saved).unwrap().permissions().mode();
+        assert_eq!(mode & 0o777, 0o600, "{}", saved.display());
+    }
+}
+
+#[cfg(unix)]
+#[test]
+fn two_names_of_one_file_part_with_the_first_save_and_that_is_told() {
+    let (folder, file) = folder();
+    let mut document = open(&file);
+    std::fs::hard_link(&file, folder.path().join("other.json")).unwrap();
+    deepen(&mut document, 0, 100);
+    document.save(&file, None).unwrap();
+    assert!(document.has_parted());
+    deepen(&mut document, 0, 100);
+    document.save(&file, None).unwrap();
+    assert!(!document.has_parted());
 }

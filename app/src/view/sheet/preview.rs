@@ -132,7 +132,7 @@ fn write_ui(ui: &mut Ui, cx: &mut Context<'_>, count: usize) {
         .on_hover_text(told)
         .clicked()
     {
-        let to = std::env::temp_dir().join(file_name(cx));
+        let to = file_name(cx);
         cx.act(Action::WriteSheet {
             to,
             paper,

@@ -164,6 +164,7 @@ rules! {
         NoSites = "no-sites",
         ProtocolForAnotherDensity = "protocol-for-another-density",
         ProtocolForAnotherImplant = "protocol-for-another-implant",
+        RulesOlder = "rules-older",
         SequenceWithoutProtocol = "sequence-without-protocol",
         StepLimitUnknown = "step-limit-unknown",
         StepTooLarge = "step-too-large",

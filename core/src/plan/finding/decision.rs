@@ -109,7 +109,8 @@ pub fn may_be_intended(finding: &Finding) -> bool {
 /// - where what was measured may no longer hold: that is measured again, or confirmed;
 /// - where what was entered contradicts itself, or the place at which it was entered: that is corrected;
 /// - where a step has no setting: nobody drills to a depth that nobody knows;
-/// - where the instruments are invented and the case is not.
+/// - where the instruments are invented and the case is not;
+/// - where the case is of older rules: they are taken, once it is seen what that changes.
 #[must_use]
 pub fn may_be_accepted(finding: &Finding) -> bool {
     if !matches!(
@@ -132,6 +133,7 @@ pub fn may_be_accepted(finding: &Finding) -> bool {
     }
     match finding.rule {
         Rule::KitIsInvented
+        | Rule::RulesOlder
         | Rule::ToothAtSite
         | Rule::DistanceToNoRoot
         | Rule::DistancesDisagree

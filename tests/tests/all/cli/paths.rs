@@ -15,7 +15,7 @@ fn refusals(path: &Path) -> Vec<String> {
         &[&path],
         &[&"check", &path],
         &[&"figures", &path],
-        &[&"approve", &path, &"--by", &"Ines Roth"],
+        &[&"approve", &path, &"--by", &"Ines Roth", &"--desk", &"desk"],
         &[&"take-kit", &path, &"--kit", &kit],
         &[&"sheet", &path, &"--to", &pdf],
     ];
@@ -116,6 +116,7 @@ fn help_names_every_command_and_the_exit_status() {
             "0 done",
             "1 something is short or unknown",
             "2 something could not be",
+            "3 it was done",
         ] {
             assert!(said.out.contains(wanted), "no {wanted} in\n{}", said.out);
         }

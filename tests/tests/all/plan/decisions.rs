@@ -323,6 +323,11 @@ fn what_must_stay_whole_is_accepted_by_nobody() {
     invented.kit.demonstration = true;
     let kit = accepted(invented, Rule::KitIsInvented, REASON, "N. Quill");
     assert_eq!(why(&kit), Some(WhyLapsed::NotAcceptable));
+
+    let mut older = case();
+    older.rules_version = 1;
+    let older = accepted(older, Rule::RulesOlder, REASON, "N. Quill");
+    assert_eq!(why(&older), Some(WhyLapsed::NotAcceptable));
 }
 
 /// Nobody drills to a depth that nobody knows: without a gauge a step has no setting, and so it is

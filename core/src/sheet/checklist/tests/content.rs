@@ -128,7 +128,7 @@ fn words_lie_across_every_page_until_an_approval_holds() {
         });
         let state_of = Signed {
             approval,
-            bench_rule: None,
+            ..Signed::nothing()
         };
         let pages = signed(&case, &state_of, Paper::A4);
         for page in &pages {
