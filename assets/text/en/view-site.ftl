@@ -164,7 +164,11 @@ site-remove-what = Remove: { $what }
 
 ## Sequence
 
-site-sequence = Sequence
+site-sequence = Sequence{ $steps ->
+    [0] {""}
+    [one] , 1 step
+   *[other] , { $steps } steps
+}
 site-no-steps = No step yet. Use a protocol of the kit or a proposal, or add drills by hand.
 site-protocol = from the kit's protocol “{ $protocol }”
 site-protocol-changed = from the kit's protocol “{ $protocol }”, changed

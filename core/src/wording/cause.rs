@@ -53,9 +53,10 @@ impl Formatter<'_> {
                 self.word("supply-outside-gauge"),
             ),
         };
-        // A change, a graft or a deeper drill names its site.
+        // What happened at a site, or lacks there, names it.
         let named = match cause {
-            Cause::Missing(_) | Cause::OutsideGauge => None,
+            Cause::Missing(place) => place.site(),
+            Cause::OutsideGauge => None,
             Cause::Changed(since) => Some(&since.site),
             Cause::Grafted(site) | Cause::GoesDeeper(site) => Some(site),
         };

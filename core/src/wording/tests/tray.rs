@@ -26,7 +26,7 @@ lower right first molar (46): pilot 1.7 through sleeve 1.7 (letter A, bar, sand)
 Take the guide off. Take every guided stop off its drill, and say that it is off.
 lower right first molar (46): twist 2.4 freehand, full depth, set 9.5 mm.
 lower right first molar (46): twist 3.1 freehand, full depth. No figure: do not drill.
-lower right first molar (46): insert the implant Wren 3.6 × 9.5 without the guide.";
+lower right first molar (46): insert the implant Wren 3.6 × 9.5, 9.5 mm measured without the guide.";
     assert_eq!(lines, want);
     let guided = with(&[], |say, sheet| {
         assert_eq!(
@@ -37,7 +37,7 @@ lower right first molar (46): insert the implant Wren 3.6 × 9.5 without the gui
     });
     assert_eq!(
         guided,
-        "lower right first molar (46): insert the implant Wren 3.6 × 9.5 through the guide."
+        "lower right first molar (46): insert the implant Wren 3.6 × 9.5, 9.5 mm measured through the guide."
     );
 }
 

@@ -424,7 +424,7 @@ fn insertion_and_neighbouring_choices_are_told() {
         );
         assert_eq!(
             say.shorter(site.shorter.as_ref().unwrap()),
-            "settings for the next shorter implant, Wren 3.6 × 7.9"
+            "settings for the next shorter implant, Wren 3.6 × 7.9, 7.9 mm measured"
         );
     });
 }

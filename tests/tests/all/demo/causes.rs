@@ -35,6 +35,15 @@ fn without_gauge(name: &str) -> ValidCase {
     ValidCase::try_from(case).unwrap()
 }
 
+fn without_offsets(name: &str) -> ValidCase {
+    let mut case: Case = valid(name).into_case();
+    for site in &mut case.sites {
+        site.platform_to_sleeve = None;
+    }
+    case.guide.receipt.clear();
+    ValidCase::try_from(case).unwrap()
+}
+
 /// For each site there is one unknown at most that was not there before.
 #[test]
 fn a_small_move_of_every_site_is_one_unknown_at_each() {
@@ -141,7 +150,7 @@ fn a_deeper_drill_and_a_gauge_that_does_not_reach_are_one_unknown_each() {
 fn the_figures_name_each_cause_with_what_hangs_on_it() {
     for case in CASES
         .iter()
-        .flat_map(|name| [moved(name), without_gauge(name)])
+        .flat_map(|name| [moved(name), without_gauge(name), without_offsets(name)])
     {
         let sheet = work_out(&case);
         let formatter = Formatter::english(&case, Notation::Iso);
@@ -154,6 +163,11 @@ fn the_figures_name_each_cause_with_what_hangs_on_it() {
             assert_eq!(finding.severity, "unknown");
         }
         for cause in &printed.causes {
+            // None is named twice.
+            for site in &case.sites {
+                let name = formatter.site(&site.id);
+                assert!(cause.says.matches(&name).count() < 2, "{}", cause.says);
+            }
             // Each site on which it bears is named, by its tooth.
             for key in &cause.findings {
                 let finding = sheet.findings.iter().find(|f| f.key() == *key).unwrap();
