@@ -12,7 +12,7 @@ use std::io::Write as _;
 use std::path::Path;
 use traywright_core::case::read_case;
 use traywright_core::plan::work_out;
-use traywright_core::store::{Version, cases_in, read_file, replace};
+use traywright_core::store::{Content, Private, Version, cases_in, read_file, replace};
 
 /// The most bytes that are read.
 const LIMIT: u64 = 1 << 24;
@@ -41,7 +41,13 @@ fn files(c: &mut Criterion) {
     let mut version = Version::of(&text);
     c.bench_function("saving a case of 14 sites", |b| {
         b.iter(|| {
-            version = replace(&file("0.json"), version, LIMIT, &text).expect("nobody else writes");
+            let content = Content {
+                bytes: &text,
+                private: Private::like(&file("0.json")),
+                over_protection: false,
+            };
+            let replaced = replace(&file("0.json"), version, LIMIT, content);
+            version = replaced.expect("nobody else writes").version;
         });
     });
     c.bench_function("the same bytes plainly, to the disk", |b| {

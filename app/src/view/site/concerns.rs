@@ -71,7 +71,9 @@ fn together(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>, cause: &Cause, o
     });
     if is_unfolded {
         ui.indent(("site-cause", &headline), |ui| {
-            on_it.iter().for_each(|finding| one(ui, cx, here, finding));
+            for finding in on_it {
+                one(ui, cx, here, finding);
+            }
         });
     }
 }

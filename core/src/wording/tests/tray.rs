@@ -2,7 +2,7 @@
 
 use super::sample::with;
 use crate::case::{GuidedExtent, StructureKind, WallSide};
-use crate::kit::{DrillSleeveId, SiteId, SlotKind};
+use crate::kit::{DrillSleeveId, SlotKind};
 use crate::plan::{Endangered, Exceeded, Mistake, MixUp, Operation, StepPath, StockLine};
 
 #[test]
@@ -216,7 +216,6 @@ fn stock_is_counted_in_one_line() {
 
 #[test]
 fn mix_ups_say_what_would_be_taken_and_how_much_deeper_it_cuts() {
-    let b = || SiteId::from("b");
     let drill = || "t31".into();
     let set = crate::measure::Length::parse_mm("23.4").unwrap();
     let other = |of| Mistake::OtherSetting {
@@ -228,7 +227,7 @@ fn mix_ups_say_what_would_be_taken_and_how_much_deeper_it_cuts() {
     with(&["two-sites"], |say, _| {
         for (mistake, want) in [
             (
-                other(b()),
+                other("b".into()),
                 "twist 3.1 from slot A2 set for lower right first premolar (44) (23.4 mm), \
                  taken at step 3, directly through the master sleeve, \
                  cuts 1.3 mm deeper than anything planned here",
@@ -302,9 +301,8 @@ fn mix_ups_say_what_would_be_taken_and_how_much_deeper_it_cuts() {
                 "would break the limit of the mandibular canal and of the buccal wall"
             );
             one.breaks.clear();
-            let harm = say.mix_up(&one).harm;
             assert_eq!(
-                harm,
+                say.mix_up(&one).harm,
                 "anatomy unknown here: what it would reach is not known"
             );
             // Only deeper than its step: then that is what the figure counts from.
