@@ -536,6 +536,7 @@ missing-here-distance = neither measured nor given by the arch model
 
 cause-told = { $why }: { $findings } findings unknown for this
 cause-told-at = { $why }: { $findings } findings unknown for this, at { $sites }
+cause-told-also-at = { $why }: { $findings } findings unknown for this, also at { $sites }
 cause-goes-deeper = a drill at { $site } goes deeper than was measured
 cause-outside-gauge = a setting is outside the gauge
 cause-grafted = { $site } was grafted after it was measured on the scan

@@ -61,12 +61,17 @@ impl Formatter<'_> {
             Cause::Grafted(site) | Cause::GoesDeeper(site) => Some(site),
         };
         let count = [("findings", count)];
-        let headline = if sites.iter().all(|site| Some(*site) == named) {
+        sites.retain(|site| Some(*site) != named);
+        let headline = if sites.is_empty() {
             self.counted("cause-told", &count, &[("why", &why)])
         } else {
+            let id = match named {
+                None => "cause-told-at",
+                Some(_) => "cause-told-also-at",
+            };
             let sites: Vec<String> = sites.into_iter().map(|site| self.site(site)).collect();
             let args = [("why", why.as_str()), ("sites", &sites.join(", "))];
-            self.counted("cause-told-at", &count, &args)
+            self.counted(id, &count, &args)
         };
         CauseText { headline, remedy }
     }
