@@ -11,7 +11,8 @@ use traywright_core::store::{StoreFault, Version, events_folder, read_file};
 use traywright_core::text::Texts;
 
 /// State of a case file and the event files beside it when they were last looked at: time of the
-/// last change and length. Files that are not there are recorded as nothing.
+/// last change and length. Files that are not there are recorded as nothing. What lies beside counts under
+/// whatever name, as it does where it is read.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Stamps {
     case: Option<(SystemTime, u64)>,
@@ -27,7 +28,6 @@ impl Stamps {
             .into_iter()
             .flatten()
             .filter_map(|entry| Some(entry.ok()?.path()))
-            .filter(|path| path.extension().is_some_and(|ending| ending == "jsonl"))
             .collect();
         signed.sort();
         Self {
@@ -215,6 +215,20 @@ mod tests {
         write(&file, &case);
         assert_eq!(document.follow_disk(), Followed::Same);
         assert!(!document.is_changed());
+    }
+
+    /// A log that came under another name is no less of the record.
+    #[test]
+    fn a_log_under_another_name_is_seen() {
+        let (folder, file, _, mut document) = opened();
+        let signed = folder.path().join("case.signed");
+        std::fs::create_dir(&signed).unwrap();
+        document.follow_disk();
+        assert!(!document.record.standing.broken);
+        std::fs::write(signed.join("room.events.jsonl.conflict"), "{\"prev_hash\":").unwrap();
+        document.follow_disk();
+        assert!(document.record.standing.broken);
+        assert!(file.exists());
     }
 
     #[test]

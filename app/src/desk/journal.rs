@@ -6,13 +6,13 @@
 use super::Document;
 use serde::{Deserialize, Serialize};
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
 use std::sync::mpsc::{Receiver, Sender, channel};
+use std::sync::{Arc, OnceLock};
 use std::thread::JoinHandle;
 use traywright_core::case::{
     Apart, Case, Edit, Together, ValidCase, apply, bring_together, differing,
 };
-use traywright_core::store::{JournalFile, LeftJournal};
+use traywright_core::store::{JournalFile, LeftJournal, StoreError};
 use traywright_core::text::Texts;
 
 /// Version of the form of a journal.
@@ -43,17 +43,26 @@ pub(super) enum Line {
 pub(super) struct Journal {
     lines: Option<Sender<String>>,
     thread: Option<JoinHandle<Option<JournalFile>>>,
+    /// Why the disk takes no more of it.
+    fault: Arc<OnceLock<StoreError>>,
 }
 
 impl Journal {
     fn begin(folder: PathBuf, file: Option<PathBuf>, header: &Header) -> Option<Self> {
         let first = serde_json::to_string(header).ok()? + "\n";
         let (lines, written) = channel();
-        let write = move || write(&folder, file.as_deref(), &first, &written);
+        let fault = Arc::new(OnceLock::new());
+        let told = Arc::clone(&fault);
+        let write = move || {
+            let written = write(&folder, file.as_deref(), &first, &written);
+            // It is told once: nothing comes after it.
+            written.map_err(|error| told.set(error)).ok()
+        };
         let thread = std::thread::Builder::new().name("journal".to_owned());
         Some(Self {
             lines: Some(lines),
             thread: Some(thread.spawn(write).ok()?),
+            fault,
         })
     }
 
@@ -77,13 +86,13 @@ fn write(
     file: Option<&Path>,
     first: &str,
     lines: &Receiver<String>,
-) -> Option<JournalFile> {
-    let mut journal = JournalFile::begin(folder, file, first).ok()?;
+) -> Result<JournalFile, StoreError> {
+    let mut journal = JournalFile::begin(folder, file, first)?;
     while let Ok(mut text) = lines.recv() {
         text.extend(lines.try_iter());
-        journal.append(&text).ok()?;
+        journal.append(&text)?;
     }
-    Some(journal)
+    Ok(journal)
 }
 
 impl Document {
@@ -112,6 +121,12 @@ impl Document {
         if let Some(journal) = &self.journal {
             journal.line(line);
         }
+    }
+
+    /// Why what is done here would not come back if the program died: the disk takes no journal.
+    #[must_use]
+    pub fn journal_fault(&self) -> Option<&StoreError> {
+        self.journal.as_ref()?.fault.get()
     }
 
     /// Takes unsaved changes over as a step that can be undone. Their journal stays until the case is saved or given up.
@@ -155,47 +170,75 @@ pub struct Unsaved {
     base: ValidCase,
     /// The case with all of them.
     pub case: ValidCase,
+    /// True if there were more of them, behind a line that is damaged: those are lost.
+    pub is_cut: bool,
     /// The file of the case; nothing where it had none.
     file: Option<PathBuf>,
 }
 
-impl Unsaved {
-    /// What was left of a case file, or of cases without one; the oldest first. What cannot be read is left
-    /// where it is.
-    #[must_use]
-    pub fn left(folder: &Path, file: Option<&Path>) -> Vec<Self> {
-        let left = LeftJournal::of(folder, file).into_iter();
-        left.filter_map(Self::of_journal).collect()
-    }
+/// What was left of a case by programs that ended otherwise than by a person.
+#[derive(Debug, Default)]
+pub struct LeftBehind {
+    /// The changes, the oldest first.
+    pub unsaved: Vec<Unsaved>,
+    /// The journals that cannot be read here, such as one of a newer program. They stay where they are.
+    pub unread: Vec<PathBuf>,
+}
 
-    fn of_journal(journal: LeftJournal) -> Option<Self> {
-        let text = String::from_utf8_lossy(&journal.bytes);
-        // What follows the last line end was never finished.
-        let whole = text
-            .rfind('\n')
-            .map_or("", |end| text.get(..end).unwrap_or(""));
-        let mut lines = whole.lines();
-        let header: Header = serde_json::from_str(lines.next()?).ok()?;
-        if header.traywright_journal != VERSION {
-            return None;
+impl LeftBehind {
+    /// What was left of a case file, or of cases without one.
+    #[must_use]
+    pub fn of(folder: &Path, file: Option<&Path>) -> Self {
+        let mut left = Self::default();
+        for journal in LeftJournal::of(folder, file) {
+            match Unsaved::of_journal(journal) {
+                Ok(unsaved) => left.unsaved.extend(unsaved),
+                Err(unread) => left.unread.push(unread),
+            }
         }
-        let base = ValidCase::checked(&header.base).ok()?;
+        left
+    }
+}
+
+impl Unsaved {
+    /// What a journal holds: nothing where its first line was never finished. One that cannot be read gives its
+    /// path back.
+    fn of_journal(journal: LeftJournal) -> Result<Option<Self>, PathBuf> {
+        let Ok(bytes) = &journal.bytes else {
+            return Err(journal.path);
+        };
+        let text = String::from_utf8_lossy(bytes);
+        // What follows the last line end was never finished.
+        let Some((whole, _)) = text.rsplit_once('\n') else {
+            return Ok(None);
+        };
+        let mut lines = whole.lines();
+        let begun = lines.next().and_then(begun);
+        let Some((file, base)) = begun else {
+            return Err(journal.path);
+        };
         let mut case = base.clone();
         // What comes after a line that cannot be carried out is not what was done.
         let next = |case: &ValidCase, line: &str| match serde_json::from_str(line).ok()? {
             Line::Edits(edits) => apply(case, &edits).ok(),
             Line::Became(case) => ValidCase::checked(&case).ok(),
         };
-        while let Some(after) = lines.next().and_then(|line| next(&case, line)) {
+        let mut is_cut = false;
+        for line in lines {
+            let Some(after) = next(&case, line) else {
+                is_cut = true;
+                break;
+            };
             case = after;
         }
-        Some(Self {
+        Ok(Some(Self {
             at: journal.changed.and_then(|at| at.try_into().ok()),
             base,
             case,
-            file: header.file,
+            is_cut,
+            file,
             journal,
-        })
+        }))
     }
 
     /// The case that they start from.
@@ -230,6 +273,13 @@ impl Unsaved {
     pub fn remove(&self) {
         self.journal.remove();
     }
+}
+
+/// What a first line says: the case's file, and what the steps start from.
+fn begun(line: &str) -> Option<(Option<PathBuf>, ValidCase)> {
+    let header: Header = serde_json::from_str(line).ok()?;
+    let base = ValidCase::checked(&header.base).ok()?;
+    (header.traywright_journal == VERSION).then_some((header.file, base))
 }
 
 #[cfg(test)]

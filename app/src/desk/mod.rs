@@ -25,7 +25,7 @@ pub(crate) use folder::listed;
 pub use folder::{CasesBeside, Listing};
 pub use history::Gesture;
 pub use job::Wake;
-pub use journal::Unsaved;
+pub use journal::{LeftBehind, Unsaved};
 pub(crate) use policy::policy;
 pub use record::Record;
 pub(crate) use refusal::{

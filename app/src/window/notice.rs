@@ -4,6 +4,7 @@
 
 use crate::action::View;
 use crate::context::{Notice, ViewContext};
+use crate::desk::{Document, refused_by_disk};
 use crate::look::Theme;
 use egui::{Frame, Id, Margin, Panel, RichText, Ui};
 use std::time::Duration;
@@ -36,10 +37,17 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
 }
 
 fn told(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+    let theme = Theme::of(ui);
     let Some(notice) = cx.state.notice.clone() else {
+        // It holds as long as it is so.
+        let document = cx.desk.document.as_ref();
+        if let Some(fault) = document.and_then(Document::journal_fault) {
+            let reason = refused_by_disk(fault).0;
+            let text = cx.text("window-no-journal", &[("reason", &reason)]);
+            ui.add(egui::Label::new(RichText::new(text).color(theme.fault())).wrap());
+        }
         return;
     };
-    let theme = Theme::of(ui);
     let (text, colour) = match &notice {
         Notice::Done(text) => (text, theme.fill(Ink::Strong)),
         Notice::Refused(text) => (text, theme.fault()),

@@ -3,8 +3,8 @@
 use super::Program;
 use crate::action::{Action, Ask};
 use crate::context::{Notice, ViewContext};
-use crate::desk::{Document, Unsaved};
-use crate::look::aside;
+use crate::desk::{Document, LeftBehind, Unsaved};
+use crate::look::{aside, fault};
 use egui::Ui;
 use std::path::Path;
 use traywright_core::case::Apart;
@@ -16,7 +16,15 @@ impl Program {
         let Some(folder) = self.platform.unsaved_folder() else {
             return;
         };
-        for unsaved in Unsaved::left(&folder, file) {
+        let left = LeftBehind::of(&folder, file);
+        let texts = self.desk.texts;
+        if !left.unread.is_empty() {
+            let files = left.unread.iter().map(|path| path.display().to_string());
+            let files = files.collect::<Vec<_>>().join(", ");
+            let told = texts.get("unsaved-unread", &[("files", &files)]);
+            self.state.notice = Some(Notice::Refused(told));
+        }
+        for unsaved in left.unsaved {
             let beside = match self.document() {
                 Some(document) if file.is_some() => unsaved.beside(document.case()),
                 _ => unsaved.beside(unsaved.base()),
@@ -72,6 +80,9 @@ pub(super) fn ui(
         ("at", at.as_deref().unwrap_or("?")),
     ];
     aside(ui, cx.text("unsaved-what", &args));
+    if unsaved.is_cut {
+        fault(ui, cx.word("unsaved-cut"));
+    }
     let formatter = Formatter::english(&unsaved.case, cx.desk.settings.notation);
     super::apart::ui(ui, &formatter, beside, |ui, _, _| {
         for word in ["unsaved-in-file", "unsaved-unsaved"] {

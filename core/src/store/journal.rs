@@ -3,7 +3,7 @@
 use super::error::{StoreError, StoreFault};
 use super::{Private, read_file};
 use sha2::{Digest as _, Sha256};
-use std::fs::{self, File, OpenOptions};
+use std::fs::{self, File};
 use std::io::Write as _;
 use std::path::{Path, PathBuf};
 
@@ -25,8 +25,8 @@ pub struct JournalFile {
 pub struct LeftJournal {
     /// The file.
     pub path: PathBuf,
-    /// Its content.
-    pub bytes: Vec<u8>,
+    /// Its content, or why it cannot be read.
+    pub bytes: Result<Vec<u8>, StoreError>,
     /// The time of the last change, by the disk.
     pub changed: Option<std::time::SystemTime>,
 }
@@ -105,9 +105,11 @@ impl LeftJournal {
             .collect();
         found.sort();
         let left = |(changed, path): (Option<std::time::SystemTime>, PathBuf)| {
-            let open = OpenOptions::new().append(true).open(&path).ok()?;
-            open.try_lock().ok()?;
-            let bytes = read_file(&path, MOST_BYTES).ok()?;
+            // One that cannot be opened is none that a program of this user writes.
+            if let Ok(open) = File::open(&path) {
+                open.try_lock().ok()?;
+            }
+            let bytes = read_file(&path, MOST_BYTES);
             Some(Self {
                 path,
                 bytes,
@@ -139,7 +141,7 @@ mod tests {
         let other = JournalFile::begin(&folder, Some(case), "other\n").unwrap();
         let left = LeftJournal::of(&folder, Some(case));
         assert_eq!(left.len(), 1);
-        assert_eq!(left[0].bytes, b"first\nsecond\n");
+        assert_eq!(left[0].bytes.as_deref(), Ok(&b"first\nsecond\n"[..]));
         assert_eq!(LeftJournal::of(&folder, None), []);
         assert_eq!(LeftJournal::of(&folder, Some(Path::new("/other"))), []);
         other.remove();

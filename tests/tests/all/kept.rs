@@ -9,7 +9,7 @@ use serde_json::Value;
 use std::fs;
 use std::path::{Path, PathBuf};
 use traywright::Outcome;
-use traywright::desk::{Settings, Unsaved};
+use traywright::desk::{LeftBehind, Settings};
 use traywright::look::Mode;
 use traywright_core::case::{ValidCase, read_case, read_kit};
 use traywright_core::dentition::{Jaw, Notation};
@@ -126,7 +126,7 @@ fn the_first_journal_brings_back_what_was_not_saved() {
     let folder = tempfile::tempdir().unwrap();
     let file = folder.path().join("unsaved-1.journal");
     fs::write(&file, bytes("journal-1.journal")).unwrap();
-    let left = Unsaved::left(folder.path(), None);
+    let left = LeftBehind::of(folder.path(), None).unsaved;
     let [left] = &left[..] else {
         panic!("{left:?}")
     };
@@ -221,6 +221,8 @@ fn a_newer_journal_is_left_as_it_is() {
     let newer = String::from_utf8(bytes("journal-1.journal")).unwrap();
     let newer = newer.replacen("\"traywright_journal\":1", "\"traywright_journal\":2", 1);
     fs::write(&file, &newer).unwrap();
-    assert!(Unsaved::left(folder.path(), None).is_empty());
+    let left = LeftBehind::of(folder.path(), None);
+    assert!(left.unsaved.is_empty());
+    assert_eq!(left.unread, std::slice::from_ref(&file));
     assert_eq!(fs::read_to_string(&file).unwrap(), newer);
 }

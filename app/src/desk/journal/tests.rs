@@ -32,7 +32,7 @@ impl World {
     }
 
     fn left(&self) -> Vec<Unsaved> {
-        Unsaved::left(&self.unsaved(), Some(&self.file()))
+        LeftBehind::of(&self.unsaved(), Some(&self.file())).unsaved
     }
 
     fn files(&self) -> usize {
@@ -138,6 +138,52 @@ fn a_journal_cut_off_at_any_byte_gives_a_state_that_was() {
     }
 }
 
+/// What was done behind a damaged line is not told to be there, and what cannot be read at all is named.
+#[test]
+fn what_is_damaged_of_a_journal_is_told() {
+    let world = World::new();
+    let mut document = world.open();
+    for site in 0..3 {
+        deepen(&mut document, site, 100);
+    }
+    dies(document);
+    let left = world.left().remove(0);
+    assert!(!left.is_cut);
+    let path = left.journal.path;
+    let whole = std::fs::read_to_string(&path).unwrap();
+    let damaged: Vec<&str> = whole.lines().collect();
+    let damaged = format!(
+        "{}\n{}\n?{}\n{}\n",
+        damaged[0], damaged[1], damaged[2], damaged[3]
+    );
+    std::fs::write(&path, damaged).unwrap();
+    let left = world.left().remove(0);
+    assert!(left.is_cut);
+    let saved = read_case_file(&world.file()).unwrap().0;
+    assert_ne!(left.case.sites[0], saved.sites[0]);
+    assert_eq!(left.case.sites[2], saved.sites[2]);
+    std::fs::write(&path, format!("?{whole}")).unwrap();
+    let left = LeftBehind::of(&world.unsaved(), Some(&world.file()));
+    assert_eq!((left.unsaved.len(), left.unread), (0, vec![path]));
+}
+
+/// A folder in which nothing can be made: it is told for as long as the case is open.
+#[test]
+fn where_the_disk_takes_no_journal_it_is_told() {
+    let world = World::new();
+    std::fs::write(world.unsaved(), "a file where the folder would be").unwrap();
+    let mut document = world.open();
+    assert_eq!(document.journal_fault(), None);
+    deepen(&mut document, 0, 100);
+    for _ in 0..200 {
+        if document.journal_fault().is_some() {
+            return;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(20));
+    }
+    panic!("nothing was told");
+}
+
 #[test]
 fn what_another_desk_saved_meanwhile_is_kept_and_what_both_changed_stays_apart() {
     let world = World::new();
@@ -161,10 +207,10 @@ fn whatever_a_journal_holds_what_comes_back_is_a_sound_case() {
     traywright_samples::inputs::read_all("journal", |bytes| {
         let journal = LeftJournal {
             path: PathBuf::from("unsaved-1.journal"),
-            bytes: bytes.to_vec(),
+            bytes: Ok(bytes.to_vec()),
             changed: None,
         };
-        if let Some(left) = Unsaved::of_journal(journal) {
+        if let Ok(Some(left)) = Unsaved::of_journal(journal) {
             assert_eq!(ValidCase::checked(&left.case).as_ref(), Ok(&left.case));
             drop(left.beside(left.base()));
         }
