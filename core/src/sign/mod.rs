@@ -48,11 +48,11 @@ pub(crate) use names::is_seen_letter;
 pub use names::{NameFault, Who, WriterId};
 pub use problem::{Effect, Problem, ProblemKind};
 pub use read::{LogReading, read_log};
-pub(crate) use standing::Purposes;
 pub use standing::{
-    ApprovalLapse, ApprovalStanding, Check, ClockAhead, DECISION, Deviation, Handling,
+    ApprovalLapse, ApprovalStanding, Check, ClockAhead, DECISION, Deviation, Fall, Handling,
     ItemStanding, Lapse, Mistyped, Objection, PassedOver, PlanView, PlannedItem, Policy,
     ReadingStanding, ReadingVerdict, SettingState, Sight, Standing, Tolerance, Void, Withdrawn,
     accepted, clocks_ahead, figures_seen_by, gauge_mistyped, gauge_off, judge, pass_cut_off,
     standing, withdrawn_by, without_decision,
 };
+pub(crate) use standing::{Purposes, is_practised};
