@@ -59,6 +59,7 @@ impl Record {
                     thing_slots: BTreeMap::new(),
                     opened: BTreeSet::new(),
                     beside: BTreeMap::new(),
+                    fallen: Vec::new(),
                 },
                 Some(message(&fault.message(), Texts::english())),
             ),

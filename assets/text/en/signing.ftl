@@ -103,6 +103,7 @@ sign-reading-reset = The stop was moved since (event { $by }).
 sign-reading-handled = The stop was set, locked or tugged since (event { $by }).
 sign-reading-read-otherwise = The drill was read at another setting since (event { $by }).
 sign-reading-dropped = The drill was dropped since (event { $by }).
+sign-reading-fall-taken-back = A fall of the drill was taken back since (event { $by }).
 sign-reading-landings = The stop landed { $times } times since; a reading holds for fewer than { $limit }.
 sign-reading-superseded = Read again since (event { $by }).
 

@@ -6,11 +6,11 @@ use crate::measure::Length;
 use crate::plan::finding::{Finding, Severity};
 use crate::plan::stock::loading::{DrillSetup, LoadItem, Reset};
 use crate::plan::worksheet::Worksheet;
-use crate::sign::Purposes;
 use crate::sign::{
-    CaseJaw, DrillKey, EventKind, HandStep, ItemKey, Merged, Piece, PlanView, PlannedItem, Purpose,
+    CaseJaw, DrillKey, EventKind, HandStep, ItemKey, Merged, PlanView, PlannedItem, Purpose,
     Reading, SettingState,
 };
+use crate::sign::{Purposes, is_practised};
 use std::cmp::Ordering;
 use std::collections::BTreeSet;
 use std::num::NonZeroU32;
@@ -270,26 +270,25 @@ fn histories(events: &Merged, purpose: Purpose) -> Vec<History> {
             EventKind::Reset {
                 drill,
                 to: Some(turn),
+                purpose: of,
                 ..
-            } => {
+            } if !is_practised(*of, purpose) => {
                 let place = histories.iter().position(|one| one.piece == *drill);
                 let mut history = take_out(&mut histories, drill);
                 history.stop = Stop::Moved;
                 history.next = usize::try_from(*turn).ok();
                 histories.insert(place.unwrap_or(histories.len()), history);
             }
-            EventKind::Reset {
-                drill, to: None, ..
-            }
-            | EventKind::Dropped {
-                piece: Piece::Drill(drill),
-            } => {
+            kind => {
+                let moved = match kind {
+                    EventKind::Reset { drill, .. } => Some(drill),
+                    kind => kind.fallen_drill(),
+                };
                 let mut known = histories.iter_mut();
-                if let Some(one) = known.find(|one| one.piece == *drill) {
+                if let Some(one) = known.find(|one| Some(&one.piece) == moved) {
                     one.stop = Stop::Moved;
                 }
             }
-            _ => {}
         }
     }
     histories

@@ -46,11 +46,15 @@ pub struct Event {
 }
 
 /// Place of an event: the writer's file and the line in it.
-#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[derive(
+    Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, schemars::JsonSchema,
+)]
+#[serde(deny_unknown_fields)]
 pub struct EventId {
     /// The desk.
     pub writer: WriterId,
     /// Place in its file, from 1.
+    #[schemars(range(min = 1))]
     pub seq: u64,
 }
 
@@ -93,11 +97,27 @@ pub enum EventKind {
         /// as it had to be: its step is over or left out, and that is told.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         passed_over: Option<ItemKey>,
+        /// For a patient or for practice; absent: written by a program that did not say.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        purpose: Option<Purpose>,
     },
     /// Something fell.
     Dropped {
         /// The thing that fell.
         piece: Piece,
+        /// For a patient or for practice; absent: written by a program that did not say.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        purpose: Option<Purpose>,
+    },
+    /// A fall was reported by mistake. It takes no piece from stock; what is at hand is read anew, since
+    /// nobody knows any more which piece that is.
+    FallTakenBack {
+        /// The report of the fall.
+        fall: EventId,
+        /// The thing that did not fall.
+        piece: Piece,
+        /// For a patient or for practice.
+        purpose: Purpose,
     },
     /// The stop of a drill landed on its sleeve.
     Landed {
@@ -105,6 +125,9 @@ pub enum EventKind {
         drill: DrillKey,
         /// Number of landings since the last such event.
         times: NonZeroU32,
+        /// For a patient or for practice; absent: written by a program that did not say.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        purpose: Option<Purpose>,
     },
     /// A drill was put into a slot of the tray.
     Placed {
@@ -171,6 +194,11 @@ pub enum EventKind {
         /// The gauge's figure.
         #[schemars(range(min = 0.001, max = 2000))]
         value_mm: Length,
+        /// Figures entered before this one and asked back, in their order: one that speaks against the
+        /// gauge counts once it is entered again.
+        #[serde(default, skip_serializing_if = "Vec::is_empty")]
+        #[schemars(inner(range(min = 0.001, max = 2000)))]
+        asked_back_mm: Vec<Length>,
         /// For a patient or for practice; absent: written by a program that did not say.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         purpose: Option<Purpose>,
@@ -398,13 +426,14 @@ impl Event {
 
 impl EventKind {
     /// The kinds that this version knows, as they are written in files.
-    pub const NAMES: [&'static str; 16] = [
+    pub const NAMES: [&'static str; 17] = [
         "approval",
         "approval_withdrawn",
         "reading",
         "handled",
         "reset",
         "dropped",
+        "fall_taken_back",
         "landed",
         "placed",
         "laid",

@@ -66,6 +66,7 @@ pub(super) fn checked(piece: &str, value: &str) -> EventKind {
         piece_mm: mm(piece),
         value_mm: mm(value),
         purpose: Some(Purpose::Patient),
+        asked_back_mm: Vec::new(),
     }
 }
 
@@ -110,16 +111,20 @@ pub(super) fn every_kind() -> Vec<EventKind> {
             drill: set.drill_key(),
             to: Some(1),
             passed_over: None,
+            purpose: None,
         },
         EventKind::Dropped {
             piece: Piece::Drill(drill("kestrel", 1)),
+            purpose: None,
         },
         EventKind::Dropped {
             piece: Piece::Gauge("g".to_owned()),
+            purpose: None,
         },
         EventKind::Landed {
             drill: drill("kestrel", 1),
             times: copy(3),
+            purpose: None,
         },
         EventKind::Note {
             text: "Ж ∅ \u{1f9b7} done".to_owned(),
@@ -153,6 +158,7 @@ pub(super) fn added_kinds() -> Vec<EventKind> {
         },
         begun(Pass::Blind),
         ended(PassEnd::Unseen),
+        taken_back(9, Piece::Other("tray".to_owned())),
     ]
 }
 
@@ -161,6 +167,19 @@ pub(super) fn handled(item: ItemKey, step: HandStep) -> EventKind {
     EventKind::Handled {
         item,
         step,
+        purpose: Purpose::Patient,
+    }
+}
+
+/// A fall reported by the line of this number of the desk's file, taken back.
+pub(super) fn taken_back(seq: u64, piece: Piece) -> EventKind {
+    let fall = EventId {
+        writer: writer("desk"),
+        seq,
+    };
+    EventKind::FallTakenBack {
+        fall,
+        piece,
         purpose: Purpose::Patient,
     }
 }

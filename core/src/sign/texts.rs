@@ -128,6 +128,7 @@ mod tests {
             Lapse::Handled { by: by() },
             Lapse::ReadOtherwise { by: by() },
             Lapse::Dropped { by: by() },
+            Lapse::FallTakenBack { by: by() },
             Lapse::Landings { times: 5, limit: 5 },
             Lapse::Superseded { by: by() },
         ];

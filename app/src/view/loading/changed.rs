@@ -271,6 +271,7 @@ fn why_lapsed(lapse: &Lapse) -> Option<Why> {
         | Lapse::Handled { .. }
         | Lapse::ReadOtherwise { .. }
         | Lapse::Dropped { .. }
+        | Lapse::FallTakenBack { .. }
         | Lapse::Landings { .. }
         | Lapse::Superseded { .. } => None,
     }

@@ -5,7 +5,7 @@ use crate::context::ViewContext;
 use crate::desk::Document;
 use traywright_core::kit::SlotKind;
 use traywright_core::plan::{LoadItem, StockLine, Worksheet};
-use traywright_core::sign::{EventKind, Merged, Piece};
+use traywright_core::sign::{Fall, Piece, ThingKey};
 
 /// The action after something fell: how many spares there are and which are on the tray, and what
 /// becomes of its stop.
@@ -15,7 +15,7 @@ pub(super) fn fell(cx: &ViewContext<'_>, document: &Document, index: usize) -> O
     // What fell before is set aside already, and this is one more.
     let line = stock_of(item, worksheet);
     let spare = line.map_or(0, |line| line.have.saturating_sub(line.needed));
-    let spare = spare.saturating_sub(fallen(&document.record.events, item));
+    let spare = spare.saturating_sub(fallen(&document.record.standing.fallen, item));
     let id = if spare == 0 {
         "loading-fell-no-spare"
     } else {
@@ -35,23 +35,30 @@ pub(super) fn fell(cx: &ViewContext<'_>, document: &Document, index: usize) -> O
 }
 
 /// Number of pieces of a thing that fell by the record.
-fn fallen(events: &Merged, item: &LoadItem) -> u32 {
-    let events = events.in_order().into_iter();
-    let fallen = events.filter(|event| match &event.kind {
-        EventKind::Dropped {
-            piece: Piece::Drill(drill),
-        } => item.kind == SlotKind::Drill && drill.drill == item.entry,
-        EventKind::Dropped {
-            piece: Piece::Other(name),
-        } => item.kind != SlotKind::Drill && *name == item.entry,
-        _ => false,
+fn fallen(falls: &[Fall], item: &LoadItem) -> u32 {
+    let fallen = falls.iter().filter(|fall| match &fall.piece {
+        Piece::Drill(drill) => item.kind == SlotKind::Drill && drill.drill == item.entry,
+        Piece::Other(name) => item.kind != SlotKind::Drill && *name == item.entry,
+        Piece::Gauge(_) => false,
     });
-    u32::try_from(fallen.count()).unwrap_or(u32::MAX)
+    u32::try_from(fallen.filter(|fall| fall.counts()).count()).unwrap_or(u32::MAX)
+}
+
+/// The last fall of a thing that was not taken back.
+pub(super) fn last_fall<'a>(thing: &ThingKey, falls: &'a [Fall]) -> Option<&'a Fall> {
+    let of_thing = |fall: &&Fall| match &fall.piece {
+        Piece::Drill(drill) => {
+            thing.of == SlotKind::Drill && (&drill.drill, drill.copy) == (&thing.entry, thing.copy)
+        }
+        Piece::Other(name) => thing.of != SlotKind::Drill && *name == thing.entry,
+        Piece::Gauge(_) => false,
+    };
+    falls.iter().filter(|fall| fall.counts()).rfind(of_thing)
 }
 
 /// Number of pieces of a thing that are left where some fell; nothing where none did.
-fn left_of(item: &LoadItem, worksheet: &Worksheet, events: &Merged) -> Option<u32> {
-    let fallen = fallen(events, item);
+fn left_of(item: &LoadItem, worksheet: &Worksheet, falls: &[Fall]) -> Option<u32> {
+    let fallen = fallen(falls, item);
     let have = stock_of(item, worksheet).map_or(0, |line| line.have);
     (fallen > 0).then(|| have.saturating_sub(fallen))
 }
@@ -69,7 +76,7 @@ fn is_same(one: &LoadItem, other: &LoadItem) -> bool {
 
 /// Marks what fell and cannot be replaced: of what is left of its kind each piece is there already, in
 /// a hand or on the tray.
-pub(super) fn mark_what_lacks(tasks: &mut [Task], worksheet: &Worksheet, events: &Merged) {
+pub(super) fn mark_what_lacks(tasks: &mut [Task], worksheet: &Worksheet, falls: &[Fall]) {
     let there = |item: usize| {
         let mut turns = tasks.iter().filter(|task| task.item == item);
         turns.any(Task::is_there)
@@ -80,7 +87,7 @@ pub(super) fn mark_what_lacks(tasks: &mut [Task], worksheet: &Worksheet, events:
         let same = worksheet.loading.iter().zip(&there);
         let same = same.filter(|(one, there)| **there && is_same(one, of));
         let used = u32::try_from(same.count()).unwrap_or(u32::MAX);
-        !there[item] && left_of(of, worksheet, events).is_some_and(|left| used >= left)
+        !there[item] && left_of(of, worksheet, falls).is_some_and(|left| used >= left)
     };
     let lacks: Vec<bool> = (0..there.len()).map(lacks).collect();
     for task in tasks {
@@ -95,7 +102,7 @@ pub(super) fn none_left(document: &Document) -> Vec<&LoadItem> {
     for item in &worksheet.loading {
         let wanted = worksheet.loading.iter().filter(|one| is_same(one, item));
         let wanted = u32::try_from(wanted.count()).unwrap_or(u32::MAX);
-        let left = left_of(item, worksheet, &document.record.events);
+        let left = left_of(item, worksheet, &document.record.standing.fallen);
         let lacks = left.is_some_and(|left| left < wanted);
         if lacks && !found.iter().any(|one| is_same(one, item)) {
             found.push(item);

@@ -35,6 +35,10 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, told: Option<&str>, out: &mut V
         if scene.session.now(task) != Now::NoneLeft {
             targets.push(("loading-fell", Pressed::Input(Input::Fell)));
         }
+        if task.fall.is_some() {
+            let mistake = Pressed::Input(Input::DidNotFall);
+            targets.push(("loading-not-fell", mistake));
+        }
     }
     if scene.session.reads(scene.board) {
         let other = Pressed::Input(Input::OtherPerson);

@@ -21,7 +21,7 @@ pub(super) enum Pressed {
 }
 
 /// Every key with what it asks for. Digits, marks and Escape are read apart.
-static KEYS: [(Key, Pressed); 20] = [
+static KEYS: [(Key, Pressed); 21] = [
     (Key::Backspace, Pressed::Input(Input::Back)),
     (Key::Enter, Pressed::Input(Input::Enter)),
     (Key::Space, Pressed::Input(Input::Done)),
@@ -36,6 +36,7 @@ static KEYS: [(Key, Pressed); 20] = [
     (Key::R, Pressed::Input(Input::Reset)),
     (Key::T, Pressed::Input(Input::OtherStage)),
     (Key::F, Pressed::Input(Input::Fell)),
+    (Key::N, Pressed::Input(Input::DidNotFall)),
     (Key::G, Pressed::Input(Input::Gauge(GaugeFell::No))),
     (Key::D, Pressed::Input(Input::Gauge(GaugeFell::Yes))),
     (Key::O, Pressed::Input(Input::Open)),

@@ -215,6 +215,11 @@ fn arm(cx: &ViewContext<'_>, board: &Board, state: &mut State, input: &Input) ->
             let there = task.is_none_or(|task| state.session.now(task) != Now::NoneLeft);
             there.then_some("loading-again-fell")
         }
+        Input::DidNotFall => {
+            let task = state.session.task(board);
+            task.and_then(|task| task.fall.as_ref())
+                .map(|_| "loading-again-not-fell")
+        }
         Input::OtherStage if state.session.phase == Phase::Load => {
             let work = state.session.has_work(board);
             work.then_some("loading-again-stage")

@@ -153,6 +153,7 @@ pub(super) fn laid_otherwise(key: &ItemKey, events: &Merged) -> Option<(ItemKey,
         } => item.is_drill(&drill),
         EventKind::Dropped {
             piece: Piece::Drill(fallen),
+            ..
         } => *fallen == drill,
         _ => false,
     };

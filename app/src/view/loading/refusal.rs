@@ -165,6 +165,9 @@ pub(super) fn refused_words(scene: &Scene<'_>, refused: &Refused) -> String {
         Refused::GaugeMistyped(value) => {
             scene.text("loading-gauge-mistyped", &[("value", &length(*value))])
         }
+        Refused::GaugeDoubted(value) => {
+            scene.text("loading-gauge-doubted", &[("value", &length(*value))])
+        }
         Refused::GaugeOff(off) => {
             let id = if off.um() > 0 {
                 "loading-gauge-more"

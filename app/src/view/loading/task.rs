@@ -1,6 +1,6 @@
 //! The task with each thing on the tray, and its progress by the record.
 
-use super::falls::mark_what_lacks;
+use super::falls::{last_fall, mark_what_lacks};
 pub(super) use super::recorded::laid_otherwise;
 pub use super::recorded::{ReadingState, Recorded, Verified};
 use super::recorded::{of_setting, of_thing, set_otherwise};
@@ -14,8 +14,8 @@ use traywright_core::plan::{
     with_planned, with_planned_resets,
 };
 use traywright_core::sign::{
-    EventKind, HandStep, ItemKey, Merged, PlanView, PlannedItem, Policy, Purpose, SettingState,
-    Stage, Standing, ThingKey, Who,
+    EventKind, Fall, HandStep, ItemKey, Merged, PlanView, PlannedItem, Policy, Purpose,
+    SettingState, Stage, Standing, ThingKey, Who,
 };
 
 /// Everything there is to do, and what it is done with.
@@ -111,6 +111,8 @@ pub struct Task {
     pub slot: Option<Label>,
     /// It fell, and stock has no other.
     pub none_left: bool,
+    /// The last report that it fell, where nobody took that back.
+    pub fall: Option<Fall>,
     /// Its progress by the record.
     pub record: Recorded,
 }
@@ -185,7 +187,6 @@ impl Board {
                 index: 0,
                 item: 0,
                 turn: TaskTurn::Laid,
-                thing,
                 planned: planned.cloned(),
                 work: work(item, worksheet, kit),
                 seal: if item.unopened {
@@ -195,7 +196,9 @@ impl Board {
                 },
                 slot: item.slot.clone(),
                 none_left: false,
+                fall: last_fall(&thing, &standing.fallen).cloned(),
                 record,
+                thing,
             }
         };
         let mut tasks: Vec<Task> = Vec::new();
@@ -222,7 +225,7 @@ impl Board {
         for (index, task) in tasks.iter_mut().enumerate() {
             task.index = index;
         }
-        mark_what_lacks(&mut tasks, worksheet, events);
+        mark_what_lacks(&mut tasks, worksheet, &standing.fallen);
         Self {
             tasks,
             beside: Vec::new(),

@@ -94,7 +94,7 @@ impl EventKind {
                 passed_over.iter().try_for_each(ItemKey::check)
             }
             Self::Landed { drill, .. } => words("drill", &drill.drill, Self::NAME),
-            Self::Dropped { piece } => match piece {
+            Self::Dropped { piece, .. } | Self::FallTakenBack { piece, .. } => match piece {
                 Piece::Drill(drill) => words("drill", &drill.drill, Self::NAME),
                 Piece::Gauge(name) => words("gauge", name, Self::NAME),
                 Piece::Other(name) => words("other", name, Self::NAME),
@@ -112,10 +112,13 @@ impl EventKind {
                 gauge,
                 piece_mm,
                 value_mm,
+                asked_back_mm,
                 ..
             } => {
                 words("gauge", gauge, Self::NAME)?;
                 length("piece_mm", *piece_mm)?;
+                let mut asked = asked_back_mm.iter();
+                asked.try_for_each(|one| length("asked_back_mm", *one))?;
                 length("value_mm", *value_mm)
             }
             Self::SetAside { file, .. } => words("file", file, Self::NAME),

@@ -73,7 +73,7 @@ pub(super) fn objection(
         return Some(Objection::GaugeCheckOld { gauge: gauge() });
     }
     let fall = timed.iter().find(|other| {
-        matches!(&other.event.kind, EventKind::Dropped { piece: Piece::Gauge(name) } if *name == reading.gauge)
+        matches!(&other.event.kind, EventKind::Dropped { piece: Piece::Gauge(name), .. } if *name == reading.gauge)
             && since(other)
             && !this.clearly_before(other)
     });

@@ -1,14 +1,14 @@
 //! Settings of the plan that are verified, and at which stage.
 
-use super::Purposes;
 use super::judge::{Deviation, Mistyped};
 use super::plan::{PlanView, PlannedItem, Policy, SettingState};
 use super::readings::{ReadingStanding, moves_stop};
 use super::seen::Sight;
+use super::{Purposes, is_practised};
 use crate::kit::SlotKind;
 use crate::measure::Length;
 use crate::sign::event::{
-    Event, EventId, EventKind, ItemKey, Piece, Purpose, Stage, ThingKey, Turn,
+    DrillKey, Event, EventId, EventKind, ItemKey, Piece, Purpose, Stage, ThingKey, Turn,
 };
 use crate::sign::hand::HandStep;
 use crate::sign::heads::TimedEvent;
@@ -200,8 +200,11 @@ fn passed_over(place: usize, plan: &PlanView, timed: &[TimedEvent<'_>]) -> Optio
         EventKind::Reset {
             passed_over: Some(over),
             to: Some(to),
+            purpose,
             ..
-        } => *over == item.key && usize::try_from(*to) == Ok(turn + 1),
+        } if !is_practised(*purpose, plan.purpose) => {
+            *over == item.key && usize::try_from(*to) == Ok(turn + 1)
+        }
         _ => false,
     };
     let mut told = timed.iter().rev().map(|this| this.event);
@@ -376,11 +379,12 @@ fn placed(key: &ItemKey, timed: &[TimedEvent<'_>], purposes: &Purposes<'_>) -> O
     })?;
     let taken_since = timed.iter().any(|other| {
         let taken = match &other.event.kind {
-            EventKind::Dropped {
-                piece: Piece::Drill(drill),
-            } => key.is_drill(drill),
             EventKind::Handled { item, .. } => key.is_drill(&item.drill_key()),
-            _ => false,
+            // As a thing it is taken off where it lies, whatever it is set to.
+            EventKind::ThingPlaced {
+                thing, slot: None, ..
+            } => is_drill(thing, &key.drill_key()),
+            kind => kind.fallen_drill().is_some_and(|drill| key.is_drill(drill)),
         };
         taken && !other.clearly_before(this)
     });
@@ -398,15 +402,12 @@ fn handling(key: &ItemKey, timed: &[TimedEvent<'_>], plan: Purpose) -> Option<Ha
     let set = &timed[at];
     let undone = timed.iter().any(|other| {
         let undoes = match &other.event.kind {
-            EventKind::Reset { drill, .. }
-            | EventKind::Dropped {
-                piece: Piece::Drill(drill),
-            } => key.is_drill(drill),
+            EventKind::Reset { drill, .. } => key.is_drill(drill),
             EventKind::Handled { item, purpose, .. } => {
                 item.is_drill(&drill) && (item != key || *purpose != plan)
             }
             EventKind::Reading(reading) => moves_stop(key, reading, plan),
-            _ => false,
+            kind => kind.fallen_drill().is_some_and(|drill| key.is_drill(drill)),
         };
         undoes && !other.clearly_before(set)
     });
@@ -441,8 +442,11 @@ pub(super) fn opened(timed: &[TimedEvent<'_>], plan: Purpose) -> BTreeSet<ThingK
             EventKind::Opened { thing, purpose } if *purpose == plan => {
                 opened.insert(thing.clone());
             }
-            EventKind::Dropped { piece } => opened.retain(|thing| !fell(thing, piece)),
-            _ => {}
+            kind => {
+                if let Some(piece) = kind.fallen() {
+                    opened.retain(|thing| !fell(thing, piece));
+                }
+            }
         }
     }
     opened
@@ -490,9 +494,8 @@ pub(super) fn thing_slots(
     }
     let fell_since = |thing: &ThingKey, laid: &TimedEvent<'_>| {
         timed.iter().any(|other| {
-            let is_it =
-                matches!(&other.event.kind, EventKind::Dropped { piece } if fell(thing, piece));
-            is_it && !other.clearly_before(laid)
+            let piece = other.event.kind.fallen();
+            piece.is_some_and(|piece| fell(thing, piece)) && !other.clearly_before(laid)
         })
     };
     let lies = laid
@@ -502,12 +505,15 @@ pub(super) fn thing_slots(
         .collect()
 }
 
+/// True if a thing is this drill.
+fn is_drill(thing: &ThingKey, drill: &DrillKey) -> bool {
+    thing.of == SlotKind::Drill && (&thing.entry, thing.copy) == (&drill.drill, drill.copy)
+}
+
 /// True if a thing may be the piece that fell.
 fn fell(thing: &ThingKey, piece: &Piece) -> bool {
     match piece {
-        Piece::Drill(drill) => {
-            thing.of == SlotKind::Drill && (&thing.entry, thing.copy) == (&drill.drill, drill.copy)
-        }
+        Piece::Drill(drill) => is_drill(thing, drill),
         Piece::Other(name) => thing.entry == *name,
         Piece::Gauge(_) => false,
     }

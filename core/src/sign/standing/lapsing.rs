@@ -26,10 +26,12 @@ fn a_reading_lapses_with_its_drill_stop_setting_gauge_and_handling() {
     let landed = |times| EventKind::Landed {
         drill: drill(),
         times: copy(times),
-    };
+purpose: None,
+};
     let dropped = |drill| EventKind::Dropped {
         piece: Piece::Drill(drill),
-    };
+purpose: None,
+};
     let item = |i: ItemKey| changed("24.3", |r| r.item = i);
     let kestrel = |n, stop, setting| crate::sign::samples::item("kestrel", n, stop, setting);
     for (name, kinds, want) in [
@@ -42,12 +44,12 @@ fn a_reading_lapses_with_its_drill_stop_setting_gauge_and_handling() {
         ("no stop", vec![item(kestrel(1, None, "24.3"))], vec!["stop-changed"]),
         ("setting", vec![item(kestrel(1, Some("s2"), "24.2"))], vec!["setting-changed"]),
         ("gauge", vec![changed("24.3", |r| r.gauge = "h".to_owned())], vec!["gauge-changed"]),
-        ("reset", vec![first("24.3"), EventKind::Reset { drill: drill(), to: None, passed_over: None }], vec!["reset"]),
-        ("reset before", vec![EventKind::Reset { drill: drill(), to: None, passed_over: None }, first("24.3")], vec!["counts"]),
-        ("reset of another", vec![first("24.3"), EventKind::Reset { drill: other(), to: None, passed_over: None }], vec!["counts"]),
+        ("reset", vec![first("24.3"), EventKind::Reset { drill: drill(), to: None, passed_over: None, purpose: None }], vec!["reset"]),
+        ("reset before", vec![EventKind::Reset { drill: drill(), to: None, passed_over: None, purpose: None }, first("24.3")], vec!["counts"]),
+        ("reset of another", vec![first("24.3"), EventKind::Reset { drill: other(), to: None, passed_over: None, purpose: None }], vec!["counts"]),
         ("fall", vec![first("24.3"), dropped(drill())], vec!["dropped"]),
         ("fall of another", vec![first("24.3"), dropped(other())], vec!["counts"]),
-        ("fall of something else", vec![first("24.3"), EventKind::Dropped { piece: Piece::Other("kestrel".to_owned()) }], vec!["counts"]),
+        ("fall of something else", vec![first("24.3"), EventKind::Dropped { piece: Piece::Other("kestrel".to_owned()), purpose: None }], vec!["counts"]),
         ("four landings", vec![first("24.3"), landed(4)], vec!["counts"]),
         ("five landings", vec![first("24.3"), landed(2), landed(3)], vec!["landings"]),
         ("landings before", vec![landed(4), first("24.3"), landed(4)], vec!["counts"]),
@@ -57,7 +59,7 @@ fn a_reading_lapses_with_its_drill_stop_setting_gauge_and_handling() {
         ("practice at another setting moves nothing", vec![first("24.3"), changed("22", |r| { r.purpose = Purpose::Practice; r.item.setting_mm = mm("22"); })], vec!["counts", "practice setting-changed"]),
         ("read at another setting", vec![first("24.3"), item(kestrel(1, Some("s2"), "22"))], vec!["read-otherwise", "setting-changed"]),
         ("other copy elsewhere", vec![first("24.3"), item(kestrel(2, Some("s2"), "22"))], vec!["counts", "setting-changed"]),
-        ("all at once", vec![first("24.3"), EventKind::Reset { drill: drill(), to: None, passed_over: None }, dropped(drill()), landed(9)], vec!["reset dropped landings"]),
+        ("all at once", vec![first("24.3"), EventKind::Reset { drill: drill(), to: None, passed_over: None, purpose: None }, dropped(drill()), landed(9)], vec!["reset dropped landings"]),
     ] {
         assert_eq!(lapses(&of_desk(kinds)), want, "{name}");
     }
@@ -119,6 +121,7 @@ fn what_another_desk_did_counts_as_later_unless_it_was_known_whatever_the_clocks
             drill,
             to: None,
             passed_over: None,
+            purpose: None,
         };
         there.append(at(seconds), who("CD"), reset).unwrap();
         let mut knew = here.clone();
@@ -172,6 +175,7 @@ fn what_is_not_done_for_the_order_of_two_desks_is_done_for_that_of_one() {
             drill,
             to: None,
             passed_over: None,
+            purpose: None,
         },
     )
     .unwrap();

@@ -2,6 +2,7 @@
 
 mod ahead;
 mod approvals;
+mod falls;
 mod gauge;
 mod items;
 mod judge;
@@ -23,6 +24,7 @@ mod recorded;
 mod tables;
 pub use ahead::{ClockAhead, clocks_ahead};
 pub use approvals::{ApprovalLapse, ApprovalStanding, DECISION, without_decision};
+pub use falls::Fall;
 pub use gauge::{gauge_mistyped, gauge_off};
 pub use items::{Check, Handling, ItemStanding, Objection, PassedOver};
 pub use judge::{Deviation, Mistyped, ReadingVerdict, accepted, judge};
@@ -57,6 +59,8 @@ pub struct Standing {
     pub opened: BTreeSet<ThingKey>,
     /// Things without a slot that were seen to be there, as the desk then called them, and when last.
     pub beside: BTreeMap<(Stage, String), jiff::Timestamp>,
+    /// Everything that fell, in order, also what was said to have been reported by mistake.
+    pub fallen: Vec<Fall>,
 }
 
 impl Standing {
@@ -92,7 +96,14 @@ pub fn standing(events: &Merged, plan: &PlanView, policy: &Policy) -> Result<Sta
         thing_slots: items::thing_slots(&live, &purposes),
         opened: items::opened(&timed, plan.purpose),
         beside: items::beside(&live, plan.purpose),
+        fallen: falls::falls((&timed, &live), plan.purpose),
     })
+}
+
+/// True if something was practised, and the plan is a patient's. It says nothing of the patient's case, though
+/// what it did to an instrument takes what was read of that before. What says no purpose was not.
+pub(crate) fn is_practised(purpose: Option<Purpose>, plan: Purpose) -> bool {
+    (purpose, plan) == (Some(Purpose::Practice), Purpose::Patient)
 }
 
 /// True if something done for `purpose` cannot count for a plan of purpose `plan`: only what is

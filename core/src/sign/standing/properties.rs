@@ -60,28 +60,29 @@ mod tests {
         let plans = || prop::sample::select(vec![b"plan".as_slice(), b"other"]);
         let drill = || any_item().prop_map(|item| item.drill_key());
         prop_oneof![
-            6 => any_reading(),
-            2 => (any_gauge(), prop::sample::select(vec!["20", "20", "20.2"])).prop_map(
-                |(gauge, value)| EventKind::GaugeChecked {
-                    gauge, piece_mm: mm("20"), value_mm: mm(value), purpose: Some(Purpose::Patient)
-                }
-            ),
-            1 => (any_item(), any_step()).prop_map(|(item, step)| handled(item, step)),
-            1 => drill().prop_map(|drill| EventKind::Reset { drill, to: None, passed_over: None }),
-            1 => drill().prop_map(|drill| EventKind::Dropped { piece: Piece::Drill(drill) }),
-            1 => any_gauge().prop_map(|g| EventKind::Dropped { piece: Piece::Gauge(g) }),
-            1 => (drill(), 1..4_u32)
-                .prop_map(|(drill, n)| EventKind::Landed { drill, times: copy(n) }),
-            1 => (any_item(), "[A-C][1-4]").prop_map(|(item, slot)| EventKind::Placed { item, slot, purpose: Some(Purpose::Patient) }),
-            1 => (0..2_u32, prop::option::of("[A-C][1-4]")).prop_map(|(n, slot)| {
-                thing_placed(crate::kit::SlotKind::Pin, "wren", n + 1, slot.as_deref())
-            }),
-            2 => (plans(), any_purpose()).prop_map(|(p, purpose)| approval(p, &["36/canal"], purpose)),
-            1 => plans().prop_map(|p| EventKind::ApprovalWithdrawn {
-                fingerprint: Fingerprint::of_bytes(p), reason: "r".to_owned()
-            }),
-            1 => "\\PC{1,12}x".prop_map(|text| EventKind::Note { text }),
-        ]
+                    6 => any_reading(),
+                    2 => (any_gauge(), prop::sample::select(vec!["20", "20", "20.2"])).prop_map(
+                        |(gauge, value)| EventKind::GaugeChecked {
+                            gauge, piece_mm: mm("20"), value_mm: mm(value), purpose: Some(Purpose::Patient),
+        asked_back_mm: Vec::new(),
+        }
+                    ),
+                    1 => (any_item(), any_step()).prop_map(|(item, step)| handled(item, step)),
+                    1 => drill().prop_map(|drill| EventKind::Reset { drill, to: None, passed_over: None, purpose: None }),
+                    1 => drill().prop_map(|drill| EventKind::Dropped { piece: Piece::Drill(drill), purpose: None }),
+                    1 => any_gauge().prop_map(|g| EventKind::Dropped { piece: Piece::Gauge(g), purpose: None }),
+                    1 => (drill(), 1..4_u32)
+                        .prop_map(|(drill, n)| EventKind::Landed { drill, times: copy(n), purpose: None }),
+                    1 => (any_item(), "[A-C][1-4]").prop_map(|(item, slot)| EventKind::Placed { item, slot, purpose: Some(Purpose::Patient) }),
+                    1 => (0..2_u32, prop::option::of("[A-C][1-4]")).prop_map(|(n, slot)| {
+                        thing_placed(crate::kit::SlotKind::Pin, "wren", n + 1, slot.as_deref())
+                    }),
+                    2 => (plans(), any_purpose()).prop_map(|(p, purpose)| approval(p, &["36/canal"], purpose)),
+                    1 => plans().prop_map(|p| EventKind::ApprovalWithdrawn {
+                        fingerprint: Fingerprint::of_bytes(p), reason: "r".to_owned()
+                    }),
+                    1 => "\\PC{1,12}x".prop_map(|text| EventKind::Note { text }),
+                ]
     }
 
     /// A log by this desk; its clock may go back.

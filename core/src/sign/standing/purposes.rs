@@ -55,15 +55,16 @@ impl EventKind {
             Self::Approval(approval) => Some(approval.purpose),
             Self::Reading(reading) => Some(reading.purpose),
             Self::Handled { purpose, .. }
+            | Self::FallTakenBack { purpose, .. }
             | Self::Opened { purpose, .. }
             | Self::Beside { purpose, .. } => Some(*purpose),
-            Self::Placed { purpose, .. }
+            Self::Reset { purpose, .. }
+            | Self::Dropped { purpose, .. }
+            | Self::Landed { purpose, .. }
+            | Self::Placed { purpose, .. }
             | Self::ThingPlaced { purpose, .. }
             | Self::GaugeChecked { purpose, .. } => *purpose,
             Self::ApprovalWithdrawn { .. }
-            | Self::Reset { .. }
-            | Self::Dropped { .. }
-            | Self::Landed { .. }
             | Self::PassBegun { .. }
             | Self::PassEnded { .. }
             | Self::SetAside { .. }

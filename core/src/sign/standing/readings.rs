@@ -89,6 +89,11 @@ pub enum Lapse {
         /// The event.
         by: EventId,
     },
+    /// A fall of the drill was taken back since, so that nobody knows which piece was read.
+    FallTakenBack {
+        /// The event.
+        by: EventId,
+    },
     /// The stop landed too often since.
     Landings {
         /// The number of landings.
@@ -229,7 +234,8 @@ fn handled_since(
     policy: &Policy,
 ) -> Vec<Lapse> {
     let key = &reading.item;
-    let (mut reset, mut handled, mut otherwise, mut dropped) = (None, None, None, None);
+    let (mut reset, mut handled, mut otherwise) = (None, None, None);
+    let (mut dropped, mut taken_back) = (None, None);
     let mut landed = 0_u64;
     for other in timed {
         if std::ptr::eq(other.event, this.event) || other.clearly_before(this) {
@@ -245,10 +251,19 @@ fn handled_since(
             }
             EventKind::Dropped {
                 piece: Piece::Drill(drill),
+                ..
             } if key.is_drill(drill) => {
                 dropped.get_or_insert_with(|| Lapse::Dropped { by: by() });
             }
-            EventKind::Landed { drill, times: n } if key.is_drill(drill) => {
+            EventKind::FallTakenBack {
+                piece: Piece::Drill(drill),
+                ..
+            } if key.is_drill(drill) => {
+                taken_back.get_or_insert_with(|| Lapse::FallTakenBack { by: by() });
+            }
+            EventKind::Landed {
+                drill, times: n, ..
+            } if key.is_drill(drill) => {
                 landed = landed.saturating_add(u64::from(n.get()));
             }
             EventKind::Reading(later) if moves_stop(&reading.item, later, plan.purpose) => {
@@ -262,7 +277,7 @@ fn handled_since(
         times: landed,
         limit,
     });
-    [reset, handled, otherwise, dropped, landings]
+    [reset, handled, otherwise, dropped, taken_back, landings]
         .into_iter()
         .flatten()
         .collect()
@@ -331,6 +346,9 @@ impl Lapse {
             Self::Handled { by } => Message::new("sign-reading-handled", [("by", by)]),
             Self::ReadOtherwise { by } => Message::new("sign-reading-read-otherwise", [("by", by)]),
             Self::Dropped { by } => Message::new("sign-reading-dropped", [("by", by)]),
+            Self::FallTakenBack { by } => {
+                Message::new("sign-reading-fall-taken-back", [("by", by)])
+            }
             Self::Landings { times, limit } => Message::new(
                 "sign-reading-landings",
                 [("times", &Argument::Count(*times)), ("limit", limit)],

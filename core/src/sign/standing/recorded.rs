@@ -133,8 +133,12 @@ fn the_work_of_hands_is_kept_until_it_is_undone() {
             drill,
             to,
             passed_over: None,
+            purpose: None,
         },
-        EventKind::Dropped { piece },
+        EventKind::Dropped {
+            piece,
+            purpose: None,
+        },
         handled(otherwise.clone(), HandStep::Set),
         EventKind::Reading(reading(otherwise, "20")),
     ] {
@@ -146,6 +150,67 @@ fn the_work_of_hands_is_kept_until_it_is_undone() {
         handling(vec![("AB", handled(k1(), HandStep::Tugged))]),
         None
     );
+}
+
+/// What was practised on an instrument takes what was read of it before, and gives a patient nothing: no
+/// step is told as passed over, nothing that fell is missing.
+#[test]
+fn what_was_practised_takes_and_does_not_give() {
+    use crate::sign::Purpose::{Patient, Practice};
+    let done = |purpose| {
+        let piece = Piece::Drill(k1().drill_key());
+        let reset = EventKind::Reset {
+            drill: k1().drill_key(),
+            to: Some(1),
+            passed_over: Some(k1()),
+            purpose,
+        };
+        let mut plan = plan();
+        plan.items[0].state = SettingState::NoMore;
+        let events = verified()
+            .into_iter()
+            .chain([("AB", reset), ("AB", EventKind::Dropped { piece, purpose })]);
+        let standing = standing(&by_each(events), &plan, &Policy::strict(5)).unwrap();
+        let lapsed = standing.readings.iter().all(|one| !one.counts());
+        let passed_over = standing.items[0].passed_over.is_some();
+        (lapsed, passed_over, standing.fallen.len())
+    };
+    assert_eq!(done(Some(Practice)), (true, false, 0));
+    assert_eq!(done(Some(Patient)), (true, true, 1));
+    assert_eq!(done(None), (true, true, 1));
+}
+
+/// A fall that was taken back is missing no more; what was read before either of them does not count, and what
+/// is read after both does.
+#[test]
+fn a_fall_that_was_taken_back_leaves_the_drill_unread() {
+    let piece = || Piece::Drill(k1().drill_key());
+    let fell = EventKind::Dropped {
+        piece: piece(),
+        purpose: Some(crate::sign::Purpose::Patient),
+    };
+    let first = || ("AB", read(Stage::Bench, Turn::First));
+    let seq = verified().len() as u64 + 1;
+    let log = |rest: Vec<(&'static str, EventKind)>| {
+        let before = verified().into_iter().chain([("AB", fell.clone())]);
+        stands(before.chain(rest))
+    };
+    assert!(log(vec![]).fallen[0].counts());
+    let back = || ("CD", taken_back(seq, piece()));
+    let laid = verified().swap_remove(5);
+    assert!(matches!(laid.1, EventKind::Placed { .. }));
+    let again = || vec![first(), ("AB", handled(k1(), HandStep::Set)), laid.clone()];
+    let standing = log(again());
+    assert!(standing.items[0].placed.is_some() && standing.items[0].handling.is_some());
+    let standing = log(again().into_iter().chain([back()]).collect());
+    assert_eq!(standing.items[0].handling, None);
+    assert_eq!(standing.fallen[0].taken_back, Some(who("CD")));
+    assert!(standing.readings.iter().all(|one| !one.counts()));
+    assert_eq!(standing.items[0].placed, None);
+    let other = log(vec![("CD", taken_back(seq - 1, piece()))]);
+    assert!(other.fallen[0].counts(), "that was no fall");
+    let standing = log(vec![back(), first()]);
+    assert!(standing.readings.last().unwrap().counts());
 }
 
 /// Whoever had the stop in hand does not read second, whoever read first.
@@ -302,6 +367,7 @@ fn a_gauge_found_off_later_takes_the_readings_since_its_last_sound_check() {
         piece_mm: mm("20"),
         value_mm: mm("20.2"),
         purpose: Some(crate::sign::Purpose::Patient),
+        asked_back_mm: Vec::new(),
     };
     let standing = stands(verified().into_iter().chain([("AB", other)]));
     assert!(objections(&standing, Stage::Bench).is_empty());
@@ -512,7 +578,10 @@ fn what_was_opened_is_kept_until_it_falls_and_what_was_there_by_stage() {
             .contains_key(&(Stage::Bench, "guide".to_owned()))
     );
     let piece = Piece::Drill(drill("kestrel", 1));
-    let fell = standing_of(vec![EventKind::Dropped { piece }]);
+    let fell = standing_of(vec![EventKind::Dropped {
+        piece,
+        purpose: None,
+    }]);
     assert!(fell.opened.is_empty());
 }
 

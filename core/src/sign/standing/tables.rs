@@ -181,8 +181,8 @@ fn two_people_verify_a_setting() {
         ("gauge shows too much", vec![checked("20", "20.1"), first("24.3"), second("24.3")], vec!["gauge-off", "gauge-off"]),
         ("piece between graduations", vec![checked("20.04", "20"), first("24.3"), second("24.3")], vec![]),
         ("checked again", vec![checked("20", "19.9"), c(), first("24.3"), second("24.3")], vec![]),
-        ("gauge fell", vec![c(), first("24.3"), EventKind::Dropped { piece: Piece::Gauge("g".to_owned()) }, c(), second("24.3")], vec![]),
-        ("gauge fell unchecked", vec![c(), first("24.3"), EventKind::Dropped { piece: Piece::Gauge("g".to_owned()) }, second("24.3")], vec!["same-person", "gauge-fell"]),
+        ("gauge fell", vec![c(), first("24.3"), EventKind::Dropped { piece: Piece::Gauge("g".to_owned()), purpose: None }, c(), second("24.3")], vec![]),
+        ("gauge fell unchecked", vec![c(), first("24.3"), EventKind::Dropped { piece: Piece::Gauge("g".to_owned()), purpose: None }, second("24.3")], vec!["same-person", "gauge-fell"]),
     ] {
         let mut told = at_bench(kinds);
         told.sort_unstable();
@@ -220,7 +220,7 @@ fn a_setting_read_twice_in_a_demonstration_case_is_practised() {
 fn a_reading_confirms_its_setting_on_a_sound_gauge() {
     let (patient, practice) = (Purpose::Patient, Purpose::Practice);
     let c = || checked("20", "20");
-    let dropped = EventKind::Dropped { piece: Piece::Drill(k1().drill_key()) };
+    let dropped = EventKind::Dropped { piece: Piece::Drill(k1().drill_key()), purpose: None };
     let practised = || changed("24.3", |r| r.purpose = practice);
     for (name, kinds, case, want) in [
         ("as planned", vec![c(), first("24.3")], patient, true),
@@ -346,9 +346,24 @@ fn a_drill_lies_where_it_was_last_put_until_it_falls() {
     for (kinds, want) in [
         (vec![], None),
         (vec![put("A1"), put("B4")], Some("B4")),
-        (vec![put("A1"), EventKind::Dropped { piece: piece() }], None),
         (
-            vec![EventKind::Dropped { piece: piece() }, put("A1")],
+            vec![
+                put("A1"),
+                EventKind::Dropped {
+                    piece: piece(),
+                    purpose: None,
+                },
+            ],
+            None,
+        ),
+        (
+            vec![
+                EventKind::Dropped {
+                    piece: piece(),
+                    purpose: None,
+                },
+                put("A1"),
+            ],
             Some("A1"),
         ),
     ] {
@@ -396,6 +411,7 @@ fn a_thing_that_fell_lies_nowhere_until_it_is_put_back() {
     let pin = || thing_placed(Pin, "wren", 1, Some("P 1"));
     let fell = |name: &str| EventKind::Dropped {
         piece: Piece::Other(name.to_owned()),
+        purpose: None,
     };
     for (kinds, want) in [
         (vec![sleeve(1), pin(), fell("finch")], vec!["wren 1"]),

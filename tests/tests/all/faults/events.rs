@@ -71,6 +71,7 @@ pub(super) fn morning(of: &CaseJaw, desk: &str) -> Log {
             piece_mm: mm("21.7"),
             value_mm: mm("21.7"),
             purpose: Some(Purpose::Patient),
+            asked_back_mm: Vec::new(),
         },
         reading(Turn::First),
         reading(Turn::Second),
@@ -87,6 +88,7 @@ pub(super) fn morning(of: &CaseJaw, desk: &str) -> Log {
                 copy: NonZeroU32::MIN,
             },
             times: NonZeroU32::MIN,
+            purpose: None,
         },
         EventKind::Note {
             text: "all done, Жанна".to_owned(),

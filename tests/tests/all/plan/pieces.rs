@@ -93,12 +93,14 @@ fn a_piece_that_fell_or_was_reset_stands_for_nothing() {
     };
     let fell = EventKind::Dropped {
         piece: Piece::Drill(drill(3)),
+        purpose: None,
     };
     assert_eq!(piece(&case, [patient(2), patient(3), fell]), 2);
     let reset = EventKind::Reset {
         drill: drill(3),
         to: None,
         passed_over: None,
+        purpose: None,
     };
     assert_eq!(piece(&case, [patient(2), patient(3), reset]), 2);
 }

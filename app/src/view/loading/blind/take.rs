@@ -209,7 +209,8 @@ impl BlindPass {
         self.entry.typed.clear();
         self.last = None;
         let piece = Piece::Drill(planned.key.drill_key());
-        let fall = std::iter::once(EventKind::Dropped { piece });
+        let purpose = Some(board.purpose);
+        let fall = std::iter::once(EventKind::Dropped { piece, purpose });
         effects(&who, fall.chain(off_the_tray(task, board.purpose)))
     }
 
@@ -223,7 +224,8 @@ impl BlindPass {
         self.phase = BlindPhase::Gauge;
         self.entry.checked = None;
         let piece = Piece::Gauge(gauge.id.clone());
-        let fall = (fell == GaugeFell::Yes).then_some(EventKind::Dropped { piece });
+        let purpose = Some(board.purpose);
+        let fall = (fell == GaugeFell::Yes).then_some(EventKind::Dropped { piece, purpose });
         effects(&who, fall)
     }
 }

@@ -11,8 +11,8 @@ use traywright_core::sign::{EventKind, Purpose, gauge_mistyped, gauge_off};
 pub struct GaugeCheck {
     /// The length marked on the check piece, where the kit names none and it was typed.
     pub piece: Option<Length>,
-    /// A figure that looked mistyped.
-    doubtful: Option<Length>,
+    /// Figures that were asked back, in their order.
+    asked_back: Vec<Length>,
 }
 
 /// The outcome of a figure that was typed.
@@ -27,25 +27,33 @@ pub enum Checked {
 }
 
 impl GaugeCheck {
-    /// Takes a figure. One that looks mistyped is recorded when it is typed once more: a gauge that is
-    /// found off puts in doubt what was read on it.
+    /// Takes a figure. One that speaks against the gauge is asked back first, since it puts in doubt what was
+    /// read on the gauge: it is recorded once another speaks against it too; one that looks mistyped, once it
+    /// is typed again. What was asked back is recorded with what followed.
     pub fn take(&mut self, value: Length, gauge: &GaugeFacts, purpose: Purpose) -> Checked {
         let Some(piece_mm) = gauge.piece.or(self.piece) else {
             self.piece = Some(value);
             return Checked::Piece;
         };
-        let doubtful = self.doubtful.take();
         let mistyped = gauge_mistyped(piece_mm, value, Some(gauge.range), &policy());
-        if mistyped.is_some() && doubtful != Some(value) {
-            self.doubtful = Some(value);
-            return Checked::Not(Refused::GaugeMistyped(value));
+        let off = gauge_off(piece_mm, value, Some(gauge.graduation));
+        let asked = match (mistyped, off) {
+            (Some(_), _) if self.asked_back.last() != Some(&value) => {
+                Some(Refused::GaugeMistyped(value))
+            }
+            (None, Some(_)) if self.asked_back.is_empty() => Some(Refused::GaugeDoubted(value)),
+            _ => None,
+        };
+        if let Some(asked) = asked {
+            self.asked_back.push(value);
+            return Checked::Not(asked);
         }
         self.piece = None;
-        let off = gauge_off(piece_mm, value, Some(gauge.graduation));
         let kind = EventKind::GaugeChecked {
             gauge: gauge.id.clone(),
             piece_mm,
             value_mm: value,
+            asked_back_mm: std::mem::take(&mut self.asked_back),
             purpose: Some(purpose),
         };
         Checked::Recorded(kind, off.map(Refused::GaugeOff))

@@ -83,6 +83,8 @@ pub enum Input {
     Reset,
     /// Says that the thing in hand fell.
     Fell,
+    /// Says that the thing in hand did not fall, as was reported by mistake.
+    DidNotFall,
     /// Says that the gauge fell, or is to be checked again.
     Gauge(GaugeFell),
     /// Unseals the thing in hand, or begins to set it anew in surgery.
@@ -131,6 +133,8 @@ pub enum Refused {
     Saw(Who, Sight),
     /// The figure looks mistyped rather than read of a gauge that is off. Typed once more it counts.
     GaugeMistyped(Length),
+    /// The figure speaks against the gauge. The next that does counts.
+    GaugeDoubted(Length),
     /// The gauge does not show its check piece right: by so much too much.
     GaugeOff(Length),
 }

@@ -43,6 +43,7 @@ impl Session {
             }
             Input::Reset => self.reset(board),
             Input::Fell => self.fell(board),
+            Input::DidNotFall => self.did_not_fall(board),
             Input::Gauge(fell) => self.gauge(fell, board),
             Input::Open => self.open(board),
         }
@@ -175,8 +176,12 @@ impl Session {
             Step::Read => Vec::new(),
             Step::Place => self.place(board),
             Step::Take => {
+                let lay = off_the_tray(task, board.purpose);
                 self.taken.insert(task.key());
-                Vec::new()
+                self.first
+                    .iter()
+                    .flat_map(|who| effects(who, lay.clone()))
+                    .collect()
             }
             Step::Set => self.handle(board, HandStep::Set),
             Step::Lock => self.handle(board, HandStep::Locked),
@@ -269,6 +274,7 @@ impl Session {
                 drill,
                 to,
                 passed_over: None,
+                purpose: Some(board.purpose),
             },
         }]
     }
@@ -287,9 +293,28 @@ impl Session {
             Some(planned) => Piece::Drill(planned.key.drill_key()),
             None => Piece::Other(task.thing.entry.clone()),
         };
-        let mut kinds = vec![EventKind::Dropped { piece }];
+        let purpose = Some(board.purpose);
+        let mut kinds = vec![EventKind::Dropped { piece, purpose }];
         kinds.extend(off_the_tray(task, board.purpose));
         effects(&who, kinds)
+    }
+
+    /// Takes the last report of a fall back; the thing is taken, and set and read anew.
+    fn did_not_fall(&mut self, board: &Board) -> Vec<Effect> {
+        let (Some(task), Some(who)) = (self.task(board), self.first.clone()) else {
+            return Vec::new();
+        };
+        let Some(fall) = task.fall.clone().filter(|_| self.phase == Phase::Load) else {
+            return Vec::new();
+        };
+        self.entry.typed.clear();
+        self.taken.remove(&task.key());
+        let taken_back = EventKind::FallTakenBack {
+            fall: fall.id,
+            piece: fall.piece,
+            purpose: board.purpose,
+        };
+        effects(&who, [taken_back])
     }
 
     fn gauge(&mut self, fell: GaugeFell, board: &Board) -> Vec<Effect> {
@@ -303,7 +328,8 @@ impl Session {
         self.phase = Phase::Gauge;
         self.entry.checked = None;
         let piece = Piece::Gauge(gauge.id.clone());
-        let fall = (fell == GaugeFell::Yes).then_some(EventKind::Dropped { piece });
+        let purpose = Some(board.purpose);
+        let fall = (fell == GaugeFell::Yes).then_some(EventKind::Dropped { piece, purpose });
         effects(&who, fall)
     }
 
@@ -322,6 +348,7 @@ impl Session {
                 drill,
                 to,
                 passed_over,
+                purpose: Some(board.purpose),
             };
             return effects(&who, [reset]);
         }

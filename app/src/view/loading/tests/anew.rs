@@ -136,6 +136,7 @@ fn in_the_sterile_field_it_is_set_anew_and_read_twice_and_the_first_setting_coun
             drill,
             to: Some(1),
             passed_over: None,
+            ..
         },
     ] = &world.take(Input::Open)[..]
     else {

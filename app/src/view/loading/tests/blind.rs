@@ -270,7 +270,8 @@ fn a_drill_that_falls_leaves_the_pass_and_a_gauge_that_falls_is_checked() {
     assert!(matches!(
         &fell[0],
         EventKind::Dropped {
-            piece: Piece::Drill(_)
+            piece: Piece::Drill(_),
+            ..
         }
     ));
     assert_eq!(
@@ -296,7 +297,10 @@ fn a_gauge_found_off_takes_what_was_read_on_it() {
         Some(Refused::GaugeMistyped(_))
     ));
     let recorded = world.type_in("21.9");
-    assert!(matches!(&recorded[..], [EventKind::GaugeChecked { .. }]));
+    let [EventKind::GaugeChecked { asked_back_mm, .. }] = &recorded[..] else {
+        panic!("{recorded:?}")
+    };
+    assert_eq!(*asked_back_mm, [Length::from_mm(217)]);
     let board = world.board();
     let doubted = board.tasks.iter().filter(|task| task.record.in_doubt);
     assert!(doubted.count() > 2);
@@ -308,6 +312,40 @@ fn a_gauge_found_off_takes_what_was_read_on_it() {
         None,
         "the first readings are taken again"
     );
+}
+
+/// One wrong digit at the check piece takes no reading: it is asked back, and what was entered stands in the
+/// record.
+#[test]
+fn one_wrong_digit_at_the_check_piece_takes_no_reading() {
+    let mut world = laid(Stage::Bench);
+    let read = |world: &World| {
+        let board = world.board();
+        board
+            .tasks
+            .iter()
+            .filter(|task| task.is_read_first())
+            .count()
+    };
+    let before = read(&world);
+    world.begin_blind_as_far_as_the_gauge("JH");
+    world.type_in("21.9");
+    assert_eq!(read(&world), before);
+    let sound = world.type_in("21.7");
+    assert_eq!(read(&world), before);
+    let [
+        EventKind::GaugeChecked {
+            value_mm,
+            asked_back_mm,
+            ..
+        },
+    ] = &sound[..]
+    else {
+        panic!("{sound:?}")
+    };
+    assert_eq!(*value_mm, Length::from_um(21_700));
+    assert_eq!(*asked_back_mm, [Length::from_um(21_900)]);
+    assert_eq!(world.blind.as_ref().unwrap().phase, BlindPhase::Read);
 }
 
 /// Misread or mistyped once in the sterile field, a drill stays in the pass and what the bench verified

@@ -3,7 +3,7 @@
 use super::world::{World, case};
 use crate::view::loading::session::{Input, Now, Step};
 use traywright_core::case::Case;
-use traywright_core::sign::Stage;
+use traywright_core::sign::{EventKind, Piece, Purpose, Stage};
 
 /// One tip drill in stock: it fell, and there is no other to take.
 #[test]
@@ -45,6 +45,95 @@ fn what_fell_without_a_spare_is_neither_taken_nor_laid_until_there_is_another() 
     });
     world.take(Input::Go(index));
     assert_eq!(world.now(), Now::Do(Step::Take));
+}
+
+/// The only tip drill, verified and laid, was reported fallen by mistake: whoever says so stands in the record,
+/// the drill is there again, and nothing read of it before counts.
+#[test]
+fn a_fall_reported_by_mistake_is_taken_back_by_name_and_the_drill_is_read_anew() {
+    let mut world = World::loading(
+        case("two-molars", |case| {
+            let mut drills = case.kit.drills.iter_mut();
+            let drill = drills.find(|drill| drill.id.as_str() == "tip-257");
+            drill.unwrap().quantity = 1;
+        }),
+        Stage::Bench,
+    );
+    let board = world.board();
+    let mut tasks = board.tasks.iter();
+    let tip = tasks.find(|task| task.thing.entry == "tip-257").unwrap();
+    let index = tip.index;
+    world.take(Input::Go(index));
+    world.set_and_read();
+    world.take(Input::Done);
+    world.take(Input::Go(index));
+    assert_eq!(world.take(Input::DidNotFall), [], "nothing fell");
+    world.take(Input::Fell);
+    assert_eq!(world.now(), Now::NoneLeft);
+    let told = world.take(Input::DidNotFall);
+    assert!(matches!(&told[..], [EventKind::FallTakenBack { .. }]));
+    assert_eq!(world.log.events().last().unwrap().who.as_str(), "MK");
+    assert_eq!(world.now(), Now::Do(Step::Take));
+    assert!(!world.task().was_read() && world.task().record.lies.is_none());
+    assert_eq!(world.take(Input::DidNotFall), [], "it was taken back");
+    world.set_and_read();
+    assert!(world.task().is_read_first());
+}
+
+/// What was in a slot and is taken is in no slot any more, also for who opens the case anew.
+#[test]
+fn what_was_taken_out_of_its_slot_lies_in_none() {
+    let mut world = World::loading(case("two-molars", |_| {}), Stage::Bench);
+    world.load_all();
+    let board = world.board();
+    let pin = board
+        .tasks
+        .iter()
+        .find(|task| task.planned.is_none() && task.lies_right());
+    let (index, thing) = pin.map(|pin| (pin.index, pin.thing.clone())).unwrap();
+    let elsewhere = EventKind::ThingPlaced {
+        thing,
+        slot: Some("elsewhere".to_owned()),
+        purpose: Some(Purpose::Patient),
+    };
+    let who = world.session.first.clone().unwrap();
+    let at = world.log.events().last().unwrap().at;
+    world.log.append(at, who, elsewhere).unwrap();
+    world.take(Input::Go(index));
+    assert_eq!(world.now(), Now::Do(Step::Take));
+    world.take(Input::Done);
+    assert_eq!(world.task().record.lies, None);
+    assert_eq!(world.now(), Now::Do(Step::Place));
+}
+
+/// A drill that fell in practice is not missing for the patient, and a setting that was gone on to in practice
+/// is none of the patient's.
+#[test]
+fn a_fall_in_practice_is_none_for_the_patient() {
+    for (purpose, want) in [
+        (Some(Purpose::Practice), Now::Do(Step::Take)),
+        (Some(Purpose::Patient), Now::NoneLeft),
+        (None, Now::NoneLeft),
+    ] {
+        let mut world = World::loading(
+            case("two-molars", |case| {
+                let mut drills = case.kit.drills.iter_mut();
+                let drill = drills.find(|drill| drill.id.as_str() == "tip-257");
+                drill.unwrap().quantity = 1;
+            }),
+            Stage::Bench,
+        );
+        let board = world.board();
+        let mut tasks = board.tasks.iter();
+        let tip = tasks.find(|task| task.thing.entry == "tip-257").unwrap();
+        let piece = Piece::Drill(tip.planned.as_ref().unwrap().key.drill_key());
+        let who = world.session.first.clone().unwrap();
+        let at = world.log.events().last().unwrap().at;
+        let fell = EventKind::Dropped { piece, purpose };
+        world.log.append(at, who, fell).unwrap();
+        world.take(Input::Go(tip.index));
+        assert_eq!(world.now(), want, "{purpose:?}");
+    }
 }
 
 /// Of two pilot drills one fell: the other is set for whatever comes first, and then nothing is left.

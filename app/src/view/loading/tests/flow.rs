@@ -24,9 +24,17 @@ fn a_session_opens_with_stage_person_and_check_piece() {
     let (stage, pass) = (Stage::SterileField, Pass::Setting);
     assert_eq!(begun, [EventKind::PassBegun { stage, pass }]);
     assert_eq!(world.session.phase, Phase::Gauge);
-    // Two graduations too much: recorded, refused, and nothing is loaded before it is right.
+    // Two graduations too much: asked back, then recorded, and nothing is loaded before it is right.
+    assert_eq!(world.type_in("21.9"), []);
+    assert_eq!(
+        world.session.entry.refused,
+        Some(Refused::GaugeDoubted(mm("21.9")))
+    );
     let off = world.type_in("21.9");
-    assert!(matches!(&off[..], [EventKind::GaugeChecked { .. }]));
+    let [EventKind::GaugeChecked { asked_back_mm, .. }] = &off[..] else {
+        panic!("{off:?}")
+    };
+    assert_eq!(*asked_back_mm, [mm("21.9")]);
     assert_eq!(
         world.session.entry.refused,
         Some(Refused::GaugeOff(mm("0.2")))
@@ -247,7 +255,8 @@ fn a_fall_takes_it_off_the_tray_and_everything_is_done_again() {
     assert!(matches!(
         &fell[0],
         EventKind::Dropped {
-            piece: Piece::Drill(_)
+            piece: Piece::Drill(_),
+            purpose: Some(Purpose::Patient),
         }
     ));
     assert_eq!(world.now(), Now::Do(Step::Take));

@@ -1,0 +1,70 @@
+//! What fell, and what was said to have been reported by mistake.
+
+use super::is_practised;
+use crate::sign::Who;
+use crate::sign::event::{DrillKey, EventId, EventKind, Piece, Purpose};
+use crate::sign::heads::TimedEvent;
+
+/// A report that a piece fell.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Fall {
+    /// The report.
+    pub id: EventId,
+    /// The person who gave it.
+    pub who: Who,
+    /// The piece.
+    pub piece: Piece,
+    /// The person who said that it was a mistake; none where nobody did.
+    pub taken_back: Option<Who>,
+}
+
+impl Fall {
+    /// True if the piece is missing.
+    #[must_use]
+    pub const fn counts(&self) -> bool {
+        self.taken_back.is_none()
+    }
+}
+
+/// Every report of a fall in its order. A void one stands all the same, since what fell is not there; a
+/// void taking back does not. What fell in practice is not missing for a patient.
+pub(super) fn falls(
+    (timed, live): (&[TimedEvent<'_>], &[TimedEvent<'_>]),
+    plan: Purpose,
+) -> Vec<Fall> {
+    let taken_back = |id: &EventId| {
+        let mut all = live.iter().map(|this| this.event);
+        let of =
+            |kind: &EventKind| matches!(kind, EventKind::FallTakenBack { fall, .. } if fall == id);
+        all.find(|event| of(&event.kind))
+            .map(|event| event.who.clone())
+    };
+    let fell = timed.iter().filter_map(|this| match &this.event.kind {
+        EventKind::Dropped { piece, purpose } if !is_practised(*purpose, plan) => Some(Fall {
+            id: this.event.id(),
+            who: this.event.who.clone(),
+            piece: piece.clone(),
+            taken_back: taken_back(&this.event.id()),
+        }),
+        _ => None,
+    });
+    fell.collect()
+}
+
+impl EventKind {
+    /// The piece that fell, or did not after all: which one is at hand, nobody knows any more.
+    pub(crate) const fn fallen(&self) -> Option<&Piece> {
+        match self {
+            Self::Dropped { piece, .. } | Self::FallTakenBack { piece, .. } => Some(piece),
+            _ => None,
+        }
+    }
+
+    /// The same, where it is a drill.
+    pub(crate) const fn fallen_drill(&self) -> Option<&DrillKey> {
+        match self.fallen() {
+            Some(Piece::Drill(drill)) => Some(drill),
+            _ => None,
+        }
+    }
+}
