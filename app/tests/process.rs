@@ -28,7 +28,11 @@ mod process {
             (&["figures"], "two-molars", 0),
             (&["figures"], "kit", 2),
             (&["figures", "--explane"], "two-molars", 2),
-            (&["approve", "--by", "RT", "--desk", "desk"], "two-molars", 2),
+            (
+                &["approve", "--by", "RT", "--desk", "desk"],
+                "two-molars",
+                2,
+            ),
         ] {
             let ran = ran(arguments, case);
             assert_eq!(ran.status.code(), Some(status), "{arguments:?} {case}");
@@ -113,13 +117,21 @@ mod process {
         /// Runs it with an output that takes nothing.
         fn into_full(&self, arguments: &[&str]) -> (Option<i32>, String) {
             let full = std::fs::File::options().write(true).open("/dev/full");
-            let ran = self.command(arguments).stdout(full.unwrap()).output().unwrap();
+            let ran = self
+                .command(arguments)
+                .stdout(full.unwrap())
+                .output()
+                .unwrap();
             (ran.status.code(), String::from_utf8(ran.stderr).unwrap())
         }
 
         fn recorded(&self) -> usize {
             let signed = std::fs::read_dir(self.folder.path().join("case.signed"));
-            let files = signed.into_iter().flatten().flatten().map(|entry| entry.path());
+            let files = signed
+                .into_iter()
+                .flatten()
+                .flatten()
+                .map(|entry| entry.path());
             let logs = files.filter(|file| file.extension().is_some_and(|e| e == "jsonl"));
             let lines = |file: PathBuf| std::fs::read_to_string(file).unwrap().lines().count() - 1;
             logs.map(lines).sum()
@@ -162,20 +174,32 @@ mod process {
         let alone = Alone::new();
         let names = || {
             let signed = std::fs::read_dir(alone.folder.path().join("case.signed"));
-            let names = signed.into_iter().flatten().flatten().map(|entry| entry.file_name());
+            let names = signed
+                .into_iter()
+                .flatten()
+                .flatten()
+                .map(|entry| entry.file_name());
             let names = names.map(|name| name.into_string().unwrap());
             let mut names: Vec<String> = names.filter(|name| name.ends_with("jsonl")).collect();
             names.sort();
             names
         };
-        let approve = |by| alone.command(&["approve", "case.json", "--by", by]).output();
+        let approve = |by| {
+            alone
+                .command(&["approve", "case.json", "--by", by])
+                .output()
+        };
         for by in ["RT", "MK"] {
             assert!(approve(by).unwrap().status.success());
             assert_eq!(names().len(), 1, "{:?}", names());
         }
         assert!(names()[0].starts_with("desk-"), "{:?}", names());
         // Another user, and one whose settings nobody can keep.
-        std::fs::rename(alone.folder.path().join("config"), alone.folder.path().join("other")).unwrap();
+        std::fs::rename(
+            alone.folder.path().join("config"),
+            alone.folder.path().join("other"),
+        )
+        .unwrap();
         assert!(approve("MK").unwrap().status.success());
         assert_eq!(names().len(), 2, "{:?}", names());
         std::fs::remove_dir_all(alone.folder.path().join("config")).unwrap();
@@ -183,7 +207,10 @@ mod process {
         let refused = approve("MK").unwrap();
         assert_eq!(refused.status.code(), Some(2));
         let err = String::from_utf8(refused.stderr).unwrap();
-        assert!(err.contains("Nothing was recorded; give the desk's name"), "{err}");
+        assert!(
+            err.contains("Nothing was recorded; give the desk's name"),
+            "{err}"
+        );
         assert_eq!(names().len(), 2, "{:?}", names());
     }
 
@@ -214,6 +241,63 @@ mod process {
             }
         }
         assert_eq!(files, 5, "case, PDF, events, their lock, settings");
+    }
+
+    /// Packed with a passphrase on the input, unpacked with the same from the environment; with another, nothing.
+    #[cfg(target_os = "linux")]
+    #[test]
+    fn a_case_goes_through_an_encrypted_pack_byte_for_byte() {
+        use std::io::Write as _;
+        use std::process::Stdio;
+        let alone = Alone::new();
+        let approve = ["approve", "case.json", "--by", "RT", "--desk", "left"];
+        assert!(alone.command(&approve).output().unwrap().status.success());
+        let pack = ["pack", "case.json", "--to", "case.pack", "--encrypt"];
+        let mut packing = alone
+            .command(&pack)
+            .stdin(Stdio::piped())
+            .stdout(Stdio::piped())
+            .spawn()
+            .unwrap();
+        packing
+            .stdin
+            .take()
+            .unwrap()
+            .write_all(b"seven words\n")
+            .unwrap();
+        let packed = packing.wait_with_output().unwrap();
+        let out = String::from_utf8(packed.stdout).unwrap();
+        assert!(out.contains("nor can anybody else"), "{out}");
+        let unpack = |to, passphrase| {
+            let mut command = alone.command(&["unpack", "case.pack", "--to", to]);
+            command
+                .env("TRAYWRIGHT_PASSPHRASE", passphrase)
+                .output()
+                .unwrap()
+        };
+        let refused = unpack("never", "eight words");
+        assert_eq!(refused.status.code(), Some(2));
+        let err = String::from_utf8(refused.stderr).unwrap();
+        assert!(err.contains("nobody can open the pack"), "{err}");
+        assert!(!alone.folder.path().join("never").exists());
+        assert!(unpack("again", "seven words").status.success());
+        for name in ["case.json", "case.signed/left.events.jsonl"] {
+            let read = |path: PathBuf| std::fs::read(path).unwrap();
+            let again = alone.folder.path().join("again").join(name);
+            assert_eq!(read(again), read(alone.folder.path().join(name)), "{name}");
+        }
+        // What is there is never replaced.
+        assert_eq!(unpack("again", "seven words").status.code(), Some(2));
+        assert_eq!(
+            alone
+                .command(&pack)
+                .stdin(Stdio::null())
+                .output()
+                .unwrap()
+                .status
+                .code(),
+            Some(2)
+        );
     }
 
     /// Said first, beside the settings and findings that are printed all the same.

@@ -1,7 +1,7 @@
 //! `traywright take-kit`: takes the entries that a case uses over from a kit.
 
-use super::open::open;
 use super::Changed;
+use super::open::open;
 use crate::desk::{Refusal, read_kit_file, refused_by_disk, refused_edit};
 use std::path::Path;
 use traywright_core::case::{Edit, apply, to_save};
@@ -24,13 +24,14 @@ pub(super) fn take(file: &Path, kit_file: &Path) -> Changed {
         over_protection: false,
     };
     let limit = MOST_BYTES as u64;
-    let replaced = replace(&opened.file, opened.version, limit, content).map_err(|error| match error {
-        NotReplaced::Store(error) => refused_by_disk(&error),
-        NotReplaced::Changed(_) => {
-            let file = file.display().to_string();
-            Refusal(texts.get("cli-changed-meanwhile", &[("file", &file)]))
-        }
-    })?;
+    let replaced =
+        replace(&opened.file, opened.version, limit, content).map_err(|error| match error {
+            NotReplaced::Store(error) => refused_by_disk(&error),
+            NotReplaced::Changed(_) => {
+                let file = file.display().to_string();
+                Refusal(texts.get("cli-changed-meanwhile", &[("file", &file)]))
+            }
+        })?;
     let id = if saved.fingerprint() == opened.case.fingerprint() {
         "cli-kit-same"
     } else {

@@ -10,7 +10,8 @@ use traywright_core::case::{
 };
 use traywright_core::document::{MOST_BYTES, print};
 use traywright_core::store::{
-    Content, NotReplaced, Private, Replaced, StoreError, StoreFault, Version, has_events, keep_aside, replace,
+    Content, NotReplaced, Private, Replaced, StoreError, StoreFault, Version, has_events,
+    keep_aside, replace,
 };
 use traywright_core::text::Texts;
 
@@ -118,8 +119,8 @@ impl Document {
                     };
                     match read_case(&there) {
                         Err(_) if answer.is_some() => {
-                            let aside =
-                                keep_aside(file, &there).map_err(|error| refused(&error, version))?;
+                            let aside = keep_aside(file, &there)
+                                .map_err(|error| refused(&error, version))?;
                             saved = Saved::Aside(aside);
                         }
                         Err(faults) => {

@@ -3,8 +3,8 @@
 use super::refusal::{Refusal, refused_by_disk};
 use crate::look::Mode;
 use crate::platform::Platform;
-use serde::de::DeserializeOwned;
 use serde::Serialize;
+use serde::de::DeserializeOwned;
 use serde_json::{Map, Value};
 use std::path::{Path, PathBuf};
 use traywright_core::dentition::Notation;
@@ -235,10 +235,16 @@ mod tests {
         for entry in ["mode", "notation", "desk", "kit"] {
             assert!(told.contains(entry), "{told}");
         }
-        assert!(!told.contains("person") && !told.contains("newer"), "{told}");
+        assert!(
+            !told.contains("person") && !told.contains("newer"),
+            "{told}"
+        );
         assert_eq!(settings.person, "RT");
         assert_eq!(settings.recent, [PathBuf::from("/a.json")]);
-        assert_eq!((settings.mode, settings.notation), (Mode::Light, Notation::Iso));
+        assert_eq!(
+            (settings.mode, settings.notation),
+            (Mode::Light, Notation::Iso)
+        );
         assert_eq!(settings.desk, "desk-new");
         settings.person = "MK".to_owned();
         settings.write(&file).unwrap();

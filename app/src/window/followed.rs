@@ -77,7 +77,11 @@ impl Program {
             }
             _ => texts.get("window-saved", &[("file", &path)]),
         };
-        [Some(told), parted].into_iter().flatten().collect::<Vec<_>>().join("\n")
+        [Some(told), parted]
+            .into_iter()
+            .flatten()
+            .collect::<Vec<_>>()
+            .join("\n")
     }
 
     fn parts(&self, document: &Document, apart: &[Apart]) -> String {

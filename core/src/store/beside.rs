@@ -74,7 +74,8 @@ fn is_of(found: &OsStr, name: &OsStr) -> bool {
 fn is_let_go(path: &Path) -> bool {
     let is_file = fs::symlink_metadata(path).is_ok_and(|about| about.is_file());
     is_file
-        && File::open(path).is_ok_and(|file| !matches!(file.try_lock(), Err(TryLockError::WouldBlock)))
+        && File::open(path)
+            .is_ok_and(|file| !matches!(file.try_lock(), Err(TryLockError::WouldBlock)))
 }
 
 #[cfg(test)]

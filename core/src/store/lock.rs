@@ -1,7 +1,7 @@
 //! One program at a time: a lock file beside what is written.
 
-use super::{Private, StoreError};
 use super::write::target_of;
+use super::{Private, StoreError};
 use std::fs::{self, File};
 use std::path::{Path, PathBuf};
 

@@ -100,7 +100,9 @@ mod tests {
     fn what_is_not_as_known_is_not_replaced() {
         let folder = tempfile::tempdir().unwrap();
         let path = folder.path().join("file");
-        let first = replace(&path, Version::NONE, 99, plain(b"first")).unwrap().version;
+        let first = replace(&path, Version::NONE, 99, plain(b"first"))
+            .unwrap()
+            .version;
         assert_eq!(first, Version::of(b"first"));
         let refused = replace(&path, Version::NONE, 99, plain(b"new")).unwrap_err();
         assert_eq!(refused, NotReplaced::Changed(Some(b"first".to_vec())));

@@ -55,10 +55,7 @@ fn what_cannot_be_read_says_why() {
         assert_eq!(read_file(path, 9), Err(StoreError::new(path, fault)));
     }
     let nul = Path::new("a\0b");
-    assert!(matches!(
-        read_file(nul, 9).unwrap_err().fault,
-        StoreFault::Other(_)
-    ));
+    assert_eq!(read_file(nul, 9).unwrap_err().fault, StoreFault::BadName);
 }
 
 #[test]
@@ -80,7 +77,11 @@ fn what_cannot_be_written_says_why_and_leaves_the_old_file() {
         );
     }
     // A name so long that no file system takes it.
-    assert!(write_safely(&folder.path().join("n".repeat(5000)), b"new", Private::USUAL).is_err());
+    for length in [255, 5000] {
+        let long = folder.path().join("n".repeat(length));
+        let refused = write_safely(&long, b"new", Private::USUAL).unwrap_err();
+        assert_eq!(refused.fault, StoreFault::BadName);
+    }
     assert_eq!(names_in(folder.path()), ["file"]);
     assert_eq!(fs::read(&file).unwrap(), b"old");
 }
@@ -183,7 +184,10 @@ mod unix {
         let mut modes = Vec::new();
         for within in [folder.path().to_owned(), events_folder(&case)] {
             for name in names_in(&within) {
-                let mode = fs::metadata(within.join(&name)).unwrap().permissions().mode();
+                let mode = fs::metadata(within.join(&name))
+                    .unwrap()
+                    .permissions()
+                    .mode();
                 modes.push(format!("{name} {:o}", mode & 0o777));
             }
         }
@@ -221,7 +225,10 @@ mod unix {
         let null = Path::new("/dev/null");
         let error = Err(StoreError::new(null, StoreFault::NoFile));
         assert_eq!(read_file(null, 9), error);
-        assert_eq!(write_safely(null, b"x", Private::USUAL).map(|()| vec![]), error);
+        assert_eq!(
+            write_safely(null, b"x", Private::USUAL).map(|()| vec![]),
+            error
+        );
     }
 
     /// A folder that no user can write, not even the administrator, who may run the tests.
@@ -245,6 +252,7 @@ fn every_fault_has_a_text_with_the_file_and_a_remedy() {
         StoreFault::NoFolder,
         StoreFault::NoName,
         StoreFault::Protected,
+        StoreFault::Exists,
         StoreFault::NotPdf,
         StoreFault::OfCase,
         StoreFault::MayNotRead,
@@ -252,6 +260,8 @@ fn every_fault_has_a_text_with_the_file_and_a_remedy() {
         too_large,
         StoreFault::DiskFull,
         StoreFault::Unsure("why".to_owned()),
+        StoreFault::Doubt("why".to_owned()),
+        StoreFault::BadName,
         StoreFault::Other("why".to_owned()),
     ] {
         let text = source.lines().find_map(|line| {

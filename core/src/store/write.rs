@@ -63,7 +63,9 @@ pub(super) fn write_with(
         return Err(StoreError::new(folder, StoreFault::NoFolder));
     }
     let there = fs::metadata(&target).ok();
-    let is_protected = there.as_ref().is_some_and(|about| about.permissions().readonly());
+    let is_protected = there
+        .as_ref()
+        .is_some_and(|about| about.permissions().readonly());
     if is_protected && !content.over_protection {
         return Err(StoreError::new(path, StoreFault::Protected));
     }

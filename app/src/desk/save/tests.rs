@@ -84,7 +84,7 @@ fn where_both_moved_one_site_a_person_decides_and_only_of_what_was_shown() {
         let answer = Answer {
             version: question.version,
             chosen: BTreeMap::from([(apart[0].part.clone(), side)]),
-        over_protection: false,
+            over_protection: false,
         };
         // Meanwhile the file changes again: what was not seen was not answered.
         deepen(&mut one, 0, 50);
