@@ -243,6 +243,63 @@ mod process {
         assert_eq!(files, 5, "case, PDF, events, their lock, settings");
     }
 
+    /// Packed with a passphrase on the input, unpacked with the same from the environment; with another, nothing.
+    #[cfg(target_os = "linux")]
+    #[test]
+    fn a_case_goes_through_an_encrypted_pack_byte_for_byte() {
+        use std::io::Write as _;
+        use std::process::Stdio;
+        let alone = Alone::new();
+        let approve = ["approve", "case.json", "--by", "RT", "--desk", "left"];
+        assert!(alone.command(&approve).output().unwrap().status.success());
+        let pack = ["pack", "case.json", "--to", "case.pack", "--encrypt"];
+        let mut packing = alone
+            .command(&pack)
+            .stdin(Stdio::piped())
+            .stdout(Stdio::piped())
+            .spawn()
+            .unwrap();
+        packing
+            .stdin
+            .take()
+            .unwrap()
+            .write_all(b"seven words\n")
+            .unwrap();
+        let packed = packing.wait_with_output().unwrap();
+        let out = String::from_utf8(packed.stdout).unwrap();
+        assert!(out.contains("nor can anybody else"), "{out}");
+        let unpack = |to, passphrase| {
+            let mut command = alone.command(&["unpack", "case.pack", "--to", to]);
+            command
+                .env("TRAYWRIGHT_PASSPHRASE", passphrase)
+                .output()
+                .unwrap()
+        };
+        let refused = unpack("never", "eight words");
+        assert_eq!(refused.status.code(), Some(2));
+        let err = String::from_utf8(refused.stderr).unwrap();
+        assert!(err.contains("nobody can open the pack"), "{err}");
+        assert!(!alone.folder.path().join("never").exists());
+        assert!(unpack("again", "seven words").status.success());
+        for name in ["case.json", "case.signed/left.events.jsonl"] {
+            let read = |path: PathBuf| std::fs::read(path).unwrap();
+            let again = alone.folder.path().join("again").join(name);
+            assert_eq!(read(again), read(alone.folder.path().join(name)), "{name}");
+        }
+        // What is there is never replaced.
+        assert_eq!(unpack("again", "seven words").status.code(), Some(2));
+        assert_eq!(
+            alone
+                .command(&pack)
+                .stdin(Stdio::null())
+                .output()
+                .unwrap()
+                .status
+                .code(),
+            Some(2)
+        );
+    }
+
     /// Said first, beside the settings and findings that are printed all the same.
     #[cfg(all(unix, not(target_os = "macos")))]
     #[test]

@@ -103,6 +103,29 @@ pub(super) enum Command {
         /// The case file.
         case: PathBuf,
     },
+    /// Packs a case with everything that was recorded of it into one new file.
+    Pack {
+        /// The case file.
+        case: PathBuf,
+        /// The file to write; nothing that is there is replaced.
+        #[arg(long, value_name = "FILE")]
+        to: PathBuf,
+        /// A kit file to go with it; the entries that the case uses are in the case itself.
+        #[arg(long)]
+        kit: Option<PathBuf>,
+        /// Encrypts it with a passphrase, which is asked, or read from the first line of the input or from
+        /// TRAYWRIGHT_PASSPHRASE. If the passphrase is lost nobody can open the pack.
+        #[arg(long)]
+        encrypt: bool,
+    },
+    /// Takes a case with its record out of a pack, as it was packed.
+    Unpack {
+        /// The pack.
+        pack: PathBuf,
+        /// The folder to make; nothing that is there is replaced.
+        #[arg(long, value_name = "FOLDER")]
+        to: PathBuf,
+    },
     /// Solves a bare problem of the run order; prints schedule, cost, bound, whether it is proved and
     /// the work done, as JSON. Says how far it is meanwhile; Ctrl+C ends the search with the best so far.
     Order {

@@ -10,6 +10,7 @@ mod kit;
 mod list;
 mod open;
 mod order;
+mod pack;
 mod put_aside;
 mod sheet;
 mod summary;
@@ -112,6 +113,13 @@ fn carry_out(arguments: Arguments, out: &mut dyn Write, err: &mut dyn Write) -> 
         Some(Command::PutAside { case, by, desk }) => {
             tell(put_aside::put_aside(&case, &by, desk.as_deref()), out, err)
         }
+        Some(Command::Pack {
+            case,
+            to,
+            kit,
+            encrypt,
+        }) => tell(pack::pack(&case, kit.as_deref(), &to, encrypt), out, err),
+        Some(Command::Unpack { pack, to }) => tell(pack::unpack(&pack, &to), out, err),
         Some(Command::TakeKit { case, kit }) => tell(kit::take(&case, &kit), out, err),
         Some(Command::TakeRules { case }) => tell(take_rules::take(&case), out, err),
         Some(Command::Order {

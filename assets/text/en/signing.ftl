@@ -44,6 +44,7 @@ sign-file-no-line-end = { $file }, line { $line }: the last line is whole, only 
 
 sign-kind-empty = { $key } is empty
 sign-kind-long = { $key } has { $found } characters, the limit is { $limit }
+sign-kind-character = { $key } holds the character { $found }, which is not seen and can show it as another text; remove it
 sign-kind-length = { $key } is { $found }: must be above 0 and at most { $limit }
 sign-append-long = the line has { $found } bytes, the limit is { $limit }
 

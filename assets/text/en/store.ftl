@@ -7,11 +7,31 @@ store-no-file = { $path } is neither a file nor a folder. Choose a file
 store-no-folder = the folder { $path } does not exist. Choose another folder, or create it first
 store-no-name = { $path } is not a file name. Give a name
 store-may-not-read = { $path } cannot be read by this user. Ask for permission, or choose another file
-store-may-not-write = { $path } cannot be written by this user. The old file is unchanged. Ask for permission, or choose another folder
+store-may-not-write = { $path } cannot be written by this user. What was there before is unchanged. Ask for permission, or choose another folder
 store-protected = { $path } is protected against writing. It is left as it is. Choose another name, or take the protection away
+store-exists = { $path } is there already and is not replaced. Choose another name
 store-not-pdf = { $path } is there and is no PDF. It is left as it is. Choose another name
 store-of-case = { $path } belongs to a case and its record. Nothing was written. Choose another name
 store-too-large = { $path } has { $bytes } bytes, more than the { $limit } that are read. Choose a file of this program
-store-disk-full = the disk is full, { $path } was not written. The old file is unchanged. Free some space, or choose another disk
+store-disk-full = the disk is full, { $path } was not written. What was there before is unchanged. Free some space, or choose another disk
 store-unsure = { $path } was written, but it is not certain that it has reached the disk ({ $reason }). Save it again
+store-doubt = what was to be added to { $path } may have reached the disk or not ({ $reason }). Open the case again and look whether it is there before it is done again
+store-bad-name = { $path } is no name that the system takes. Nothing was written. Choose another one, of few letters and digits
 store-other = { $path } could not be read or written ({ $reason }). Check the disk, or choose another folder
+
+## Packs
+
+pack-not = { $file } is no pack of this program, or not the whole of one. Choose another file, or have it packed again
+pack-newer = { $file } was packed by a newer version of this program (version { $what } of packs). Unpack it with that
+pack-unsafe = { $file } holds “{ $what }”, which no pack of this program holds. Nothing was taken out of it. Have the case packed again by whoever sent it
+pack-damaged = “{ $what }” in { $file } is not what was packed. Nothing was taken out of it. Have the case packed again
+pack-passphrase = { $file } is encrypted, and this passphrase does not open it, or it was changed on its way. Enter the passphrase again; if it is lost, nobody can open the pack
+pack-name = “{ $what }” cannot be packed under this name, which other systems do not take. Nothing was written. Rename it first
+pack-done = { $parts } files packed: { $file }
+pack-done-sealed = { $parts } files packed and encrypted: { $file }. Whoever loses the passphrase cannot open it, nor can anybody else: keep it where it is found again, and apart from the pack
+pack-undone = Unpacked; the case is { $file }
+pack-ask = Passphrase
+pack-ask-again = The same again
+pack-differ = The two passphrases differ. Nothing was written; enter both again
+pack-empty = An empty passphrase protects nothing. Nothing was written; enter one
+pack-no-passphrase = The passphrase could not be read ({ $reason }). Nothing was written; enter it at the terminal, give it on the first line of the input, or in TRAYWRIGHT_PASSPHRASE

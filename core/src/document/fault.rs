@@ -261,16 +261,11 @@ pub(super) fn clipped(text: &str) -> String {
             shown.push('…');
             break;
         }
-        if c.is_control() || is_direction_mark(c) {
+        if c.is_control() || super::unseen::is_direction_mark(c) {
             shown.extend(c.escape_unicode());
         } else {
             shown.push(c);
         }
     }
     shown
-}
-
-/// Marks that turn the direction of what follows and so can show a text as another one.
-pub(super) const fn is_direction_mark(c: char) -> bool {
-    matches!(c, '\u{200E}' | '\u{200F}' | '\u{202A}'..='\u{202E}' | '\u{2066}'..='\u{2069}')
 }

@@ -32,6 +32,7 @@ mod refs;
 mod rule;
 mod schema;
 mod structure;
+mod unseen;
 mod write;
 
 #[cfg(test)]
@@ -50,4 +51,5 @@ pub use read::read;
 pub use refs::Checks;
 pub use rule::Rule;
 pub use schema::schema_for;
+pub use unseen::is_unseen;
 pub use write::print;

@@ -3,7 +3,7 @@
 use super::kind::{self, Kinds};
 use super::node::Source;
 use super::recover::Recovered;
-use super::{Coverage, Fault, Faults, Kind, Path, Rule, encoding, numbers, parse};
+use super::{Coverage, Fault, Faults, Kind, Path, Rule, encoding, numbers, parse, unseen};
 use schemars::JsonSchema;
 use serde::de::DeserializeOwned;
 use std::collections::{BTreeMap, BTreeSet};
@@ -33,6 +33,7 @@ pub fn read<T: DeserializeOwned + JsonSchema + 'static>(
     let faults = duplicates.iter().map(|key| source.duplicate_key(key));
     let mut faults: Vec<Fault> = faults.collect();
     numbers::check(source.root(), &Path::root(), &mut faults);
+    unseen::check(source.root(), &Path::root(), &mut faults);
     let mut recovered = Recovered::by_schema::<T>(source.root().to_value());
     faults.append(&mut recovered.faults);
     leave_out_echoes(&mut faults);

@@ -1,6 +1,7 @@
 //! Names of who writes a file and who acts.
 
 use super::message::Message;
+use crate::document::is_unseen;
 use serde::{Deserialize, Serialize};
 use std::fmt;
 use unicode_normalization::UnicodeNormalization as _;
@@ -85,10 +86,10 @@ impl Who {
     ///
     /// # Errors
     ///
-    /// No letter or digit, too long, or a control character.
+    /// No letter or digit, too long, or a character that is not seen and can show the name as another one.
     pub fn new(name: &str) -> Result<Self, NameFault> {
         let name: String = name.trim().nfc().collect();
-        checked(&name, Self::LIMIT, |c| !c.is_control())?;
+        checked(&name, Self::LIMIT, |c| !c.is_control() && !is_unseen(c))?;
         Ok(Self(name))
     }
 
@@ -317,7 +318,11 @@ macro_rules! name_schema {
 }
 // At least one letter or digit, and none that has no place in it.
 name_schema!(WriterId, WriterId::LIMIT, "^[-_]*[0-9a-z][-_0-9a-z]*$");
-name_schema!(Who, Who::LIMIT, "^\\P{Cc}*[\\p{L}\\p{N}]\\P{Cc}*$");
+name_schema!(
+    Who,
+    Who::LIMIT,
+    "^[^\\p{Cc}\\p{Zl}\\p{Zp}\\u061c\\u200e\\u200f\\u202a-\\u202e\\u2066-\\u2069]*[\\p{L}\\p{N}][^\\p{Cc}\\p{Zl}\\p{Zp}\\u061c\\u200e\\u200f\\u202a-\\u202e\\u2066-\\u2069]*$"
+);
 
 impl TryFrom<String> for WriterId {
     type Error = NameFault;
@@ -441,6 +446,9 @@ mod tests {
         assert_eq!(Who::new(" . "), Err(NameFault::Empty));
         assert_eq!(Who::new(" \u{3164}\u{115f} "), Err(NameFault::Empty));
         assert!(of("A B").may_be_same(&of("A B\u{ffa0}")));
-        assert_eq!(Who::new("A\nB"), Err(NameFault::Character { found: '\n' }));
+        for found in ['\n', '\t', '\u{202e}', '\u{2066}', '\u{61c}', '\u{2028}'] {
+            let refused = Err(NameFault::Character { found });
+            assert_eq!(Who::new(&format!("A{found}B")), refused);
+        }
     }
 }

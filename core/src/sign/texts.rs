@@ -206,6 +206,11 @@ mod tests {
         let appends = [
             KindFault::Empty { key }.into(),
             KindFault::Long { key, found, limit }.into(),
+            KindFault::Character {
+                key,
+                found: '\u{202e}',
+            }
+            .into(),
             KindFault::Length {
                 key,
                 found: mm("-24.3"),

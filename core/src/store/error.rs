@@ -31,6 +31,8 @@ pub enum StoreFault {
     MayNotWrite,
     /// It is protected against writing, whatever else this user may do.
     Protected,
+    /// Something has the name already.
+    Exists,
     /// There is something else than a PDF, which a PDF never replaces.
     NotPdf,
     /// It is a file of a case, or has the name of one.
@@ -46,6 +48,10 @@ pub enum StoreFault {
     DiskFull,
     /// The new file is in its place, but the system could not confirm that it is on the disk.
     Unsure(String),
+    /// A line was to be added, and whether it is on the disk nobody knows.
+    Doubt(String),
+    /// The system takes no such name: it is too long, or has what no name may have.
+    BadName,
     /// Anything else, in the words of the system.
     Other(String),
 }
@@ -63,11 +69,14 @@ impl StoreFault {
             Self::MayNotRead => "store-may-not-read",
             Self::MayNotWrite => "store-may-not-write",
             Self::Protected => "store-protected",
+            Self::Exists => "store-exists",
             Self::NotPdf => "store-not-pdf",
             Self::OfCase => "store-of-case",
             Self::TooLarge { .. } => "store-too-large",
             Self::DiskFull => "store-disk-full",
             Self::Unsure(_) => "store-unsure",
+            Self::Doubt(_) => "store-doubt",
+            Self::BadName => "store-bad-name",
             Self::Other(_) => "store-other",
         }
     }
@@ -97,7 +106,7 @@ impl StoreError {
             StoreFault::TooLarge { bytes, limit } => {
                 (bytes.to_string(), limit.to_string(), String::new())
             }
-            StoreFault::Unsure(reason) | StoreFault::Other(reason) => {
+            StoreFault::Unsure(reason) | StoreFault::Doubt(reason) | StoreFault::Other(reason) => {
                 (String::new(), String::new(), reason.clone())
             }
             _ => Default::default(),
@@ -118,7 +127,10 @@ fn fault_of(error: &Error, denied: StoreFault) -> StoreFault {
         ErrorKind::NotADirectory => StoreFault::NoFolder,
         ErrorKind::IsADirectory => StoreFault::IsFolder,
         ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem => denied,
-        ErrorKind::StorageFull | ErrorKind::QuotaExceeded => StoreFault::DiskFull,
+        ErrorKind::StorageFull | ErrorKind::QuotaExceeded | ErrorKind::FileTooLarge => {
+            StoreFault::DiskFull
+        }
+        ErrorKind::InvalidFilename | ErrorKind::InvalidInput => StoreFault::BadName,
         _ => StoreFault::Other(error.to_string()),
     }
 }
@@ -129,7 +141,9 @@ impl std::fmt::Display for StoreError {
         write!(f, "{}: {}", self.path.display(), self.fault.id())?;
         match &self.fault {
             StoreFault::TooLarge { bytes, limit } => write!(f, " ({bytes} > {limit})"),
-            StoreFault::Unsure(reason) | StoreFault::Other(reason) => write!(f, " ({reason})"),
+            StoreFault::Unsure(reason) | StoreFault::Doubt(reason) | StoreFault::Other(reason) => {
+                write!(f, " ({reason})")
+            }
             _ => Ok(()),
         }
     }

@@ -1,6 +1,6 @@
 //! The event files beside a case: one folder, one file per writer, written by appending only.
 
-use super::error::StoreError;
+use super::error::{StoreError, StoreFault};
 use super::record::read_events;
 use super::{Private, read_file, write_safely};
 use crate::sign::{CaseJaw, Effect, EventKind, Log, Problem, ProblemKind, Who, WriterId, read_log};
@@ -91,9 +91,43 @@ pub fn append_event(
     if sound_bytes > 0 && bytes.get(sound_bytes - 1) != Some(&b'\n') {
         line.insert(0, '\n');
     }
-    open.write_all(line.as_bytes()).map_err(refused)?;
-    open.sync_all().map_err(refused)?;
+    let length = open.metadata().map_err(refused)?.len();
+    add(&mut open, length, line.as_bytes()).map_err(|(error, taken_back)| {
+        if taken_back {
+            refused(error)
+        } else {
+            StoreError::new(&file, StoreFault::Doubt(error.to_string()))
+        }
+    })?;
     Ok(())
+}
+
+/// A file to which lines are added.
+trait Lines: std::io::Write {
+    /// Brings it to the disk.
+    fn sync(&self) -> std::io::Result<()>;
+    /// Takes everything behind this length away.
+    fn cut(&self, length: u64) -> std::io::Result<()>;
+}
+
+impl Lines for fs::File {
+    fn sync(&self) -> std::io::Result<()> {
+        self.sync_all()
+    }
+
+    fn cut(&self, length: u64) -> std::io::Result<()> {
+        self.set_len(length)
+    }
+}
+
+/// Adds a line to a file of this length and brings it to the disk. Where that fails, whatever came of it is taken back:
+/// gives the reason, and whether that was done, so that the file is what it was.
+fn add(to: &mut impl Lines, length: u64, line: &[u8]) -> Result<(), (std::io::Error, bool)> {
+    let added = to.write_all(line).and_then(|()| to.sync());
+    added.map_err(|error| {
+        let taken_back = to.cut(length).and_then(|()| to.sync());
+        (error, taken_back.is_ok())
+    })
 }
 
 /// Puts the torn rest of a last line of a writer's own file aside, as a power cut leaves it: nothing of it was
@@ -276,6 +310,73 @@ mod tests {
             let read = read_events(&case, &case_jaw()).unwrap();
             assert!(read.problems.is_empty(), "{:?}", read.problems);
             assert_eq!(read.events.in_order().len(), 4);
+        }
+    }
+
+    /// A file on a disk that fails after so many bytes, at bringing them to the disk, or at taking them back.
+    struct Failing {
+        bytes: std::cell::RefCell<Vec<u8>>,
+        room: usize,
+        syncs: std::cell::Cell<usize>,
+        cuts: bool,
+    }
+
+    impl std::io::Write for Failing {
+        fn write(&mut self, bytes: &[u8]) -> std::io::Result<usize> {
+            let mut held = self.bytes.borrow_mut();
+            let free = self.room.saturating_sub(held.len()).min(bytes.len());
+            if free == 0 {
+                return Err(std::io::ErrorKind::StorageFull.into());
+            }
+            held.extend(&bytes[..free]);
+            Ok(free)
+        }
+
+        fn flush(&mut self) -> std::io::Result<()> {
+            Ok(())
+        }
+    }
+
+    impl Lines for Failing {
+        fn sync(&self) -> std::io::Result<()> {
+            let left = self.syncs.get().checked_sub(1);
+            let left = left.ok_or(std::io::ErrorKind::Other)?;
+            self.syncs.set(left);
+            Ok(())
+        }
+
+        fn cut(&self, length: u64) -> std::io::Result<()> {
+            if !self.cuts {
+                return Err(std::io::ErrorKind::PermissionDenied.into());
+            }
+            self.bytes
+                .borrow_mut()
+                .truncate(usize::try_from(length).unwrap());
+            Ok(())
+        }
+    }
+
+    /// "What is there is unchanged" is said only where it is.
+    #[test]
+    fn where_a_line_cannot_be_added_the_file_is_what_it_was_or_nobody_says_so() {
+        for (room, syncs, cuts, want, taken_back) in [
+            (99, 1, true, "old\nnew\n", None),
+            (6, 1, true, "old\n", Some(true)),
+            (4, 1, true, "old\n", Some(true)),
+            (6, 1, false, "old\nne", Some(false)),
+            // What is on the disk after it refused once nobody knows.
+            (99, 0, true, "old\n", Some(false)),
+            (99, 0, false, "old\nnew\n", Some(false)),
+        ] {
+            let mut file = Failing {
+                bytes: b"old\n".to_vec().into(),
+                room,
+                syncs: syncs.into(),
+                cuts,
+            };
+            let added = add(&mut file, 4, b"new\n");
+            assert_eq!(added.err().map(|(_, taken_back)| taken_back), taken_back);
+            assert_eq!(String::from_utf8(file.bytes.into_inner()).unwrap(), want);
         }
     }
 

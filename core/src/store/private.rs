@@ -46,6 +46,11 @@ impl Private {
         }
     }
 
+    /// Makes a folder that is not there.
+    pub(super) fn new_folder(self, path: &Path) -> std::io::Result<()> {
+        self.folders().create(path)
+    }
+
     /// Makes a folder and those above it that are not there.
     ///
     /// # Errors

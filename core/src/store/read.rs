@@ -5,6 +5,26 @@ use std::fs::{self, File};
 use std::io::Read as _;
 use std::path::Path;
 
+/// The first bytes of a file, enough to tell its kind.
+///
+/// # Errors
+///
+/// As [`read_file`], of a file of any size.
+pub fn read_beginning(path: &Path) -> Result<Vec<u8>, StoreError> {
+    let failed = |error: std::io::Error| StoreError::reading(path, &error);
+    let about = fs::metadata(path).map_err(failed)?;
+    if about.is_dir() {
+        return Err(StoreError::new(path, StoreFault::IsFolder));
+    }
+    if !about.is_file() {
+        return Err(StoreError::new(path, StoreFault::NoFile));
+    }
+    let mut bytes = Vec::new();
+    let file = File::open(path).map_err(failed)?;
+    file.take(64).read_to_end(&mut bytes).map_err(failed)?;
+    Ok(bytes)
+}
+
 /// The bytes of a file of at most `limit` bytes.
 ///
 /// # Errors

@@ -55,10 +55,7 @@ fn what_cannot_be_read_says_why() {
         assert_eq!(read_file(path, 9), Err(StoreError::new(path, fault)));
     }
     let nul = Path::new("a\0b");
-    assert!(matches!(
-        read_file(nul, 9).unwrap_err().fault,
-        StoreFault::Other(_)
-    ));
+    assert_eq!(read_file(nul, 9).unwrap_err().fault, StoreFault::BadName);
 }
 
 #[test]
@@ -80,14 +77,11 @@ fn what_cannot_be_written_says_why_and_leaves_the_old_file() {
         );
     }
     // A name so long that no file system takes it.
-    assert!(
-        write_safely(
-            &folder.path().join("n".repeat(5000)),
-            b"new",
-            Private::USUAL
-        )
-        .is_err()
-    );
+    for length in [255, 5000] {
+        let long = folder.path().join("n".repeat(length));
+        let refused = write_safely(&long, b"new", Private::USUAL).unwrap_err();
+        assert_eq!(refused.fault, StoreFault::BadName);
+    }
     assert_eq!(names_in(folder.path()), ["file"]);
     assert_eq!(fs::read(&file).unwrap(), b"old");
 }
@@ -258,6 +252,7 @@ fn every_fault_has_a_text_with_the_file_and_a_remedy() {
         StoreFault::NoFolder,
         StoreFault::NoName,
         StoreFault::Protected,
+        StoreFault::Exists,
         StoreFault::NotPdf,
         StoreFault::OfCase,
         StoreFault::MayNotRead,
@@ -265,6 +260,8 @@ fn every_fault_has_a_text_with_the_file_and_a_remedy() {
         too_large,
         StoreFault::DiskFull,
         StoreFault::Unsure("why".to_owned()),
+        StoreFault::Doubt("why".to_owned()),
+        StoreFault::BadName,
         StoreFault::Other("why".to_owned()),
     ] {
         let text = source.lines().find_map(|line| {

@@ -204,3 +204,37 @@ fn saving_does_not_change_the_fingerprint() {
     assert_ne!(saved.revision, fewer.revision);
     assert_eq!(saved.fingerprint(), fewer.fingerprint());
 }
+
+/// As typed in the window, and as it stands in a file: U+202E shows what follows it from right to left
+/// (Unicode Standard Annex 9, 2.2).
+#[test]
+fn what_turns_a_text_is_refused_at_its_place() {
+    use traywright_core::case::{Case, read_case, read_kit};
+    use traywright_core::document::{Faults, Rule, print};
+    let case = patient();
+    let told = |faults: &Faults| -> Vec<String> {
+        let unseen = faults.iter().filter(|f| f.rule == Rule::UnseenCharacter);
+        let told = unseen.map(|fault| format!("{} {}", fault.path, fault.args["code"]));
+        told.collect()
+    };
+    let note = Edit::SetNote(Some("deeper \u{202e}1 mm".to_owned()));
+    match apply(&case, &[note]) {
+        Err(EditRefused::Invalid(faults)) => assert_eq!(told(&faults), ["note U+202E"]),
+        other => panic!("{other:?}"),
+    }
+    let mut written: Case = (*case).clone();
+    written.reference = "KX\u{2066}-17".into();
+    written.guide.code = Some("G\u{7f}1".into());
+    written.kit.drills[0].name = "2.0 \u{200f}short".into();
+    written.note = Some("two\nlines".to_owned());
+    let text = print(&written).unwrap();
+    let faults = read_case(text.as_bytes()).unwrap_err();
+    let want = [
+        "reference U+2066",
+        "guide.code U+007F",
+        "kit.drills[0].name U+200F",
+    ];
+    assert_eq!(told(&faults), want);
+    let kit = print(&written.kit).unwrap();
+    assert_eq!(told(&read_kit(kit.as_bytes()).unwrap_err()).len(), 1);
+}

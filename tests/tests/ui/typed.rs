@@ -329,3 +329,18 @@ fn leaving_asks_where_a_refused_text_would_be_lost() {
         assert!(hand.program().document().is_none());
     }
 }
+
+/// U+202E shows what follows it from right to left: a name with it can be taken for another one.
+#[test]
+fn what_turns_a_text_is_refused_at_its_field() {
+    let mut hand = at(View::Case);
+    let before = case(&hand).team.surgeon.clone();
+    type_into(&mut hand, "Surgeon", "Q\u{202e}P");
+    hand.press(Modifiers::NONE, Key::Tab);
+    assert_eq!(case(&hand).team.surgeon, before);
+    assert!(hand.sees("the text holds the character U+202E"));
+    type_into(&mut hand, "Surgeon", "QP");
+    hand.press(Modifiers::NONE, Key::Tab);
+    assert_ne!(case(&hand).team.surgeon, before);
+    assert!(!hand.sees("U+202E"));
+}

@@ -1,6 +1,7 @@
 //! What an event cannot say.
 
 use super::{EventKind, ItemKey, Piece};
+use crate::document::is_unseen;
 use crate::measure::Length;
 use crate::sign::message::{Argument, Message};
 
@@ -26,6 +27,14 @@ pub enum KindFault {
         /// Greatest number of characters.
         limit: usize,
     },
+    /// A character that is not seen and can show the text as another one.
+    #[error("{key} holds {found:?}")]
+    Character {
+        /// The key in the file.
+        key: &'static str,
+        /// The first such character.
+        found: char,
+    },
     /// A length that no instrument has.
     #[error("{key} is {found} mm: must be above 0 and at most {LONGEST}")]
     Length {
@@ -45,6 +54,13 @@ impl KindFault {
             Self::Long { key, found, limit } => Message::new(
                 "sign-kind-long",
                 [("key", key), ("found", found), ("limit", limit)],
+            ),
+            Self::Character { key, found } => Message::new(
+                "sign-kind-character",
+                [
+                    ("key", key),
+                    ("found", &format!("U+{:04X}", u32::from(*found))),
+                ],
             ),
             Self::Length { key, found } => Message::new(
                 "sign-kind-length",
@@ -143,6 +159,8 @@ fn words(key: &'static str, text: &str, limit: usize) -> Result<(), KindFault> {
         Err(KindFault::Empty { key })
     } else if found > limit {
         Err(KindFault::Long { key, found, limit })
+    } else if let Some(found) = text.chars().find(|c| is_unseen(*c)) {
+        Err(KindFault::Character { key, found })
     } else {
         Ok(())
     }

@@ -1,0 +1,74 @@
+//! Characters that are not seen and can show a text as another one.
+
+use super::node::{Node, Shape};
+use super::{Fault, Path, Rule};
+
+/// True for a character that no name, code or note may hold: a control character (general category `Cc`)
+/// but a line feed and a tabulator, a line or paragraph separator (`Zl`, `Zp`), and every character of the property
+/// `Bidi_Control`, which turns the direction of what follows. Source: Unicode Standard Annex 9, section 2, and
+/// `PropList.txt`; Unicode Technical Report 36, section 3.6, on what a text made with them can be taken for.
+#[must_use]
+pub fn is_unseen(c: char) -> bool {
+    is_direction_mark(c)
+        || matches!(c, '\u{2028}' | '\u{2029}')
+        || c.is_control() && !matches!(c, '\n' | '\t')
+}
+
+/// The property `Bidi_Control`: marks and embeddings that turn the direction of what follows.
+pub(super) const fn is_direction_mark(c: char) -> bool {
+    matches!(
+        c,
+        '\u{61C}' | '\u{200E}' | '\u{200F}' | '\u{202A}'..='\u{202E}' | '\u{2066}'..='\u{2069}'
+    )
+}
+
+/// Finds the first such character of each text of a document.
+pub(super) fn check(node: &Node, path: &Path, faults: &mut Vec<Fault>) {
+    match &node.shape {
+        Shape::Text(text) => check_one(text, path, faults),
+        Shape::List(items) => {
+            for (index, item) in items.iter().enumerate() {
+                check(item, &path.item(index), faults);
+            }
+        }
+        Shape::Object(members) => {
+            for member in members {
+                let at = path.key(&member.key);
+                check_one(&member.key, &at, faults);
+                check(&member.node, &at, faults);
+            }
+        }
+        Shape::Null | Shape::Bool(_) | Shape::Number(_) => {}
+    }
+}
+
+fn check_one(text: &str, path: &Path, faults: &mut Vec<Fault>) {
+    if let Some(found) = text.chars().find(|c| is_unseen(*c)) {
+        let code = format!("U+{:04X}", u32::from(found));
+        faults.push(Fault::new(path.clone(), Rule::UnseenCharacter).with("code", code));
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The lines `Bidi_Control` of `PropList.txt` (Unicode 16), and beside each a neighbour that is none.
+    #[test]
+    fn these_are_the_characters_that_turn_a_text() {
+        let all = ['\0'..='\u{7}', '\u{7f}'..='\u{9f}'].into_iter().flatten();
+        let all = all.chain(['\r', '\u{1b}', '\u{2028}', '\u{2029}', '\u{61c}']);
+        let all = all
+            .chain('\u{200e}'..='\u{200f}')
+            .chain('\u{202a}'..='\u{202e}');
+        for c in all.chain('\u{2066}'..='\u{2069}') {
+            assert!(is_unseen(c), "{c:?}");
+        }
+        // Joiners are letters' business in Persian and Hindi, and Hebrew and Arabic turn by themselves.
+        for c in "aé\u{61b}\u{61d}\u{200c}\u{200d}\u{2010}\u{2027}\u{202f}\u{2065}\u{206a}אب\n\t°"
+            .chars()
+        {
+            assert!(!is_unseen(c), "{c:?}");
+        }
+    }
+}

@@ -1,0 +1,250 @@
+use super::*;
+use std::io::Cursor;
+
+/// A case with a record of three files, a lock among them, and a kit.
+fn case() -> (tempfile::TempDir, PathBuf) {
+    let folder = tempfile::tempdir().unwrap();
+    let at = |name: &str| folder.path().join(name);
+    fs::write(at("fall ä.json"), b"{ \"case\": 1 }\n").unwrap();
+    fs::write(at("kit.json"), b"{ \"kit\": 1 }").unwrap();
+    fs::create_dir(at("fall ä.signed")).unwrap();
+    let long = format!("{}.events.jsonl", "d".repeat(150));
+    for (name, bytes) in [
+        ("desk.events.jsonl", &b"one\ntwo\n"[..]),
+        ("desk.events.jsonl.damaged-1", b"\0\xff"),
+        (&*long, b""),
+        ("desk.lock", b""),
+    ] {
+        fs::write(at("fall ä.signed").join(name), bytes).unwrap();
+    }
+    let case = at("fall ä.json");
+    (folder, case)
+}
+
+/// Every file below a folder with its bytes, but locks.
+fn all(folder: &Path) -> Vec<(String, Vec<u8>)> {
+    let mut found = Vec::new();
+    let mut folders = vec![folder.to_owned()];
+    while let Some(here) = folders.pop() {
+        for path in within(&here).unwrap() {
+            if path.is_dir() {
+                folders.push(path);
+            } else if path.extension().is_none_or(|ending| ending != "lock") {
+                let name = path.strip_prefix(folder).unwrap().display().to_string();
+                found.push((name, fs::read(&path).unwrap()));
+            }
+        }
+    }
+    found.sort();
+    found
+}
+
+#[test]
+fn what_is_packed_comes_back_byte_for_byte_with_and_without_a_passphrase() {
+    for passphrase in [None, Some("seven plain words")] {
+        let (folder, case) = case();
+        let before = all(folder.path());
+        let kit = folder.path().join("kit.json");
+        let out = tempfile::tempdir().unwrap();
+        let file = out.path().join("case.pack");
+        assert_eq!(pack(&case, Some(&kit), &file, passphrase), Ok(5));
+        assert_eq!(all(folder.path()), before, "nothing of the case is touched");
+        assert_eq!(is_sealed(&fs::read(&file).unwrap()), passphrase.is_some());
+        let to = out.path().join("again");
+        let unpacked = unpack(&file, &to, passphrase).unwrap();
+        assert_eq!(unpacked, to.join("fall ä.json"));
+        assert_eq!(all(&to), before);
+        assert_eq!(within(out.path()).unwrap().len(), 2, "and nothing else");
+    }
+}
+
+#[test]
+fn nothing_that_is_there_is_replaced() {
+    let (folder, case) = case();
+    let file = folder.path().join("case.pack");
+    fs::write(&file, b"something").unwrap();
+    let exists = |path: &Path| PackFault::Store(StoreError::new(path, StoreFault::Exists));
+    assert_eq!(pack(&case, None, &file, None), Err(exists(&file)));
+    assert_eq!(fs::read(&file).unwrap(), b"something");
+    let file = folder.path().join("other.pack");
+    pack(&case, None, &file, None).unwrap();
+    let before = all(folder.path());
+    for to in [
+        folder.path().to_owned(),
+        case.clone(),
+        folder.path().join("fall ä.signed"),
+    ] {
+        assert_eq!(unpack(&file, &to, None), Err(exists(&to)));
+    }
+    assert_eq!(all(folder.path()), before);
+}
+
+#[test]
+fn another_passphrase_opens_nothing() {
+    let (folder, case) = case();
+    let file = folder.path().join("case.pack");
+    pack(&case, None, &file, Some("right")).unwrap();
+    let to = folder.path().join("to");
+    for wrong in [None, Some("wrong"), Some("")] {
+        assert_eq!(unpack(&file, &to, wrong), Err(PackFault::Passphrase));
+    }
+    assert!(!to.exists());
+}
+
+/// Each byte of a pack, sealed or not: what comes out is what went in, or nothing.
+#[test]
+fn a_pack_with_a_flipped_byte_gives_nothing_else_than_went_in() {
+    let (folder, case) = case();
+    let file = folder.path().join("case.pack");
+    pack(&case, None, &file, None).unwrap();
+    let good = fs::read(&file).unwrap();
+    let want = read::taken_out(&good).unwrap();
+    let mut refused = 0;
+    for at in 0..good.len() {
+        let mut bad = good.clone();
+        bad[at] ^= 1;
+        match read::taken_out(&bad) {
+            Ok(got) => assert_eq!(got, want, "byte {at}"),
+            Err(_) => refused += 1,
+        }
+    }
+    assert!(refused > 2000, "{refused} of {}", good.len());
+    for length in [0, 1, 511, 512, 1024, good.len() / 2] {
+        assert!(read::taken_out(&good[..length]).is_err(), "{length}");
+    }
+}
+
+/// An archive of these entries, its contents first, as somebody made it who means harm.
+fn made(
+    case: &str,
+    entries: &[(&str, tar::EntryType, &[u8])],
+    listed_bytes: Option<u64>,
+) -> Vec<u8> {
+    let mut parts: Vec<Part> = entries
+        .iter()
+        .map(|(name, _, bytes)| Part::of(name, bytes))
+        .collect();
+    if let (Some(bytes), Some(part)) = (listed_bytes, parts.last_mut()) {
+        part.bytes = bytes;
+    }
+    let contents = Contents {
+        traywright_pack: VERSION,
+        case: case.to_owned(),
+        kit: None,
+        parts,
+    };
+    let mut archive = tar::Builder::new(Cursor::new(Vec::new()));
+    let contents = serde_json::to_vec(&contents).unwrap();
+    let all = std::iter::once((CONTENTS, tar::EntryType::Regular, &contents[..]));
+    for (name, kind, bytes) in all.chain(entries.iter().copied()) {
+        let mut header = tar::Header::new_ustar();
+        header.as_mut_bytes()[..name.len()].copy_from_slice(name.as_bytes());
+        header.set_entry_type(kind);
+        header.set_size(bytes.len() as u64);
+        if matches!(kind, tar::EntryType::Symlink | tar::EntryType::Link) {
+            header.set_link_name("/etc/passwd").unwrap();
+        }
+        header.set_cksum();
+        archive.append(&header, bytes).unwrap();
+    }
+    archive.into_inner().unwrap().into_inner()
+}
+
+#[test]
+fn a_pack_that_means_harm_is_refused_and_writes_nothing() {
+    use tar::EntryType::{Char, Directory, Fifo, Link, Regular, Symlink};
+    let whole = ("c.json", Regular, &b"{}"[..]);
+    let good = made(
+        "c.json",
+        &[whole, ("c.signed/d.events.jsonl", Regular, b"x")],
+        None,
+    );
+    read::taken_out(&good).unwrap();
+    let mut bad = vec![
+        made("../c.json", &[("../c.json", Regular, b"{}")], None),
+        made("/c.json", &[("/c.json", Regular, b"{}")], None),
+        made("a/c.json", &[("a/c.json", Regular, b"{}")], None),
+        made("..", &[("..", Regular, b"{}")], None),
+        made("", &[], None),
+        made("c:x.json", &[("c:x.json", Regular, b"{}")], None),
+        made("c.json", &[("d.json", Regular, b"{}")], None),
+        made("c.json", &[whole], Some(u64::MAX)),
+        made("c.json", &[whole], Some(1 << 40)),
+        made("c.json", &[whole], Some(1)),
+        made("c.json", &[whole, whole], None),
+        made("c.json", &[whole, ("C.JSON", Regular, b"{}")], None),
+        made("c.signed", &[("c.signed", Regular, b"{}")], None),
+    ];
+    for name in [
+        "c.signed/../x",
+        "c.signed/a/b",
+        "../x",
+        "/etc/x",
+        "x",
+        "c.signed/",
+        "c.signed/..",
+        "c.signed/.x",
+        "c.signed\\x",
+        "c.signed/a\\b",
+        "c.signed/a\u{202e}b",
+        "c.signed/C:",
+        "c.signed/a.",
+    ] {
+        bad.push(made("c.json", &[whole, (name, Regular, b"x")], None));
+    }
+    for kind in [Symlink, Link, Directory, Fifo, Char] {
+        bad.push(made("c.json", &[whole, ("c.signed/d", kind, b"")], None));
+        bad.push(made("c.json", &[("c.json", kind, b"")], None));
+    }
+    // A header that says far more than there is.
+    let mut huge = good.clone();
+    let header = tar::Header::from_byte_slice(&huge[..512]).clone();
+    let mut header = header;
+    header.set_size(u64::MAX >> 2);
+    header.set_cksum();
+    huge[..512].copy_from_slice(header.as_bytes());
+    bad.push(huge);
+    bad.push(b"PK\x03\x04 another sort of archive".repeat(100));
+    let folder = tempfile::tempdir().unwrap();
+    let (file, to) = (folder.path().join("bad.pack"), folder.path().join("to"));
+    for (n, bytes) in bad.iter().enumerate() {
+        fs::write(&file, bytes).unwrap();
+        assert!(unpack(&file, &to, None).is_err(), "{n}");
+        assert_eq!(within(folder.path()).unwrap(), [file.clone()], "{n}");
+    }
+}
+
+#[test]
+fn a_pack_of_a_newer_program_says_so() {
+    let newer = br#"{"traywright_pack":2,"boxes":[]}"#;
+    let mut archive = tar::Builder::new(Vec::new());
+    let mut header = tar::Header::new_ustar();
+    header.set_size(newer.len() as u64);
+    archive
+        .append_data(&mut header, CONTENTS, &newer[..])
+        .unwrap();
+    let bytes = archive.into_inner().unwrap();
+    assert_eq!(read::taken_out(&bytes), Err(PackFault::Newer(2)));
+}
+
+#[cfg(unix)]
+#[test]
+fn a_pack_and_what_comes_out_of_it_are_as_private_as_the_case() {
+    use std::os::unix::fs::PermissionsExt as _;
+    let (folder, case) = case();
+    fs::set_permissions(&case, fs::Permissions::from_mode(0o600)).unwrap();
+    let (file, to) = (folder.path().join("case.pack"), folder.path().join("to"));
+    pack(&case, None, &file, None).unwrap();
+    unpack(&file, &to, None).unwrap();
+    let record = to.join("fall ä.signed");
+    for path in [
+        &file,
+        &to,
+        &record,
+        &to.join("fall ä.json"),
+        &record.join("desk.events.jsonl"),
+    ] {
+        let mode = fs::metadata(path).unwrap().permissions().mode();
+        assert_eq!(mode & 0o077, 0, "{}", path.display());
+    }
+}
