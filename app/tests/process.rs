@@ -115,7 +115,7 @@ mod process {
         }
 
         /// Runs it with an output that takes nothing.
-        fn into_full(&self, arguments: &[&str]) -> (Option<i32>, String) {
+        fn with_output_full(&self, arguments: &[&str]) -> (Option<i32>, String) {
             let full = std::fs::File::options().write(true).open("/dev/full");
             let ran = self
                 .command(arguments)
@@ -144,22 +144,22 @@ mod process {
     fn where_the_answer_cannot_be_written_it_is_told_what_was_done() {
         let alone = Alone::new();
         let done = "What follows was done; only this answer could not be written";
-        let (status, err) = alone.into_full(&["approve", "case.json", "--by", "RT"]);
+        let (status, err) = alone.with_output_full(&["approve", "case.json", "--by", "RT"]);
         assert_eq!((status, alone.recorded()), (Some(3), 1), "{err}");
         assert!(err.starts_with(done) && err.contains("by RT"), "{err}");
-        let (status, err) = alone.into_full(&["sheet", "case.json", "--to", "case.pdf"]);
+        let (status, err) = alone.with_output_full(&["sheet", "case.json", "--to", "case.pdf"]);
         assert_eq!(status, Some(3), "{err}");
         assert!(err.starts_with(done) && err.contains("case.pdf"), "{err}");
         assert!(alone.folder.path().join("case.pdf").exists());
         let kit = demo("kit");
         let kit = kit.to_str().unwrap();
-        let (status, err) = alone.into_full(&["take-kit", "case.json", "--kit", kit]);
+        let (status, err) = alone.with_output_full(&["take-kit", "case.json", "--kit", kit]);
         assert_eq!(status, Some(3), "{err}");
-        let (status, err) = alone.into_full(&["put-aside", "case.json", "--by", "RT"]);
+        let (status, err) = alone.with_output_full(&["put-aside", "case.json", "--by", "RT"]);
         assert_eq!(status, Some(3), "{err}");
         let before = std::fs::read(&alone.case).unwrap();
         for answers in ["check", "figures"] {
-            let (status, err) = alone.into_full(&[answers, "case.json"]);
+            let (status, err) = alone.with_output_full(&[answers, "case.json"]);
             assert_eq!(status, Some(2), "{answers}: {err}");
             assert!(err.starts_with("The answer could not be written"), "{err}");
         }

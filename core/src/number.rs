@@ -104,6 +104,16 @@ pub(crate) fn available_beside(length: Length, limit: Option<Length>) -> Length 
     }
 }
 
+/// A length that is the most that can be left, beside its limit: rounded up to a hundredth, so that what
+/// is shown is never less than it can be, but to the last digit where [`available_beside`] is.
+#[must_use]
+pub(crate) fn bound_beside(length: Length, limit: Option<Length>) -> Length {
+    match limit {
+        Some(limit) if available(limit) != limit => length,
+        _ => beside(length.ceil_to(MARGIN_GRAIN), length, limit),
+    }
+}
+
 /// A rounded value beside its limit: to the last digit where rounding would show it on the other side,
 /// or as the limit itself.
 #[must_use]

@@ -24,13 +24,15 @@ pub enum View {
     Loading,
     /// The printed sheet and who approved it.
     Sheet,
+    /// All that was recorded of the case, and what of it counts.
+    History,
     /// The kit and where the case's copy differs.
     Kit,
 }
 
 impl View {
     /// All of them, in the order of the work.
-    pub const ALL: [Self; 10] = [
+    pub const ALL: [Self; 11] = [
         Self::Start,
         Self::Case,
         Self::Arch,
@@ -40,6 +42,7 @@ impl View {
         Self::Tray,
         Self::Loading,
         Self::Sheet,
+        Self::History,
         Self::Kit,
     ];
 
@@ -56,6 +59,7 @@ impl View {
             Self::Tray => "view-tray",
             Self::Loading => "view-loading",
             Self::Sheet => "view-sheet",
+            Self::History => "view-history",
             Self::Kit => "view-kit",
         }
     }
@@ -73,6 +77,7 @@ impl View {
             Self::Tray => Key::Num6,
             Self::Loading => Key::Num7,
             Self::Sheet => Key::Num8,
+            Self::History => Key::H,
             Self::Kit => Key::Num9,
         }
     }

@@ -13,7 +13,7 @@ use std::path::PathBuf;
     name = "traywright",
     version,
     args_conflicts_with_subcommands = true,
-    after_help = "Exit status of every command: 0 done, 1 something is short or unknown (check), 2 something could not be read, written or understood, 3 it was done, but the answer could not be written."
+    after_help = "Exit status of every command: 0 done, 1 something is short or unknown (check) or is on paper and not in the record (history), 2 something could not be read, written or understood, 3 it was done, but the answer could not be written."
 )]
 pub(super) struct Arguments {
     /// The command.
@@ -35,10 +35,26 @@ pub(super) enum Command {
         #[arg(long)]
         explain: bool,
     },
+    /// Lists the cases of a folder, the last changed first.
+    List {
+        /// The folder.
+        #[arg(default_value = ".")]
+        folder: PathBuf,
+    },
     /// Prints the findings of a case; ends with 1 where anything is short or unknown.
     Check {
         /// The case file.
         case: PathBuf,
+    },
+    /// Prints all that was recorded of a case, in the order of the record, and what of it counts now.
+    History {
+        /// The case file.
+        case: PathBuf,
+        /// The end of a desk's record as a sheet bears it, in quotes: says whether the record still holds it,
+        /// so that nothing up to there was removed or changed; ends with 1 where it does not. May be given
+        /// several times.
+        #[arg(long, value_name = "DESK NUMBER CODE")]
+        paper: Vec<String>,
     },
     /// Writes the checklist as PDF.
     Sheet {
@@ -104,6 +120,11 @@ pub(super) enum Command {
         /// The folder to make; nothing that is there is replaced.
         #[arg(long, value_name = "FOLDER")]
         to: PathBuf,
+    },
+    /// Says which figures of a case newer rules change, and takes them: the case file is written anew.
+    TakeRules {
+        /// The case file.
+        case: PathBuf,
     },
     /// Solves a bare problem of the run order; prints schedule, cost, bound, whether it is proved and
     /// the work done, as JSON. Says how far it is meanwhile; Ctrl+C ends the search with the best so far.

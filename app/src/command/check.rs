@@ -4,7 +4,7 @@ use super::open::{Opened, open};
 use super::{Outcome, Ran};
 use std::io::Write;
 use std::path::Path;
-use traywright_core::plan::{Cause, Finding, Severity, Told, by_cause};
+use traywright_core::plan::{Cause, Finding, Severity, Told, by_cause, older_rules};
 use traywright_core::wording::Formatter;
 
 pub(super) fn check(file: &Path, out: &mut dyn Write) -> Ran {
@@ -13,7 +13,19 @@ pub(super) fn check(file: &Path, out: &mut dyn Write) -> Ran {
     for problem in &signed.problems {
         writeln!(out, "{problem}")?;
     }
+    older(&opened, out)?;
     findings(&opened, out)
+}
+
+/// Writes what the rules of this program change of a case of older ones.
+pub(super) fn older(opened: &Opened, out: &mut dyn Write) -> std::io::Result<()> {
+    if let Some(older) = older_rules(&opened.case, &opened.worksheet) {
+        for line in opened.formatter().older_rules(&older, &opened.worksheet) {
+            writeln!(out, "{line}")?;
+        }
+        writeln!(out)?;
+    }
+    Ok(())
 }
 
 /// Writes all findings, worst first, with what is not looked at and the count of open ones.

@@ -5,13 +5,16 @@ mod arguments;
 mod best;
 mod check;
 mod figures;
+mod history;
 mod kit;
+mod list;
 mod open;
 mod order;
 mod pack;
 mod put_aside;
 mod sheet;
 mod summary;
+mod take_rules;
 
 use crate::desk::Refusal;
 use crate::window::NoWindow;
@@ -100,7 +103,9 @@ pub fn run(
 fn carry_out(arguments: Arguments, out: &mut dyn Write, err: &mut dyn Write) -> Ran {
     match arguments.command {
         Some(Command::Figures { case, explain }) => figures::figures(&case, explain, out),
+        Some(Command::List { folder }) => list::list(&folder, out),
         Some(Command::Check { case }) => check::check(&case, out),
+        Some(Command::History { case, paper }) => history::history(&case, &paper, out),
         Some(Command::Sheet { case, to, paper }) => tell(sheet::sheet(&case, &to, paper), out, err),
         Some(Command::Approve { case, by, desk }) => {
             tell(approve::approve(&case, &by, desk.as_deref()), out, err)
@@ -116,6 +121,7 @@ fn carry_out(arguments: Arguments, out: &mut dyn Write, err: &mut dyn Write) -> 
         }) => tell(pack::pack(&case, kit.as_deref(), &to, encrypt), out, err),
         Some(Command::Unpack { pack, to }) => tell(pack::unpack(&pack, &to), out, err),
         Some(Command::TakeKit { case, kit }) => tell(kit::take(&case, &kit), out, err),
+        Some(Command::TakeRules { case }) => tell(take_rules::take(&case), out, err),
         Some(Command::Order {
             problem,
             work,

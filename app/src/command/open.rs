@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use traywright_core::case::ValidCase;
 use traywright_core::dentition::Notation;
 use traywright_core::plan::{Worksheet, case_jaw, plan_view, work_out};
-use traywright_core::sign::{ApprovalStanding, Merged, Standing, standing};
+use traywright_core::sign::{ApprovalStanding, Merged, PlanView, Standing, standing};
 use traywright_core::store::{Version, read_events};
 use traywright_core::text::Texts;
 use traywright_core::wording::{Formatter, message};
@@ -23,6 +23,7 @@ pub(super) struct Opened {
 /// The signatures for a case.
 pub(super) struct Signed {
     pub(super) events: Merged,
+    pub(super) view: PlanView,
     pub(super) standing: Standing,
     /// Faults of the event files, as sentences.
     pub(super) problems: Vec<String>,
@@ -57,6 +58,7 @@ impl Opened {
         problems.extend(said_ahead(&beside.events, crate::platform::now()));
         Ok(Signed {
             events: beside.events,
+            view,
             standing,
             problems,
         })

@@ -21,7 +21,7 @@ pub(super) fn sheet(file: &Path, to: &Path, paper: PaperSize) -> Changed {
         PaperSize::Letter => Paper::Letter,
     };
     let now = crate::platform::now();
-    let on_paper = Signed::of(&signed.standing, &policy());
+    let on_paper = Signed::of(&signed.events, &signed.standing, &policy());
     let (case, worksheet) = (&opened.case, &opened.worksheet);
     let refused = |error: SheetError| Refusal(error.words(texts));
     let (best, iso) = (best_order(case, worksheet), Notation::Iso);

@@ -1,6 +1,6 @@
 //! `traywright CASE`: settings and findings as text, where there is no window.
 
-use super::check::findings;
+use super::check::{findings, older};
 use super::open::open;
 use super::{Outcome, Ran};
 use std::io::Write;
@@ -31,6 +31,7 @@ pub(super) fn summary(file: &Path, out: &mut dyn Write) -> Ran {
     for problem in &signed.problems {
         writeln!(out, "{problem}")?;
     }
+    older(&opened, out)?;
     writeln!(out, "\n{}", texts.get("cli-settings", &[]))?;
     for site in &worksheet.sites {
         writeln!(out, "\n{}", formatter.site(&site.id))?;

@@ -165,10 +165,10 @@ impl Unsaved {
     #[must_use]
     pub fn left(folder: &Path, file: Option<&Path>) -> Vec<Self> {
         let left = LeftJournal::of(folder, file).into_iter();
-        left.filter_map(Self::read).collect()
+        left.filter_map(Self::of_journal).collect()
     }
 
-    fn read(journal: LeftJournal) -> Option<Self> {
+    fn of_journal(journal: LeftJournal) -> Option<Self> {
         let text = String::from_utf8_lossy(&journal.bytes);
         // What follows the last line end was never finished.
         let whole = text

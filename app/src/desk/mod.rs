@@ -5,6 +5,7 @@
 mod disk;
 mod document;
 mod files;
+mod folder;
 mod history;
 mod job;
 mod journal;
@@ -20,6 +21,8 @@ mod starting;
 pub use disk::{Followed, Stamps};
 pub use document::{Document, OnDisk};
 pub(crate) use files::{read_case_file, read_kit_file};
+pub(crate) use folder::listed;
+pub use folder::{CasesBeside, Listing};
 pub use history::Gesture;
 pub use job::Wake;
 pub use journal::Unsaved;
@@ -51,6 +54,8 @@ pub struct Desk {
     pub settings: Settings,
     /// The best run order, for which one has to wait.
     pub run: RunWork,
+    /// The cases of the folder that was worked in last, for the start page.
+    pub beside: CasesBeside,
 }
 
 impl Desk {
@@ -63,6 +68,7 @@ impl Desk {
             live_kit: None,
             settings,
             run: RunWork::default(),
+            beside: CasesBeside::default(),
         }
     }
 }

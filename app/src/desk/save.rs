@@ -9,6 +9,7 @@ use traywright_core::case::{
     Apart, Part, Side, Together, ValidCase, bring_together, read_case, to_save,
 };
 use traywright_core::document::{MOST_BYTES, print};
+use traywright_core::plan::with_saved_figures;
 use traywright_core::store::{
     Content, NotReplaced, Private, Replaced, StoreError, StoreFault, Version, has_events,
     keep_aside, replace,
@@ -219,7 +220,8 @@ impl Document {
 
     /// The case as it is to be written: with the revision raised where it has to be.
     fn to_write(&self) -> ValidCase {
-        to_save(self.case(), self.saved.as_deref())
+        let case = to_save(self.case(), self.saved.as_deref());
+        with_saved_figures(case, self.worksheet())
     }
 
     /// Notes that this case is now in this file.

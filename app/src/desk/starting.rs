@@ -100,6 +100,7 @@ pub fn new_case(new: &NewCase, kit: &Kit) -> Result<ValidCase, Faults> {
         accepted_order: Vec::new(),
         tray_places: Vec::new(),
         note: None,
+        saved_figures: None,
         kit: kit.clone(),
     };
     case.kit = kit.for_case(&case);

@@ -4,6 +4,7 @@ pub mod arch;
 pub mod case;
 pub mod findings;
 pub mod form;
+pub mod history;
 pub mod kit;
 pub mod loading;
 pub mod offer;

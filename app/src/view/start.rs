@@ -1,5 +1,7 @@
 //! The start page: what one can begin with.
 
+mod beside;
+
 use crate::action::Ask;
 use crate::action::{Action, Command};
 use crate::context::ViewContext;
@@ -8,6 +10,7 @@ use crate::field::{self, Drafts, New};
 use crate::look::{Font, aside, heading};
 use crate::platform::Purpose;
 use egui::{RichText, ScrollArea, Ui};
+use std::path::PathBuf;
 use traywright_core::case::{Access, Support};
 use traywright_core::dentition::Jaw;
 use traywright_core::text::Texts;
@@ -23,6 +26,12 @@ pub struct State {
     jaw: Option<Jaw>,
     support: Option<Support>,
     access: Option<Access>,
+    /// The words that a case of the folder is looked for by.
+    find: String,
+    /// The file of the case that was last reached in the folder.
+    chosen: Option<PathBuf>,
+    /// True if its row is to have the keyboard.
+    to_row: bool,
 }
 
 /// Shows the start page.
@@ -39,6 +48,7 @@ pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, own: &mut State) {
             open_ui(open, cx);
             practise_ui(practise, cx);
         });
+        beside::ui(ui, cx, own);
         ui.add_space(16.0);
         for caution in cautions(cx.desk.texts) {
             aside(ui, caution);

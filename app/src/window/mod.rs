@@ -173,7 +173,7 @@ impl Program {
         let nobody: Wake = Arc::new(|| {});
         loop {
             self.poll(&nobody);
-            if !self.desk.run.wait() {
+            if !self.desk.run.wait() & !self.desk.beside.wait() {
                 return;
             }
         }
@@ -190,10 +190,16 @@ impl Program {
         };
         let Desk {
             run,
+            beside,
             document,
             live_kit,
+            settings,
             ..
         } = &mut self.desk;
+        let is_start = document.is_none() || self.state.view == View::Start;
+        let recent = settings.recent.first();
+        let folder = recent.and_then(|file| file.parent());
+        beside.poll(folder.filter(|_| is_start), wake);
         run.poll(document.as_ref(), live_kit.as_ref(), asked, wake);
     }
 

@@ -188,7 +188,7 @@ fn card(ui: &mut Ui, cx: &mut ViewContext<'_>, site: &SiteSheet, card: egui::Vec
     };
     line(ui, row(23.0), width, &setting, figures, strong);
     line(ui, row(50.0), width, &worst, Font::Caption, strong);
-    let implant = formatter.implant_in_full(&site.implant);
+    let implant = formatter.implant(&site.implant);
     let told = format!("{name}\n{implant}\n{worst}");
     response.on_hover_text(told);
 }

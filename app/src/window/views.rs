@@ -2,7 +2,7 @@
 
 use crate::action::View;
 use crate::context::ViewContext;
-use crate::view::{arch, case, findings, kit, loading, order, sheet, site, start, tray};
+use crate::view::{arch, case, findings, history, kit, loading, order, sheet, site, start, tray};
 use egui::{CentralPanel, Frame, Margin, Ui};
 use traywright_core::drawing::Ink;
 
@@ -27,6 +27,8 @@ pub struct Views {
     pub loading: loading::State,
     /// Of the sheet.
     pub sheet: sheet::State,
+    /// Of the history.
+    pub history: history::State,
     /// Of the kit.
     pub kit: kit::State,
 }
@@ -53,6 +55,7 @@ impl Views {
                 View::Order => order::ui(ui, &mut cx.on_case(document, &mut self.order)),
                 View::Tray => tray::ui(ui, &mut cx.on_case(document, &mut self.tray)),
                 View::Sheet => sheet::ui(ui, &mut cx.on_case(document, &mut self.sheet)),
+                View::History => history::ui(ui, &mut cx.on_case(document, &mut self.history)),
                 View::Kit => kit::ui(ui, &mut cx.on_case(document, &mut self.kit)),
                 // The loading view has the whole window.
                 View::Loading => {}

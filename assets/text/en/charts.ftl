@@ -7,6 +7,7 @@ chart-structure-beside = { $structure }, beside
 # figure on the line of its word
 chart-margin = { $verdict }:{ "\u00A0" }{ $value }, limit{ "\u00A0" }{ $limit }
 chart-margin-at-least = { $verdict }:{ "\u00A0" }{ $value } at least, limit{ "\u00A0" }{ $limit }
+chart-margin-at-most = { $verdict }:{ "\u00A0" }{ $value } at most, limit{ "\u00A0" }{ $limit }
 chart-unknown-because = unknown: { $reason }
 # verdict is accepted or intended: the surgeon's word on something that is not known
 chart-judged-unknown = { $verdict }, unknown: { $reason }
@@ -67,7 +68,7 @@ section-crest-lowest = most apical crest
 section-crest-unknown = crest not entered: no bone drawn
 section-crest-stale = crest measured before the site was moved: no bone drawn
 section-platform = platform
-section-implant = implant { $name }
+section-implant = implant { $name }, { $length } measured
 section-apex = apex
 section-deepest = deepest cut of the site
 section-deepest-unknown = deepest cut of the site unknown

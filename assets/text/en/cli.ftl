@@ -2,7 +2,7 @@
 
 ## What was typed
 
-cli-no-command = the first word is not a command. Use figures, check, sheet, approve, put-aside, pack, unpack, take-kit or order, or a case file alone; traywright --help explains each
+cli-no-command = the first word is not a command. Use figures, check, history, list, sheet, approve, put-aside, pack, unpack, take-kit, take-rules or order, or a case file alone; traywright --help explains each
 
 ## Answers
 
@@ -70,5 +70,5 @@ cli-sheet-written = { $pages ->
 
 ## Where no window can be opened
 
-cli-no-display = There is no display here, so no window opens. These commands work without one: figures, check, sheet, approve, put-aside, pack, unpack, take-kit, order. With a case file alone, its settings and findings follow as text.
-cli-no-window = No window opens here: { $reason }. These commands work without one: figures, check, sheet, approve, put-aside, pack, unpack, take-kit, order. With a case file alone, its settings and findings follow as text.
+cli-no-display = There is no display here, so no window opens. These commands work without one: figures, check, history, list, sheet, approve, put-aside, pack, unpack, take-kit, take-rules, order. With a case file alone, its settings and findings follow as text.
+cli-no-window = No window opens here: { $reason }. These commands work without one: figures, check, history, list, sheet, approve, put-aside, pack, unpack, take-kit, take-rules, order. With a case file alone, its settings and findings follow as text.

@@ -63,6 +63,7 @@ fault-not-this-kind = this is not a Traywright { fault-kind }: the key "{ $key }
 fault-other-kind = this is a Traywright { $other }, not a { fault-kind }. Choose the { fault-kind }
 fault-bad-version = { $value } is not a version. Write { $version }, or the version that the file was saved with
 fault-newer-version = the { fault-kind } is of version { $value }, and this program reads versions up to { $version }. Update the program
+fault-newer-rules = the { fault-kind } is of rules { $value }, and this program works by rules up to { $version }. Update the program
 fault-older-version = the { fault-kind } is of version { $value }, and this program reads versions from { $oldest }. Open and save it with an older program first
 
 ### Numbers

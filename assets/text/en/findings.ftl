@@ -37,6 +37,8 @@ state-at-least-overlap = { $value } at least, limit { $limit }: only partly know
 state-at-least = { $value } at least after a change of place or depth, limit { $limit }
 state-at-most-changed = { $value } at most after a change of place or depth, limit { $limit }
 state-at-least-overlap-changed = { $value } at least after a change of place or depth, limit { $limit }
+# What was measured before such a change, where that may break the limit or not
+state-between = unknown, at worst { $least }, at best { $most }, limit { $limit }: { $reasons }
 # Without a gauge, by the deepest that any could let the drills cut
 state-at-least-gauge = { $value } at least with any gauge, limit { $limit }
 # The most that an angle can be, whichever way the arch turns
@@ -88,6 +90,8 @@ not-assessed-accuracy = accuracy: how far drilling through the guide may deviate
 
 ## Sequence
 
+finding-rules-older = the case is of rules { $before }, this program works by rules { $now }
+remedy-rules-older = See in the view Case, or by “traywright check”, what the newer rules change, and take them there.
 finding-no-sites = no implant is planned
 remedy-no-sites = Enter at least one site.
 finding-accepted-order-does-not-fit = the accepted order does not fit the plan as it is now, so the default rule is followed
@@ -270,6 +274,11 @@ finding-drilling-data-missing = unknown how to run the drill in { $steps ->
        *[other] ; no irrigation in { $irrigation }
     }
 remedy-drilling-data-missing = Enter it in the kit from the manufacturer's instructions, and update the case from the kit.
+finding-insertion-torque-missing = unknown how firmly to turn in the implant at { $sites ->
+        [one] 1 site
+       *[other] { $sites } sites
+    }: the kit gives no greatest torque
+remedy-insertion-torque-missing = Enter it in the kit from the manufacturer's instructions, and update the case from the kit.
 finding-kit-is-invented = the kit “{ $kit }” is invented for practice, the case is not
 remedy-kit-is-invented = Enter the dimensions of the instruments actually used: update the case from their kit, or mark the case as practice, in its case view.
 
@@ -296,6 +305,10 @@ remedy-tooth-at-site = { $what ->
         [implant] Say of the site that the implant is to be removed, or correct the site.
        *[tooth] Mark the tooth to be extracted, or correct the site.
     }
+finding-socket-not-entered = { $position } is still to be extracted, but the bone of the site is not entered as a fresh socket
+remedy-socket-not-entered = Correct one of the two. Without the guide depths count from the rim of a socket, in healed bone from the crest.
+finding-socket-without-tooth = the bone of the site is entered as a fresh socket, but { $position } as missing
+remedy-socket-without-tooth = Mark the tooth to be extracted, or correct the bone; if the tooth is out already, accept it with a reason.
 finding-site-away-from-its-tooth = { $how ->
         [side] coordinates put the platform { $by } beyond the midline, on the other side than { $position }
         [coronal] coordinates put the platform { $by } coronal of the occlusal plane
@@ -523,6 +536,9 @@ missing-here-distance = neither measured nor given by the arch model
 
 cause-told = { $why }: { $findings } findings unknown for this
 cause-told-at = { $why }: { $findings } findings unknown for this, at { $sites }
+cause-told-also-at = { $why }: { $findings } findings unknown for this, also at { $sites }
+cause-goes-deeper = a drill at { $site } goes deeper than was measured
+cause-outside-gauge = a setting is outside the gauge
 cause-grafted = { $site } was grafted after it was measured on the scan
 
 ## Why something is unknown: other reasons
@@ -565,6 +581,7 @@ reason-less-deep = { $value } where it was measured, but a drill goes deeper tha
 supply-less-deep = Measure down to the tip of the deepest drill, and enter how deep that is.
 reason-at-most = what is known leaves { $value } at most
 supply-at-most = Enter what is missing.
+reason-between = at worst { $least }, at best { $most }
 reason-some-heights = { $value } where it was measured, but not measured along the full length
 supply-some-heights = Measure the smallest distance over the full length, or at crest, mid-length and apex.
 reason-not-the-least = { $value } by the distance said to be the smallest over the full length, but less was measured elsewhere

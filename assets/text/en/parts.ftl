@@ -1,5 +1,6 @@
 ## Parts of a case that two desks may change apart
 
+part-rules-version = rules of the figures
 part-reference = reference
 part-demonstration = for practice or for surgery
 part-jaw = jaw

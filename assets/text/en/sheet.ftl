@@ -58,7 +58,7 @@ sheet-no-sites = No implant is planned.
 sheet-setting-range = { $least } to { $most }
 sheet-setting-some-unknown = { $range }; { $missing } without a figure
 sheet-open-heading = Open findings
-sheet-open-note = Open means short or unknown and not accepted. The pages of each site show everything that was assessed.
+sheet-open-note = Open means short or unknown and not accepted. The pages of each site list every clearance and all else that is not clear; further checks that are clear are counted there, not listed.
 sheet-nothing-open = Of what was assessed, nothing is short or unknown that has not been accepted with a reason.
 sheet-open-more = Not listed here: { $more } more of the sites, each on the pages of its site.
 sheet-accepted-heading = Accepted, intended, and other notes on the whole case
@@ -74,6 +74,7 @@ sheet-role-surgeon = planned by (surgeon)
 sheet-role-nurse = tray loaded by (nurse)
 sheet-role-second = second check
 sheet-signature = signature, date
+sheet-record = The record of this case when this was printed, as the last event of each desk with a code: { $list }. As long as the record holds these, nothing that was recorded up to here was removed or changed; the view History and “traywright history --paper” say whether it does. They prove nothing of what was recorded later, nor who wrote it.
 
 ## Heads of columns
 

@@ -81,6 +81,7 @@ sign-merge-forked = { $writer } has two histories that diverge at event { $seq }
 ## Why an approval does not hold.
 
 sign-clock-ahead = The desk { $writer } wrote times up to { $at }, which is later than now. Its clock or this one is wrong: correct it. Events count in the order in which desks had read them.
+sign-purpose-unsaid = It does not say whether it was for a patient or for practice.
 sign-void-broken = The record of this case has a break; what is missing may have withdrawn it.
 sign-void-set-aside = A damaged part of the record was put aside ({ $by }); nothing signed before counts.
 sign-approval-other-extent = The plan code of then covered other parts of the plan (extent { $covered }); names of instruments, the step after a drill, irrigation, the guide’s code or the scan’s date may have changed. Approve again.

@@ -78,6 +78,7 @@ mix-up-without-sleeve = { $drill } without its drill sleeve { $at } { $cuts }
 mix-up-other-sleeve = { $drill } in { $sleeve } { $at } { $cuts }
 mix-up-pin-drill = { $drill } for pin “{ $pin }” ({ $set }), { $at }, { $cuts }
 mix-up-without-guide-mark = { $drill } at its guided mark but without the guide { $at } { $cuts }
+mix-up-before-move = { $mistake }, by the crest as it was measured before the site was moved or tilted
 mix-up-without-guide = { $drill } with its guided stop but without the guide { $at } { $cuts }
 # How much too deep and too wide
 mix-up-deeper = cuts { $deeper } deeper than anything planned here

@@ -164,7 +164,11 @@ site-remove-what = Remove: { $what }
 
 ## Sequence
 
-site-sequence = Sequence
+site-sequence = Sequence{ $steps ->
+    [0] {""}
+    [one] , 1 step
+   *[other] , { $steps } steps
+}
 site-no-steps = No step yet. Use a protocol of the kit or a proposal, or add drills by hand.
 site-protocol = from the kit's protocol “{ $protocol }”
 site-protocol-changed = from the kit's protocol “{ $protocol }”, changed
@@ -233,11 +237,15 @@ site-next-narrower = Next narrower: { $implant }
 site-no-shorter = The line has no shorter one of this diameter.
 site-no-longer = The line has no longer one of this diameter.
 site-no-narrower = The line has no narrower one.
-site-trial-summary = resolves { $settled } { $settled ->
+site-trial-summary = { $worsened ->
+    [0] {""}
+   *[other] makes { $worsened } worse,{" "}
+}resolves { $settled } { $settled ->
     [one] finding
    *[other] findings
 }, raises { $opened } new
 site-trial-refused = not possible
+site-trial-worsens = It would make worse
 site-trial-settles = It would resolve
 site-trial-opens = It would raise
 site-trial-changes = It would change

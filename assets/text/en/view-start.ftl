@@ -37,3 +37,17 @@ demo-fixed-stops = Fixed stops, and a site without a stop
 demo-upper-face-gauge = A gauge that reads the upper face
 demo-fresh-socket = A fresh socket, only the pilot drill guided
 demo-one-figure = One figure for a sequence
+
+## Cases of a folder
+
+start-beside = Cases in { $folder }
+start-find = Find by reference, tooth or file
+start-beside-reading = The folder is being read.
+start-beside-none-found = None of the { $count } cases has these words.
+listed-none = No case files in { $folder }
+listed-newer = written by a newer version of this program; it cannot be opened here
+listed-damaged = not to be read as a case; open it to see what is wrong and where
+listed-no-sites = no site yet
+listed-revision = revision { $revision }
+listed-changed = changed { $at }
+listed-demonstration = demonstration

@@ -13,6 +13,7 @@ view-order = Order of use
 view-tray = Tray
 view-loading = Loading
 view-sheet = Sheet
+view-history = History
 view-kit = Kit
 
 ## Commands, and why one cannot be done

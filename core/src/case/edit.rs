@@ -1,8 +1,8 @@
 //! Changes of a case, as data: the unit of undo and of a journal.
 
 use super::{
-    ArchSize, Case, Decision, Guide, GuideState, Limits, OrderedUse, RunWishes, Setup, Site, Team,
-    Tooth, TrayPlace, ValidCase,
+    ArchSize, Case, Decision, Guide, GuideState, Limits, OrderedUse, RULES_VERSION, RunWishes,
+    Setup, Site, Team, Tooth, TrayPlace, ValidCase,
 };
 use crate::dentition::ToothPosition;
 use crate::document::Faults;
@@ -56,6 +56,8 @@ pub enum Edit {
     TakeKit(Box<Kit>),
     /// Sets the note, or takes it away.
     SetNote(Option<String>),
+    /// Takes the rules of this program in place of older ones.
+    TakeRules,
 }
 
 /// The reason why an edit is not carried out. The case stays as it was.
@@ -144,6 +146,7 @@ pub(super) fn carry_out(case: &mut Case, edit: &Edit) -> Result<(), EditRefused>
         Edit::Unjudge(finding) => case.judgements.retain(|old| old.finding != finding),
         Edit::TakeKit(kit) => case.kit = *kit,
         Edit::SetNote(note) => case.note = note,
+        Edit::TakeRules => case.rules_version = RULES_VERSION,
     }
     Ok(())
 }

@@ -113,6 +113,7 @@ pub fn bring_together(
             return Together::Undecided(apart(&|part| *part == site || part.is_of_guide()));
         }
     }
+    let case = case.with_saved(here.saved_figures.clone());
     let taken = differing(here, &case);
     Together::Merged {
         case: Box::new(case),
@@ -209,7 +210,7 @@ struct Parts {
 }
 
 /// Keys that nobody enters.
-const NOT_ENTERED: [&str; 3] = ["traywright_case", "rules_version", "revision"];
+const NOT_ENTERED: [&str; 3] = ["traywright_case", "revision", "saved_figures"];
 
 /// The key by which the items of a list are told apart; nothing where a list is one part.
 fn identified_by(list: &[String]) -> Option<&'static str> {
@@ -285,8 +286,8 @@ impl Parts {
         for key in NOT_ENTERED {
             let value = match key {
                 "revision" => revision,
-                "rules_version" => super::RULES_VERSION,
-                _ => super::CASE_VERSION,
+                "traywright_case" => super::CASE_VERSION,
+                _ => continue,
             };
             case.insert(key.to_owned(), value.into());
         }

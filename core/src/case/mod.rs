@@ -14,6 +14,7 @@ mod limits;
 mod measured;
 mod merge;
 mod run;
+mod saved;
 mod site;
 mod teeth;
 mod tray;
@@ -35,6 +36,7 @@ pub use measured::{
 };
 pub use merge::{Apart, Part, Side, Together, ValueApart, bring_together, differing};
 pub use run::{OrderedUse, RunWishes, SiteBefore};
+pub use saved::{SavedFigures, SavedFinding, SavedStep};
 pub use site::{
     CrestDepth, GapMeasuredAt, GuidedExtent, Heights, Insertion, Placement, PlatformToSleeve,
     PointMm, Setting, Site, SiteState, SleeveFace, Step, Vector,
@@ -54,8 +56,9 @@ use serde::{Deserialize, Serialize};
 /// The newest version of the case file that this program reads and the one that it writes.
 pub const CASE_VERSION: u32 = 1;
 
-/// The version of the arithmetic: a case says by which rules its figures came about.
-pub const RULES_VERSION: u32 = 1;
+/// The version of the arithmetic: a case says by which rules its figures came about. It rises whenever a rule, a
+/// limit or a verdict changes, with a text on what is new (`rules-2`).
+pub const RULES_VERSION: u32 = 2;
 
 /// A case: the plan for one jaw, with a copy of the kit entries that it uses.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
@@ -65,7 +68,7 @@ pub struct Case {
     #[schemars(range(min = 1, max = 1))]
     pub traywright_case: u32,
     /// Version of the arithmetic.
-    #[schemars(range(min = 1, max = 1))]
+    #[schemars(range(min = 1, max = 2))]
     pub rules_version: u32,
     /// A code for the case. Not a patient's name.
     pub reference: Label,
@@ -120,6 +123,9 @@ pub struct Case {
     /// Anything worth saying; no figure depends on it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub note: Option<String>,
+    /// What was worked out when it was last saved; no figure is read from it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub saved_figures: Option<SavedFigures>,
     /// Copy of the kit entries that the case uses.
     pub kit: Kit,
 }

@@ -1,6 +1,6 @@
 //! A case that was checked, and what of it determines a figure.
 
-use super::{CASE_VERSION, Case, check_case};
+use super::{CASE_VERSION, Case, RULES_VERSION, SavedFigures, check_case};
 use crate::document::{Coverage, Faults, Kind, Kinds};
 use crate::kit::{KIT_VERSION, Kit, check_kit};
 use crate::order::Objective;
@@ -13,6 +13,7 @@ pub const CASE_KIND: Kind = Kind {
     name: "case",
     oldest: 1,
     version: CASE_VERSION as u64,
+    rules: Some(("rules_version", RULES_VERSION as u64)),
 };
 
 /// The kit file.
@@ -21,6 +22,7 @@ pub const KIT_KIND: Kind = Kind {
     name: "kit",
     oldest: 1,
     version: KIT_VERSION as u64,
+    rules: None,
 };
 
 /// Every kind of document that may be given for another.
@@ -83,7 +85,13 @@ fn is_left_out(above: &[&'static str], key: &str) -> bool {
     let here = match above {
         [] => matches!(
             key,
-            "reference" | "other_jaw_case" | "revision" | "team" | "judgements" | "run"
+            "reference"
+                | "other_jaw_case"
+                | "revision"
+                | "team"
+                | "judgements"
+                | "run"
+                | "saved_figures"
         ),
         ["kit"] => matches!(key, "revision" | "name"),
         _ => false,
@@ -123,6 +131,13 @@ impl ValidCase {
         self.0.revision = revision;
     }
 
+    /// The same case with what was worked out when it was saved.
+    #[must_use]
+    pub(crate) fn with_saved(mut self, figures: Option<SavedFigures>) -> Self {
+        self.0.saved_figures = figures;
+        self
+    }
+
     /// The case by itself, to be changed and checked anew.
     #[must_use]
     pub fn into_case(self) -> Case {
@@ -133,6 +148,18 @@ impl ValidCase {
     /// note, source, person, decision or revision of a document ([`PLAN_CODE_COVERS`]).
     #[must_use]
     pub fn fingerprint(&self) -> Fingerprint {
+        // The rules are those by which it is worked out here, whatever those of the file.
+        if self.rules_version == RULES_VERSION {
+            return self.fingerprint_of_its_rules();
+        }
+        let mut of_these = self.clone();
+        of_these.0.rules_version = RULES_VERSION;
+        of_these.fingerprint_of_its_rules()
+    }
+
+    /// The same by the rules that the file names.
+    #[must_use]
+    pub(crate) fn fingerprint_of_its_rules(&self) -> Fingerprint {
         let left_out = match self.run.objective {
             Objective::FewestResets => is_left_out,
             Objective::LeastTime => is_left_out_in_least_time,

@@ -15,6 +15,8 @@ pub struct Kind {
     pub oldest: u64,
     /// The version that this program writes, and the newest that it reads.
     pub version: u64,
+    /// The key of the rules by which it was worked out and the newest that this program knows, where it has some.
+    pub rules: Option<(&'static str, u64)>,
 }
 
 /// All kinds of documents, so that one given for another can be called by its name.
@@ -47,8 +49,25 @@ pub(super) fn check(root: &Node, kind: &Kind, kinds: Kinds) -> Result<(), Fault>
     let fault = |rule| fault(path.clone(), rule).with("value", clipped(&written));
     match written.parse::<u64>() {
         Ok(version) if version > kind.version => Err(fault(Rule::NewerVersion)),
-        Ok(version) if version >= kind.oldest => Ok(()),
+        Ok(version) if version >= kind.oldest => rules(root, kind),
         Ok(1..) => Err(fault(Rule::OlderVersion).with("oldest", kind.oldest)),
         _ => Err(fault(Rule::BadVersion)),
+    }
+}
+
+/// Refuses a document whose figures came about by rules that are not known here.
+fn rules(root: &Node, kind: &Kind) -> Result<(), Fault> {
+    let Some((key, newest)) = kind.rules else {
+        return Ok(());
+    };
+    let Some(Shape::Number(written)) = root.member(key).map(|member| &member.node.shape) else {
+        return Ok(());
+    };
+    match written.text().parse::<u64>() {
+        Ok(of) if of > newest => Err(Fault::new(Path::root().key(key), Rule::NewerRules)
+            .with("kind", kind.name)
+            .with("value", clipped(written.text()))
+            .with("version", newest)),
+        _ => Ok(()),
     }
 }

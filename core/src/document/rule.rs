@@ -88,6 +88,8 @@ rules! {
     BadVersion = "fault-bad-version",
     /// The document was written by a newer program. Args: `value`, `version`, `kind`.
     NewerVersion = "fault-newer-version",
+    /// Its figures came about by rules of a newer program. Args: `value`, `version`, `kind`.
+    NewerRules = "fault-newer-rules",
     /// The document is of a version that is no longer read. Args: `value`, `oldest`, `kind`.
     OlderVersion = "fault-older-version",
 

@@ -122,6 +122,7 @@ pub(super) fn causes(formatter: &Formatter<'_>, worksheet: &Worksheet) -> Vec<Ca
             Cause::Missing(place) => (Some(place.key()), None),
             Cause::Changed(since) => (None, Some(since.site.to_string())),
             Cause::Grafted(site) => (None, Some(site.to_string())),
+            Cause::GoesDeeper(_) | Cause::OutsideGauge => (None, None),
         };
         CauseFigures {
             says: said.headline,

@@ -140,8 +140,9 @@ fn reason(reason: &Reason) -> String {
         Reason::AgainstModel { measured, model } => {
             format!("measured {measured} against_arch_model {model}")
         }
-        Reason::MeasuredLessDeep(value) => format!("measured_less_deep {value}"),
+        Reason::MeasuredLessDeep(value, _) => format!("measured_less_deep {value}"),
         Reason::AtMost(value) => format!("at_most {value}"),
+        Reason::Between { least, most } => format!("at_least {least} at_most {most}"),
         Reason::SomeHeightsOnly(value) => format!("some_heights_only {value}"),
         Reason::NotTheLeast(value) => format!("not_the_least {value}"),
         Reason::ArchAngleOnly(value) => format!("arch_angle_only {value}"),

@@ -193,6 +193,11 @@ pub struct LookAlikeFigures {
     pub breaks: Vec<String>,
     /// True if there is anatomy there, besides, that nobody knows.
     pub anatomy_unknown: bool,
+    /// True if its depth counts from the crest as it was measured before the site was moved; absent where
+    /// not.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    #[schemars(default)]
+    pub before_move: bool,
 }
 
 pub(super) fn use_of(one: &Operation) -> UseFigures {
@@ -304,7 +309,7 @@ pub(super) fn look_alike(one: &MixUp) -> LookAlikeFigures {
         Mistake::PinDrill { drill, pin, .. } => ("pin_drill", drill, Some(pin.to_string())),
         Mistake::WithoutSleeve { drill } => ("without_sleeve", drill, None),
         Mistake::OtherSleeve { drill, sleeve } => ("other_sleeve", drill, Some(sleeve.to_string())),
-        Mistake::WithoutGuide { drill } => ("without_guide", drill, None),
+        Mistake::WithoutGuide { drill, .. } => ("without_guide", drill, None),
     };
     LookAlikeFigures {
         site: one.site.to_string(),
@@ -319,5 +324,12 @@ pub(super) fn look_alike(one: &MixUp) -> LookAlikeFigures {
         cut_mm: one.cut,
         breaks: one.breaks.iter().map(Endangered::key).collect(),
         anatomy_unknown: one.unknown,
+        before_move: matches!(
+            one.mistake,
+            Mistake::WithoutGuide {
+                before_move: true,
+                ..
+            }
+        ),
     }
 }

@@ -9,6 +9,7 @@ pub const ORDER_KIND: Kind = Kind {
     name: "run-order",
     oldest: 1,
     version: ORDER_VERSION as u64,
+    rules: None,
 };
 
 /// A reason why a problem is not solved.

@@ -38,12 +38,19 @@ pub enum Reason {
     },
     /// Part of what is needed is not known; what is known leaves this much at most.
     AtMost(Length),
+    /// Known before a change that may have taken as much from it as it may have given back.
+    Between {
+        /// What is left at worst.
+        least: Length,
+        /// What is left at best.
+        most: Length,
+    },
     /// Measured at some heights only, where this much is left; nothing says what is left elsewhere.
     SomeHeightsOnly(Length),
     /// Entered as the least over the length, where this much is left, though less was measured elsewhere.
     NotTheLeast(Length),
-    /// Measured less deep than the deepest cut now reaches; down to there this much is left.
-    MeasuredLessDeep(Length),
+    /// Measured less deep than the deepest cut of this site now reaches; down to there this much is left.
+    MeasuredLessDeep(Length, SiteId),
     /// Only the schematic arch model gives the angle between two axes, namely this one.
     ArchAngleOnly(Angle),
     /// A height along the axis of a tilted site, which leaves this much along the axis but says
@@ -107,10 +114,11 @@ impl Reason {
     pub const fn at_most(&self) -> Option<Length> {
         match self {
             Self::AtMost(left)
+            | Self::Between { most: left, .. }
             | Self::ArchModelOnly(left)
             | Self::SomeHeightsOnly(left)
             | Self::NotTheLeast(left)
-            | Self::MeasuredLessDeep(left)
+            | Self::MeasuredLessDeep(left, _)
             | Self::AlongTiltedAxis(left) => Some(*left),
             Self::Missing(_)
             | Self::Stale(..)
@@ -123,6 +131,16 @@ impl Reason {
             | Self::Unfit
             | Self::Pending(_)
             | Self::NoAccuracy => None,
+        }
+    }
+}
+
+impl Reason {
+    /// What is left at worst and at best, where the reason gives both.
+    pub(super) const fn between(&self) -> Option<(Length, Length)> {
+        match self {
+            Self::Between { least, most } => Some((*least, *most)),
+            _ => None,
         }
     }
 }

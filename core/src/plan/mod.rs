@@ -12,6 +12,7 @@ mod figure_rule;
 mod finding;
 mod fit;
 mod order;
+mod rules;
 mod site;
 mod stock;
 mod term_name;
@@ -44,6 +45,9 @@ pub use order::accepted::OrderBy;
 pub use order::holding::holding_by_default;
 pub use order::operations::Operation;
 pub use order::sequence::{NoProposal, propose, protocols_for, step_with, steps_of_protocol};
+pub use rules::{
+    KeptFigures, OlderRules, RulesChange, older_rules, saved_figures, with_saved_figures,
+};
 pub use site::SiteSheet;
 pub use stock::actionable::{Actionable, ActionableFigure};
 pub use stock::lines::StockLine;

@@ -2,6 +2,7 @@
 
 use crate::case::{Case, Edit, EditRefused, Site, ValidCase, apply, supplied};
 use crate::kit::{ImplantId, Kit};
+use crate::plan::figure::Quantity;
 use crate::plan::finding::{Finding, Severity};
 use crate::plan::order::sequence::{protocols_for, steps_of_protocol};
 use crate::plan::worksheet::{Worksheet, work_out};
@@ -18,8 +19,9 @@ pub struct TrialResult {
     pub settled: Vec<Finding>,
     /// Short, unknown or tight after it and not before, or worse than before: as they would be.
     pub opened: Vec<Finding>,
-    /// Short, unknown or tight before and after, no worse by the word but not showing the same:
-    /// as they would be.
+    /// Short before and after it, and farther beyond the limit: as they would be.
+    pub worsened: Vec<Finding>,
+    /// Short, unknown or tight before and after, no worse but not showing the same: as they would be.
     pub changed: Vec<Finding>,
     /// Notes after it that were not there before.
     pub noted: Vec<Finding>,
@@ -51,21 +53,42 @@ pub fn try_edits(
         // Worse sorts first.
         finding.severity() < of(&was, &finding.key())
     });
-    let changed = stayed.into_iter().filter(|finding| {
+    let differs = |finding: &&Finding| {
         let before = was.get(&finding.key());
         before.is_none_or(|before| before.digest() != finding.digest())
-    });
+    };
+    let (worsened, changed): (Vec<&Finding>, Vec<&Finding>) =
+        stayed.into_iter().filter(differs).partition(|finding| {
+            let before = was.get(&finding.key());
+            before.is_some_and(|before| beyond(finding) > beyond(before))
+        });
     let noted = worksheet.findings.iter().filter(|finding| {
         finding.severity() == Severity::Note && of(&was, &finding.key()) == Severity::Clear
     });
     Ok(TrialResult {
         noted: noted.cloned().collect(),
         settled: settled.cloned().collect(),
-        changed: changed.cloned().collect(),
+        worsened: worsened.into_iter().cloned().collect(),
+        changed: changed.into_iter().cloned().collect(),
         opened: opened.into_iter().cloned().collect(),
         case,
         worksheet,
     })
+}
+
+/// How far a short is beyond its limit, in thousandths of a millimetre or of a degree; nothing where there
+/// are not both, or it is not short.
+fn beyond(finding: &Finding) -> Option<i64> {
+    if finding.severity() != Severity::Short {
+        return None;
+    }
+    match (finding.value.get()?, finding.limit?) {
+        (Quantity::Length(is), Quantity::Length(limit)) => Some((is - limit).abs().um()),
+        (Quantity::Angle(is), Quantity::Angle(limit)) => {
+            Some((i64::from(is.millideg()) - i64::from(limit.millideg())).abs())
+        }
+        _ => None,
+    }
 }
 
 /// The worst finding of each key.
@@ -155,13 +178,32 @@ mod tests {
             settled.sort();
             assert!(gone.eq(settled.iter()), "{id}");
             for (key, digest) in &is {
-                let told = keys(&trial.opened).contains(key) || keys(&trial.changed).contains(key);
-                assert_eq!(told, was.get(key) != Some(digest), "{id}: {key}");
+                let lists = [&trial.opened, &trial.worsened, &trial.changed];
+                let told = lists.iter().filter(|list| keys(list).contains(key)).count();
+                assert_eq!(told == 1, was.get(key) != Some(digest), "{id}: {key}");
             }
             settled_any |= !trial.settled.is_empty();
             opened_any |= !trial.opened.is_empty();
         }
         assert!(settled_any && opened_any);
+    }
+
+    /// The canal below 46 is short already, at 1.9 of 2.0: an implant 2.2 longer makes it worse, a shorter one
+    /// settles it.
+    #[test]
+    fn a_short_that_gets_worse_is_told_as_such() {
+        let case = molars();
+        let canal = "deep-structure sites[m46].structures[mandibular_canal]".to_owned();
+        let longer = with_implant(&case, "reed-437-113");
+        assert!(
+            keys(&longer.worsened).contains(&canal),
+            "{:?}",
+            keys(&longer.worsened)
+        );
+        assert!(!keys(&longer.changed).contains(&canal));
+        let shorter = with_implant(&case, "reed-437-74");
+        assert!(keys(&shorter.settled).contains(&canal));
+        assert_eq!(shorter.worsened, vec![]);
     }
 
     #[test]

@@ -16,7 +16,7 @@ use super::stock::loading::{self, LoadItem, Reset};
 use super::stock::pieces;
 use super::tray;
 use super::what_if::mix_ups::{self, MixUp};
-use crate::case::{Case, Place, Rule, ValidCase, as_confirmed};
+use crate::case::{Case, Place, RULES_VERSION, Rule, ValidCase, as_confirmed};
 use crate::dentition::{ArchModel, Jaw};
 use crate::kit::{SiteId, StepId};
 use crate::sign::Fingerprint;
@@ -128,8 +128,9 @@ pub fn work_out(case: &ValidCase) -> Worksheet {
                 .arg("kit", &case.kit.name),
         );
     }
+    findings.extend(older_rules(case));
     support::check(case, arch.as_ref(), &mut findings);
-    findings.extend(running::check(&cuts));
+    running::check(&cuts, &mut findings);
     if case.sites.is_empty() {
         findings.push(Finding::new(Rule::NoSites, Place::Sites).verdict(Verdict::Unknown));
     }
@@ -156,6 +157,16 @@ pub fn work_out(case: &ValidCase) -> Worksheet {
         resets: loaded.resets,
         stock,
     }
+}
+
+/// That the case is of older rules than it was worked out by.
+fn older_rules(case: &Case) -> Option<Finding> {
+    (case.rules_version < RULES_VERSION).then(|| {
+        Finding::new(Rule::RulesOlder, Place::Sites)
+            .verdict(Verdict::Unknown)
+            .arg("before", case.rules_version)
+            .arg("now", RULES_VERSION)
+    })
 }
 
 fn place<'a>(cut: &SiteCuts<'a>, arch: Option<&ArchModel>) -> PlacedSite<'a> {

@@ -140,7 +140,7 @@ fn for_line(
             continue;
         };
         let settles = trial.settled.iter().any(|finding| finding.key() == key);
-        if settles && trial.opened.is_empty() {
+        if settles && trial.opened.is_empty() && trial.worsened.is_empty() {
             offers.push(StockRemedy {
                 list: line.list,
                 entry: line.entry.clone(),

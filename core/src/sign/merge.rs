@@ -134,6 +134,14 @@ impl Merged {
         heads.collect()
     }
 
+    /// The last event of each writer.
+    #[must_use]
+    pub fn all_heads(&self) -> Heads {
+        let logs = self.logs.iter();
+        logs.filter_map(|(writer, log)| Some((writer.clone(), log.head()?)))
+            .collect()
+    }
+
     /// Events that a writer had read and that are not here, unless the file that they were in was put aside
     /// and that is recorded.
     #[must_use]

@@ -8,7 +8,8 @@
 //!
 //! The chain of hashes finds accidents and casual edits: a changed digit, a removed, repeated or
 //! foreign line, a line cut short. It is no signature: whoever recomputes every hash can rewrite a
-//! file, and removing the last lines of a file leaves a sound shorter one.
+//! file, and removing the last lines of a file leaves a sound shorter one. That is found where another
+//! writer had read them, or where their end is on paper ([`HeadCode`]).
 //!
 //! **Deliberately absent:** a clock, files and sentences. Times are given by the caller, files are
 //! bytes, reasons are a [`Message`] with an id and its arguments.
@@ -17,6 +18,7 @@ mod canonical;
 mod event;
 mod fingerprint;
 mod hand;
+mod head_code;
 mod heads;
 mod log;
 mod merge;
@@ -40,6 +42,7 @@ pub use event::{
 };
 pub use fingerprint::{Fingerprint, FingerprintError};
 pub use hand::{HandStep, Pass, PassEnd};
+pub use head_code::{HeadCode, Holds, NoHeadCode};
 pub use heads::{Head, Heads, LostEvent};
 pub use log::{AppendFault, CaseJaw, EventLine, Header, Log};
 pub use merge::{MergeFault, Merged};
@@ -51,8 +54,8 @@ pub use read::{LogReading, read_log};
 pub(crate) use standing::Purposes;
 pub use standing::{
     ApprovalLapse, ApprovalStanding, Check, ClockAhead, DECISION, Deviation, Handling,
-    ItemStanding, Lapse, Mistyped, Objection, PassedOver, PlanView, PlannedItem, Policy,
+    ItemStanding, Lapse, Mistyped, Objection, PassedOver, Past, PlanView, PlannedItem, Policy,
     ReadingStanding, ReadingVerdict, SettingState, Sight, Standing, Tolerance, Void, Withdrawn,
-    accepted, clocks_ahead, figures_seen_by, gauge_mistyped, gauge_off, judge, pass_cut_off,
-    standing, withdrawn_by, without_decision,
+    Worth, accepted, clocks_ahead, figures_seen_by, gauge_mistyped, gauge_off, judge, pass_cut_off,
+    past, standing, withdrawn_by, without_decision,
 };

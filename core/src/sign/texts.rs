@@ -233,6 +233,7 @@ mod tests {
         };
         messages.push(ahead.message());
         messages.extend(void.iter().map(Void::message));
+        messages.extend(Worth::Unsaid.why_not());
         messages.extend(lapses.iter().map(Lapse::message));
         messages.extend(approvals.iter().map(ApprovalLapse::message));
         messages.extend(objections.iter().map(Objection::message));

@@ -12,7 +12,7 @@ const ENDING: &str = ".part";
 
 /// Age from which one that nobody holds was left by a program that is no more: far longer than any file
 /// here takes to be written (no source).
-const STALE: Duration = Duration::from_secs(3600);
+const STALE: Duration = Duration::from_hours(1);
 
 /// A new file in the folder, with a name that nothing has yet. It is held as long as it is open.
 pub(super) fn open(
@@ -89,7 +89,7 @@ mod tests {
     fn what_a_killed_program_left_is_cleared_and_nothing_else() {
         let folder = tempfile::tempdir().unwrap();
         let at = |name: &str| folder.path().join(name);
-        let old = SystemTime::now() - STALE - Duration::from_secs(60);
+        let old = SystemTime::now() - STALE - Duration::from_mins(1);
         let left = |name: &str, when: SystemTime| {
             let file = File::create(at(name)).unwrap();
             file.set_modified(when).unwrap();

@@ -29,6 +29,8 @@ const FILES: &[(&str, &str)] = english![
     "cli",
     "signing",
     "store",
+    "history",
+    "rules",
     "order",
     "run",
     "window",

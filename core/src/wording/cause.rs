@@ -44,20 +44,34 @@ impl Formatter<'_> {
                 self.text("cause-grafted", &[("site", &self.site(site))]),
                 self.word("supply-before-graft"),
             ),
+            Cause::GoesDeeper(site) => (
+                self.text("cause-goes-deeper", &[("site", &self.site(site))]),
+                self.word("supply-less-deep"),
+            ),
+            Cause::OutsideGauge => (
+                self.word("cause-outside-gauge"),
+                self.word("supply-outside-gauge"),
+            ),
         };
-        // A change or a graft names its site.
+        // What happened at a site, or lacks there, names it.
         let named = match cause {
-            Cause::Missing(_) => None,
+            Cause::Missing(place) => place.site(),
+            Cause::OutsideGauge => None,
             Cause::Changed(since) => Some(&since.site),
-            Cause::Grafted(site) => Some(site),
+            Cause::Grafted(site) | Cause::GoesDeeper(site) => Some(site),
         };
         let count = [("findings", count)];
-        let headline = if sites.iter().all(|site| Some(*site) == named) {
+        sites.retain(|site| Some(*site) != named);
+        let headline = if sites.is_empty() {
             self.counted("cause-told", &count, &[("why", &why)])
         } else {
+            let id = match named {
+                None => "cause-told-at",
+                Some(_) => "cause-told-also-at",
+            };
             let sites: Vec<String> = sites.into_iter().map(|site| self.site(site)).collect();
             let args = [("why", why.as_str()), ("sites", &sites.join(", "))];
-            self.counted("cause-told-at", &count, &args)
+            self.counted(id, &count, &args)
         };
         CauseText { headline, remedy }
     }

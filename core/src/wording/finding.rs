@@ -4,7 +4,7 @@ use super::Formatter;
 use crate::case::DecisionKind;
 use crate::measure::{Angle, Length};
 use crate::number::{
-    at_most, at_most_angle, available_beside, beside, degrees, from_model, mm, side,
+    at_most, at_most_angle, available_beside, beside, bound_beside, degrees, from_model, mm, side,
 };
 use crate::plan::{
     AppliedDecision, Argument, Basis, Finding, Known, LapsedDecision, Loosened, Quantity, Reason,
@@ -263,7 +263,7 @@ impl Formatter<'_> {
                 Some(_) => "state-at-least",
                 None => "state-at-least-gauge",
             },
-            _ if reasons.iter().any(|r| matches!(r, Reason::AtMost(_))) => {
+            _ if finding.is_at_most() => {
                 let overlaps = finding
                     .length_value()
                     .is_some_and(|left| left < Length::ZERO);
@@ -295,6 +295,19 @@ impl Formatter<'_> {
             }
             _ => None,
         };
+        if let (Some((least, most)), Some(given)) = (finding.between(), finding.limit) {
+            let limit = given.length();
+            let least = self.overlap_or_left(available_beside(least, limit));
+            let most = self.overlap_or_left(bound_beside(most, limit));
+            let reasons = self.reasons_from(reasons, Some(finding));
+            let args = [
+                ("least", least.as_str()),
+                ("most", &most),
+                ("limit", &self.limit(given)),
+                ("reasons", &reasons.unwrap_or_default()),
+            ];
+            return self.text("state-between", &args);
+        }
         if let (Some((id, value)), Some(limit)) = (bound, finding.limit) {
             let limit = self.limit(limit);
             return self.text(id, &[("value", &value), ("limit", &limit)]);
@@ -339,13 +352,15 @@ impl Formatter<'_> {
     }
 }
 
-/// A length as it is shown: rounded down where it is a margin worked out in space, else to its side.
-fn readable(finding: &Finding, length: Length) -> Length {
+/// A length as it is shown: rounded down where it is a margin worked out in space, up where it is the
+/// most that this can be, else to its side.
+pub(crate) fn readable(finding: &Finding, length: Length) -> Length {
     let is_margin = finding.figure.is_some() && finding.limit.is_some();
     let limit = limit_of(finding);
     match finding.rounded_to {
         RoundedTo::More => beside(at_most(length), length, limit),
         RoundedTo::Less => available_beside(length, limit),
+        RoundedTo::Exact if finding.is_at_most() => bound_beside(length, limit),
         RoundedTo::Exact if is_margin => available_beside(length, limit),
         RoundedTo::Exact => length,
     }

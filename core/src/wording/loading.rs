@@ -38,10 +38,10 @@ impl Formatter<'_> {
             // that a reading names: which piece carries which setting is what happened.
             self.text(
                 "load-one-of",
-                &[("name", item.name.as_str()), ("slot", &slot)],
+                &[("name", &self.item(item)), ("slot", &slot)],
             )
         } else {
-            item.name.to_string()
+            self.item(item)
         };
         let mut bench: Vec<String> = Vec::new();
         if let Some(set) = &item.set {

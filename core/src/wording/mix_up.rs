@@ -139,7 +139,7 @@ impl Formatter<'_> {
                 let (drill, set) = (("drill", drill.as_str()), ("set", set.as_str()));
                 text("mix-up-pin-drill", &[drill, set, ("pin", pin.as_str())])
             }
-            Mistake::WithoutGuide { drill } => {
+            Mistake::WithoutGuide { drill, before_move } => {
                 let site = self.case.site(one.site.as_str());
                 let mut steps = site.iter().flat_map(|site| &site.steps);
                 let by_mark = steps.any(|step| step.id == one.step && step.stop.is_none());
@@ -148,7 +148,12 @@ impl Formatter<'_> {
                 } else {
                     "mix-up-without-guide"
                 };
-                text(id, &[("drill", &self.drill(drill))])
+                let mistake = text(id, &[("drill", &self.drill(drill))]);
+                if *before_move {
+                    self.text("mix-up-before-move", &[("mistake", &mistake)])
+                } else {
+                    mistake
+                }
             }
         }
     }

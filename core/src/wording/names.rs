@@ -4,8 +4,9 @@ use super::Formatter;
 use crate::dentition::{ToothPosition, label};
 use crate::kit::{
     CarrierId, DrillId, DrillSleeveId, GaugeId, Implant, ImplantId, Label, Marking, MasterSleeveId,
-    Shape, SiteId, StepId, StopId,
+    Shape, SiteId, SlotKind, StepId, StopId,
 };
+use crate::plan::LoadItem;
 
 impl Shape {
     /// Its name in text ids.
@@ -37,8 +38,6 @@ macro_rules! entry_names {
 }
 
 entry_names! {
-    /// The name of an implant.
-    implant: ImplantId;
     /// The name of a drill.
     drill: DrillId;
     /// The name of a drill sleeve, without its marking.
@@ -142,9 +141,20 @@ impl Formatter<'_> {
 
     /// The same of an implant of the case.
     #[must_use]
-    pub fn implant_in_full(&self, id: &ImplantId) -> String {
-        let implant = self.case.kit.implant(id);
-        implant.map_or_else(|| id.to_string(), |implant| self.implant_measured(implant))
+    pub fn implant(&self, id: &ImplantId) -> String {
+        match self.case.kit.implant(id) {
+            Some(implant) => self.implant_measured(implant),
+            None => self.name_or_id(None, id.as_str()),
+        }
+    }
+
+    /// The name of a thing for the tray; of an implant with its measured length.
+    #[must_use]
+    pub fn item(&self, item: &LoadItem) -> String {
+        match item.kind {
+            SlotKind::Implant => self.implant(&item.entry.as_str().into()),
+            _ => item.name.to_string(),
+        }
     }
 
     pub(super) fn name_or_id(&self, name: Option<&Label>, id: &str) -> String {

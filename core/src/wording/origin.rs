@@ -43,7 +43,8 @@ impl Formatter<'_> {
     /// The name of an entry of the kit.
     fn kit_entry(&self, list: &str, id: &str, field: &str) -> String {
         match list {
-            "implants" => self.implant(&id.into()),
+            // What it gives stands beside it.
+            "implants" => self.name_or_id(self.case.kit.implant(&id.into()).map(|i| &i.name), id),
             "drills" => self.drill(&id.into()),
             "drill_sleeves" => self.drill_sleeve(&id.into()),
             "master_sleeves" => self.master_sleeve(&id.into()),

@@ -2,16 +2,16 @@
 
 use super::{Formatter, place::PlaceMeaning};
 use crate::measure::Length;
-use crate::number::{at_most_angle, available, degrees, from_model, mm};
+use crate::number::{at_most_angle, available, bound_beside, degrees, from_model, mm};
 use crate::plan::{Finding, Place, Reason, Since};
 
-/// The reasons that are put into words. What is left at most is no reason of its own: beside an
-/// unknown its figure would be taken for the margin.
+/// The reasons that are put into words. What is left at most, or at worst and at best, is no reason of
+/// its own: beside an unknown its figure would be taken for the margin.
 pub(super) fn in_words(reasons: &[Reason]) -> impl Iterator<Item = &Reason> {
     let several = reasons.len() > 1;
-    reasons
-        .iter()
-        .filter(move |reason| !(several && matches!(reason, Reason::AtMost(_))))
+    reasons.iter().filter(move |reason| {
+        !(several && matches!(reason, Reason::AtMost(_) | Reason::Between { .. }))
+    })
 }
 
 impl Formatter<'_> {
@@ -70,11 +70,17 @@ impl Formatter<'_> {
                     ("model", &self.model_margin(*model)),
                 ],
             ),
-            Reason::MeasuredLessDeep(value) => {
+            Reason::MeasuredLessDeep(value, _) => {
                 self.text("reason-less-deep", &[("value", &self.margin(*value))])
             }
             Reason::AtMost(value) => {
-                self.text("reason-at-most", &[("value", &self.margin(*value))])
+                let value = self.overlap_or_left(bound_beside(*value, None));
+                self.text("reason-at-most", &[("value", &value)])
+            }
+            Reason::Between { least, most } => {
+                let most = self.overlap_or_left(bound_beside(*most, None));
+                let args = [("least", &*self.margin(*least)), ("most", &most)];
+                self.text("reason-between", &args)
             }
             Reason::SomeHeightsOnly(value) => {
                 self.text("reason-some-heights", &[("value", &self.margin(*value))])
@@ -168,11 +174,11 @@ impl Formatter<'_> {
     pub fn supply(&self, reason: &Reason) -> String {
         match reason {
             Reason::Missing(place) => self.of_place("supply", place, &self.meant(place)),
-            Reason::Stale(..) => self.word("supply-stale"),
+            Reason::Stale(..) | Reason::Between { .. } => self.word("supply-stale"),
             Reason::BeforeGraft(_) => self.word("supply-before-graft"),
             Reason::ArchModelOnly(_) => self.word("supply-arch-model"),
             Reason::AgainstModel { .. } => self.word("supply-against-model"),
-            Reason::MeasuredLessDeep(_) => self.word("supply-less-deep"),
+            Reason::MeasuredLessDeep(..) => self.word("supply-less-deep"),
             Reason::AtMost(_) => self.word("supply-at-most"),
             Reason::SomeHeightsOnly(_) => self.word("supply-some-heights"),
             Reason::NotTheLeast(_) => self.word("supply-not-the-least"),

@@ -3,6 +3,7 @@
 
 pub mod demo;
 mod edit;
+pub mod inputs;
 
 pub use edit::{apply, measure_anew, measure_missing};
 use serde_json::Value;

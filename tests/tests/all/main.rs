@@ -16,6 +16,8 @@ mod faults;
 #[cfg(test)]
 mod hazards;
 #[cfg(test)]
+mod kept;
+#[cfg(test)]
 mod oracles;
 #[cfg(test)]
 mod order;

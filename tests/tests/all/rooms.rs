@@ -26,7 +26,7 @@ const CORE: &Line = &[
     &["plan::what_if"],
     &["plan::site"],
     &["plan::worksheet"],
-    &["plan::view", "plan::changed", "plan::trial"],
+    &["plan::view", "plan::changed", "plan::rules", "plan::trial"],
     // What the others see of it.
     &["plan"],
     &["run"],
@@ -53,6 +53,7 @@ const APP: &Line = &[
         "view::tray",
         "view::loading",
         "view::sheet",
+        "view::history",
         "view::kit",
     ],
     &["window"],

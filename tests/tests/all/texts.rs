@@ -212,6 +212,7 @@ const FAMILIES: &[(&str, Keys)] = &[
     (
         "part-",
         These(&[
+            "rules_version",
             "reference",
             "demonstration",
             "jaw",

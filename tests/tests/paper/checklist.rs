@@ -212,7 +212,8 @@ fn an_approval_beside_the_case_takes_the_words_off_and_names_who_gave_it() {
         let beside = read_events(&file, &case_jaw(case)).unwrap();
         let view = plan_view(case, &work_out(case), &beside.events);
         let policy = Policy::strict(20);
-        Signed::of(&standing(&beside.events, &view, &policy).unwrap(), &policy)
+        let standing = standing(&beside.events, &view, &policy).unwrap();
+        Signed::of(&beside.events, &standing, &policy)
     };
     assert_eq!(signed(&case), Signed::nothing());
     let before = read_events(&file, &case_jaw(&case)).unwrap();
@@ -230,6 +231,23 @@ fn an_approval_beside_the_case_takes_the_words_off_and_names_who_gave_it() {
     );
     append_event(&file, &case_jaw(&case), &writer, printed_at(), who, kind).unwrap();
     let approved = signed(&case);
+    // The end of the record is on paper, as the history is asked for it.
+    let text_of = |signed: &Signed| {
+        let printed = printed(case.clone(), signed, Paper::A4);
+        let pages = 1..=u32::try_from(printed.pages.len()).unwrap();
+        let lines = pages.flat_map(|page| read::lines(&printed.bytes, page));
+        lines.collect::<Vec<_>>().join(" ")
+    };
+    let pdf = text_of(&approved);
+    let head = read_events(&file, &case_jaw(&case))
+        .unwrap()
+        .events
+        .head_codes();
+    let [head] = &head[..] else {
+        panic!("{head:?}")
+    };
+    assert!(pdf.contains(&head.to_string()), "{head}: {pdf}");
+    assert!(!text_of(&Signed::nothing()).contains("desk 1:"));
     assert_eq!(
         approved.approval,
         ApprovalState::Approved {

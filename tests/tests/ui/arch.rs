@@ -272,3 +272,22 @@ fn an_implant_taken_away_by_key_is_told_with_the_way_back() {
     hand.press(Modifiers::COMMAND, Key::Z);
     assert_eq!(count(&hand), before);
 }
+
+/// Looked at closer, a chart of both jaws is still said to be of both.
+#[test]
+fn closer_too_the_chart_says_whose_jaws_it_shows() {
+    let mut hand = at_two_molars();
+    hand.click("Zoom in");
+    let shapes = hand.harness.output().shapes.iter();
+    let words = shapes.filter_map(|clipped| match &clipped.shape {
+        egui::Shape::Text(text) => Some(text.galley.text().to_owned()),
+        _ => None,
+    });
+    let said: Vec<String> = words
+        .filter(|words| words.ends_with(", as you face the patient"))
+        .collect();
+    assert!(!said.is_empty());
+    for words in said {
+        assert_eq!(words, "Both jaws, as you face the patient");
+    }
+}

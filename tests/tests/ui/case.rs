@@ -119,3 +119,30 @@ fn team_note_and_code_are_entered_and_undone() {
     }
     assert_eq!(case(&hand).other_jaw_case, None);
 }
+
+/// What newer rules change is shown before they are taken, and taking them is a step that can be undone.
+#[test]
+fn newer_rules_are_taken_by_a_hand() {
+    let hand = at_case("one-premolar");
+    let file = hand
+        .program()
+        .document()
+        .unwrap()
+        .file()
+        .unwrap()
+        .to_owned();
+    let text = std::fs::read_to_string(&file).unwrap();
+    assert!(!hand.sees("This case is of rules"));
+    let older = text.replacen("\"rules_version\": 2", "\"rules_version\": 1", 1);
+    std::fs::write(&file, older).unwrap();
+    let mut hand = Hand::at(egui::vec2(1280.0, 2000.0), 1.0);
+    hand.harness.state_mut().open(&file);
+    hand.harness.run();
+    hand.go(View::Case);
+    assert!(hand.sees("This case is of rules 1"));
+    hand.click("Take the newer rules");
+    assert_eq!(case(&hand).rules_version, 2);
+    assert!(!hand.sees("This case is of rules"));
+    hand.press(Modifiers::COMMAND, Key::Z);
+    assert_eq!(case(&hand).rules_version, 1);
+}

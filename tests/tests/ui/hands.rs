@@ -79,6 +79,32 @@ fn a_finding_leads_to_its_field_with_the_keyboard() {
     assert!(gauge.is_focused());
 }
 
+/// In the site's view too one cause is one line, beneath which the rest is listed once it is asked for.
+#[test]
+fn the_view_of_a_site_tells_each_cause_once() {
+    let mut hand = Hand::at(DESK, 1.0).with_demo("two-molars");
+    hand.go(View::Case);
+    hand.choose("Gauge", "not chosen");
+    hand.go(View::Site);
+    let told = "No gauge chosen: ";
+    let ways = hand.names(Role::Button);
+    let all = ways.iter().filter(|name| name.starts_with(told));
+    let [way] = all.collect::<Vec<_>>()[..] else {
+        panic!("{ways:#?}");
+    };
+    let (way, setting) = (way.clone(), "no gauge chosen");
+    let lines = |hand: &Hand| {
+        let lines = hand.harness.query_all_by(|node| node.role() == Role::Label);
+        let lines = lines.filter_map(|node| node.value());
+        lines
+            .filter(|line| line.starts_with("Unknown: ") && line.contains(setting))
+            .count()
+    };
+    assert_eq!(lines(&hand), 0);
+    hand.click(&way);
+    assert!(lines(&hand) > 2);
+}
+
 #[test]
 fn ctrl_y_does_again_what_was_undone() {
     let mut hand = Hand::at(DESK, 1.0).with_demo("two-molars");

@@ -178,3 +178,16 @@ fn what_was_not_tried_is_not_said_to_do_no_harm() {
     assert!(!hand.sees(&crate::forms::word("findings-look-alikes-none")));
     assert!(hand.sees(&crate::forms::word("findings-look-alikes-what")));
 }
+
+/// What was recorded is looked at in a view of its own, and an empty one says so.
+#[test]
+fn the_history_tells_what_was_recorded_and_what_counts() {
+    let mut hand = Hand::new().with_demo("one-premolar");
+    hand.go(View::History);
+    assert!(hand.sees("Nothing is recorded for this case yet"));
+    crate::hands::approved(&mut hand);
+    hand.go(View::History);
+    assert!(hand.sees("Approved revision"));
+    assert!(hand.sees("for practice only"));
+    hand.click("Copy as text");
+}

@@ -4,6 +4,8 @@ use crate::hand::Hand;
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
 use egui_kittest::kittest::NodeT as _;
+use std::io::Write as _;
+use std::time::{Duration, SystemTime};
 use traywright::action::View;
 
 #[test]
@@ -108,6 +110,46 @@ fn recent_files_of_one_name_are_told_apart_by_their_folders() {
     hand.go(View::Start);
     assert_eq!(hand.names(Role::Link)[..2], ["one-premolar.json"; 2]);
     assert!(hand.sees("second"));
+}
+
+/// The cases beside the last one: told by reference, teeth and file, looked for by words, opened by keys.
+#[test]
+fn the_cases_beside_the_last_one_are_listed_looked_for_and_opened() {
+    let mut hand = Hand::new().with_demo("one-premolar").by_keys();
+    let folder = hand.folder.path().to_owned();
+    let text = std::fs::read_to_string(folder.join("one-premolar.json")).expect("it is there");
+    for number in 0..5 {
+        let other = text.replace("DEMO-A1", &format!("OTHER-{number}"));
+        let mut file = std::fs::File::create(folder.join(format!("{number}.json"))).expect("room");
+        file.write_all(other.as_bytes()).expect("room");
+        let at = SystemTime::UNIX_EPOCH + Duration::from_secs(1_000_000 + number * 60);
+        file.set_modified(at).expect("a time");
+    }
+    std::fs::write(folder.join("half.json"), "{\"traywright_case\": 1").expect("a file");
+    hand.go(View::Start);
+    hand.wait();
+    assert_eq!(hand.names(Role::ListItem).len(), 7);
+    assert!(hand.sees("half.json: not to be read as a case"));
+    hand.enter("Find by reference, tooth or file", "other LEFT second");
+    let names = hand.names(Role::ListItem);
+    assert_eq!(names.len(), 5, "{names:?}");
+    assert!(
+        names
+            .iter()
+            .all(|name| name.contains("lower left second premolar (35)"))
+    );
+    let last = names.iter().find(|name| name.starts_with("OTHER-4: "));
+    hand.reach(Role::ListItem, last.expect("the last changed comes first"));
+    hand.press(Modifiers::NONE, Key::ArrowDown);
+    hand.press(Modifiers::NONE, Key::End);
+    hand.press(Modifiers::NONE, Key::Enter);
+    let document = hand.program().document().expect("a case");
+    assert_eq!(document.case().reference.as_str(), "OTHER-0");
+    // What lies there is read anew each time.
+    std::fs::remove_file(folder.join("half.json")).expect("it is there");
+    hand.go(View::Start);
+    hand.wait();
+    assert!(!hand.sees("half.json: "));
 }
 
 #[test]

@@ -113,6 +113,27 @@ fn what_is_asked_for_one_after_the_other_moves_nothing_below_it() {
     }
 }
 
+/// The names of what stands below the sequence stay where they are, whichever of it is shown, and so does the
+/// sequence above, which says how many steps it has where not all are in sight.
+#[test]
+fn what_is_shown_below_the_sequence_moves_nothing() {
+    let mut hand = Hand::at(DESK, 1.0).with_demo("two-molars");
+    hand.go(View::Site);
+    assert!(hand.sees("Sequence, 7 steps"));
+    let names = [
+        "Found here",
+        "Change it",
+        "Another implant",
+        "Sequence, 7 steps",
+    ];
+    let places = |hand: &Hand| names.map(|name| hand.find(name).rect().min);
+    let before = places(&hand);
+    for name in ["Change it", "Another implant", "Found here"] {
+        hand.click(name);
+        assert_eq!(places(&hand), before, "{name}");
+    }
+}
+
 /// Where no sleeve offset is entered yet, the face is picked first.
 #[test]
 fn the_face_of_the_offset_moves_nothing_below_it() {

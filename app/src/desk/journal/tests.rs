@@ -154,3 +154,19 @@ fn what_another_desk_saved_meanwhile_is_kept_and_what_both_changed_stays_apart()
     deepen(&mut other, 0, 300);
     assert_eq!(left.onto(other.case()), None);
 }
+
+/// What cannot be read is no case that was never there: each that comes back is sound.
+#[test]
+fn whatever_a_journal_holds_what_comes_back_is_a_sound_case() {
+    traywright_samples::inputs::read_all("journal", |bytes| {
+        let journal = LeftJournal {
+            path: PathBuf::from("unsaved-1.journal"),
+            bytes: bytes.to_vec(),
+            changed: None,
+        };
+        if let Some(left) = Unsaved::of_journal(journal) {
+            assert_eq!(ValidCase::checked(&left.case).as_ref(), Ok(&left.case));
+            drop(left.beside(left.base()));
+        }
+    });
+}

@@ -121,8 +121,8 @@ fn around(ui: &Ui, cx: &Context<'_>, frame: &ArchFrame, per_mm: f32, room: Rect)
     ] {
         write(at, align, cx.word(side.letter_id()), Font::Title);
     }
-    let jaw = cx.document.case().jaw.key();
-    let jaw = cx.text("chart-arch-caption", &[("jaw", jaw)]);
+    let jaw = cx.document.case().jaw;
+    let jaw = cx.own.arches.caption(jaw, cx.formatter().texts);
     write(inner.center_top(), Align2::CENTER_TOP, jaw, Font::Caption);
     if let Some(scale) = frame.scale_of_mouth() {
         #[expect(clippy::cast_possible_truncation, reason = "a length on the screen")]

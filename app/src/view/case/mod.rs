@@ -5,6 +5,7 @@ mod arch;
 mod guide;
 mod limits;
 mod receipt;
+mod rules;
 mod setup;
 mod teeth;
 
@@ -71,17 +72,27 @@ type Column = (f32, &'static [Part]);
 fn columns(width: f32) -> &'static [Column] {
     if width >= 3.0 * COLUMN {
         &[
-            (0.29, &[about::ui, setup::ui]),
+            (0.29, &[rules::ui, about::ui, setup::ui]),
             (0.33, &[guide::ui]),
             (0.38, &[arch::ui, teeth::ui]),
         ]
     } else if width >= 2.0 * COLUMN {
         &[
-            (0.46, &[about::ui, setup::ui, guide::ui]),
+            (0.46, &[rules::ui, about::ui, setup::ui, guide::ui]),
             (0.54, &[arch::ui, teeth::ui]),
         ]
     } else {
-        &[(1.0, &[about::ui, setup::ui, guide::ui, arch::ui, teeth::ui])]
+        &[(
+            1.0,
+            &[
+                rules::ui,
+                about::ui,
+                setup::ui,
+                guide::ui,
+                arch::ui,
+                teeth::ui,
+            ],
+        )]
     }
 }
 

@@ -7,7 +7,7 @@ use traywright_core::case::{
     Case, Distance, DistanceTo, Height, Place, ReceiptOf, SiteHeight, SitePlace, StructureExtent,
 };
 use traywright_core::kit::SiteId;
-use traywright_core::plan::{Finding, Reason};
+use traywright_core::plan::{Finding, Reason, Rule};
 
 /// The place of what is to be entered: where a value is unknown that of the first thing that lacks, else its
 /// own.
@@ -22,6 +22,9 @@ fn about(finding: &Finding) -> &Place {
 
 /// The view in which what a finding is about was entered.
 pub(super) fn view(finding: &Finding) -> View {
+    if finding.rule == Rule::RulesOlder {
+        return View::Case;
+    }
     match about(finding) {
         Place::SideBySide(..) | Place::TrayPlace(_) => View::Tray,
         // Tray, gauge and receipt are entered there.

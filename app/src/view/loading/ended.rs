@@ -168,7 +168,7 @@ pub(super) fn none_left_ui(ui: &mut Ui, scene: &Scene<'_>, item: &LoadItem) {
     let (scale, theme) = (scene.scale, scene.theme);
     let words = scene.word("loading-none-left");
     strong(ui, words, scale.px(110.0), theme.fault());
-    let args = [("name", item.name.as_str())];
+    let args = [("name", &*scene.formatter.item(item))];
     let words = scene.text("loading-none-left-what", &args);
     strong(ui, words, scale.px(50.0), theme.fill(Ink::Strong));
     let words = scene.word("loading-none-left-remedy");

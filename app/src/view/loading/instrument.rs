@@ -78,7 +78,7 @@ pub(super) fn refused_ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>)
     };
     let slot = task.slot.as_ref().map(|slot| slot.as_str());
     let to = slot.map(|slot| scene.text("loading-to-slot", &[("slot", slot)]));
-    let name = [Some(item.name.to_string()), to];
+    let name = [Some(scene.formatter.item(item)), to];
     let name: Vec<String> = name.into_iter().flatten().collect();
     strong(ui, name.join("  "), scale.big(), theme.fill(Ink::Strong));
     let sites: Vec<String> = sites(item)
@@ -148,7 +148,7 @@ fn name_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, item: &LoadItem) {
             marking_ui(ui, scene.brush(), &drawn, words);
         }
         let ink = theme.fill(Ink::Strong);
-        strong(ui, item.name.as_str(), scale.px(70.0), ink);
+        strong(ui, scene.formatter.item(item), scale.px(70.0), ink);
         if scene.session.asks_who(scene.board) {
             // Initials need the room.
             return;

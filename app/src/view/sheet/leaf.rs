@@ -45,7 +45,11 @@ impl Pages {
         notation: Notation,
         now: jiff::Timestamp,
     ) -> Self {
-        let signed = Signed::of(&document.record.standing, &policy());
+        let signed = Signed::of(
+            &document.record.events,
+            &document.record.standing,
+            &policy(),
+        );
         let state = (
             document.generation(),
             paper,

@@ -113,8 +113,11 @@ fn trial_ui(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>, trial: &Trial) {
     let text = cx.text(text_id(trial.way), &[("implant", &trial.implant)]);
     let summary = match &trial.outcome {
         Ok(tried) => {
-            let (settled, opened) = (tried.settled.len(), tried.opened.len());
-            let counts = &[("settled", settled), ("opened", opened)];
+            let counts = &[
+                ("worsened", tried.worsened.len()),
+                ("settled", tried.settled.len()),
+                ("opened", tried.opened.len()),
+            ];
             cx.counted("site-trial-summary", counts, &[])
         }
         Err(_) => cx.word("site-trial-refused"),
@@ -153,8 +156,9 @@ fn tried_ui(
         ui.label(line);
     }
     for (id, formatter, list) in [
-        ("site-trial-settles", &here.formatter, &tried.settled),
+        ("site-trial-worsens", &after, &tried.worsened),
         ("site-trial-opens", &after, &tried.opened),
+        ("site-trial-settles", &here.formatter, &tried.settled),
         ("site-trial-changes", &after, &tried.changed),
         ("site-trial-notes", &after, &tried.noted),
     ] {
@@ -166,7 +170,12 @@ fn tried_ui(
             row(ui, formatter, finding, Detail::Line);
         }
     }
-    let lists = [&tried.settled, &tried.opened, &tried.changed];
+    let lists = [
+        &tried.worsened,
+        &tried.settled,
+        &tried.opened,
+        &tried.changed,
+    ];
     let nothing = lists.iter().all(|list| list.is_empty());
     if nothing {
         aside(ui, cx.word("site-trial-nothing"));

@@ -6,8 +6,9 @@ use crate::canvas::mark_in;
 use crate::look::{Font, Theme, aside, caption, heading};
 use crate::view::site::Context;
 use egui::{RichText, Sense, Ui, vec2};
+use std::borrow::Cow;
 use traywright_core::drawing::Ink;
-use traywright_core::plan::{Finding, Severity};
+use traywright_core::plan::{Cause, Finding, Severity, Told, by_cause};
 use traywright_core::wording::{Formatter, begin};
 
 /// Shows the site's findings, worst first.
@@ -17,27 +18,63 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
     list(ui, cx, here);
 }
 
-/// The list without its heading.
+/// The list without its heading: a cause with what hangs on it in one line, as in the view of all findings.
 pub(super) fn list(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
-    let mut any = false;
-    for finding in here.document.worksheet().findings_of(&here.site.id) {
-        any = true;
-        if row(ui, &here.formatter, &finding, Detail::Full)
-            && let Some(step) = &finding.step
-        {
-            cx.act(Action::ChooseStep(Some(step.clone())));
+    let found = here.document.worksheet().findings_of(&here.site.id);
+    let found: Vec<Cow<'_, Finding>> = found.collect();
+    for told in by_cause(found.iter().map(AsRef::as_ref).collect(), |one| one) {
+        match told {
+            Told::One(finding) => one(ui, cx, here, finding),
+            Told::Cause(cause, on_it) => together(ui, cx, here, &cause, &on_it),
         }
     }
-    if !any {
+    if found.is_empty() {
         aside(ui, cx.word("site-no-findings"));
     }
-    let found: Vec<_> = here
-        .document
-        .worksheet()
-        .findings_of(&here.site.id)
-        .collect();
     if let Some(accuracy) = here.formatter.accuracy(found.iter().map(AsRef::as_ref)) {
         caption(ui, begin(&accuracy));
+    }
+}
+
+/// A finding, which leads to its step.
+fn one(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>, finding: &Finding) {
+    if row(ui, &here.formatter, finding, Detail::Full)
+        && let Some(step) = &finding.step
+    {
+        cx.act(Action::ChooseStep(Some(step.clone())));
+    }
+}
+
+/// A cause and what to do; a button lists what hangs on it beneath.
+fn together(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>, cause: &Cause, on_it: &[&Finding]) {
+    let said = here.formatter.cause(cause, on_it.iter().copied());
+    let headline = begin(&said.headline);
+    let is_unfolded = cx.own.unfolded.contains(cause);
+    let fold = cx.word(if is_unfolded {
+        "findings-fold"
+    } else {
+        "findings-unfold"
+    });
+    ui.horizontal_top(|ui| {
+        mark_in(ui, vec2(15.0, 17.0), 14.0, Severity::Unknown);
+        ui.vertical(|ui| {
+            let text = RichText::new(&headline).font(Font::StrongLine.id());
+            ui.add(egui::Label::new(text).wrap());
+            aside(ui, &said.remedy);
+            let button = ui.small_button(&fold);
+            let name = format!("{headline}: {fold}");
+            button.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, &name));
+            if button.clicked() && !cx.own.unfolded.remove(cause) {
+                cx.own.unfolded.insert(cause.clone());
+            }
+        });
+    });
+    if is_unfolded {
+        ui.indent(("site-cause", &headline), |ui| {
+            for finding in on_it {
+                one(ui, cx, here, finding);
+            }
+        });
     }
 }
 

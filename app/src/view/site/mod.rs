@@ -80,7 +80,7 @@ fn medium(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>, fresh: bool) {
         form::ui(ui, cx, here, &mut told);
     });
     let (above, below) = split(middle, derivation::HEIGHT);
-    let (above, pane) = split(above, panes::height(cx, above.height()));
+    let (above, pane) = split(above, panes::height(above.height()));
     column(ui, "sequence", above, fresh, |ui| {
         sequence::table(ui, cx, here, &mut told);
         sequence::others(ui, cx, here, &mut told);

@@ -16,13 +16,12 @@ pub(super) enum Pane {
     Implants,
 }
 
-/// Height of it within a column of this height, points: more where something is worked on.
-pub(super) fn height(cx: &Context<'_>, column: f32) -> f32 {
-    let share = match cx.own.pane {
-        Pane::Found => 0.33,
-        Pane::Step | Pane::Implants => 0.6,
-    };
-    (column * share).max(150.0)
+/// Share of a column's height that it takes, whichever is shown: nothing moves as another is chosen.
+const SHARE: f32 = 0.4;
+
+/// Height of it within a column of this height, points.
+pub(super) fn height(column: f32) -> f32 {
+    (column * SHARE).max(150.0)
 }
 
 /// Shows the names of the three and the one that is chosen.
@@ -46,8 +45,6 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
             });
             if ui.selectable_label(chosen, text).clicked() {
                 cx.own.pane = pane;
-                // The table has another height now: its step is to stay in sight.
-                cx.own.shown = None;
             }
         }
     });

@@ -2,12 +2,14 @@
 
 use super::alternatives::Trials;
 use super::panes::Pane;
+use std::collections::BTreeSet;
 use traywright_core::case::{
     Direction, DistanceTo, Height, HeightDatum, SleeveFace, StructureKind, WallSide,
 };
 use traywright_core::dentition::ToothPosition;
 use traywright_core::kit::{SiteId, StepId};
 use traywright_core::measure::Length;
+use traywright_core::plan::Cause;
 
 /// State of the view.
 #[derive(Default)]
@@ -15,6 +17,8 @@ pub struct State {
     of: Option<SiteId>,
     /// The pane below the sequence; it stays from site to site.
     pub(super) pane: Pane,
+    /// The causes beneath which what hangs on them is listed.
+    pub(super) unfolded: BTreeSet<Cause>,
     /// The step that was last brought into sight.
     pub(super) shown: Option<StepId>,
     /// The face that the distance will be given to: picked before there is a distance.

@@ -79,8 +79,10 @@ impl FindingKey {
             return Some(place);
         }
         if let Some(rest) = path.strip_prefix("sites[") {
-            let (site, part) = rest.split_once("].")?;
-            return Some(Place::Site(site.into(), site_place(rule, part)?));
+            return Some(match rest.split_once("].") {
+                Some((site, part)) => Place::Site(site.into(), site_place(rule, part)?),
+                None => Place::Site(rest.strip_suffix(']')?.into(), SitePlace::Whole),
+            });
         }
         if let Some(n) = inside("guide.pins[") {
             return Some(Place::Pin(n.parse().ok()?));

@@ -43,6 +43,7 @@ fn every_kind_of_place_that_a_finding_has_is_read_back() {
     let tooth = "45".parse().unwrap();
     for (rule, place) in [
         (Rule::NoSites, Place::Sites),
+        (Rule::RulesOlder, Place::Sites),
         (Rule::AcceptedOrderDoesNotFit, Place::AcceptedOrder),
         (Rule::NoTray, Place::Tray),
         (Rule::GuideNotHeld, Place::Pins),
@@ -73,6 +74,7 @@ fn every_kind_of_place_that_a_finding_has_is_read_back() {
         ),
         (Rule::TrayPlaceDoesNotFit, Place::TrayPlace("A 1".into())),
         (Rule::SiteAwayFromItsTooth, site(SitePlace::Placement)),
+        (Rule::SocketNotEntered, site(SitePlace::Whole)),
         (Rule::SleeveFaceDoubtful, site(SitePlace::PlatformToSleeve)),
         (Rule::TissueRoom, site(SitePlace::Heights)),
         (

@@ -27,7 +27,7 @@ pub use lean::{LeanWords, lean};
 pub use pointer::{ArchSpot, Arrow};
 
 use crate::case::{Case, ValidCase};
-use crate::dentition::{self, Notation, Side, ToothPosition};
+use crate::dentition::{self, Jaw, Notation, Side, ToothPosition};
 use crate::drawing::{
     Across, Along, Dash, Drawing, Ink, Item, LineWeight, Paint, Point, Rect, Stroke, Text,
     TextStyle, at,
@@ -49,6 +49,18 @@ pub enum Arches {
     Own,
     /// The case's jaw, and facing it, faint, a mean arch of the other one for orientation.
     Both,
+}
+
+impl Arches {
+    /// Whose arch it is, of a case of this jaw, and how it is looked at.
+    #[must_use]
+    pub fn caption(self, jaw: Jaw, texts: &Texts) -> String {
+        let jaw = match self {
+            Self::Own => jaw.key(),
+            Self::Both => "both",
+        };
+        texts.get("chart-arch-caption", &[("jaw", jaw)])
+    }
 }
 
 /// A thing on the chart, as it is chosen or pointed at.
@@ -168,11 +180,7 @@ fn is_chosen(case: &Case, about: LabelSubject, options: &ArchOptions<'_>) -> boo
 /// Whose arch it is, and what is to be known before anything is read from it.
 fn captions(case: &Case, scene: &Scene, options: &ArchOptions<'_>) -> Vec<(String, TextStyle)> {
     let texts = options.texts;
-    let jaw = match options.arches {
-        Arches::Own => case.jaw.key(),
-        Arches::Both => "both",
-    };
-    let caption = texts.get("chart-arch-caption", &[("jaw", jaw)]);
+    let caption = options.arches.caption(case.jaw, texts);
     let mut captions = vec![(caption, TextStyle::BODY.inked(Ink::Soft))];
     if scene.fidelity == Fidelity::Schematic {
         let warning = texts.get("chart-arch-schematic", &[]);

@@ -4,8 +4,9 @@ use super::picture::Picture;
 use super::structures::Place;
 use crate::drawing::{DimensionStack, Drawing, Side, Span, TextStyle};
 use crate::measure::Length;
-use crate::number::{available_beside, exact};
-use crate::plan::{Quantity, StepPath};
+use crate::number::exact;
+use crate::plan::StepPath;
+use crate::wording::readable;
 
 /// Collects the dimensions of a picture.
 struct Chain<'p, 'a, 'c> {
@@ -100,8 +101,7 @@ impl Chain<'_, '_, '_> {
             let upright = picture.facts.tilt.is_none() && picture.shows(structure.place);
             let margin = structure.finding.length_value();
             if let (true, Some(margin), Some(deepest)) = (upright, margin, picture.levels.deepest) {
-                let limit = structure.finding.limit.and_then(Quantity::length);
-                let label = exact(available_beside(margin, limit));
+                let label = exact(readable(structure.finding, margin));
                 self.add(
                     [(deepest, 0.0), (near.on_axis, reach)],
                     label,

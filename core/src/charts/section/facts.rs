@@ -6,6 +6,7 @@ use super::{NoSection, Section};
 use crate::case::{ReceiptOf, Site};
 use crate::kit::{Drill, DrillSleeve, Implant, MasterSleeve, Stop};
 use crate::measure::Length;
+use crate::number::mm;
 use crate::plan::{StepPath, StepSheet};
 use crate::text::Texts;
 
@@ -64,6 +65,13 @@ impl<'a> Facts<'a> {
         let guide = &self.section.case.guide;
         let measured = guide.received(&self.site.id, ReceiptOf::MasterSleeveBore);
         measured.unwrap_or(self.master.bore_mm)
+    }
+
+    /// The implant by its label, with its measured length, which is the one that is drawn.
+    pub(super) fn implant_named(&self) -> String {
+        let length = mm(self.implant.platform_to_apex_mm);
+        let args = [("name", self.implant.name.as_str()), ("length", &length)];
+        self.texts().get("section-implant", &args)
     }
 
     pub(super) const fn texts(&self) -> &'a Texts {

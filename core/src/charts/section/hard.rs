@@ -191,9 +191,7 @@ pub(super) fn implant_and_axis(picture: &Picture<'_, '_>) -> Drawing {
     let mut shape = Drawing::new();
     let ring = outline(&profile, |along, across| frame.place(across, -along));
     shape.polygon(ring, Paint::outline(planned));
-    let name = facts
-        .texts()
-        .get("section-implant", &[("name", facts.implant.name.as_str())]);
+    let name = facts.implant_named();
     drawing.add_group(facts.path("implant"), name, shape);
     let chain = Stroke::new(Ink::Strong, LineWeight::Hair).dashed(Dash::Chain);
     drawing.line(

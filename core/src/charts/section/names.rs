@@ -112,9 +112,7 @@ impl Names<'_, '_, '_> {
         let facts = picture.facts;
         let apex = picture.levels.apex;
         self.at_level("platform", "section-platform", 0.0);
-        let text = facts
-            .texts()
-            .get("section-implant", &[("name", facts.implant.name.as_str())]);
+        let text = facts.implant_named();
         let half = facts.implant.diameter_mm.mm() / 2.0;
         let from = picture.frame.place(half, apex * 0.7);
         self.push("implant", &text, from.y, Some(from), |lines, width| {

@@ -8,9 +8,9 @@ use crate::case::{
 use crate::charts::mark_of;
 use crate::charts::words;
 use crate::drawing::Mark;
-use crate::number::{available_beside, exact};
+use crate::number::exact;
 use crate::plan::{Finding, Quantity, Reason, Rule, Severity, SitePlace};
-use crate::wording::structure;
+use crate::wording::{readable, structure};
 
 /// A structure with its finding.
 pub(super) struct Structure<'a> {
@@ -163,18 +163,21 @@ impl Structure<'_> {
         let severity = self.finding.severity();
         let verdict = words::severity(severity, texts);
         if let Some((value, limit)) = self.finding.length_value().zip(limit) {
-            let value = exact(available_beside(value, Some(limit)));
+            let value = exact(readable(self.finding, value));
             let limit = exact(limit);
             let args = [
                 ("verdict", verdict.as_str()),
                 ("value", &value),
                 ("limit", &limit),
             ];
-            return if self.finding.is_at_least() {
-                texts.get("chart-margin-at-least", &args)
+            let id = if self.finding.is_at_least() {
+                "chart-margin-at-least"
+            } else if self.finding.is_at_most() {
+                "chart-margin-at-most"
             } else {
-                texts.get("chart-margin", &args)
+                "chart-margin"
             };
+            return texts.get(id, &args);
         }
         let reason = words::reason(self.finding.value.reasons(), texts);
         match severity {

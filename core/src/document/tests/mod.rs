@@ -19,6 +19,7 @@ const SAMPLE: Kind = Kind {
     name: "case",
     oldest: 2,
     version: 3,
+    rules: None,
 };
 
 const OTHER: Kind = Kind {
@@ -26,6 +27,7 @@ const OTHER: Kind = Kind {
     name: "kit",
     oldest: 1,
     version: 1,
+    rules: None,
 };
 
 static KINDS: [Kind; 2] = [SAMPLE, OTHER];

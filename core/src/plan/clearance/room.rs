@@ -5,7 +5,7 @@ use crate::case::{
     ToothState,
 };
 use crate::dentition::ToothPosition;
-use crate::kit::DrillSleeve;
+use crate::kit::{DrillSleeve, Head};
 use crate::measure::Length;
 use crate::plan::depth::context::{SiteContext, StepPath, seat_above_rim};
 use crate::plan::depth::cuts::{SiteCuts, judged};
@@ -221,52 +221,16 @@ fn beside(cut: &SiteCuts<'_>, n: usize, obstacle: &Obstacle) -> Finding {
         Some(obstacle.from_axis_mm),
         Basis::of(obstacle.measured_at.confirmed.as_ref()),
     );
-    let head = site
-        .case
-        .setup
-        .head
-        .as_ref()
-        .and_then(|id| site.kit.head(id));
-    let stale = stale_obstacle(site, obstacle);
-    // Up to the obstacle's top, and along it from the rim.
     let rim = obstacle.rim_above_platform_mm.unwrap_or_default();
+    // Up to the obstacle's top, and along it from the rim.
     let reach = rim.abs().max((rim + obstacle.above_rim_mm).abs());
     let reach = [(reach, obstacle.from_axis_mm)];
-    // A move brings it nearer, and higher.
-    let higher = stale.as_ref().and_then(|stale| stale.takes(&reach));
-    let mut taken = Length::ZERO;
-    let mut unknown: Vec<Reason> = Vec::new();
-    for (step, sheet) in site.steps().zip(cut.steps) {
-        let above_seat = match (step.path, sheet.seat.length()) {
-            // Without the guide only what is a crown still stands there.
-            (StepPath::Freehand, _) if obstacle.tooth.is_none() => continue,
-            (StepPath::Freehand, seat) => rim + obstacle.above_rim_mm - seat.unwrap_or_default(),
-            // A guide that was measured to seat lower leaves more of it above the seat.
-            _ => {
-                let sleeve = step.sleeve.map(|sleeve| sleeve.seat_above_rim_mm);
-                obstacle.above_rim_mm - sleeve.unwrap_or_default() + site.receipt_deficit()
-            }
-        } + higher.unwrap_or_default();
-        if let Some(stop) = step.stop.filter(|_| above_seat > Length::ZERO) {
-            let widest = stop.body_diameter_mm.max(stop.landing_diameter_mm);
-            taken = taken.max(widest.half_ceil());
-        }
-        match (head, sheet.set.length()) {
-            (Some(head), Some(set)) => {
-                if above_seat > step.drill.free_length_mm - set {
-                    taken = taken.max(head.diameter_mm.half_ceil());
-                }
-            }
-            (None, _) => unknown.push(Reason::Missing(Place::Head)),
-            (_, None) => unknown.extend(sheet.set.value.reasons().iter().cloned()),
-        }
-    }
-    // Its height counts from the rim, so it holds only as long as the rim stands where it did.
-    match (site.rim(), obstacle.rim_above_platform_mm) {
-        (Some(_), Some(_)) => {}
-        (None, _) => unknown.push(Reason::Missing(site.at(SitePlace::PlatformToSleeve))),
-        (_, None) => unknown.push(Reason::Missing(site.at(SitePlace::ObstacleRim(n)))),
-    }
+    // A move brings it nearer, and higher; or gives as much back.
+    let stale = stale_obstacle(site, obstacle);
+    let by = stale.as_ref().and_then(|stale| stale.takes(&reach));
+    let higher = by.unwrap_or_default();
+    let taken = taken_beside(cut, obstacle, higher);
+    let mut unknown = lacking_beside(cut, n, obstacle);
     unknown.sort();
     unknown.dedup();
     let left = if unknown.is_empty() {
@@ -278,10 +242,18 @@ fn beside(cut: &SiteCuts<'_>, n: usize, obstacle: &Obstacle) -> Finding {
         None => (left, None),
         Some(stale) => {
             let limit = cut.limit(LimitId::StopRoom);
-            match stale.clone().leaves(path.clone(), &left, &reach, limit) {
-                // A head that only the move may have brought beside it breaks no limit.
-                (Known::Unknown(_), _) => (stale.unknown(path.clone()), None),
-                left => left,
+            match (
+                stale.clone().leaves(path.clone(), &left, &reach, limit),
+                left,
+            ) {
+                ((Known::Unknown(_), _), Known::Is(left)) => {
+                    // A head that only the move may have brought beside it breaks no limit.
+                    let back = obstacle.from_axis_mm - taken_beside(cut, obstacle, -higher);
+                    let (least, most) = (left - higher, back + higher);
+                    let left = by.map(|_| Reason::Between { least, most });
+                    (stale.leaving(path.clone(), left), None)
+                }
+                (left, _) => left,
             }
         }
     };
@@ -309,6 +281,64 @@ fn beside(cut: &SiteCuts<'_>, n: usize, obstacle: &Obstacle) -> Finding {
         margin,
     )
     .arg("obstacle", &obstacle.name)
+}
+
+/// The radius that the widest of stop and head takes beside an obstacle which stands so much higher than
+/// it was measured.
+fn taken_beside(cut: &SiteCuts<'_>, obstacle: &Obstacle, higher: Length) -> Length {
+    let site = &cut.site;
+    let head = head(site);
+    let rim = obstacle.rim_above_platform_mm.unwrap_or_default();
+    let mut taken = Length::ZERO;
+    for (step, sheet) in site.steps().zip(cut.steps) {
+        let above_seat = match (step.path, sheet.seat.length()) {
+            // Without the guide only what is a crown still stands there.
+            (StepPath::Freehand, _) if obstacle.tooth.is_none() => continue,
+            (StepPath::Freehand, seat) => rim + obstacle.above_rim_mm - seat.unwrap_or_default(),
+            // A guide that was measured to seat lower leaves more of it above the seat.
+            _ => {
+                let sleeve = step.sleeve.map(|sleeve| sleeve.seat_above_rim_mm);
+                obstacle.above_rim_mm - sleeve.unwrap_or_default() + site.receipt_deficit()
+            }
+        } + higher;
+        if let Some(stop) = step.stop.filter(|_| above_seat > Length::ZERO) {
+            let widest = stop.body_diameter_mm.max(stop.landing_diameter_mm);
+            taken = taken.max(widest.half_ceil());
+        }
+        if let (Some(head), Some(set)) = (head, sheet.set.length())
+            && above_seat > step.drill.free_length_mm - set
+        {
+            taken = taken.max(head.diameter_mm.half_ceil());
+        }
+    }
+    taken
+}
+
+/// What it takes to know that and is not known: its height counts from the rim, so it holds only as long
+/// as the rim stands where it did.
+fn lacking_beside(cut: &SiteCuts<'_>, n: usize, obstacle: &Obstacle) -> Vec<Reason> {
+    let site = &cut.site;
+    let mut lacks: Vec<Reason> = Vec::new();
+    for (step, sheet) in site.steps().zip(cut.steps) {
+        if step.path == StepPath::Freehand && obstacle.tooth.is_none() {
+            continue;
+        }
+        match (head(site), sheet.set.length()) {
+            (Some(_), Some(_)) => {}
+            (None, _) => lacks.push(Reason::Missing(Place::Head)),
+            (_, None) => lacks.extend(sheet.set.value.reasons().iter().cloned()),
+        }
+    }
+    match (site.rim(), obstacle.rim_above_platform_mm) {
+        (Some(_), Some(_)) => {}
+        (None, _) => lacks.push(Reason::Missing(site.at(SitePlace::PlatformToSleeve))),
+        (_, None) => lacks.push(Reason::Missing(site.at(SitePlace::ObstacleRim(n)))),
+    }
+    lacks
+}
+
+fn head<'a>(site: &SiteContext<'a>) -> Option<&'a Head> {
+    site.kit.head(site.case.setup.head.as_ref()?)
 }
 
 /// Without entered obstacles: whether crowns that reach the occlusal plane end below the lowest

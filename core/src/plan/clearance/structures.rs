@@ -234,7 +234,7 @@ fn since_moved(
 /// Terms of the deepest end, that of the implant or a cut, so that the margin can be followed.
 fn deepest_terms(cut: &SiteCuts<'_>, deepest: &Known<Length>) -> Vec<Term> {
     let implant = cut.site.implant;
-    let ends_at = implant.platform_to_apex_mm + cut.implant_deficit();
+    let ends_at = cut.site.implant_end();
     let deficit = cut.site.receipt_deficit_term();
     if deepest.get() == Some(ends_at) {
         let end = Term::kit(
@@ -244,7 +244,7 @@ fn deepest_terms(cut: &SiteCuts<'_>, deepest: &Known<Length>) -> Vec<Term> {
             "platform_to_apex_mm",
             implant.platform_to_apex_mm,
         );
-        let deeper = deficit.filter(|_| cut.implant_deficit() > Length::ZERO);
+        let deeper = deficit.filter(|_| cut.site.implant_deficit() > Length::ZERO);
         return std::iter::once(end)
             .chain(deeper)
             .map(Term::minus)
@@ -325,7 +325,7 @@ fn nearest_over_tilted(
         across,
     };
     let rings = cut.site.implant.rings();
-    let rings = rings.map(|(depth, across)| (depth + cut.implant_deficit(), across));
+    let rings = rings.map(|(depth, across)| (depth + cut.site.implant_deficit(), across));
     let cuts = bores.iter().flat_map(|bore| {
         let shoulder = (bore.depth - bore.point, bore.diameter);
         [(bore.depth, Length::ZERO), shoulder]

@@ -181,6 +181,20 @@ impl<'a> SiteContext<'a> {
         (on >= scan).then_some((on, scan))
     }
 
+    /// Depth by which the implant goes deeper than planned, by what was measured on the guide; zero
+    /// where the guide does not lead it.
+    pub(in crate::plan) fn implant_deficit(self) -> Length {
+        match self.site.guided_extent {
+            GuidedExtent::DrillingAndImplant => self.receipt_deficit(),
+            GuidedExtent::PilotOnly | GuidedExtent::AllDrilling => Length::ZERO,
+        }
+    }
+
+    /// From the platform as planned to the implant's end as it is measured and as the guide leads it.
+    pub(in crate::plan) fn implant_end(self) -> Length {
+        self.implant.platform_to_apex_mm + self.implant_deficit()
+    }
+
     /// A change of this site, after which something is stale.
     pub(in crate::plan) fn since(self, change: Change) -> Since {
         let site = self.site.id.clone();
@@ -262,6 +276,12 @@ impl<'a> SiteContext<'a> {
     pub(in crate::plan) fn highest_crest(self) -> Known<Length> {
         let crest = self.site.heights.platform_below_crest;
         self.height(CREST, crest.map(|crest| crest.highest_mm))
+    }
+
+    /// The same as it was measured, wherever the site was moved since.
+    pub(in crate::plan) fn freehand_datum_then(self) -> Known<Length> {
+        let then = self.site.heights.measured_at.unwrap_or(self.placement);
+        self.as_placed(then).freehand_datum()
     }
 
     /// What freehand depth counts from, above the platform.

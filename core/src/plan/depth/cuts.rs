@@ -1,6 +1,6 @@
 //! The common parts of the clearances: a margin against a named limit, and the width of the cut.
 
-use crate::case::{GuidedExtent, LimitId, MeasuredAt, Place, Rule, SitePlace};
+use crate::case::{LimitId, MeasuredAt, Place, Rule, SitePlace};
 use crate::measure::Length;
 use crate::plan::depth::context::SiteContext;
 use crate::plan::depth::partial::PartlyKnown;
@@ -25,15 +25,6 @@ pub(in crate::plan) struct Bore {
 }
 
 impl SiteCuts<'_> {
-    /// Depth by which the implant goes deeper than planned, by what was measured on the guide; zero
-    /// where the guide does not lead it.
-    pub(in crate::plan) fn implant_deficit(&self) -> Length {
-        match self.site.site.guided_extent {
-            GuidedExtent::DrillingAndImplant => self.site.receipt_deficit(),
-            GuidedExtent::PilotOnly | GuidedExtent::AllDrilling => Length::ZERO,
-        }
-    }
-
     /// The cuts of the site that are known, as the guide at hand leads them, lacking those that are
     /// not. Of a site without steps nobody knows what will be cut.
     pub(in crate::plan) fn bores(&self) -> PartlyKnown<Vec<Bore>> {
@@ -58,10 +49,10 @@ impl SiteCuts<'_> {
     /// The deepest of the implant and the known cuts.
     pub(in crate::plan) fn deepest(&self) -> PartlyKnown<Length> {
         self.bores().map(|bores| {
-            bores.iter().map(|bore| bore.depth).fold(
-                self.site.implant.platform_to_apex_mm + self.implant_deficit(),
-                Length::max,
-            )
+            bores
+                .iter()
+                .map(|bore| bore.depth)
+                .fold(self.site.implant_end(), Length::max)
         })
     }
 
@@ -70,7 +61,7 @@ impl SiteCuts<'_> {
     pub(in crate::plan) fn radius_from(&self, below_platform: Length) -> PartlyKnown<Length> {
         let implant = self.site.implant;
         // A guide that seats lower lets it down by as much.
-        let down_the_implant = (below_platform - self.implant_deficit()).max(Length::ZERO);
+        let down_the_implant = (below_platform - self.site.implant_deficit()).max(Length::ZERO);
         self.bores().map(|bores| {
             bores
                 .iter()
@@ -111,7 +102,8 @@ impl SiteCuts<'_> {
         let deeper = deeper_since(&self.site, then, widest).unwrap_or_default();
         match (margin, self.deepest().known()) {
             (Known::Is(left), Known::Is(deepest)) if deepest + deeper > then.depth() => {
-                Known::Unknown(vec![Reason::MeasuredLessDeep(left)])
+                let site = self.site.site.id.clone();
+                Known::Unknown(vec![Reason::MeasuredLessDeep(left, site)])
             }
             (margin, _) => margin,
         }

@@ -79,7 +79,7 @@ pub(in crate::plan) struct Stale {
 pub(in crate::plan) type Reach = (Length, Length);
 
 impl Stale {
-    /// The most that the moves since then can take from what was measured, up to these points of the
+    /// The most that the moves since then can take from what was measured, or give back, up to these points of the
     /// bodies, one of each site; nothing where nobody can say.
     pub(in crate::plan) fn takes(&self, reaches: &[Reach]) -> Option<Length> {
         let moves = self.moves.as_ref()?.iter().zip(reaches);
@@ -89,8 +89,8 @@ impl Stale {
     }
 
     /// What a margin leaves since then: at least what the moves cannot take of it, where that keeps the
-    /// limit, with the term that says how much they take; at most what they could give back, where that
-    /// breaks it; else nobody knows.
+    /// limit, with the term that says how much they take; else what is left at worst and at best, if
+    /// nobody moved it so far that nobody can say.
     pub(in crate::plan) fn leaves(
         self,
         at: Place,
@@ -101,27 +101,31 @@ impl Stale {
         let Some((taken, limit)) = self.takes(reaches).zip(limit) else {
             return (self.unknown(at), None);
         };
-        match margin {
-            Known::Is(margin) if *margin - taken >= limit => {
-                let place = Place::Site(self.since.site, SitePlace::Placement);
-                let term = Term::case(
-                    TermName::TakenByMove,
-                    place.into(),
-                    Some(taken),
-                    Basis::Estimated,
-                );
-                return (Known::Is(*margin - taken), Some(term.minus()));
-            }
-            _ => {}
+        let Known::Is(margin) = *margin else {
+            let most = at_most(margin).map(|most| Reason::AtMost(most + taken));
+            return (self.leaving(at, most), None);
+        };
+        let (least, most) = (margin - taken, margin + taken);
+        if least < limit {
+            return (
+                self.leaving(at, Some(Reason::Between { least, most })),
+                None,
+            );
         }
-        let most = margin.get().or_else(|| at_most(margin));
-        let short = most.map(|most| most + taken).filter(|most| *most < limit);
-        let short = short.map(Reason::AtMost);
+        let place = Place::Site(self.since.site, SitePlace::Placement);
+        let term = Term::case(
+            TermName::TakenByMove,
+            place.into(),
+            Some(taken),
+            Basis::Estimated,
+        );
+        (Known::Is(least), Some(term.minus()))
+    }
+
+    /// That it is not known, and since what; with what is left all the same.
+    pub(in crate::plan) fn leaving(self, at: Place, left: Option<Reason>) -> Known<Length> {
         let stale = Reason::Stale(at, self.since);
-        (
-            Known::Unknown([stale].into_iter().chain(short).collect()),
-            None,
-        )
+        Known::Unknown(std::iter::once(stale).chain(left).collect())
     }
 
     /// That it is not known, and since what.

@@ -15,6 +15,10 @@ pub enum Cause {
     Changed(Since),
     /// A site was grafted after the scan on which they were measured.
     Grafted(SiteId),
+    /// A drill at a site goes deeper than was measured.
+    GoesDeeper(SiteId),
+    /// The gauge does not reach what it would have to show.
+    OutsideGauge,
 }
 
 /// One line of a list of findings.
@@ -82,6 +86,8 @@ fn causes(finding: &Finding) -> Vec<Cause> {
             Reason::Missing(place) => Cause::Missing(place.clone()),
             Reason::Stale(_, since) => Cause::Changed(since.clone()),
             Reason::BeforeGraft(Place::Site(site, _)) => Cause::Grafted(site.clone()),
+            Reason::MeasuredLessDeep(_, site) => Cause::GoesDeeper(site.clone()),
+            Reason::OutsideGauge(_) => Cause::OutsideGauge,
             _ => continue,
         };
         if !causes.contains(&cause) {

@@ -3,8 +3,7 @@
 use super::{Finding, Verdict, at_most};
 use crate::case::{Clearance, Decision, DecisionKind, Rule, SitePlace, StructureKind};
 use crate::measure::Length;
-use crate::number;
-use crate::plan::figure::{Basis, Reason};
+use crate::plan::figure::Reason;
 use crate::sign::Who;
 
 /// The surgeon's decision on a finding, as it is applied.
@@ -105,12 +104,13 @@ pub fn may_be_intended(finding: &Finding) -> bool {
 }
 
 /// True if a surgeon's word can settle a finding. Nobody's can
-/// - where an implant or a cut touches or overlaps a nerve, a root or another implant, or leaves what
-///   is shown as nothing, whether or not there is a limit;
+/// - where an implant or a cut touches or overlaps a nerve, a root or another implant, or leaves less than
+///   can be told from that, whether or not there is a limit;
 /// - where what was measured may no longer hold: that is measured again, or confirmed;
 /// - where what was entered contradicts itself, or the place at which it was entered: that is corrected;
 /// - where a step has no setting: nobody drills to a depth that nobody knows;
-/// - where the instruments are invented and the case is not.
+/// - where the instruments are invented and the case is not;
+/// - where the case is of older rules: they are taken, once it is seen what that changes.
 #[must_use]
 pub fn may_be_accepted(finding: &Finding) -> bool {
     if !matches!(
@@ -133,10 +133,12 @@ pub fn may_be_accepted(finding: &Finding) -> bool {
     }
     match finding.rule {
         Rule::KitIsInvented
+        | Rule::RulesOlder
         | Rule::ToothAtSite
         | Rule::DistanceToNoRoot
         | Rule::DistancesDisagree
         | Rule::WallsDisagree
+        | Rule::SocketNotEntered
         | Rule::SettingUnknown
         | Rule::OutsideGauge
         | Rule::NoFixedLengthFits
@@ -145,16 +147,16 @@ pub fn may_be_accepted(finding: &Finding) -> bool {
     }
 }
 
-/// True if what is left is nothing as it is shown, by the finding or by the figure that has no limit.
+/// Left of a margin, less than this cannot be told from contact: the step in which this program has
+/// lengths read and set. Common practice, no source.
+const LEAST_TOLD: Length = Length::from_um(100);
+
+/// True if what is left, by the finding or by the figure that has no limit, is no more than contact.
 fn touches(finding: &Finding) -> bool {
     let figure = finding.figure.as_ref();
     let by_figure = figure.and_then(|figure| figure.length().or_else(|| at_most(&figure.value)));
     let left = finding.judged_length().into_iter().chain(by_figure).min();
-    let shown = match finding.basis {
-        Basis::ArchModel => number::from_model,
-        Basis::Measured | Basis::Confirmed | Basis::Entered | Basis::Estimated => number::available,
-    };
-    left.is_some_and(|left| shown(left) <= Length::ZERO)
+    left.is_some_and(|left| left < LEAST_TOLD)
 }
 
 /// True for the clearances to what no plan may cut into.
@@ -184,6 +186,8 @@ fn is_what_must_stay_whole(finding: &Finding) -> bool {
         | Clearance::PlacesDisagree
         | Clearance::PlatformAboveCrest
         | Clearance::SiteAwayFromItsTooth
+        | Clearance::SocketNotEntered
+        | Clearance::SocketWithoutTooth
         | Clearance::ToothAtSite
         | Clearance::WallsDisagree => false,
     }

@@ -123,8 +123,11 @@ fn reason(reason: &Reason) -> Value {
         Reason::BetweenGraduations(figure) => {
             json!({ "between_graduations": figure.to_string() })
         }
-        Reason::MeasuredLessDeep(left) => json!({ "measured_less_deep": left.to_string() }),
+        Reason::MeasuredLessDeep(left, _) => json!({ "measured_less_deep": left.to_string() }),
         Reason::AtMost(left) => json!({ "at_most": left.to_string() }),
+        Reason::Between { least, most } => {
+            json!({ "between": [least.to_string(), most.to_string()] })
+        }
         Reason::NothingFits => json!("nothing_fits"),
         Reason::Unfit => json!("unfit"),
         Reason::Pending(what) => json!({ "pending": what }),

@@ -300,6 +300,23 @@ impl Finding {
             && figure.is_some_and(|f| f.taken_by_moves().is_some() || by_gauge(f))
     }
 
+    /// True if its value is the most that it can be: part of what it needs is not known, or only as it was
+    /// before a change.
+    #[must_use]
+    pub fn is_at_most(&self) -> bool {
+        let is_most = |r: &Reason| matches!(r, Reason::AtMost(_) | Reason::Between { .. });
+        let figure = self.figure.as_ref();
+        let is_bound = figure.is_some_and(|figure| figure.value.reasons().iter().any(is_most));
+        self.length_value().is_some() && is_bound
+    }
+
+    /// What an unknown leaves at worst and at best, where a change since it was measured is all that
+    /// makes it unknown.
+    #[must_use]
+    pub fn between(&self) -> Option<(Length, Length)> {
+        self.value.reasons().iter().find_map(Reason::between)
+    }
+
     /// It, or where it is unknown for want of a gauge the same by cuts as deep as any gauge could let
     /// them be, if that is clear.
     pub(super) fn or_with_any_gauge(self, deepest: Option<&Self>) -> Self {

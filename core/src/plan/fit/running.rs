@@ -1,22 +1,28 @@
-//! How a drill is run: greatest speed and irrigation, of a tap the torque limit.
+//! How a drill is run: greatest speed and irrigation, of a tap the torque limit; how firmly an implant is
+//! turned in.
 
 use crate::case::{Place, Rule};
 use crate::kit::{Drill, DrillKind};
 use crate::plan::depth::cuts::SiteCuts;
 use crate::plan::finding::{Finding, Verdict};
 
-/// Steps of whose drill the kit does not say all of this, told once for the case and only where
-/// every step has its setting: before that, more is open than this.
-///
-/// Makers limit the torque of taps; of a drill it is the speed that harms.
-pub(in crate::plan) fn check(cuts: &[SiteCuts<'_>]) -> Option<Finding> {
+/// What the kit does not say of that, told once for the case and only where every step has its setting:
+/// before that, more is open than this.
+pub(in crate::plan) fn check(cuts: &[SiteCuts<'_>], out: &mut Vec<Finding>) {
     let is_set = |cut: &SiteCuts<'_>| {
         let mut steps = cut.steps.iter();
         !cut.steps.is_empty() && steps.all(|step| step.set.length().is_some())
     };
-    if !cuts.iter().all(is_set) {
-        return None;
+    if cuts.iter().all(is_set) {
+        out.extend(drilling(cuts));
+        out.extend(insertion(cuts));
     }
+}
+
+/// Steps of whose drill the kit does not say all of this.
+///
+/// Makers limit the torque of taps; of a drill it is the speed that harms.
+fn drilling(cuts: &[SiteCuts<'_>]) -> Option<Finding> {
     let steps = || cuts.iter().flat_map(|cut| cut.site.steps());
     let lacking = |lacks: fn(&Drill) -> bool| -> u32 {
         steps().map(|step| u32::from(lacks(step.drill))).sum()
@@ -29,6 +35,19 @@ pub(in crate::plan) fn check(cuts: &[SiteCuts<'_>]) -> Option<Finding> {
             .arg("speed", lacking(lacks_speed))
             .arg("torque", lacking(lacks_torque))
             .arg("irrigation", lacking(lacks_irrigation))
+    })
+}
+
+/// Sites of whose implant the kit gives no greatest torque: turned in beyond it bone or implant gives way.
+fn insertion(cuts: &[SiteCuts<'_>]) -> Option<Finding> {
+    let without = cuts
+        .iter()
+        .map(|cut| cut.site.implant.torque_limit_ncm.is_none());
+    let sites: u32 = without.map(u32::from).sum();
+    (sites > 0).then(|| {
+        Finding::new(Rule::InsertionTorqueMissing, Place::Kit)
+            .verdict(Verdict::Unknown)
+            .arg("sites", sites)
     })
 }
 

@@ -253,8 +253,7 @@ impl StepChecks<'_> {
         if !self.sheet.is_full_depth() || widest != Some(self.step.drill.cutting_diameter_mm) {
             return None;
         }
-        let above =
-            self.site.implant.platform_to_apex_mm - (self.sheet.cut.length()? - self.sheet.point);
+        let above = self.site.implant_end() - (self.sheet.cut.length()? - self.sheet.point);
         (above > Length::ZERO).then(|| {
             self.finding(Rule::FullDiameterAboveApex)
                 .verdict(Verdict::Note)
@@ -269,7 +268,7 @@ impl StepChecks<'_> {
         let allowance = self.site.implant.apical_allowance_mm;
         // Where the cut is not known, as deep as it can be.
         let end = self.sheet.cut.length();
-        let below = end.map(|end| end - self.site.implant.platform_to_apex_mm);
+        let below = end.map(|end| end - self.site.implant_end());
         let below = below.unwrap_or(allowance + self.sheet.point);
         let both = self.sheet.is_full_depth() && full && allowance > Length::ZERO;
         (both && below > Length::ZERO).then(|| {

@@ -473,6 +473,8 @@ fn side(finding: &Finding, axes: impl FnOnce() -> Option<AxesApart>) -> Option<S
         | Clearance::PlacesDisagree
         | Clearance::PlatformAboveCrest
         | Clearance::SiteAwayFromItsTooth
+        | Clearance::SocketNotEntered
+        | Clearance::SocketWithoutTooth
         | Clearance::ToothAtSite
         | Clearance::WallsDisagree => return None,
     })

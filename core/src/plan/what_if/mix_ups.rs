@@ -101,6 +101,8 @@ pub enum Mistake {
     WithoutGuide {
         /// The drill.
         drill: DrillId,
+        /// True if its depth counts from the crest as it was measured before the site was moved.
+        before_move: bool,
     },
 }
 
@@ -436,8 +438,12 @@ impl<'a> Here<'a> {
             }
         }
         // A stop lands there, and a mark may be read there, though either is for the seat.
-        if let Some(crest) = cut.site.freehand_datum().get() {
-            let mistake = || (Mistake::WithoutGuide { drill: drill() }, false);
+        let crest = cut.site.freehand_datum().get();
+        let before_move = crest.is_none();
+        // About as deep, once the site was moved: a warning for which an old crest is better than none.
+        if let Some(crest) = crest.or_else(|| cut.site.freehand_datum_then().get()) {
+            let drill = step.drill.id.clone();
+            let mistake = || (Mistake::WithoutGuide { drill, before_move }, false);
             out.add(set - crest, step.drill, mistake);
         }
     }

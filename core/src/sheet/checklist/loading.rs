@@ -223,7 +223,7 @@ pub(super) fn slot(source: &Source<'_>, item: &LoadItem) -> Cell {
 /// their worst verdict.
 fn take(source: &Source<'_>, item: &LoadItem) -> Vec<Cell> {
     let formatter = &source.formatter;
-    let mut cells = vec![name(item)];
+    let mut cells = vec![name(source, item)];
     let on_stop = item.set.as_ref().and_then(|on| on.stop.as_ref());
     let stop = on_stop.map_or_else(
         || formatter.word("sheet-by-mark"),
@@ -268,8 +268,8 @@ fn take(source: &Source<'_>, item: &LoadItem) -> Vec<Cell> {
 }
 
 /// Its name with letter, shape and colour as they are on it.
-pub(super) fn name(item: &LoadItem) -> Cell {
-    let name = Cell::Text(item.name.to_string(), TextStyle::STRONG);
+pub(super) fn name(source: &Source<'_>, item: &LoadItem) -> Cell {
+    let name = Cell::Text(source.formatter.item(item), TextStyle::STRONG);
     match engraved(&item.marking) {
         Some(marking) => Cell::Beside(vec![marking, name]),
         None => name,
@@ -329,7 +329,7 @@ fn rest(source: &Source<'_>) -> Block {
             Row::Cells(vec![
                 number(source, item),
                 slot(source, item),
-                name(item),
+                name(source, item),
                 Cell::Text(serves(source, item), TextStyle::NOTE),
                 Cell::TickBox,
                 Cell::TickBox,

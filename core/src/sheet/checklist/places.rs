@@ -86,7 +86,7 @@ pub(super) fn named(source: &Source<'_>, item: &LoadItem) -> String {
     let slot = slot(source, item);
     formatter.text(
         "sheet-lies-in",
-        &[("name", item.name.as_str()), ("slot", &slot)],
+        &[("name", &formatter.item(item)), ("slot", &slot)],
     )
 }
 

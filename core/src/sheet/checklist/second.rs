@@ -75,7 +75,7 @@ fn row(source: &Source<'_>, item: &LoadItem, set_anew: Option<(&Reset, String)>)
         Some((reset, before)) => (&reset.to.set, Some(before)),
     };
     let stop = set.as_ref().and_then(|on| on.stop.as_ref());
-    let mut what = vec![name(item)];
+    let mut what = vec![name(source, item)];
     what.extend(before.map(|words| Cell::Text(words, TextStyle::NOTE)));
     Row::Cells(vec![
         number(source, item),

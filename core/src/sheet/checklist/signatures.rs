@@ -35,5 +35,12 @@ pub(super) fn signatures(source: &Source<'_>) -> Block {
     );
     let mut blocks: Vec<Block> = heading(formatter.word("sheet-signatures-heading")).into();
     blocks.push(lines);
+    if !source.signed.heads.is_empty() {
+        let heads = source.signed.heads.iter().map(ToString::to_string);
+        let list = heads.collect::<Vec<_>>().join("; ");
+        let record = formatter.text("sheet-record", &[("list", &list)]);
+        blocks.push(Block::Space(2.0));
+        blocks.push(Block::Paragraph(record, TextStyle::CAPTION));
+    }
     Block::Together(blocks)
 }

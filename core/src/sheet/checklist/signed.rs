@@ -1,6 +1,6 @@
 //! Signatures for the plan that is printed.
 
-use crate::sign::{ApprovalStanding, Policy, Standing};
+use crate::sign::{ApprovalStanding, HeadCode, Merged, Policy, Standing};
 use jiff::Timestamp;
 
 /// Approval of the plan that is printed.
@@ -37,6 +37,8 @@ pub struct Signed {
     /// Name of the local rule by which a reading on the bench counts after sterilisation, where
     /// there is one.
     pub bench_rule: Option<String>,
+    /// The end of each log of the record; none while it has a break.
+    pub heads: Vec<HeadCode>,
 }
 
 impl Signed {
@@ -46,12 +48,13 @@ impl Signed {
         Self {
             approval: ApprovalState::NotApproved,
             bench_rule: None,
+            heads: Vec::new(),
         }
     }
 
     /// The approval that counts now under the rules of the house; of several the latest.
     #[must_use]
-    pub fn of(standing: &Standing, policy: &Policy) -> Self {
+    pub fn of(events: &Merged, standing: &Standing, policy: &Policy) -> Self {
         let latest = |holds: fn(&ApprovalStanding) -> bool| {
             let those = standing.approvals.iter().filter(|one| holds(one));
             let last = those.max_by_key(|one| one.at)?;
@@ -77,6 +80,11 @@ impl Signed {
         Self {
             approval,
             bench_rule: policy.bench_after_sterilisation.clone(),
+            heads: if standing.broken {
+                Vec::new()
+            } else {
+                events.head_codes()
+            },
         }
     }
 }

@@ -343,8 +343,8 @@ fn objections_to_second(
     objections
 }
 
-/// The objections to one reading.
-fn objections_to(reading: &ReadingStanding) -> Vec<Objection> {
+/// The objections to one reading, those to its reader left out.
+pub(super) fn objections_to(reading: &ReadingStanding) -> Vec<Objection> {
     let id = || reading.id.clone();
     let deviation = reading
         .verdict

@@ -5,6 +5,7 @@ mod approvals;
 mod gauge;
 mod items;
 mod judge;
+mod past;
 mod plan;
 mod purposes;
 mod readings;
@@ -25,6 +26,7 @@ pub use approvals::{ApprovalLapse, ApprovalStanding, DECISION, without_decision}
 pub use gauge::{gauge_mistyped, gauge_off};
 pub use items::{Check, Handling, ItemStanding, Objection, PassedOver};
 pub use judge::{Deviation, Mistyped, ReadingVerdict, accepted, judge};
+pub use past::{Past, Worth, past};
 pub use plan::{PlanView, PlannedItem, Policy, SettingState, Tolerance};
 pub(crate) use purposes::Purposes;
 pub use readings::{Lapse, ReadingStanding};

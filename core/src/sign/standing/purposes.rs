@@ -40,6 +40,15 @@ fn is_before(patient: &TimedEvent<'_>, this: &TimedEvent<'_>) -> bool {
 }
 
 impl EventKind {
+    /// True if it is done for a patient or for practice, whether it says so or not.
+    pub(crate) const fn is_for_somebody(&self) -> bool {
+        let may_say = matches!(
+            self,
+            Self::Placed { .. } | Self::ThingPlaced { .. } | Self::GaugeChecked { .. }
+        );
+        may_say || self.purpose().is_some()
+    }
+
     /// The purpose that it says; none where it says none.
     pub(crate) const fn purpose(&self) -> Option<Purpose> {
         match self {

@@ -1,5 +1,6 @@
 //! Readings that still tell how a drill is set.
 
+use super::items::{Objection, objections_to};
 use super::judge::{ReadingVerdict, judge};
 use super::plan::{PlanView, PlannedItem, Policy, SettingState};
 use super::void::{Void, VoidOf};
@@ -25,7 +26,7 @@ pub struct ReadingStanding {
     /// Against the plan's figure; none when the plan has no such setting.
     pub verdict: Option<ReadingVerdict>,
     /// The objection to the gauge that it was read on; none when it was checked and sound.
-    pub(super) gauge: Option<super::items::Objection>,
+    pub(super) gauge: Option<Objection>,
     /// The occasion on which its reader had seen a figure before, where it is to be read blind.
     pub(super) saw: Option<super::Sight>,
 }
@@ -124,6 +125,17 @@ impl ReadingStanding {
     pub fn confirms(&self, plan: Purpose) -> bool {
         let verdict = self.verdict.as_ref().is_some_and(ReadingVerdict::confirms);
         self.counts_or_is_practised(plan) && verdict && self.gauge.is_none()
+    }
+
+    /// What keeps it from verifying its setting, by itself: its figure, its gauge, what its reader had seen.
+    #[must_use]
+    pub fn objections(&self) -> Vec<Objection> {
+        let saw = self.saw.map(|sight| Objection::Saw {
+            who: self.who.clone(),
+            sight,
+        });
+        let of_figure = self.verdict.is_some().then(|| objections_to(self));
+        of_figure.into_iter().flatten().chain(saw).collect()
     }
 
     fn same_place(&self, other: &Self) -> bool {

@@ -18,6 +18,8 @@ const MAY: &[(&str, &[&str])] = &[
             "cli-open-causes",
             "kit-view-open",
             "loading-plan-open",
+            "rules-no-change",
+            "rules-not-open",
             "severity-accepted-short",
             "severity-meaning-accepted",
             "severity-short",

@@ -2,7 +2,7 @@
 
 use super::sample::with;
 use crate::case::{GuidedExtent, StructureKind, WallSide};
-use crate::kit::{DrillSleeveId, SiteId, SlotKind};
+use crate::kit::{DrillSleeveId, SlotKind};
 use crate::plan::{Endangered, Exceeded, Mistake, MixUp, Operation, StepPath, StockLine};
 
 #[test]
@@ -26,7 +26,7 @@ lower right first molar (46): pilot 1.7 through sleeve 1.7 (letter A, bar, sand)
 Take the guide off. Take every guided stop off its drill, and say that it is off.
 lower right first molar (46): twist 2.4 freehand, full depth, set 9.5 mm.
 lower right first molar (46): twist 3.1 freehand, full depth. No figure: do not drill.
-lower right first molar (46): insert the implant Wren 3.6 × 9.5 without the guide.";
+lower right first molar (46): insert the implant Wren 3.6 × 9.5, 9.5 mm measured without the guide.";
     assert_eq!(lines, want);
     let guided = with(&[], |say, sheet| {
         assert_eq!(
@@ -37,7 +37,7 @@ lower right first molar (46): insert the implant Wren 3.6 × 9.5 without the gui
     });
     assert_eq!(
         guided,
-        "lower right first molar (46): insert the implant Wren 3.6 × 9.5 through the guide."
+        "lower right first molar (46): insert the implant Wren 3.6 × 9.5, 9.5 mm measured through the guide."
     );
 }
 
@@ -216,7 +216,6 @@ fn stock_is_counted_in_one_line() {
 
 #[test]
 fn mix_ups_say_what_would_be_taken_and_how_much_deeper_it_cuts() {
-    let b = || SiteId::from("b");
     let drill = || "t31".into();
     let set = crate::measure::Length::parse_mm("23.4").unwrap();
     let other = |of| Mistake::OtherSetting {
@@ -228,7 +227,7 @@ fn mix_ups_say_what_would_be_taken_and_how_much_deeper_it_cuts() {
     with(&["two-sites"], |say, _| {
         for (mistake, want) in [
             (
-                other(b()),
+                other("b".into()),
                 "twist 3.1 from slot A2 set for lower right first premolar (44) (23.4 mm), \
                  taken at step 3, directly through the master sleeve, \
                  cuts 1.3 mm deeper than anything planned here",
@@ -262,7 +261,10 @@ fn mix_ups_say_what_would_be_taken_and_how_much_deeper_it_cuts() {
                  cuts 1.3 mm deeper than anything planned here",
             ),
             (
-                Mistake::WithoutGuide { drill: drill() },
+                Mistake::WithoutGuide {
+                    drill: drill(),
+                    before_move: false,
+                },
                 "twist 3.1 with its guided stop but without the guide at step 3 \
                  cuts 1.3 mm deeper than anything planned here",
             ),
@@ -299,9 +301,8 @@ fn mix_ups_say_what_would_be_taken_and_how_much_deeper_it_cuts() {
                 "would break the limit of the mandibular canal and of the buccal wall"
             );
             one.breaks.clear();
-            let harm = say.mix_up(&one).harm;
             assert_eq!(
-                harm,
+                say.mix_up(&one).harm,
                 "anatomy unknown here: what it would reach is not known"
             );
             // Only deeper than its step: then that is what the figure counts from.

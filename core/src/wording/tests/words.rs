@@ -177,7 +177,7 @@ fn every_reason_of_what_was_measured_is_said_in_words() {
                     .to_owned(),
             ),
             (
-                Reason::MeasuredLessDeep(mm("1.4")),
+                Reason::MeasuredLessDeep(mm("1.4"), "a".into()),
                 "1.4 mm where it was measured, but a drill goes deeper than that".to_owned(),
             ),
             (
@@ -424,7 +424,7 @@ fn insertion_and_neighbouring_choices_are_told() {
         );
         assert_eq!(
             say.shorter(site.shorter.as_ref().unwrap()),
-            "settings for the next shorter implant, Wren 3.6 × 7.9"
+            "settings for the next shorter implant, Wren 3.6 × 7.9, 7.9 mm measured"
         );
     });
 }

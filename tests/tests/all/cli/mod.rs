@@ -4,6 +4,8 @@ mod approve;
 mod exits;
 mod explain;
 mod figures;
+mod history;
 mod order;
 mod paths;
+mod rules;
 mod take_kit;

@@ -35,6 +35,15 @@ fn without_gauge(name: &str) -> ValidCase {
     ValidCase::try_from(case).unwrap()
 }
 
+fn without_offsets(name: &str) -> ValidCase {
+    let mut case: Case = valid(name).into_case();
+    for site in &mut case.sites {
+        site.platform_to_sleeve = None;
+    }
+    case.guide.receipt.clear();
+    ValidCase::try_from(case).unwrap()
+}
+
 /// For each site there is one unknown at most that was not there before.
 #[test]
 fn a_small_move_of_every_site_is_one_unknown_at_each() {
@@ -84,12 +93,64 @@ fn no_gauge_is_one_unknown() {
     }
 }
 
+/// A drill that goes deeper than all was measured is one cause at its site, and a gauge that does not reach
+/// is one of the case.
+#[test]
+fn a_deeper_drill_and_a_gauge_that_does_not_reach_are_one_unknown_each() {
+    let told = |change: &dyn Fn(&mut Case)| {
+        let mut case: Case = valid("two-molars").into_case();
+        change(&mut case);
+        let sheet = work_out(&ValidCase::try_from(case).unwrap());
+        let found: Vec<(Cause, usize)> = lines(&sheet)
+            .into_iter()
+            .filter_map(|told| match told {
+                Told::Cause(cause, findings) => Some((cause, findings.len())),
+                Told::One(_) => None,
+            })
+            .collect();
+        let all = sheet
+            .findings
+            .iter()
+            .filter(|f| f.severity() == Severity::Unknown);
+        let with = |is: fn(&Reason) -> bool| {
+            let has = |f: &&Finding| f.value.reasons().iter().any(is);
+            all.clone().filter(has).count()
+        };
+        let deeper = with(|r| matches!(r, Reason::MeasuredLessDeep(..)));
+        let outside = with(|r| matches!(r, Reason::OutsideGauge(_)));
+        (found, deeper, outside)
+    };
+    // Measured down to 5 mm only, where implant and drills end beyond 9.
+    let (found, deeper, _) = told(&|case| {
+        for site in &mut case.sites {
+            let walls = site.walls.iter_mut().map(|one| &mut one.measured_at);
+            let all = walls.chain(site.distances.iter_mut().map(|one| &mut one.measured_at));
+            all.for_each(|then| then.down_to_mm = None);
+        }
+    });
+    assert!(deeper > 2, "{deeper}");
+    let on_it = |(cause, n): &(Cause, usize)| matches!(cause, Cause::GoesDeeper(_)).then_some(*n);
+    assert_eq!(found.iter().filter_map(on_it).sum::<usize>(), deeper);
+    assert_eq!(found.iter().filter_map(on_it).count(), 2);
+    let (found, _, outside) = told(&|case| {
+        for gauge in &mut case.kit.gauges {
+            gauge.to_mm = gauge.from_mm + mm("0.1");
+        }
+    });
+    assert!(outside > 2, "{outside}");
+    let on_it = |(cause, n): &(Cause, usize)| matches!(cause, Cause::OutsideGauge).then_some(*n);
+    assert_eq!(
+        found.iter().filter_map(on_it).collect::<Vec<_>>(),
+        [outside]
+    );
+}
+
 /// The same as plain data: each unknown finding hangs on one cause at most, and is there itself.
 #[test]
 fn the_figures_name_each_cause_with_what_hangs_on_it() {
     for case in CASES
         .iter()
-        .flat_map(|name| [moved(name), without_gauge(name)])
+        .flat_map(|name| [moved(name), without_gauge(name), without_offsets(name)])
     {
         let sheet = work_out(&case);
         let formatter = Formatter::english(&case, Notation::Iso);
@@ -102,6 +163,11 @@ fn the_figures_name_each_cause_with_what_hangs_on_it() {
             assert_eq!(finding.severity, "unknown");
         }
         for cause in &printed.causes {
+            // None is named twice.
+            for site in &case.sites {
+                let name = formatter.site(&site.id);
+                assert!(cause.says.matches(&name).count() < 2, "{}", cause.says);
+            }
             // Each site on which it bears is named, by its tooth.
             for key in &cause.findings {
                 let finding = sheet.findings.iter().find(|f| f.key() == *key).unwrap();

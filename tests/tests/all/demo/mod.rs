@@ -53,7 +53,7 @@ fn site<'a>(sheet: &'a Worksheet, id: &str) -> &'a SiteSheet {
     found.unwrap_or_else(|| panic!("no site {id}"))
 }
 
-fn step<'a>(sheet: &'a Worksheet, site_id: &str, id: &str) -> &'a StepSheet {
+pub(crate) fn step<'a>(sheet: &'a Worksheet, site_id: &str, id: &str) -> &'a StepSheet {
     let steps = &site(sheet, site_id).steps;
     let found = steps.iter().find(|step| step.id.as_str() == id);
     found.unwrap_or_else(|| panic!("no step {id} at {site_id}"))
@@ -78,7 +78,7 @@ fn mm(text: &str) -> Length {
 }
 
 /// The figure's length as its file would write it; `?` where it is unknown.
-fn shown(figure: &Figure) -> String {
+pub(crate) fn shown(figure: &Figure) -> String {
     figure
         .length()
         .map_or_else(|| "?".into(), |l| l.to_string())

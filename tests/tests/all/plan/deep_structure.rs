@@ -448,7 +448,7 @@ fn beside_a_structure_no_deeper_than_it_was_measured() {
     };
     assert_eq!(at("9", Some("10.9")), (Verdict::Clear, vec![]));
     for down_to in [None, Some("10.899"), Some("3")] {
-        let less = vec![Reason::MeasuredLessDeep(mm("6.7"))];
+        let less = vec![Reason::MeasuredLessDeep(mm("6.7"), "one".into())];
         assert_eq!(at("9", down_to), (Verdict::Unknown, less), "{down_to:?}");
         assert_eq!(at("4.2", down_to).0, Verdict::Short, "{down_to:?}");
     }

@@ -2,6 +2,7 @@
 
 mod axes;
 mod bench;
+mod between;
 mod boundaries;
 mod broken;
 mod carrier;

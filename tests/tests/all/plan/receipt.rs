@@ -52,6 +52,21 @@ fn a_lower_seat_takes_its_deficit_off_the_margin_to_a_deep_structure() {
     assert_eq!(sheet.sites[0].deepest_cut.length(), Some(mm("10.18")));
 }
 
+/// The guide that leads the drill 0.18 deeper leads the implant as much: its full diameter, 0.991 above the
+/// tip of 3.3 at 118°, stays as far from the implant's end. One that goes in by hand stays where it was planned.
+#[test]
+fn the_implants_end_is_one_and_the_same_in_all_that_is_counted_from_it() {
+    let above = |extent: GuidedExtent| {
+        let sheet = worked(|case| {
+            case.sites[0].guided_extent = extent;
+            put(case, "5.91", "3.91");
+        });
+        one(&sheet, "full-diameter-above-apex").length_value()
+    };
+    assert_eq!(above(GuidedExtent::DrillingAndImplant), Some(mm("0.991")));
+    assert_eq!(above(GuidedExtent::AllDrilling), Some(mm("0.811")));
+}
+
 /// Within the limit a lower seat is reported all the same: the setting of 20.7 stays and cuts 0.08
 /// deeper than the 10.0 planned. A higher one, or one that is too low anyway, is not reported so.
 #[test]

@@ -200,7 +200,7 @@ fn found<'a>(sheet: &'a Worksheet, path: &str) -> &'a Finding {
 
 fn is_stale(finding: &Finding) -> bool {
     let reasons = finding.value.reasons();
-    !reasons.is_empty() && reasons.iter().all(|r| matches!(r, Reason::Stale(..)))
+    reasons.iter().any(|r| matches!(r, Reason::Stale(..)))
 }
 
 #[test]

@@ -118,7 +118,8 @@ fn whoever_leaves_a_second_reading_for_the_desk_ends_it_and_cannot_begin_another
         screen.key(Key::E);
         screen.press(Modifiers::COMMAND, View::Tray.key());
     };
-    for way in [&leave as &dyn Fn(&mut Screen), &elsewhere, &ended] {
+    let history = |screen: &mut Screen| screen.press(Modifiers::COMMAND, View::History.key());
+    for way in [&leave as &dyn Fn(&mut Screen), &elsewhere, &ended, &history] {
         let mut screen = Screen::new(STANDING, "two-molars");
         screen.begin();
         screen.set();

@@ -50,7 +50,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, site: &Site, sheet: &SiteShe
 fn rows(ui: &mut Ui, cx: &Context<'_>, formatter: &Formatter<'_>, site: &Site) {
     ui.add_space(4.0);
     let rows = [
-        ("arch-new-implant", formatter.implant_in_full(&site.implant)),
+        ("arch-new-implant", formatter.implant(&site.implant)),
         (
             "arch-new-master",
             formatter.master_sleeve(&site.master_sleeve),

@@ -25,7 +25,8 @@ pub(super) fn table(
     told: &mut Option<Derivation>,
 ) {
     ui.horizontal(|ui| {
-        heading(ui, cx.word("site-sequence"));
+        let steps = &[("steps", here.sheet.steps.len())];
+        heading(ui, cx.counted("site-sequence", steps, &[]));
         source::said_ui(ui, cx, here);
     });
     if here.sheet.steps.is_empty() {

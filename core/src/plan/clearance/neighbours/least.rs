@@ -6,7 +6,7 @@ use crate::measure::Length;
 use crate::plan::clearance::walls::{HeightCoverage, radius_term};
 use crate::plan::depth::partial::PartlyKnown;
 use crate::plan::depth::stale::{Reach, reach, stale_distance};
-use crate::plan::figure::{Basis, Figure, Known, Sign, Term};
+use crate::plan::figure::{Basis, Figure, Known, Reason, Sign, Term};
 use crate::plan::figure_rule::FigureRule;
 use crate::plan::finding::at_most;
 use crate::plan::term_name::TermName;
@@ -15,6 +15,8 @@ use crate::plan::term_name::TermName;
 pub(super) struct LeastMargin {
     /// The least that is known, none where none is, lacking what the others need.
     margin: PartlyKnown<Option<Length>>,
+    /// What each of them leaves at worst; nothing once nobody knows of one.
+    worst: Option<Length>,
     terms: Vec<Term>,
 }
 
@@ -22,8 +24,13 @@ impl LeastMargin {
     /// Takes one more margin, at once known or bounded, into account.
     fn take(&mut self, margin: &Known<Length>) {
         let most = margin.get().or_else(|| at_most(margin));
+        let mut reasons = margin.reasons().to_vec();
+        let between = reasons.iter().find_map(Reason::between);
+        let worst = margin.get().or(between.map(|(least, _)| least));
+        self.worst = self.worst.zip(worst).map(|(a, b)| a.min(b));
+        reasons.retain(|reason| reason.between().is_none());
         let least = std::mem::replace(&mut self.margin, PartlyKnown::whole(None));
-        self.margin = least.lacking(margin.reasons()).map(|least| match most {
+        self.margin = least.lacking(&reasons).map(|least| match most {
             Some(most) => Some(least.map_or(most, |least: Length| least.min(most))),
             None => least,
         });
@@ -34,12 +41,18 @@ impl LeastMargin {
         let both = self.margin.and(other.margin);
         Self {
             margin: both.map(|(a, b)| a.into_iter().chain(b).min()),
+            worst: self.worst.zip(other.worst).map(|(a, b)| a.min(b)),
             terms: self.terms.into_iter().chain(other.terms).collect(),
         }
     }
 
     pub(super) fn figure(self, path: &Place, id: Field) -> Figure {
-        let margin = self.margin.least_margin(path);
+        let mut margin = self.margin.least_margin(path);
+        if let (Known::Unknown(reasons), Some(least)) = (&mut margin, self.worst)
+            && let Some(Reason::AtMost(most)) = reasons.pop()
+        {
+            reasons.push(Reason::Between { least, most });
+        }
         Figure::of_length(id, FigureRule::NeighbourMeasured, margin, self.terms)
     }
 }
@@ -55,6 +68,7 @@ pub(super) fn least_measured(
 ) -> LeastMargin {
     let mut least = LeastMargin {
         margin: PartlyKnown::whole(None),
+        worst: Some(Length::from_um(i64::MAX)),
         terms: Vec::new(),
     };
     for distance in measured {

@@ -115,6 +115,7 @@ fn at_site(one: &PlacedSite<'_>, arch: Option<&ArchModel>, out: &mut Vec<Finding
         out.push(not_entered(one, own));
         return;
     };
+    out.extend(as_the_bone(one, *tooth));
     let removed = matches!(site.state, SiteState::ImplantToRemove {})
         && tooth.kind == Some(NeighbourKind::Implant);
     match tooth.kind {
@@ -137,6 +138,24 @@ fn at_site(one: &PlacedSite<'_>, arch: Option<&ArchModel>, out: &mut Vec<Finding
         _ if !entered_to(one, own).is_empty() => out.push(no_root(one, *tooth)),
         _ => {}
     }
+}
+
+/// A tooth, or an implant, that comes out right before and a bone that is no socket, or the other way
+/// round: without the guide depths count from the rim of a socket, in healed bone from the crest.
+fn as_the_bone(one: &PlacedSite<'_>, tooth: Tooth) -> Option<Finding> {
+    let state = one.cut.site.site.state;
+    let is_socket = matches!(state, SiteState::FreshSocket { .. });
+    let leaves_none = is_buried(tooth) || tooth.kind == Some(NeighbourKind::Pontic);
+    let is_implant = tooth.kind == Some(NeighbourKind::Implant);
+    let to_remove = is_implant && matches!(state, SiteState::ImplantToRemove {});
+    let rule = match tooth.state {
+        ToothState::ToExtract if !is_socket && !leaves_none && !to_remove => Rule::SocketNotEntered,
+        ToothState::Missing if is_socket && !stands(tooth) => Rule::SocketWithoutTooth,
+        _ => return None,
+    };
+    let finding = Finding::new(rule, one.cut.site.at(SitePlace::Whole));
+    let finding = finding.verdict(Verdict::Unknown);
+    Some(finding.arg("position", tooth.position))
 }
 
 /// The distances of a site entered to the tooth at this position.

@@ -35,7 +35,7 @@ pub(super) fn heading(source: &Source<'_>, sheet: &SiteSheet) -> Heading {
         formatter.text(
             "sheet-site-subtitle",
             &[
-                ("implant", &formatter.implant_in_full(&sheet.implant)),
+                ("implant", &formatter.implant(&sheet.implant)),
                 ("extent", &formatter.extent(site.guided_extent)),
                 ("tilt", &formatter.tilt(site)),
                 ("density", &formatter.density(site.density)),

@@ -228,7 +228,7 @@ fn what_has_no_slot_is_taken_and_what_is_sealed_is_counted() {
         "Guide, code Q7-MOSS",
         "Bench gauge, reads the landing face, with its check piece of 21.7 mm",
         "Angled handpiece head",
-        "Next shorter implant Reed 3.63 × 7.4, unopened: lower left second premolar (35)",
+        "Next shorter implant Reed 3.63 × 7.4, 8.7 mm measured, unopened: lower left second premolar (35)",
         "Torque wrench",
     ] {
         assert!(flat.contains(wanted), "no {wanted:?}: {flat}");
@@ -241,7 +241,9 @@ fn what_has_no_slot_is_taken_and_what_is_sealed_is_counted() {
         }
     });
     let flat = under_title(&pages(&none, Paper::A4), "Loading the tray").join(" ");
-    assert!(flat.contains("Next shorter implant Reed 3.63 × 7.4, none in the kit"));
+    assert!(
+        flat.contains("Next shorter implant Reed 3.63 × 7.4, 8.7 mm measured, none in the kit")
+    );
     let counted = under_title(&all, "Counts");
     for (what, count) in [
         ("drills, opened", "2"),

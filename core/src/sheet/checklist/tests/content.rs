@@ -128,7 +128,7 @@ fn words_lie_across_every_page_until_an_approval_holds() {
         });
         let state_of = Signed {
             approval,
-            bench_rule: None,
+            ..Signed::nothing()
         };
         let pages = signed(&case, &state_of, Paper::A4);
         for page in &pages {
@@ -308,6 +308,42 @@ fn the_pages_of_a_site_show_its_settings_in_order() {
             );
         }
     }
+}
+
+/// Wherever an implant is named its measured length stands beside that of its label, but in the slots of the
+/// drawn tray, where there is room for a name alone; the list before it says both.
+#[test]
+fn the_measured_length_stands_beside_each_label() {
+    let case = changed("two-molars", |_| {});
+    let mut seen = 0;
+    for page in pages(&case, Paper::A4) {
+        let words = words(&page);
+        for (label, measured) in [
+            ("Reed 4.37 × 9.1", ", 10.4 mm"),
+            ("Reed 4.37 × 7.4", ", 8.7 mm"),
+        ] {
+            for (at, _) in words.match_indices(label) {
+                let after = &words[at + label.len()..];
+                if after.starts_with(" Heron") {
+                    continue;
+                }
+                assert!(after.starts_with(measured), "{}", &words[at..][..60]);
+                seen += 1;
+            }
+        }
+    }
+    assert!(seen > 4, "{seen}");
+}
+
+/// The first page says no more of the sites' pages than is there.
+#[test]
+fn what_is_only_counted_is_said_to_be_counted() {
+    let case = changed("two-molars", |_| {});
+    let pages = pages(&case, Paper::A4);
+    let counted = "Further checks of instruments, sequence and guide that are clear: ";
+    assert!(pages.iter().any(|page| words(page).contains(counted)));
+    let first = "further checks that are clear are counted there, not listed.";
+    assert!(pages.iter().any(|page| words(page).contains(first)));
 }
 
 #[test]

@@ -1,0 +1,102 @@
+//! The cases of a folder: read on a thread, since a folder may lie on a slow share.
+
+use super::job::{Job, Wake};
+use super::refused_by_disk;
+use std::path::{Path, PathBuf};
+use std::task::Poll;
+use traywright_core::dentition::{Notation, label};
+use traywright_core::store::{ListedCase, StoreError, Unlisted, cases_in};
+use traywright_core::text::Texts;
+
+/// The cases of the folder that was worked in last. They are read anew each time the start page comes.
+#[derive(Debug, Default)]
+pub struct CasesBeside {
+    folder: Option<PathBuf>,
+    job: Option<Job<Listing, ()>>,
+    found: Option<Listing>,
+}
+
+/// The cases of a folder, or why it cannot be read.
+pub type Listing = Result<Vec<ListedCase>, StoreError>;
+
+impl CasesBeside {
+    /// The folder.
+    #[must_use]
+    pub fn folder(&self) -> Option<&Path> {
+        self.folder.as_deref()
+    }
+
+    /// Its cases, once they are read.
+    #[must_use]
+    pub const fn found(&self) -> Option<&Listing> {
+        self.found.as_ref()
+    }
+
+    /// Reads the folder that is looked at, once; forgets it when none is.
+    pub(crate) fn poll(&mut self, folder: Option<&Path>, wake: &Wake) {
+        if self.folder.as_deref() != folder {
+            *self = Self {
+                folder: folder.map(Path::to_owned),
+                ..Self::default()
+            };
+            self.job = self.folder.clone().and_then(|folder| {
+                Job::begin("list cases", wake.clone(), move |_| cases_in(&folder))
+            });
+        }
+        if let Some(job) = &mut self.job
+            && let Poll::Ready(found) = job.ended()
+        {
+            self.found = found;
+            self.job = None;
+        }
+    }
+
+    /// Waits for the cases; says whether there was anything to wait for.
+    pub(crate) fn wait(&mut self) -> bool {
+        let job = self.job.take();
+        let found = job.map(|mut job| job.answer());
+        let waited = found.is_some();
+        if let Some(found) = found {
+            self.found = found;
+        }
+        waited
+    }
+}
+
+/// A case of a folder in words: its reference, or the name of its file where nothing is known of it, and
+/// what is known of it or why nothing is.
+pub(crate) fn listed(case: &ListedCase, notation: Notation, texts: &Texts) -> (String, String) {
+    let name = || case.file.file_name().unwrap_or_default().to_string_lossy();
+    let day = case.changed;
+    let day = day.map(|at| at.strftime("%Y-%m-%d %H:%M UTC").to_string());
+    let head = match &case.head {
+        Ok(head) => head,
+        Err(none) => {
+            let why = match none {
+                Unlisted::Newer => texts.get("listed-newer", &[]),
+                Unlisted::Damaged => texts.get("listed-damaged", &[]),
+                Unlisted::Unread(error) => refused_by_disk(error).0,
+            };
+            return (name().into_owned(), why);
+        }
+    };
+    let sites = head.sites.iter().map(|site| label(*site, notation, texts));
+    let sites: Vec<String> = sites.collect();
+    let none = || texts.get("listed-no-sites", &[]);
+    let sites = if sites.is_empty() {
+        none()
+    } else {
+        sites.join("; ")
+    };
+    let mut parts = vec![
+        texts.get(head.jaw.text_id(), &[]),
+        sites,
+        texts.counted("listed-revision", &[("revision", head.revision)], &[]),
+    ];
+    parts.extend(day.map(|day| texts.get("listed-changed", &[("at", &day)])));
+    parts.push(name().into_owned());
+    if head.demonstration {
+        parts.push(texts.get("listed-demonstration", &[]));
+    }
+    (head.reference.clone(), parts.join(" · "))
+}

@@ -1,0 +1,84 @@
+### What was recorded of a case, in the order of the record.
+
+## What happened
+
+history-approval = Approved revision { $revision }, { $fingerprint }, with { $count ->
+        [0] no finding accepted
+        [one] 1 finding accepted or intended
+       *[other] { $count } findings accepted or intended
+    }
+history-approval-withdrawn = Withdrew every approval of { $fingerprint } so far: { $reason }
+history-reading = { $turn ->
+        [first] First
+       *[second] Second
+    } reading { $stage ->
+        [bench] on the bench
+        [sterile_field] in the sterile field
+       *[after_use] after use
+    }: { $drill } no. { $copy }, set to { $set }, read { $value } on { $gauge }
+history-reading-aloud = { $reading }; read aloud, entered by { $by }
+history-handled = { $step ->
+        [set] Set { $drill } no. { $copy } to { $set }
+        [locked] Locked the stop of { $drill } no. { $copy } at { $set }
+       *[tugged] Tugged at the stop of { $drill } no. { $copy } at { $set }, and it held
+    }
+history-reset = Moved or took off the stop of { $drill } no. { $copy }
+history-reset-over = { $reset }; its setting of { $set } was left without being read as it had to be
+history-dropped = Fell: { $what }
+history-drill = { $drill } no. { $copy }
+history-landed = The stop of { $drill } no. { $copy } landed { $count ->
+        [one] once
+       *[other] { $count } times
+    } on its sleeve
+history-placed = Put { $drill } no. { $copy }, set to { $set }, into slot { $slot }
+history-laid = Put { $thing } no. { $copy } into slot { $slot }
+history-taken-off = Took { $thing } no. { $copy } off the tray
+history-opened = Opened { $thing } no. { $copy }
+history-beside = Seen beside the tray: { $what }
+history-pass-begun = Began { $pass ->
+        [setting] to set and read the drills
+       *[blind] to read the drills with no figure in sight
+    } ({ $stage ->
+        [bench] bench
+        [sterile_field] sterile field
+       *[after_use] after use
+    })
+history-pass-ended = { $end ->
+        [unseen] Ended the readings without figures; none was seen
+       *[left] Left the readings without figures for where figures stand
+    }
+history-gauge = Checked { $gauge }: its check piece of { $piece } read { $value }
+history-gauge-off = Checked { $gauge }: its check piece of { $piece } read { $value }. The gauge is OFF
+history-set-aside = Put a damaged file of { $desk } aside; it is kept as { $file }
+history-note = Note: { $text }
+
+## What it is worth
+
+history-line = { $at } UTC, { $who }, { $event }: { $what }
+history-counts = counts
+history-happened = on record
+history-practice = for practice only
+history-not = DOES NOT COUNT
+history-reading-open = counts, but DOES NOT VERIFY its setting
+
+## The whole
+
+history-now = The case as it is: revision { $revision }, { $fingerprint }.
+history-empty = Nothing is recorded for this case yet. Approvals, readings, falls and gauge checks are recorded as they happen.
+history-copy = Copy as text
+history-unsaved = The case has no file yet, so nothing can be recorded for it.
+history-order = In the order in which the desks had read of each other, not of their clocks.
+history-broken = The record has a break: what is missing may have withdrawn anything below. Nothing below counts.
+
+## The end of each log, as it is on paper
+
+history-heads = Last event of each desk, as a sheet printed now bears it: { $list }.
+history-paper = { $head }: the record holds it. Everything that desk had recorded and read up to there is as it was.
+history-paper-ends = { $head }: NOT HELD. The record of this desk { $has ->
+        [0] has no event at all
+       *[other] ends at event { $has }
+    }; what was recorded was removed.
+history-paper-other = { $head }: NOT HELD. Event { $seq } of this desk has another code: the record was replaced, or the code is not what is on paper.
+history-paper-no-code = “{ $text }” is no end of a record. Give it as it is on paper: desk, number and the twelve characters of the code, such as desk 12: 8RWD 5JTC 0N4K
+history-paper-means = A code proves that what was recorded before it was printed is still there and unchanged. It proves nothing of what was recorded later, which can be removed unnoticed until another desk has read it or it is on paper, too; nor who wrote it.
+history-paper-field = End of the record on paper

@@ -1,0 +1,189 @@
+//! The cases of a folder, each by the head of its file alone: quick enough for a thousand of them.
+//!
+//! Nothing is worked out and nothing is checked: whether a case can be opened, and what is open in
+//! it, is known once it is opened.
+
+use super::{StoreError, StoreFault, read_file};
+use crate::case::CASE_VERSION;
+use crate::dentition::{Jaw, ToothPosition};
+use crate::document::MOST_BYTES;
+use jiff::Timestamp;
+use serde::Deserialize;
+use std::cmp::Reverse;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+/// A case file of a folder.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ListedCase {
+    /// The file.
+    pub file: PathBuf,
+    /// The time of its last change, where the system tells one.
+    pub changed: Option<Timestamp>,
+    /// Its head, or the reason why nothing is known of it.
+    pub head: Result<CaseHead, Unlisted>,
+}
+
+/// The head of a case file.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct CaseHead {
+    /// The code for the case.
+    pub reference: String,
+    /// Invented, for practice.
+    pub demonstration: bool,
+    /// The jaw.
+    pub jaw: Jaw,
+    /// The revision.
+    pub revision: u32,
+    /// The teeth that implants are planned for, in the order of the file.
+    pub sites: Vec<ToothPosition>,
+}
+
+/// The reason why the head of a case file is not known.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Unlisted {
+    /// It was written by a newer program.
+    Newer,
+    /// It is damaged, or no such file as a case is.
+    Damaged,
+    /// It cannot be read from the disk.
+    Unread(StoreError),
+}
+
+/// The case files of a folder, the last changed first. Files of other kinds are left out, and so is
+/// what lies in folders within.
+///
+/// # Errors
+///
+/// Fails if the folder itself cannot be read.
+pub fn cases_in(folder: &Path) -> Result<Vec<ListedCase>, StoreError> {
+    let failed = |error: std::io::Error| StoreError::reading(folder, &error);
+    let mut cases = Vec::new();
+    for entry in fs::read_dir(folder).map_err(failed)? {
+        let file = entry.map_err(failed)?.path();
+        let is_json = file
+            .extension()
+            .is_some_and(|ending| ending.eq_ignore_ascii_case("json"));
+        if is_json && let Some(head) = head_of(&file) {
+            let changed = fs::metadata(&file).and_then(|about| about.modified()).ok();
+            let changed = changed.and_then(|at| Timestamp::try_from(at).ok());
+            cases.push(ListedCase {
+                file,
+                changed,
+                head,
+            });
+        }
+    }
+    cases.sort_by(|a, b| (Reverse(a.changed), &a.file).cmp(&(Reverse(b.changed), &b.file)));
+    Ok(cases)
+}
+
+/// The key that each case file begins with.
+const KEY: &[u8] = b"\"traywright_case\"";
+
+/// The head of a case file; nothing for a file of another kind.
+fn head_of(file: &Path) -> Option<Result<CaseHead, Unlisted>> {
+    let bytes = match read_file(file, MOST_BYTES as u64) {
+        Ok(bytes) => bytes,
+        Err(error) if error.fault == StoreFault::IsFolder => return None,
+        Err(error) => return Some(Err(Unlisted::Unread(error))),
+    };
+    if !bytes.windows(KEY.len()).any(|part| part == KEY) {
+        return None;
+    }
+    let version = serde_json::from_slice::<Version>(&bytes);
+    if version.is_ok_and(|found| found.traywright_case > CASE_VERSION) {
+        return Some(Err(Unlisted::Newer));
+    }
+    let head = serde_json::from_slice::<Head>(&bytes).map(|head| CaseHead {
+        reference: head.reference,
+        demonstration: head.demonstration,
+        jaw: head.jaw,
+        revision: head.revision,
+        sites: head.sites.into_iter().map(|site| site.tooth).collect(),
+    });
+    Some(head.map_err(|_| Unlisted::Damaged))
+}
+
+#[derive(Deserialize)]
+struct Version {
+    traywright_case: u32,
+}
+
+#[derive(Deserialize)]
+struct Head {
+    reference: String,
+    #[serde(default)]
+    demonstration: bool,
+    jaw: Jaw,
+    revision: u32,
+    #[serde(default)]
+    sites: Vec<SiteHead>,
+}
+
+#[derive(Deserialize)]
+struct SiteHead {
+    tooth: ToothPosition,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::time::{Duration, SystemTime};
+
+    const CASE: &str = r#"{"traywright_case":1,"reference":"A-1","jaw":"lower","revision":4,
+        "sites":[{"id":"a","tooth":"46","steps":[]},{"id":"b","tooth":"36"}],"kit":{}}"#;
+
+    fn told(folder: &Path) -> Vec<(String, Result<String, Unlisted>)> {
+        let all = cases_in(folder).unwrap().into_iter();
+        all.map(|one| {
+            let name = one.file.file_name().unwrap().to_string_lossy().into_owned();
+            let head = one.head.map(|head| {
+                let sites: Vec<String> = head.sites.iter().map(ToString::to_string).collect();
+                let (reference, jaw, revision) = (head.reference, head.jaw, head.revision);
+                format!("{reference} {jaw:?} {revision} {}", sites.join(" "))
+            });
+            (name, head)
+        })
+        .collect()
+    }
+
+    #[test]
+    fn the_cases_of_a_folder_are_told_the_last_changed_first_and_other_files_are_left_out() {
+        let folder = tempfile::tempdir().unwrap();
+        let damaged = CASE.replace("4,", "-4,");
+        let newer = r#"{"traywright_case":9,"name":["of another form"]}"#;
+        let files = [
+            ("old.json", CASE),
+            ("damaged.JSON", damaged.as_str()),
+            ("newer.json", newer),
+            ("last.json", &CASE.replace("A-1", "B-2")),
+            ("kit.json", r#"{"traywright_kit":1}"#),
+            ("note.txt", CASE),
+        ];
+        for (age, (name, text)) in files.iter().enumerate() {
+            let file = folder.path().join(name);
+            std::fs::write(&file, text).unwrap();
+            let at = SystemTime::UNIX_EPOCH + Duration::from_secs(1_000_000 + age as u64);
+            let open = std::fs::File::options().write(true).open(&file).unwrap();
+            open.set_modified(at).unwrap();
+        }
+        std::fs::create_dir(folder.path().join("within.json")).unwrap();
+        let wanted = [
+            ("last.json", Ok("B-2 Lower 4 46 36")),
+            ("newer.json", Err(Unlisted::Newer)),
+            ("damaged.JSON", Err(Unlisted::Damaged)),
+            ("old.json", Ok("A-1 Lower 4 46 36")),
+        ];
+        let wanted = wanted.map(|(name, head)| (name.to_owned(), head.map(str::to_owned)));
+        assert_eq!(told(folder.path()), wanted);
+    }
+
+    #[test]
+    fn a_folder_that_is_not_there_is_told() {
+        let folder = tempfile::tempdir().unwrap();
+        let missing = folder.path().join("missing");
+        let fault = cases_in(&missing).unwrap_err().fault;
+        assert_eq!(fault, StoreFault::NotFound);
+    }
+}

@@ -1,0 +1,325 @@
+//! What was recorded of a case, in words.
+
+use super::{Formatter, KitFormatter, mm};
+use crate::kit::{DrillId, GaugeId, SlotKind};
+use crate::measure::Length;
+use crate::plan::Worksheet;
+use crate::sign::{
+    DrillKey, EventKind, HandStep, HeadCode, Holds, Lapse, Merged, Pass, PassEnd, Past, Piece,
+    PlanView, Reading, Stage, Standing, ThingKey, Turn, Worth, gauge_off, past,
+};
+
+/// All that was recorded of a case, in words.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct HistoryText {
+    /// What is to be known of the whole, sentences; a break first.
+    pub top: Vec<String>,
+    /// The events in the order of the record.
+    pub past: Vec<PastText>,
+}
+
+impl HistoryText {
+    /// All of it, a line each.
+    pub fn lines(&self) -> impl Iterator<Item = String> {
+        let past = self.past.iter().flat_map(PastText::lines);
+        self.top.iter().cloned().chain(past)
+    }
+}
+
+/// One event in words.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct PastText {
+    /// When, who, which event of which desk, and what.
+    pub line: String,
+    /// What it is worth now: "counts".
+    pub worth: String,
+    /// True if it does not count for what it says.
+    pub lapsed: bool,
+    /// Why not, sentences.
+    pub why: Vec<String>,
+}
+
+impl PastText {
+    /// All of it, a line each.
+    pub fn lines(&self) -> impl Iterator<Item = String> {
+        let worth = format!("    {}", self.worth);
+        let why = self.why.iter().map(|why| format!("    {why}"));
+        [self.line.clone(), worth].into_iter().chain(why)
+    }
+}
+
+impl Formatter<'_> {
+    /// All that was recorded, with the case as it is.
+    #[must_use]
+    pub fn history(
+        &self,
+        worksheet: &Worksheet,
+        events: &Merged,
+        (plan, standing): (&PlanView, &Standing),
+    ) -> HistoryText {
+        let past = past(events, plan, standing);
+        let fingerprint = worksheet.fingerprint.to_string();
+        let args = [("fingerprint", fingerprint.as_str())];
+        let revision = [("revision", worksheet.revision)];
+        let broken = standing.broken.then(|| self.word("history-broken"));
+        let now = self.counted("history-now", &revision, &args);
+        let order = if past.is_empty() {
+            self.word("history-empty")
+        } else {
+            self.word("history-order")
+        };
+        let heads: Vec<String> = events
+            .head_codes()
+            .iter()
+            .map(ToString::to_string)
+            .collect();
+        let heads = (!heads.is_empty() && !standing.broken).then(|| {
+            let list = heads.join("; ");
+            self.text("history-heads", &[("list", &list)])
+        });
+        let top = broken.into_iter().chain([now, order]).chain(heads);
+        HistoryText {
+            top: top.collect(),
+            past: past.iter().map(|one| self.past(one, worksheet)).collect(),
+        }
+    }
+
+    /// Whether a record holds an end of a log that is on paper, as a sentence.
+    #[must_use]
+    pub fn on_paper(&self, head: &HeadCode, holds: Holds) -> String {
+        let said = head.to_string();
+        match holds {
+            Holds::Yes => self.text("history-paper", &[("head", &said)]),
+            Holds::EndsAt(has) => {
+                self.counted("history-paper-ends", &[("has", has)], &[("head", &said)])
+            }
+            Holds::Other => {
+                let seq = head.seq.to_string();
+                self.text("history-paper-other", &[("head", &said), ("seq", &seq)])
+            }
+        }
+    }
+
+    /// One event: when, who, what, and what of it counts now.
+    fn past(&self, past: &Past<'_>, worksheet: &Worksheet) -> PastText {
+        let event = past.event;
+        let at = event.at.strftime("%Y-%m-%d %H:%M").to_string();
+        let (id, what) = (event.id().to_string(), self.happened(&event.kind));
+        let args = [
+            ("at", at.as_str()),
+            ("who", event.who.as_str()),
+            ("event", &id),
+            ("what", &what),
+        ];
+        let practised = match &past.worth {
+            Worth::Practice => true,
+            Worth::Approval(approval) => approval.is_practised(),
+            Worth::Reading(reading, _) => reading.lapses == [Lapse::Practice],
+            Worth::Void(_) | Worth::Unsaid | Worth::Happened => false,
+        };
+        let worth = match &past.worth {
+            _ if practised => self.word("history-practice"),
+            Worth::Happened => self.word("history-happened"),
+            worth if worth.counts() => self.word("history-counts"),
+            Worth::Reading(reading, _) if reading.counts() => self.word("history-reading-open"),
+            _ => self.word("history-not"),
+        };
+        let why = match &past.worth {
+            Worth::Approval(approval) => {
+                let lapses = approval.lapses.iter();
+                lapses
+                    .map(|lapse| self.approval_lapse(lapse, worksheet))
+                    .collect()
+            }
+            worth => worth
+                .why_not()
+                .iter()
+                .map(|why| self.message(why))
+                .collect(),
+        };
+        PastText {
+            line: self.text("history-line", &args),
+            worth,
+            lapsed: !past.worth.counts(),
+            why,
+        }
+    }
+
+    /// What an event says, as a sentence without full stop.
+    fn happened(&self, kind: &EventKind) -> String {
+        match kind {
+            EventKind::Approval(approval) => {
+                let fingerprint = approval.fingerprint.to_string();
+                let revision = approval.revision.to_string();
+                let args = [
+                    ("revision", revision.as_str()),
+                    ("fingerprint", &fingerprint),
+                ];
+                let count = [("count", approval.accepted.len())];
+                self.counted("history-approval", &count, &args)
+            }
+            EventKind::ApprovalWithdrawn {
+                fingerprint,
+                reason,
+            } => {
+                let fingerprint = fingerprint.to_string();
+                let args = [("fingerprint", fingerprint.as_str()), ("reason", reason)];
+                self.text("history-approval-withdrawn", &args)
+            }
+            EventKind::Reading(reading) => self.happened_reading(reading),
+            EventKind::Handled { item, step, .. } => {
+                let step = match step {
+                    HandStep::Set => "set",
+                    HandStep::Locked => "locked",
+                    HandStep::Tugged => "tugged",
+                };
+                let set = mm(item.setting_mm);
+                let more = [("step", step), ("set", set.as_str())];
+                self.of_drill("history-handled", &item.drill_key(), &more)
+            }
+            EventKind::Reset {
+                drill, passed_over, ..
+            } => {
+                let reset = self.of_drill("history-reset", drill, &[]);
+                let Some(over) = passed_over else {
+                    return reset;
+                };
+                let set = mm(over.setting_mm);
+                self.text("history-reset-over", &[("reset", &reset), ("set", &set)])
+            }
+            EventKind::Dropped { piece } => {
+                let what = match piece {
+                    Piece::Drill(drill) => self.of_drill("history-drill", drill, &[]),
+                    Piece::Gauge(gauge) => self.gauge(&GaugeId::from(gauge.as_str())),
+                    Piece::Other(other) => other.clone(),
+                };
+                self.text("history-dropped", &[("what", &what)])
+            }
+            EventKind::Landed { drill, times } => {
+                let name = self.drill(&DrillId::from(drill.drill.as_str()));
+                let copy = drill.copy.to_string();
+                let args = [("drill", name.as_str()), ("copy", &copy)];
+                self.counted("history-landed", &[("count", times.get())], &args)
+            }
+            EventKind::Placed { item, slot, .. } => {
+                let set = mm(item.setting_mm);
+                let more = [("set", set.as_str()), ("slot", slot)];
+                self.of_drill("history-placed", &item.drill_key(), &more)
+            }
+            EventKind::ThingPlaced { thing, slot, .. } => match slot {
+                Some(slot) => self.of_thing("history-laid", thing, &[("slot", slot)]),
+                None => self.of_thing("history-taken-off", thing, &[]),
+            },
+            EventKind::Opened { thing, .. } => self.of_thing("history-opened", thing, &[]),
+            EventKind::Beside { what, .. } => self.text("history-beside", &[("what", what)]),
+            EventKind::PassBegun { stage, pass } => {
+                let pass = match pass {
+                    Pass::Setting => "setting",
+                    Pass::Blind => "blind",
+                };
+                let args = [("pass", pass), ("stage", stage_key(*stage))];
+                self.text("history-pass-begun", &args)
+            }
+            EventKind::PassEnded { end, .. } => {
+                let end = match end {
+                    PassEnd::Unseen => "unseen",
+                    PassEnd::Left => "left",
+                };
+                self.text("history-pass-ended", &[("end", end)])
+            }
+            EventKind::GaugeChecked {
+                gauge,
+                piece_mm,
+                value_mm,
+                ..
+            } => self.gauge_checked(gauge, *piece_mm, *value_mm),
+            EventKind::SetAside { of, file, .. } => {
+                let args = [("desk", of.as_str()), ("file", file)];
+                self.text("history-set-aside", &args)
+            }
+            EventKind::Note { text } => self.text("history-note", &[("text", text)]),
+        }
+    }
+
+    fn gauge_checked(&self, gauge: &str, piece_mm: Length, value_mm: Length) -> String {
+        let id = GaugeId::from(gauge);
+        let graduation = self.case.kit.gauge(&id).map(|gauge| gauge.graduation_mm);
+        let (name, piece, value) = (self.gauge(&id), mm(piece_mm), mm(value_mm));
+        let args = [
+            ("gauge", name.as_str()),
+            ("piece", &piece),
+            ("value", &value),
+        ];
+        match gauge_off(piece_mm, value_mm, graduation) {
+            Some(_) => self.text("history-gauge-off", &args),
+            None => self.text("history-gauge", &args),
+        }
+    }
+
+    fn happened_reading(&self, reading: &Reading) -> String {
+        let turn = match reading.turn {
+            Turn::First => "first",
+            Turn::Second => "second",
+        };
+        let (set, value) = (mm(reading.item.setting_mm), mm(reading.value_mm));
+        let gauge = self.gauge(&GaugeId::from(reading.gauge.as_str()));
+        let more = [
+            ("turn", turn),
+            ("stage", stage_key(reading.stage)),
+            ("set", &set),
+            ("value", &value),
+            ("gauge", &gauge),
+        ];
+        let said = self.of_drill("history-reading", &reading.item.drill_key(), &more);
+        match &reading.entered_by {
+            None => said,
+            Some(by) => {
+                let args = [("reading", said.as_str()), ("by", by.as_str())];
+                self.text("history-reading-aloud", &args)
+            }
+        }
+    }
+
+    /// A text about a drill, which has `$drill` and `$copy` besides.
+    fn of_drill(&self, id: &str, drill: &DrillKey, more: &[(&str, &str)]) -> String {
+        let name = self.drill(&DrillId::from(drill.drill.as_str()));
+        let copy = drill.copy.to_string();
+        let mut args = vec![("drill", name.as_str()), ("copy", copy.as_str())];
+        args.extend(more);
+        self.texts.get(id, &args)
+    }
+
+    /// A text about a thing, which has `$thing` and `$copy` besides.
+    fn of_thing(&self, id: &str, thing: &ThingKey, more: &[(&str, &str)]) -> String {
+        let kit = KitFormatter {
+            texts: self.texts,
+            kit: &self.case.kit,
+        };
+        let name = kit.entry(list_of(thing.of), &thing.entry);
+        let copy = thing.copy.to_string();
+        let mut args = vec![("thing", name.as_str()), ("copy", copy.as_str())];
+        args.extend(more);
+        self.texts.get(id, &args)
+    }
+}
+
+const fn stage_key(stage: Stage) -> &'static str {
+    match stage {
+        Stage::Bench => "bench",
+        Stage::SterileField => "sterile_field",
+        Stage::AfterUse => "after_use",
+    }
+}
+
+/// The list of the kit in which things of a kind stand.
+const fn list_of(kind: SlotKind) -> &'static str {
+    match kind {
+        SlotKind::Drill => "drills",
+        SlotKind::Sleeve => "drill_sleeves",
+        SlotKind::Implant => "implants",
+        SlotKind::Carrier => "carriers",
+        SlotKind::Driver => "drivers",
+        SlotKind::Pin => "pins",
+        SlotKind::Accessory => "accessories",
+    }
+}
