@@ -98,11 +98,6 @@ pub(super) enum Command {
         #[arg(long)]
         kit: PathBuf,
     },
-    /// Says which figures of a case newer rules change, and takes them: the case file is written anew.
-    TakeRules {
-        /// The case file.
-        case: PathBuf,
-    },
     /// Packs a case with everything that was recorded of it into one new file.
     Pack {
         /// The case file.
@@ -113,6 +108,7 @@ pub(super) enum Command {
         /// A kit file to go with it; the entries that the case uses are in the case itself.
         #[arg(long)]
         kit: Option<PathBuf>,
+        #[expect(clippy::doc_markdown, reason = "shown as it stands by --help")]
         /// Encrypts it with a passphrase, which is asked, or read from the first line of the input or from
         /// TRAYWRIGHT_PASSPHRASE. If the passphrase is lost nobody can open the pack.
         #[arg(long)]
@@ -125,6 +121,11 @@ pub(super) enum Command {
         /// The folder to make; nothing that is there is replaced.
         #[arg(long, value_name = "FOLDER")]
         to: PathBuf,
+    },
+    /// Says which figures of a case newer rules change, and takes them: the case file is written anew.
+    TakeRules {
+        /// The case file.
+        case: PathBuf,
     },
     /// Solves a bare problem of the run order; prints schedule, cost, bound, whether it is proved and
     /// the work done, as JSON. Says how far it is meanwhile; Ctrl+C ends the search with the best so far.

@@ -25,6 +25,7 @@ history-handled = { $step ->
 history-reset = Moved or took off the stop of { $drill } no. { $copy }
 history-reset-over = { $reset }; its setting of { $set } was left without being read as it had to be
 history-dropped = Fell: { $what }
+history-fall-taken-back = Did not fall, reported by mistake: { $what }. It is to be read anew
 history-drill = { $drill } no. { $copy }
 history-landed = The stop of { $drill } no. { $copy } landed { $count ->
         [one] once

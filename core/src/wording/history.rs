@@ -187,15 +187,13 @@ impl Formatter<'_> {
                 let set = mm(over.setting_mm);
                 self.text("history-reset-over", &[("reset", &reset), ("set", &set)])
             }
-            EventKind::Dropped { piece } => {
-                let what = match piece {
-                    Piece::Drill(drill) => self.of_drill("history-drill", drill, &[]),
-                    Piece::Gauge(gauge) => self.gauge(&GaugeId::from(gauge.as_str())),
-                    Piece::Other(other) => other.clone(),
-                };
-                self.text("history-dropped", &[("what", &what)])
+            EventKind::Dropped { piece, .. } => {
+                self.text("history-dropped", &[("what", &self.piece(piece))])
             }
-            EventKind::Landed { drill, times } => {
+            EventKind::FallTakenBack { piece, .. } => {
+                self.text("history-fall-taken-back", &[("what", &self.piece(piece))])
+            }
+            EventKind::Landed { drill, times, .. } => {
                 let name = self.drill(&DrillId::from(drill.drill.as_str()));
                 let copy = drill.copy.to_string();
                 let args = [("drill", name.as_str()), ("copy", &copy)];
@@ -277,6 +275,15 @@ impl Formatter<'_> {
                 let args = [("reading", said.as_str()), ("by", by.as_str())];
                 self.text("history-reading-aloud", &args)
             }
+        }
+    }
+
+    /// The thing that fell.
+    fn piece(&self, piece: &Piece) -> String {
+        match piece {
+            Piece::Drill(drill) => self.of_drill("history-drill", drill, &[]),
+            Piece::Gauge(gauge) => self.gauge(&GaugeId::from(gauge.as_str())),
+            Piece::Other(other) => other.clone(),
         }
     }
 
