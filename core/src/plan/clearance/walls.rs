@@ -49,7 +49,8 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
 const BY_READING: Length = Length::from_um(200);
 
 /// Distances to both walls at one height that were said to hold still after a move from the one
-/// towards the other: one of them is wrong.
+/// towards the other: one of them is wrong. Only of places on the arch: which way buccal is at measured
+/// coordinates only the arch model says, a schematic that is no witness against what was measured.
 fn both_confirmed(cut: &SiteCuts<'_>) -> Option<Finding> {
     let site = cut.site.site;
     let across = |wall: &Wall| {

@@ -214,6 +214,13 @@ fn stock_is_counted_in_one_line() {
     });
 }
 
+fn without_guide() -> Mistake {
+    Mistake::WithoutGuide {
+        drill: "t31".into(),
+        before_move: false,
+    }
+}
+
 #[test]
 fn mix_ups_say_what_would_be_taken_and_how_much_deeper_it_cuts() {
     let drill = || "t31".into();
@@ -261,10 +268,7 @@ fn mix_ups_say_what_would_be_taken_and_how_much_deeper_it_cuts() {
                  cuts 1.3 mm deeper than anything planned here",
             ),
             (
-                Mistake::WithoutGuide {
-                    drill: drill(),
-                    before_move: false,
-                },
+                without_guide(),
                 "twist 3.1 with its guided stop but without the guide at step 3 \
                  cuts 1.3 mm deeper than anything planned here",
             ),
