@@ -43,7 +43,7 @@ pub(super) fn approve(file: &Path, by: &str, desk: Option<&str>) -> Changed {
         accepted,
         purpose: view.purpose,
     });
-    let who = Who::new(by).map_err(|fault| refused_name("cli-by", &fault))?;
+    let who = Who::signing(by).map_err(|fault| refused_name("cli-by", &fault))?;
     append_event(
         &opened.file,
         &case_jaw(&opened.case),

@@ -6,7 +6,7 @@ use super::open::open;
 use crate::desk::refused_events;
 use std::path::Path;
 use traywright_core::plan::case_jaw;
-use traywright_core::sign::Who;
+use traywright_core::sign::{Heads, Who};
 use traywright_core::store::put_record_aside;
 use traywright_core::text::Texts;
 
@@ -14,10 +14,17 @@ pub(super) fn put_aside(file: &Path, by: &str, desk: Option<&str>) -> Changed {
     let texts = Texts::english();
     let opened = open(file)?;
     let writer = writer(desk)?;
-    let who = Who::new(by).map_err(|fault| refused_name("cli-by", &fault))?;
+    let who = Who::signing(by).map_err(|fault| refused_name("cli-by", &fault))?;
     let now = crate::platform::now();
-    let names = put_record_aside(&opened.file, &case_jaw(&opened.case), &writer, now, &who)
-        .map_err(|error| refused_events(&error))?;
+    let names = put_record_aside(
+        &opened.file,
+        &case_jaw(&opened.case),
+        &writer,
+        now,
+        &who,
+        &mut Heads::new(),
+    )
+    .map_err(|error| refused_events(&error))?;
     if names.is_empty() {
         return Ok(texts.get("cli-nothing-aside", &[]));
     }

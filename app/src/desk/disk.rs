@@ -59,6 +59,8 @@ pub enum Followed {
     Waits(Vec<Apart>),
     /// The file cannot be read, and why.
     Unread(String),
+    /// The file is another case now, of this name, and nothing is taken over.
+    OtherCase(String),
     /// The file is gone.
     Gone,
 }
@@ -118,6 +120,10 @@ impl Document {
                 return Followed::Unread(refused_document(file, &faults).0);
             }
         };
+        if self.is_other(&case) {
+            self.on_disk = OnDisk::Other;
+            return Followed::OtherCase(self.name_of_other(&case));
+        }
         if self.is_edited() && self.saved.as_deref() != Some(&case) {
             self.on_disk = OnDisk::Other;
             let saved = self.saved.as_deref().unwrap_or(self.case());
@@ -136,8 +142,6 @@ impl Document {
         let case = Arc::new(case);
         self.saved = Some(Arc::clone(&case));
         self.become_case(case);
-        // Its reference may be another one, and what was signed belongs to that.
-        self.read_record();
         Followed::Taken(taken)
     }
 }
@@ -229,6 +233,53 @@ mod tests {
         document.follow_disk();
         assert!(document.record.standing.broken);
         assert!(file.exists());
+    }
+
+    /// What this program had read and is gone may have been a withdrawal.
+    #[test]
+    fn what_was_read_here_and_is_gone_breaks_the_record_until_it_is_back_or_put_aside() {
+        let (folder, file, _, mut document) = opened();
+        let mut other = Document::opened(read_case_file(&file).unwrap(), file);
+        let note = |text: &str| EventKind::Note {
+            text: text.to_owned(),
+        };
+        let now = jiff::Timestamp::from_second(1_900_000_000).unwrap();
+        other.sign(now, "theatre", "MK", note("one")).unwrap();
+        other.sign(now, "theatre", "MK", note("two")).unwrap();
+        document.follow_disk();
+        let log = folder.path().join("case.signed/theatre.events.jsonl");
+        let whole = std::fs::read_to_string(&log).unwrap();
+        let lines: Vec<&str> = whole.split_inclusive('\n').collect();
+        for less in [None, Some(lines[..2].concat())] {
+            match less {
+                None => std::fs::remove_file(&log).unwrap(),
+                Some(less) => std::fs::write(&log, less).unwrap(),
+            }
+            document.follow_disk();
+            assert!(document.record.standing.broken);
+            assert!(
+                document
+                    .record
+                    .problems
+                    .iter()
+                    .any(|told| told.contains("theatre"))
+            );
+            document.read_anew();
+            assert!(document.record.standing.broken, "it stays so");
+            std::fs::write(&log, &whole).unwrap();
+            document.read_anew();
+            assert!(!document.record.standing.broken);
+        }
+        std::fs::remove_file(&log).unwrap();
+        document.read_anew();
+        document.put_record_aside(now, "desk-1", "MK").unwrap();
+        assert!(
+            !document.record.standing.broken,
+            "{:?}",
+            document.record.problems
+        );
+        document.sign(now, "desk-1", "MK", note("anew")).unwrap();
+        assert!(!document.record.standing.broken);
     }
 
     #[test]

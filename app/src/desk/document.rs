@@ -9,7 +9,7 @@ use std::sync::Arc;
 use traywright_core::case::{Edit, EditRefused, ValidCase, apply};
 use traywright_core::dentition::Notation;
 use traywright_core::plan::{Worksheet, work_out};
-use traywright_core::sign::Fingerprint;
+use traywright_core::sign::{Fingerprint, Heads};
 use traywright_core::store::{Private, Version};
 use traywright_core::wording::Formatter;
 
@@ -50,6 +50,8 @@ pub struct Document {
     pub(super) journal_folder: Option<PathBuf>,
     /// Rises with every change, so that whatever is derived knows when it is old.
     generation: u64,
+    /// The last event of each desk that was read of its record here.
+    pub(super) known: Heads,
     /// The signatures for it.
     pub record: Record,
 }
@@ -100,6 +102,7 @@ impl Document {
             taken: Vec::new(),
             journal_folder: None,
             generation: 0,
+            known: Heads::new(),
             record,
         }
     }
@@ -239,7 +242,8 @@ impl Document {
     /// Reads anew what was signed beside the file.
     pub fn read_record(&mut self) {
         if let Some(file) = &self.file {
-            self.record = Record::read(file, &self.case, &self.worksheet);
+            let known = &mut self.known;
+            self.record = Record::read(file, &self.case, &self.worksheet, known);
         }
     }
 

@@ -5,6 +5,7 @@ use super::refused_by_disk;
 use std::path::{Path, PathBuf};
 use std::task::Poll;
 use traywright_core::dentition::{Notation, label};
+use traywright_core::document::clipped;
 use traywright_core::store::{ListedCase, StoreError, Unlisted, cases_in};
 use traywright_core::text::Texts;
 
@@ -66,7 +67,8 @@ impl CasesBeside {
 /// A case of a folder in words: its reference, or the name of its file where nothing is known of it, and
 /// what is known of it or why nothing is.
 pub(crate) fn listed(case: &ListedCase, notation: Notation, texts: &Texts) -> (String, String) {
-    let name = || case.file.file_name().unwrap_or_default().to_string_lossy();
+    // Nothing is checked of a listed file: neither its name nor its reference may garble a line or fill a screen.
+    let name = || clipped(&case.file.file_name().unwrap_or_default().to_string_lossy());
     let day = case.changed;
     let day = day.map(|at| at.strftime("%Y-%m-%d %H:%M UTC").to_string());
     let head = match &case.head {
@@ -77,7 +79,7 @@ pub(crate) fn listed(case: &ListedCase, notation: Notation, texts: &Texts) -> (S
                 Unlisted::Damaged => texts.get("listed-damaged", &[]),
                 Unlisted::Unread(error) => refused_by_disk(error).0,
             };
-            return (name().into_owned(), why);
+            return (name(), why);
         }
     };
     let sites = head.sites.iter().map(|site| label(*site, notation, texts));
@@ -94,9 +96,43 @@ pub(crate) fn listed(case: &ListedCase, notation: Notation, texts: &Texts) -> (S
         texts.counted("listed-revision", &[("revision", head.revision)], &[]),
     ];
     parts.extend(day.map(|day| texts.get("listed-changed", &[("at", &day)])));
-    parts.push(name().into_owned());
+    parts.push(name());
     if head.demonstration {
         parts.push(texts.get("listed-demonstration", &[]));
     }
-    (head.reference.clone(), parts.join(" · "))
+    (clipped(&head.reference), parts.join(" · "))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use traywright_core::dentition::Jaw;
+    use traywright_core::store::CaseHead;
+
+    #[test]
+    fn a_listed_case_is_one_line_of_a_sane_length_whatever_its_file_says() {
+        let case = ListedCase {
+            file: PathBuf::from("a\n\u{1b}[31mb.json"),
+            changed: None,
+            head: Ok(CaseHead {
+                reference: format!("A\n\u{1b}[2J\u{202e}{}", "x".repeat(1_000_000)),
+                demonstration: false,
+                jaw: Jaw::Lower,
+                revision: 1,
+                sites: Vec::new(),
+            }),
+        };
+        let (name, told) = listed(&case, Notation::Iso, Texts::english());
+        for text in [&name, &told] {
+            assert!(
+                text.chars().all(|c| !c.is_control() && c != '\u{202e}'),
+                "{text}"
+            );
+            assert!(text.chars().count() < 300);
+        }
+        assert!(
+            name.contains("\\u{1b}") && told.contains("\\u{a}"),
+            "what was there is seen: {name} {told}"
+        );
+    }
 }

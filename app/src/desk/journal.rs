@@ -142,6 +142,13 @@ impl Document {
         self.taken.push(*from);
     }
 
+    /// True if this was taken over here already.
+    #[must_use]
+    pub fn has_taken(&self, unsaved: &Unsaved) -> bool {
+        let mut taken = self.taken.iter();
+        taken.any(|one| one.journal.path == unsaved.journal.path)
+    }
+
     /// Brings what was done to the disk and leaves it there.
     pub fn flush_journal(&mut self) {
         if let Some(mut journal) = self.journal.take() {

@@ -6,9 +6,9 @@ use std::path::Path;
 use traywright_core::case::ValidCase;
 use traywright_core::plan::{Worksheet, case_jaw, plan_view};
 use traywright_core::sign::{
-    EventKind, Merged, NameFault, PlanView, Standing, Who, WriterId, standing,
+    EventKind, Heads, Merged, NameFault, PlanView, Standing, Who, WriterId, standing,
 };
-use traywright_core::store::{append_event, mend_torn, put_record_aside, read_events};
+use traywright_core::store::{append_event, mend_torn, put_record_aside, read_events_knowing};
 use traywright_core::text::Texts;
 use traywright_core::wording::message;
 
@@ -32,8 +32,14 @@ impl Record {
     }
 
     /// Reads the events beside a case file. If that fails nothing counts, and the problems say so.
-    pub(super) fn read(file: &Path, case: &ValidCase, worksheet: &Worksheet) -> Self {
-        match read_events(file, &case_jaw(case)) {
+    /// `known` are the heads that this program read of it earlier: one that is gone since breaks it.
+    pub(super) fn read(
+        file: &Path,
+        case: &ValidCase,
+        worksheet: &Worksheet,
+        known: &mut Heads,
+    ) -> Self {
+        match read_events_knowing(file, &case_jaw(case), known) {
             Ok(beside) => {
                 let problems = said_problems(Texts::english(), &beside.problems);
                 Self::of(beside.events, problems, case, worksheet)
@@ -108,8 +114,15 @@ impl super::Document {
             return Ok(());
         };
         let (writer, who) = signing_as(desk, who)?;
-        put_record_aside(&file, &case_jaw(self.case()), &writer, at, &who)
-            .map_err(|error| refused_events(&error).0)?;
+        put_record_aside(
+            &file,
+            &case_jaw(&self.case),
+            &writer,
+            at,
+            &who,
+            &mut self.known,
+        )
+        .map_err(|error| refused_events(&error).0)?;
         self.read_record();
         Ok(())
     }
@@ -146,5 +159,5 @@ fn signing_as(desk: &str, who: &str) -> Result<(WriterId, Who), String> {
         texts.get("window-sign-name", &[("reason", &reason)])
     };
     let writer = WriterId::new(desk).map_err(refused)?;
-    Ok((writer, Who::new(who).map_err(refused)?))
+    Ok((writer, Who::signing(who).map_err(refused)?))
 }

@@ -1,18 +1,19 @@
 //! Saving: what is on the disk is looked at first, and nothing of it is lost without a word.
 
 use super::refusal::{refused_by_disk, refused_document};
-use super::{Document, OnDisk};
+use super::{Document, OnDisk, read_case_file};
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use traywright_core::case::{
     Apart, Part, Side, Together, ValidCase, bring_together, read_case, to_save,
 };
+use traywright_core::dentition::Jaw;
 use traywright_core::document::{MOST_BYTES, print};
-use traywright_core::plan::with_saved_figures;
+use traywright_core::plan::{case_jaw, with_saved_figures};
 use traywright_core::store::{
     Content, NotReplaced, Private, Replaced, StoreError, StoreFault, Version, has_events,
-    keep_aside, replace,
+    keep_aside, read_events, replace,
 };
 use traywright_core::text::Texts;
 
@@ -96,7 +97,7 @@ impl Document {
         }
         let mut saved = Saved::Plainly;
         for _ in 0..TRIES {
-            let case = self.to_write();
+            let case = self.to_write(None);
             match self.replace(file, self.version, &bytes(&case)?, answer) {
                 Ok(replaced) => {
                     self.is_saved(case, file, replaced);
@@ -127,6 +128,16 @@ impl Document {
                         Err(faults) => {
                             return Err(asks(About::Damaged(refused_document(file, &faults).0)));
                         }
+                        Ok(other) if self.is_other(&other) => {
+                            if has_own_record(file, &other) {
+                                return Err(record_there(file, &other));
+                            }
+                            // Where a person agreed, that case is replaced.
+                            if answer.is_none() {
+                                return Err(asks(About::Other(self.name_of_other(&other))));
+                            }
+                            saved = Saved::Plainly;
+                        }
                         Ok(other) => match self.together_with(other, answer) {
                             Ok(taken) => saved = Saved::Together(taken),
                             Err(apart) => {
@@ -142,6 +153,27 @@ impl Document {
         let busy =
             Texts::english().get("window-file-busy", &[("file", &file.display().to_string())]);
         Err(NotSaved::Refused(busy))
+    }
+
+    /// True if this is not the case that was opened or last saved here, but one of another reference or jaw: the
+    /// two have nothing to do with each other.
+    pub(super) fn is_other(&self, there: &ValidCase) -> bool {
+        let own = self.saved.as_deref().unwrap_or(self.case());
+        (&there.reference, there.jaw) != (&own.reference, own.jaw)
+    }
+
+    /// The name of a case that is another one: its reference, with the jaw where that alone differs.
+    pub(super) fn name_of_other(&self, there: &ValidCase) -> String {
+        let own = self.saved.as_deref().unwrap_or(self.case());
+        let reference = there.reference.to_string();
+        if there.reference != own.reference {
+            return reference;
+        }
+        let jaw = match there.jaw {
+            Jaw::Upper => "jaw-upper",
+            Jaw::Lower => "jaw-lower",
+        };
+        format!("{reference}, {}", Texts::english().get(jaw, &[]))
     }
 
     /// Takes over what another desk saved of other parts, as a step that can be undone; or gives
@@ -175,7 +207,9 @@ impl Document {
         let texts = Texts::english();
         let path = file.display().to_string();
         let known = answer.map_or(Version::NONE, |answer| answer.version);
-        let case = self.to_write();
+        let there = answer.and_then(|_| read_case_file(file).ok());
+        let there = there.filter(|(_, version)| *version == known);
+        let case = self.to_write(there.as_ref().map(|(case, _)| case));
         match self.replace(file, known, &bytes(&case)?, answer) {
             Ok(replaced) => {
                 self.is_saved(case, file, replaced);
@@ -188,11 +222,10 @@ impl Document {
                     let told = texts.get("window-no-case-there", &[("file", &path)]);
                     return Err(NotSaved::Refused(told));
                 };
-                let reference = other.reference.to_string();
                 if has_events(file) && other.reference != self.case().reference {
-                    let args = [("file", path.as_str()), ("reference", &reference)];
-                    return Err(NotSaved::Refused(texts.get("window-record-there", &args)));
+                    return Err(record_there(file, &other));
                 }
+                let reference = other.reference.to_string();
                 Err(NotSaved::Asks(Box::new(Question {
                     file: file.to_owned(),
                     version: Version::of(&there),
@@ -218,9 +251,16 @@ impl Document {
         replace(file, known, MOST_BYTES as u64, content)
     }
 
-    /// The case as it is to be written: with the revision raised where it has to be.
-    fn to_write(&self) -> ValidCase {
-        let case = to_save(self.case(), self.saved.as_deref());
+    /// The case as it is to be written: with the revision raised where it has to be, also over that of the same case
+    /// where it is to be replaced, so that no two plans have one revision.
+    fn to_write(&self, replaced: Option<&ValidCase>) -> ValidCase {
+        let own = self.case();
+        let is_same = |there: &&ValidCase| {
+            (&there.reference, there.jaw) == (&own.reference, own.jaw)
+                && there.revision >= own.revision
+        };
+        let before = replaced.filter(is_same).or(self.saved.as_deref());
+        let case = to_save(own, before);
         with_saved_figures(case, self.worksheet())
     }
 
@@ -238,9 +278,27 @@ impl Document {
         self.become_case(case);
         self.drop_journal();
         if moved {
+            // The record beside the new file is another one.
+            self.known.clear();
             self.read_record();
         }
     }
+}
+
+/// True if events of this very case lie beside a file.
+fn has_own_record(file: &Path, case: &ValidCase) -> bool {
+    let beside = read_events(file, &case_jaw(case));
+    beside.is_ok_and(|beside| beside.events.all_heads().values().next().is_some())
+}
+
+/// The refusal to replace a case with a record beside it.
+fn record_there(file: &Path, there: &ValidCase) -> NotSaved {
+    let file = file.display().to_string();
+    let args = [
+        ("file", file.as_str()),
+        ("reference", there.reference.as_str()),
+    ];
+    NotSaved::Refused(Texts::english().get("window-record-there", &args))
 }
 
 fn is_same(one: &Path, other: &Path) -> bool {

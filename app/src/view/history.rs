@@ -94,7 +94,7 @@ fn on_paper(ui: &mut Ui, cx: &mut Context<'_>) {
             let said = cx.formatter().on_paper(&head, holds);
             match holds {
                 Holds::Yes => words(ui, said),
-                Holds::EndsAt(_) | Holds::Other => fault(ui, said),
+                _ => fault(ui, said),
             }
         }
         Err(_) if typed.trim().is_empty() => caption(ui, means),

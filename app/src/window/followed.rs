@@ -26,6 +26,9 @@ impl Program {
                 let parts = self.parts(document, apart);
                 Notice::Refused(texts.get("window-saved-elsewhere", &[("parts", &parts)]))
             }
+            Followed::OtherCase(name) => {
+                Notice::Refused(texts.get("window-other-case", &[("name", name)]))
+            }
             Followed::Unread(why) => Notice::Refused(why.clone()),
             Followed::Gone => {
                 let file = document.file().map(|file| file.display().to_string());
@@ -52,7 +55,9 @@ impl Program {
                 let told = (self.desk.texts).get("window-changed-meanwhile", &[("parts", &parts)]);
                 self.state.notice = Some(Notice::Refused(told));
             }
-            Followed::Unread(_) | Followed::Gone => self.tell_followed(&followed),
+            Followed::OtherCase(_) | Followed::Unread(_) | Followed::Gone => {
+                self.tell_followed(&followed)
+            }
         }
         false
     }

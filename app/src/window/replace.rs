@@ -1,6 +1,6 @@
 //! The question what is to become of what lies in the file that is to be written.
 
-use crate::action::Action;
+use crate::action::{Action, Command};
 use crate::context::ViewContext;
 use crate::desk::{About, Answer, Question};
 use crate::look::aside;
@@ -55,6 +55,12 @@ pub(super) fn ui(
                 over_protection: question.about == About::Protected,
             };
             cx.act(Action::SaveOver(question.file.clone(), answer));
+            return true;
+        }
+        if matches!(question.about, About::Other(_))
+            && ui.button(cx.word("ask-replace-elsewhere")).clicked()
+        {
+            cx.act(Action::Do(Command::SaveAs));
             return true;
         }
         let cancelled = ui.button(cx.word("ask-cancel")).clicked();

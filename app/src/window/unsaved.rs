@@ -24,12 +24,18 @@ impl Program {
             let told = texts.get("unsaved-unread", &[("files", &files)]);
             self.state.notice = Some(Notice::Refused(told));
         }
-        for unsaved in left.unsaved {
+        let taken = |unsaved: &Unsaved| {
+            let open = self.document();
+            open.is_some_and(|document| document.has_taken(unsaved))
+        };
+        let left: Vec<Unsaved> = left.unsaved.into_iter().filter(|one| !taken(one)).collect();
+        for unsaved in left {
             let beside = match self.document() {
                 Some(document) if file.is_some() => unsaved.beside(document.case()),
                 _ => unsaved.beside(unsaved.base()),
             };
-            if beside.is_empty() {
+            // One that is damaged says of what it lost nothing, and goes only where a person says so.
+            if beside.is_empty() && !unsaved.is_cut {
                 unsaved.remove();
             } else {
                 let unsaved = Box::new(unsaved);
@@ -51,6 +57,7 @@ impl Program {
             self.state.drafts.clear();
             let told = texts.get("unsaved-taken", &[]);
             self.state.notice = Some(Notice::Done(told));
+            self.ask_unsaved(own.as_deref());
             return;
         }
         let mut document = Document::unsaved(unsaved.case.clone());

@@ -79,6 +79,12 @@ history-paper-ends = { $head }: NOT HELD. The record of this desk { $has ->
         [0] has no event at all
        *[other] ends at event { $has }
     }; what was recorded was removed.
+history-paper-apart = { $head }: NOT HELD. The event is there with this code, but that everything that desk had recorded and read up to there is as it was cannot be shown: the record is damaged, or something of it is gone or was put aside.
+history-paper-unread = { $head }: NOT HELD. The record is damaged. Of this desk { $has ->
+        [0] no event can be read
+       *[other] events can be read up to { $has }
+    }: what was recorded after that may be damaged or gone.
+history-paper-put-aside = { $head }: NOT HELD. What was recorded at this desk was damaged or gone and was put aside; nothing of it counts.
 history-paper-other = { $head }: NOT HELD. Event { $seq } of this desk has another code: the record was replaced, or the code is not what is on paper.
 history-paper-no-code = “{ $text }” is no end of a record. Give it as it is on paper: desk, number and the twelve characters of the code, such as desk 12: 8RWD 5JTC 0N4K
 history-paper-means = A code proves that what was recorded before it was printed is still there and unchanged. It proves nothing of what was recorded later, which can be removed unnoticed until another desk has read it or it is on paper, too; nor who wrote it.

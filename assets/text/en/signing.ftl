@@ -35,8 +35,10 @@ sign-file-cut-short = { $file }, line { $line }: the file ends within the line (
 sign-file-copy = { $file }: a copy of the events of { $writer } under another name
 sign-file-not-in-place = { $file }: events of { $writer } that its own file has not, under another name
 sign-file-unreadable = { $file }: this looks like events, and is no event file that can be read
+sign-file-no-file = { $file }: this has the name of a file of events, and is no file that can be read (a link that leads nowhere, a folder, a device)
 sign-file-put-aside-in-silence = { $file }: a file of events that was put aside, and no event says so
 sign-file-forked = { $file }: { $writer } has two histories that part at event { $seq }; its file was copied and both were continued
+sign-file-gone = { $file }, line { $line }: event { $seq } is not there any more, but was read here before
 sign-file-lost = { $file }, line { $line }: event { $seq } is not there, but { $by } was written after it
 sign-file-no-line-end = { $file }, line { $line }: the last line is whole, only its end is missing
 
@@ -52,6 +54,7 @@ sign-append-long = the line has { $found } bytes, the limit is { $limit }
 
 sign-name-empty = a name needs at least one letter or digit
 sign-name-long = a name of { $found } characters is above the limit of { $limit }
+sign-name-unprintable = no font of this program can print { $found }, so that the paper could not say who signed; write the name in Latin letters
 sign-name-character = a name cannot hold { $found }
 
 ## What mends it.

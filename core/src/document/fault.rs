@@ -254,14 +254,15 @@ pub(super) fn quoted(text: &str) -> String {
 }
 
 /// A text cut to a readable length, nothing in it that could garble a line.
-pub(super) fn clipped(text: &str) -> String {
+#[must_use]
+pub fn clipped(text: &str) -> String {
     let mut shown = String::new();
     for (n, c) in text.chars().enumerate() {
         if n == MOST_QUOTED {
             shown.push('…');
             break;
         }
-        if c.is_control() || super::unseen::is_direction_mark(c) {
+        if c.is_control() || super::is_unseen(c) {
             shown.extend(c.escape_unicode());
         } else {
             shown.push(c);

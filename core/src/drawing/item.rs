@@ -4,6 +4,7 @@ use super::fonts::{self, MissingGlyph};
 use super::geometry::{Point, Rect, at};
 use super::style::{Paint, Stroke};
 use super::text::{Anchor, Text, TextStyle};
+use std::borrow::Cow;
 
 /// One shape, or several that belong together.
 #[derive(Debug, Clone, PartialEq)]
@@ -254,6 +255,11 @@ impl Drawing {
         texts
     }
 
+    /// Puts the replacement character in the place of whatever no bundled font can show, as it is measured.
+    pub fn stand_in(&mut self) {
+        stand_in(&mut self.items);
+    }
+
     /// True if the bundled fonts can show all its text.
     ///
     /// # Errors
@@ -389,6 +395,21 @@ fn visit<'a>(items: &'a [Item], clip: Option<Rect>, look: &mut impl FnMut(&'a It
     }
 }
 
+fn stand_in(items: &mut [Item]) {
+    for item in items {
+        match item {
+            Item::Group(group) => stand_in(&mut group.items),
+            Item::Clip { items, .. } => stand_in(items),
+            Item::Text(text) => {
+                if let Cow::Owned(shown) = fonts::shown(&text.content, text.style.face) {
+                    text.content = shown;
+                }
+            }
+            _ => {}
+        }
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::super::style::Ink;
@@ -495,5 +516,9 @@ mod tests {
             "山",
         );
         assert_eq!(drawing.coverage().unwrap_err().character, '山');
+        drawing.stand_in();
+        drawing.coverage().unwrap();
+        let texts = drawing.texts();
+        assert!(texts.iter().any(|text| text.content.contains('\u{FFFD}')));
     }
 }

@@ -1,5 +1,6 @@
 //! The end of a log as it stands on paper: so many events of a desk, and a short code of the last.
 
+use super::event::{EventId, EventKind};
 use super::fingerprint::Fingerprint;
 use super::heads::Head;
 use super::merge::Merged;
@@ -24,10 +25,17 @@ pub struct HeadCode {
 /// Whether a record still holds the end of a log that is on paper.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Holds {
-    /// It does, and so everything up to there as it was.
+    /// It does, and so everything up to there as it was: the desk's own events and all that it had read of others.
     Yes,
+    /// The event is there, but not all that it stands for can be shown to be as it was: the record is broken, or
+    /// something of it is gone or was put aside.
+    Apart,
     /// The desk's log ends before it, at this event; 0: there is none of it.
     EndsAt(u64),
+    /// What can be read of the desk's log ends before it, at this event, and the record is broken.
+    Unread(u64),
+    /// A log of the desk was put aside, and what is there now does not hold it.
+    PutAside,
     /// The event of that number is another one.
     Other,
 }
@@ -56,14 +64,41 @@ impl Merged {
     pub fn holds(&self, on_paper: &HeadCode) -> Holds {
         let log = self.logs().find(|log| *log.writer() == on_paper.writer);
         let events = log.map_or(&[][..], |log| log.events());
+        let (timed, lost) = self.timed_and_lost();
+        let put_aside = || {
+            let mut kinds = timed.iter().map(|timed| &timed.event.kind);
+            kinds.any(
+                |kind| matches!(kind, EventKind::SetAside { of, .. } if *of == on_paper.writer),
+            )
+        };
         let Some(event) = events.iter().find(|event| event.seq == on_paper.seq) else {
-            return Holds::EndsAt(events.last().map_or(0, |last| last.seq));
+            let has = events.last().map_or(0, |last| last.seq);
+            return if self.is_broken() {
+                Holds::Unread(has)
+            } else if put_aside() {
+                Holds::PutAside
+            } else {
+                Holds::EndsAt(has)
+            };
         };
         let (seq, hash) = (event.seq, event.hash);
-        if HeadCode::of(&on_paper.writer, Head { seq, hash }) == *on_paper {
-            Holds::Yes
+        if HeadCode::of(&on_paper.writer, Head { seq, hash }) != *on_paper {
+            return if put_aside() {
+                Holds::PutAside
+            } else {
+                Holds::Other
+            };
+        }
+        // Also what was put aside since, which breaks nothing any more, is not as it was.
+        let this = timed.iter().find(|timed| timed.event.id() == event.id());
+        let has_read = |id: &EventId| {
+            let read = self.event(id);
+            read.is_some_and(|read| this.is_some_and(|this| this.known.includes(read)))
+        };
+        if self.is_broken() || lost.iter().any(|lost| has_read(&lost.read_by)) {
+            Holds::Apart
         } else {
-            Holds::Other
+            Holds::Yes
         }
     }
 }

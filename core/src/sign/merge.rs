@@ -1,7 +1,7 @@
 //! The logs of several writers as one.
 
 use super::event::{Event, EventId, EventKind};
-use super::heads::{Heads, LostEvent, TimedEvent, in_order};
+use super::heads::{Head, Heads, LostEvent, TimedEvent, in_order};
 use super::log::{CaseJaw, Log};
 use super::message::Message;
 use super::names::WriterId;
@@ -158,6 +158,30 @@ impl Merged {
         lost
     }
 
+    /// The heads of these, read earlier, that are not here, unless the log that they were in was put aside since.
+    #[must_use]
+    pub fn gone_of(&self, heads: &Heads) -> Heads {
+        let put_aside = |writer: &WriterId| {
+            self.timed().iter().any(|this| {
+                let event = this.event;
+                let is_new = |head: &Head| event.seq > head.seq;
+                matches!(&event.kind, EventKind::SetAside { of, .. } if of == writer)
+                    && heads.get(&event.writer).is_none_or(is_new)
+            })
+        };
+        let is_here = |writer: &WriterId, head: &Head| {
+            let id = EventId {
+                writer: writer.clone(),
+                seq: head.seq,
+            };
+            self.event(&id).is_some_and(|event| event.hash == head.hash)
+        };
+        let gone = heads
+            .iter()
+            .filter(|(w, head)| !is_here(w, head) && !put_aside(w));
+        gone.map(|(writer, head)| (writer.clone(), *head)).collect()
+    }
+
     /// The log of each writer.
     pub(super) fn logs(&self) -> impl Iterator<Item = &Log> {
         self.logs.values()
@@ -181,6 +205,11 @@ impl Merged {
     #[must_use]
     pub fn in_order(&self) -> Vec<&Event> {
         self.timed().into_iter().map(|timed| timed.event).collect()
+    }
+
+    /// The same, and the events that a writer had read and that are not here, put aside or not.
+    pub(super) fn timed_and_lost(&self) -> (Vec<TimedEvent<'_>>, Vec<LostEvent>) {
+        in_order(&self.logs)
     }
 
     /// Every event with what its writer had read, in order.

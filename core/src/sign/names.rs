@@ -2,6 +2,7 @@
 
 use super::message::Message;
 use crate::document::is_unseen;
+use crate::drawing::fonts::coverage;
 use serde::{Deserialize, Serialize};
 use std::fmt;
 use unicode_normalization::UnicodeNormalization as _;
@@ -27,6 +28,12 @@ pub enum NameFault {
         /// The first such character.
         found: char,
     },
+    /// A character that no bundled font can print, such as one that is not seen.
+    #[error("no bundled font can print {found:?}")]
+    Unprintable {
+        /// The first such character.
+        found: char,
+    },
 }
 
 impl NameFault {
@@ -40,6 +47,10 @@ impl NameFault {
             }
             Self::Character { found } => {
                 Message::new("sign-name-character", [("found", &format!("{found:?}"))])
+            }
+            Self::Unprintable { found } => {
+                let found = format!("U+{:04X}", u32::from(*found));
+                Message::new("sign-name-unprintable", [("found", &found)])
             }
         }
     }
@@ -91,6 +102,21 @@ impl Who {
         let name: String = name.trim().nfc().collect();
         checked(&name, Self::LIMIT, |c| !c.is_control() && !is_unseen(c))?;
         Ok(Self(name))
+    }
+
+    /// The same of who signs from now on: what is recorded is to be read on paper.
+    ///
+    /// # Errors
+    ///
+    /// As [`Who::new`], and a character that no bundled font can print.
+    pub fn signing(name: &str) -> Result<Self, NameFault> {
+        let who = Self::new(name)?;
+        match coverage(&who.0) {
+            Ok(()) => Ok(who),
+            Err(missing) => Err(NameFault::Unprintable {
+                found: missing.character,
+            }),
+        }
     }
 
     /// The name as it is shown.
@@ -449,6 +475,26 @@ mod tests {
         for found in ['\n', '\t', '\u{202e}', '\u{2066}', '\u{61c}', '\u{2028}'] {
             let refused = Err(NameFault::Character { found });
             assert_eq!(Who::new(&format!("A{found}B")), refused);
+        }
+    }
+
+    #[test]
+    fn a_name_that_no_font_can_print_does_not_sign() {
+        // Some of `Default_Ignorable_Code_Point` (`DerivedCoreProperties.txt`), and letters of scripts that no font has.
+        for found in [
+            '\u{200b}',
+            '\u{feff}',
+            '\u{ad}',
+            '\u{34f}',
+            '\u{3164}',
+            '\u{e0041}',
+            '李',
+        ] {
+            let refused = Err(NameFault::Unprintable { found });
+            assert_eq!(Who::signing(&format!("A{found}B")), refused, "{found:?}");
+        }
+        for name in ["Łucja Żak", "Ναύπλιο", "Йошкар", "Dr A. Berg"] {
+            assert!(Who::signing(name).is_ok(), "{name}");
         }
     }
 }

@@ -157,6 +157,8 @@ pub enum ProblemKind {
     },
     /// Something that looks like events, under a name that no event file has, and is none that can be read.
     Unreadable,
+    /// Something of the name of an event file that is no plain file: a link that leads nowhere, a folder, a device.
+    NoFile,
     /// A file that was put aside, of which no event says so.
     PutAsideInSilence,
     /// Two files of one writer that differ: it was copied and both were written on.
@@ -164,6 +166,11 @@ pub enum ProblemKind {
         /// The writer.
         writer: WriterId,
         /// The first event that differs.
+        seq: u64,
+    },
+    /// This program had read an event that is not there any more.
+    Gone {
+        /// The event that is not there.
         seq: u64,
     },
     /// Another writer had read an event that is not there.
@@ -257,10 +264,12 @@ impl ProblemKind {
                 Message::new("sign-file-not-in-place", [("writer", writer)])
             }
             Self::Unreadable => Message::new("sign-file-unreadable", []),
+            Self::NoFile => Message::new("sign-file-no-file", []),
             Self::PutAsideInSilence => Message::new("sign-file-put-aside-in-silence", []),
             Self::Forked { writer, seq } => {
                 Message::new("sign-file-forked", [("writer", writer), ("seq", seq)])
             }
+            Self::Gone { seq } => Message::new("sign-file-gone", [("seq", seq)]),
             Self::Lost { seq, read_by } => {
                 Message::new("sign-file-lost", [("seq", seq), ("by", read_by)])
             }

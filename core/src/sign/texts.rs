@@ -66,6 +66,8 @@ mod tests {
                 writer: writer("a"),
             },
             ProblemKind::Unreadable,
+            ProblemKind::NoFile,
+            ProblemKind::Gone { seq: 3 },
             ProblemKind::PutAsideInSilence,
             ProblemKind::Forked {
                 writer: writer("a"),
@@ -222,6 +224,7 @@ mod tests {
             NameFault::Empty,
             NameFault::Long { found, limit },
             NameFault::Character { found: '\n' },
+            NameFault::Unprintable { found: '李' },
         ];
         let mut messages: Vec<Message> = Vec::new();
         messages.extend(appends.iter().map(AppendFault::message));

@@ -3,8 +3,8 @@
 use super::error::StoreError;
 use super::events::{ENDING, EventsError, MOST_BYTES, append_event, events_folder, free_name};
 use super::read_file;
-use super::record::read_events;
-use crate::sign::{CaseJaw, Effect, EventHash, EventKind, ProblemKind, Who, WriterId};
+use super::record::read_events_knowing;
+use crate::sign::{CaseJaw, Effect, EventHash, EventKind, Heads, ProblemKind, Who, WriterId};
 use jiff::Timestamp;
 use std::collections::BTreeSet;
 use std::fs;
@@ -12,6 +12,8 @@ use std::path::Path;
 
 /// Puts every event file with a break aside, under a name of its own, and records that: nothing signed
 /// before counts any more. Gives back the names under which they are kept.
+///
+/// `known` are the heads that the caller read earlier.
 ///
 /// Where it is broken off, the record stays broken, and it can be done again.
 ///
@@ -24,9 +26,10 @@ pub fn put_record_aside(
     writer: &WriterId,
     at: Timestamp,
     who: &Who,
+    known: &mut Heads,
 ) -> Result<Vec<String>, EventsError> {
     let folder = events_folder(case_file);
-    let problems = read_events(case_file, case_jaw)?.problems;
+    let problems = read_events_knowing(case_file, case_jaw, known)?.problems;
     let stops = problems.iter().filter(|one| one.effect() == Effect::Stops);
     let files: BTreeSet<(&str, bool)> = stops
         .map(|one| {
@@ -39,11 +42,17 @@ pub fn put_record_aside(
         let file = folder.join(name);
         let of = writer_of(name).unwrap_or_else(|| writer.clone());
         // Of a file that is gone there is nothing to keep but that it is.
-        if !file.exists() {
+        if fs::symlink_metadata(&file).is_err() {
             kept.push((of, name.to_owned(), EventHash::of_file(b"")));
             continue;
         }
-        let content = EventHash::of_file(&read_file(&file, MOST_BYTES)?);
+        // Of what is no plain file there is nothing to read.
+        let bytes = if file.is_file() {
+            read_file(&file, MOST_BYTES)?
+        } else {
+            Vec::new()
+        };
+        let content = EventHash::of_file(&bytes);
         if is_aside {
             kept.push((of, name.to_owned(), content));
             continue;

@@ -70,16 +70,17 @@ pub fn append_event(
     // file: whether it is there is asked under the lock only. An empty file is no new one: its
     // events are gone, and that is told.
     let _held = hold(&folder.join(format!("{writer}.lock")), private)?;
-    if !file.exists() {
+    if fs::symlink_metadata(&file).is_err() {
         let first = Log::new(case_jaw, writer.clone()).text();
         write_safely(&file, first.as_bytes(), private)?;
     }
     let refused = |error: std::io::Error| StoreError::writing(&file, &error);
+    // Looked at before it is opened: opening a pipe would wait for a reader.
+    let bytes = read_file(&file, MOST_BYTES)?;
     let mut open = fs::OpenOptions::new()
         .append(true)
         .open(&file)
         .map_err(refused)?;
-    let bytes = read_file(&file, MOST_BYTES)?;
     let (mut log, sound_bytes) = own_log(&file, &bytes, case_jaw, writer)?;
     let seen = read_events(case_file, case_jaw)?.events.heads(writer);
     let (_, mut line) = log.append_knowing(seen, at, who, kind)?;

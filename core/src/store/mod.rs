@@ -32,6 +32,6 @@ pub use pack::{PackFault, is_sealed, pack, unpack};
 pub use pdf::write_pdf;
 pub use private::Private;
 pub use read::{read_beginning, read_file};
-pub use record::{EventsBeside, read_events};
+pub use record::{EventsBeside, read_events, read_events_knowing};
 pub use replace::{NotReplaced, Replaced, Version, replace};
 pub use write::{Content, write_safely};

@@ -21,11 +21,21 @@ const BEGINNING: &[u8] = b"%PDF-";
 pub fn write_pdf(path: &Path, case_file: Option<&Path>, bytes: &[u8]) -> Result<(), StoreError> {
     let target = target_of(path)?;
     let failed = |fault| Err(StoreError::new(path, fault));
-    let whole = |file: &Path| std::fs::canonicalize(file).unwrap_or_else(|_| file.to_owned());
-    let in_record = |file: &Path| {
-        let mut above = file.ancestors().skip(1);
-        above.any(|folder| folder.extension().is_some_and(|ending| ending == "signed"))
+    // What is not there yet lies in its folder, wherever links lead to that.
+    let whole = |file: &Path| {
+        let beside = || {
+            let folder = match file.parent()? {
+                none if none.as_os_str().is_empty() => Path::new("."),
+                folder => folder,
+            };
+            Some(std::fs::canonicalize(folder).ok()?.join(file.file_name()?))
+        };
+        std::fs::canonicalize(file)
+            .ok()
+            .or_else(beside)
+            .unwrap_or_else(|| file.to_owned())
     };
+    let in_record = |file: &Path| file.ancestors().any(is_of_record);
     let of_case = case_file.is_some_and(|case| {
         let folder = events_folder(&whole(case));
         whole(case) == whole(&target) || whole(&target) == folder
@@ -45,6 +55,12 @@ pub fn write_pdf(path: &Path, case_file: Option<&Path>, bytes: &[u8]) -> Result<
         }
     }
     write_safely(path, bytes, case_file.map_or(Private::USUAL, Private::like))
+}
+
+/// True if a path has the name of a folder of events, in whatever letters.
+fn is_of_record(path: &Path) -> bool {
+    let ending = path.extension();
+    ending.is_some_and(|ending| ending.eq_ignore_ascii_case("signed"))
 }
 
 #[cfg(test)]
@@ -92,6 +108,17 @@ mod tests {
         refused(&case);
         refused(&events);
         refused(&folder.path().join("case.signed/../case.json"));
+        // The folder that another case's record will lie in, and one in other letters.
+        fs::write(folder.path().join("other.json"), b"{}").unwrap();
+        refused(&folder.path().join("other.signed"));
+        fs::create_dir(folder.path().join("third.Signed")).unwrap();
+        refused(&folder.path().join("third.Signed/new.pdf"));
+        #[cfg(unix)]
+        {
+            let link = folder.path().join("s.pdf");
+            std::os::unix::fs::symlink(&signed, &link).unwrap();
+            refused(&link.join("new.pdf"));
+        }
     }
 
     #[cfg(unix)]

@@ -4,8 +4,8 @@ use super::error::StoreError;
 use super::events::{ENDING, EventsError, MOST_BYTES, events_folder};
 use super::read_file;
 use crate::sign::{
-    CaseJaw, Effect, EventHash, EventKind, Log, MergeFault, Merged, Problem, ProblemKind, WriterId,
-    read_log,
+    CaseJaw, Effect, EventHash, EventKind, Heads, Log, MergeFault, Merged, Problem, ProblemKind,
+    WriterId, read_log,
 };
 use std::collections::BTreeMap;
 use std::fs;
@@ -51,6 +51,11 @@ impl Named {
             Self::Other
         }
     }
+
+    /// True where what has this name may be a log, whatever it is and however the name is written.
+    fn is_as_of_a_log(&self, name: &str) -> bool {
+        !matches!(self, Self::PutAside | Self::Torn) && name.to_lowercase().contains(ENDING)
+    }
 }
 
 /// Reads all events beside a case, under whatever name. No folder means no events.
@@ -65,21 +70,64 @@ pub fn read_events(case_file: &Path, case_jaw: &CaseJaw) -> Result<EventsBeside,
     let files: Vec<PathBuf> = match fs::read_dir(&folder) {
         Ok(entries) => all_of(entries.map(|entry| entry.map(|entry| entry.path())))
             .map_err(|error| StoreError::reading(&folder, &error))?,
-        Err(error) if error.kind() == std::io::ErrorKind::NotFound => Vec::new(),
+        // A link that leads nowhere is a record that cannot be read.
+        Err(error)
+            if error.kind() == std::io::ErrorKind::NotFound
+                && fs::symlink_metadata(&folder).is_err() =>
+        {
+            Vec::new()
+        }
         Err(error) => return Err(StoreError::reading(&folder, &error).into()),
     };
     let mut read = Read::default();
-    for file in files.into_iter().filter(|file| file.is_file()) {
+    for file in files {
         let name = file
             .file_name()
             .unwrap_or_default()
             .to_string_lossy()
             .into_owned();
         let named = Named::of(&name);
+        if !file.is_file() {
+            if named.is_as_of_a_log(&name) {
+                read.problem(name, 1, ProblemKind::NoFile);
+            }
+            continue;
+        }
         let bytes = read_file(&file, MOST_BYTES)?;
         read.file(name, &named, &bytes, case_jaw);
     }
     Ok(read.together(case_jaw))
+}
+
+/// The same, held against the heads that the caller read earlier, which take in what is there now: one that is gone
+/// since is lost, as one is that another writer had read.
+///
+/// # Errors
+///
+/// As [`read_events`].
+pub fn read_events_knowing(
+    case_file: &Path,
+    case_jaw: &CaseJaw,
+    known: &mut Heads,
+) -> Result<EventsBeside, EventsError> {
+    let mut beside = read_events(case_file, case_jaw)?;
+    let gone = beside.events.gone_of(known);
+    for (writer, head) in &gone {
+        beside.problems.push(Problem {
+            file: format!("{writer}{ENDING}"),
+            line: line_of(head.seq),
+            kind: ProblemKind::Gone { seq: head.seq },
+        });
+        beside.events.set_broken();
+    }
+    *known = beside.events.all_heads();
+    known.extend(gone);
+    Ok(beside)
+}
+
+/// The line of an event in its file, below the header.
+fn line_of(seq: u64) -> usize {
+    usize::try_from(seq.saturating_add(1)).unwrap_or(usize::MAX)
 }
 
 /// The entries of a folder, sorted by name. One that cannot be read might be an event file.
@@ -161,7 +209,7 @@ impl Read {
         }
         for lost in events.lost() {
             let (seq, read_by) = (lost.seq, lost.read_by);
-            let line = usize::try_from(seq.saturating_add(1)).unwrap_or(usize::MAX);
+            let line = line_of(seq);
             let file = format!("{}{ENDING}", lost.writer);
             self.problem(file, line, ProblemKind::Lost { seq, read_by });
         }

@@ -93,6 +93,11 @@ impl Formatter<'_> {
             Holds::EndsAt(has) => {
                 self.counted("history-paper-ends", &[("has", has)], &[("head", &said)])
             }
+            Holds::Apart => self.text("history-paper-apart", &[("head", &said)]),
+            Holds::Unread(has) => {
+                self.counted("history-paper-unread", &[("has", has)], &[("head", &said)])
+            }
+            Holds::PutAside => self.text("history-paper-put-aside", &[("head", &said)]),
             Holds::Other => {
                 let seq = head.seq.to_string();
                 self.text("history-paper-other", &[("head", &said), ("seq", &seq)])

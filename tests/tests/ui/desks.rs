@@ -174,6 +174,64 @@ fn what_was_not_saved_when_the_program_died_is_offered_and_never_taken_by_itself
     );
 }
 
+/// The later session goes on from the earlier one: both are offered, one after the other.
+#[test]
+fn what_two_sessions_left_is_offered_one_after_the_other() {
+    let mut hand = Hand::new().with_demo("two-molars");
+    let file = hand
+        .program()
+        .document()
+        .unwrap()
+        .file()
+        .unwrap()
+        .to_owned();
+    hand.go(View::Case);
+    hand.enter("Surgeon", "QP");
+    let mut hand = hand.again(Some(&file));
+    hand.click("Take them over");
+    assert!(
+        !hand.sees("Changes that were never saved"),
+        "its own is not offered"
+    );
+    hand.go(View::Case);
+    hand.enter("mandibular canal, limit", "2.5");
+    let case = hand.program().document().unwrap().case().clone();
+    let mut hand = hand.again(Some(&file));
+    hand.click("Take them over");
+    assert!(hand.sees("Changes that were never saved") && hand.sees("2.5"));
+    hand.click("Take them over");
+    assert!(hand.program().document().unwrap().case() == &case);
+}
+
+/// A journal of whose steps none can be read differs in nothing from the file, and is kept all the same.
+#[test]
+fn a_damaged_journal_is_told_and_stays() {
+    let mut hand = Hand::new().with_demo("two-molars");
+    let file = hand
+        .program()
+        .document()
+        .unwrap()
+        .file()
+        .unwrap()
+        .to_owned();
+    hand.go(View::Case);
+    hand.enter("Surgeon", "QP");
+    let mut hand = hand.again(Some(&file));
+    hand.click("Ask again later");
+    let unsaved = hand.folder.path().join("unsaved");
+    let journal = std::fs::read_dir(unsaved)
+        .unwrap()
+        .next()
+        .unwrap()
+        .unwrap()
+        .path();
+    let text = std::fs::read_to_string(&journal).unwrap();
+    std::fs::write(&journal, text.replace("{\"edits\"", "{\"edjts\"")).unwrap();
+    let hand = hand.again(Some(&file));
+    assert!(hand.sees("A line of them is damaged"));
+    assert!(journal.exists());
+}
+
 #[test]
 fn a_case_that_was_never_saved_is_offered_when_the_program_begins() {
     let mut hand = Hand::new();

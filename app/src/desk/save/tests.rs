@@ -156,6 +156,79 @@ fn another_case_is_replaced_only_where_a_person_agreed_to_lose_that_one() {
     assert_eq!(on_disk(&other), *document.case());
 }
 
+/// Another patient's case, or one of the other jaw, that came to lie at the path of the open one.
+#[test]
+fn another_case_at_the_path_of_the_open_one_is_never_merged_or_taken_over() {
+    let renamed = |demo: usize, reference: &str| {
+        let case = demo_case(DEMOS[demo].1);
+        let mut json: serde_json::Value = serde_json::from_str(&print(&*case).unwrap()).unwrap();
+        json["reference"] = reference.into();
+        json.to_string()
+    };
+    let own = demo_case(DEMOS[2].1).reference.to_string();
+    for edited in [true, false] {
+        // The case of the other jaw is another one of the same reference.
+        for (there, name) in [
+            (renamed(2, "OTHER-7"), "OTHER-7"),
+            (renamed(0, &own), "lower"),
+        ] {
+            let (_folder, file) = folder();
+            let mut document = open(&file);
+            document.follow_disk();
+            if edited {
+                deepen(&mut document, 0, 100);
+            }
+            let mine = document.case().clone();
+            std::fs::write(&file, &there).unwrap();
+            let followed = document.follow_disk();
+            let told = matches!(&followed, Followed::OtherCase(told) if told.contains(name));
+            assert!(told, "{followed:?}");
+            assert_eq!(*document.case(), mine);
+            assert!(document.is_changed());
+            let question = asked(document.save(&file, None));
+            assert!(matches!(&question.about, About::Other(told) if told.contains(name)));
+            assert_eq!(std::fs::read_to_string(&file).unwrap(), there);
+            let answer = Answer {
+                version: question.version,
+                chosen: BTreeMap::new(),
+                over_protection: false,
+            };
+            assert_eq!(document.save(&file, Some(&answer)), Ok(Saved::Plainly));
+            let disk = on_disk(&file);
+            assert_eq!(
+                (&disk.reference, &disk.sites),
+                (&mine.reference, &mine.sites)
+            );
+        }
+    }
+}
+
+/// A case without a file, as one that comes back after a crash, is no older than what it replaces.
+#[test]
+fn a_revision_never_falls_below_that_of_what_is_replaced() {
+    let (_folder, file) = folder();
+    let mut one = open(&file);
+    for _ in 0..3 {
+        deepen(&mut one, 0, 100);
+        one.save(&file, None).unwrap();
+    }
+    let there = on_disk(&file).revision;
+    let mut apart = Document::unsaved(demo_case(DEMOS[2].1));
+    deepen(&mut apart, 1, 100);
+    let question = asked(apart.save(&file, None));
+    let answer = Answer {
+        version: question.version,
+        chosen: BTreeMap::new(),
+        over_protection: false,
+    };
+    apart.save(&file, Some(&answer)).unwrap();
+    assert!(
+        on_disk(&file).revision > there,
+        "{}",
+        on_disk(&file).revision
+    );
+}
+
 #[test]
 fn nothing_but_a_case_without_a_record_is_ever_replaced() {
     let (folder, file) = folder();

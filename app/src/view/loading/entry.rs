@@ -90,7 +90,7 @@ impl Entry {
     /// Takes initials. Some that nobody of the case used before are asked back once: a stray letter
     /// makes another person of somebody who saw the figures.
     pub fn person(&mut self, text: &str, board: &Board) -> Option<Who> {
-        let who = match Who::new(text) {
+        let who = match Who::signing(text) {
             Ok(who) => who,
             Err(fault) => {
                 self.refused = Some(Refused::Name(fault));

@@ -115,7 +115,7 @@ fn why_not(document: &Document, settled: bool, by: &str) -> Option<&'static str>
         Some("sheet-view-not-open")
     } else if document.file().is_none() || document.is_changed() {
         Some("sheet-view-not-saved")
-    } else if Who::new(by).is_err() {
+    } else if Who::signing(by).is_err() {
         Some("sheet-view-not-named")
     } else {
         None

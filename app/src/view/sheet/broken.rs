@@ -26,7 +26,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, document: &Document) {
     let label = cx.word("sheet-view-broken-by");
     let by = kept_text(ui, &mut cx.state.drafts, BY, label, "", 240.0);
     let button = egui::Button::new(cx.word("sheet-view-broken-now"));
-    if ui.add_enabled(Who::new(&by).is_ok(), button).clicked() {
+    if ui.add_enabled(Who::signing(&by).is_ok(), button).clicked() {
         cx.act(Action::PutRecordAside(by.trim().to_owned()));
     }
     ui.add_space(12.0);

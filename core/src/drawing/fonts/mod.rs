@@ -9,6 +9,7 @@ mod metrics;
 mod shape;
 mod wrap;
 
+pub(super) use shape::shown;
 pub use shape::{Glyph, Shaped, shape};
 pub(crate) use wrap::pieces;
 pub use wrap::wrap;

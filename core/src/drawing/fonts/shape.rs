@@ -2,6 +2,7 @@
 
 use super::metrics::{Measure, TABLE_END, glyph, measure};
 use super::{Face, FontFile, MissingGlyph, anchors, composed};
+use std::borrow::Cow;
 use unicode_normalization::char::is_combining_mark;
 
 /// One glyph of a shaped line. Lengths are in units of the type's size (its em); y up.
@@ -47,6 +48,19 @@ pub fn shape(text: &str, face: Face) -> Result<Shaped, MissingGlyph> {
             })?;
     }
     Ok(shaped)
+}
+
+/// The text with the replacement character for what cannot be shown, as [`lenient`] measures it.
+pub(in crate::drawing) fn shown(text: &str, face: Face) -> Cow<'_, str> {
+    if shape(text, face).is_ok() {
+        return Cow::Borrowed(text);
+    }
+    let line = composed(text);
+    let shown = clusters(&line).map(|cluster| {
+        let can = Shaped::default().push(cluster, face).is_ok();
+        if can { cluster } else { "\u{FFFD}" }
+    });
+    Cow::Owned(shown.collect())
 }
 
 /// As [`shape`], with the replacement character for what cannot be shown.

@@ -1,6 +1,6 @@
 use super::*;
 use crate::dentition::Jaw;
-use crate::sign::{Fingerprint, Who};
+use crate::sign::{Fingerprint, Heads, Who};
 use crate::store::{append_event, put_record_aside};
 
 fn case_jaw() -> CaseJaw {
@@ -159,6 +159,60 @@ fn a_log_under_another_name_is_never_passed_over() {
     }
 }
 
+/// What is named like a log and cannot be read as one may have been a withdrawal.
+#[cfg(unix)]
+#[test]
+fn a_log_whose_name_is_of_no_plain_file_breaks_the_record_by_name_and_can_be_put_aside() {
+    use std::os::unix::fs::symlink;
+    let link = |to: &'static str| move |file: &Path| symlink(to, file).unwrap();
+    let as_folder = |file: &Path| fs::create_dir(file).unwrap();
+    let as_socket = |file: &Path| drop(std::os::unix::net::UnixListener::bind(file).unwrap());
+    let (dangling, device) = (link("nowhere"), link("/dev/null"));
+    let kinds: [(&str, &dyn Fn(&Path)); 4] = [
+        ("dangling", &dangling),
+        ("device", &device),
+        ("folder", &as_folder),
+        ("socket", &as_socket),
+    ];
+    for name in [
+        "desk.events.jsonl",
+        "desk.events.jsonl.bak",
+        "x.Events.JSONL",
+    ] {
+        for (kind, make) in kinds {
+            let folder = Folder::new();
+            let file = folder.of(name);
+            let _ = fs::remove_file(&file);
+            make(&file);
+            let told = folder.told();
+            assert!(folder.is_broken(), "{kind} {name}");
+            assert!(told.contains(&format!("{name} no-file")), "{told:?}");
+            let case = folder.case();
+            put_record_aside(
+                &case,
+                &case_jaw(),
+                &desk("desk"),
+                at(9),
+                &who(),
+                &mut Heads::new(),
+            )
+            .unwrap();
+            assert!(!folder.is_broken(), "{kind} {name}: {:?}", folder.told());
+            assert!(fs::symlink_metadata(folder.of(&format!("{name}.damaged-1"))).is_ok());
+        }
+    }
+}
+
+#[cfg(unix)]
+#[test]
+fn a_record_behind_a_link_that_leads_nowhere_is_none_that_is_empty() {
+    let folder = tempfile::tempdir().unwrap();
+    let case = folder.path().join("case.json");
+    assert!(read_events(&case, &case_jaw()).is_ok());
+    std::os::unix::fs::symlink("nowhere", events_folder(&case)).unwrap();
+    assert!(read_events(&case, &case_jaw()).is_err());
+}
+
 #[test]
 fn a_copy_is_noted_as_long_as_it_says_nothing_new() {
     let folder = Folder::new();
@@ -213,7 +267,15 @@ fn a_damaged_record_can_be_put_aside_and_everything_has_to_be_signed_anew() {
         assert!(folder.is_broken());
         let aside = || {
             let case = folder.case();
-            put_record_aside(&case, &case_jaw(), &desk("desk"), at(9), &who()).unwrap()
+            put_record_aside(
+                &case,
+                &case_jaw(),
+                &desk("desk"),
+                at(9),
+                &who(),
+                &mut Heads::new(),
+            )
+            .unwrap()
         };
         let kept = aside();
         assert!(!folder.is_broken(), "{:?}", folder.told());
@@ -229,13 +291,69 @@ fn a_damaged_record_can_be_put_aside_and_everything_has_to_be_signed_anew() {
     }
 }
 
+/// A code on paper stands for all that its desk had read, not for its own lines alone.
+#[test]
+fn a_code_on_paper_holds_only_while_all_that_it_stands_for_does() {
+    use crate::sign::Holds;
+    let folder = Folder::new();
+    let code = |name: &str| {
+        let codes = folder.read().events.head_codes();
+        codes
+            .into_iter()
+            .find(|one| one.writer == desk(name))
+            .unwrap()
+    };
+    let (own, room) = (code("desk"), code("room"));
+    let holds = |code| folder.read().events.holds(code);
+    assert_eq!((holds(&own), holds(&room)), (Holds::Yes, Holds::Yes));
+    let file = folder.of("desk.events.jsonl");
+    let whole = fs::read(&file).unwrap();
+    // Removed: what the other desk had read is gone.
+    fs::remove_file(&file).unwrap();
+    assert_eq!(
+        (holds(&own), holds(&room)),
+        (Holds::Unread(0), Holds::Apart)
+    );
+    // Damaged: it lies there, and was not removed.
+    let mut bytes = whole.clone();
+    let middle = bytes.len() / 3;
+    bytes[middle] ^= 1;
+    fs::write(&file, &bytes).unwrap();
+    assert!(matches!(holds(&own), Holds::Unread(_)));
+    assert_eq!(holds(&room), Holds::Apart);
+    // Put aside, it is said, and does not come back as what it was.
+    let case = folder.case();
+    put_record_aside(
+        &case,
+        &case_jaw(),
+        &desk("third"),
+        at(9),
+        &who(),
+        &mut Heads::new(),
+    )
+    .unwrap();
+    assert!(!folder.is_broken());
+    assert_eq!((holds(&own), holds(&room)), (Holds::PutAside, Holds::Apart));
+    folder.append("desk", note("anew"));
+    folder.append("desk", note("anew"));
+    assert_eq!(holds(&own), Holds::PutAside);
+}
+
 #[test]
 fn a_record_that_is_gone_can_be_given_up() {
     let folder = Folder::new();
     fs::remove_file(folder.of("desk.events.jsonl")).unwrap();
     assert!(folder.is_broken());
     let case = folder.case();
-    put_record_aside(&case, &case_jaw(), &desk("room"), at(9), &who()).unwrap();
+    put_record_aside(
+        &case,
+        &case_jaw(),
+        &desk("room"),
+        at(9),
+        &who(),
+        &mut Heads::new(),
+    )
+    .unwrap();
     assert!(!folder.is_broken(), "{:?}", folder.told());
     folder.append("desk", note("begins anew"));
     assert!(!folder.is_broken(), "{:?}", folder.told());
