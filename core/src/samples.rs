@@ -33,6 +33,18 @@ pub(crate) fn valid_json(case: Value) -> ValidCase {
     checked(case).unwrap_or_else(|faults| panic!("{faults}"))
 }
 
+/// Has what was measured on the guide be of the guide as it is planned.
+pub(crate) fn receive(case: &mut Value) {
+    let read: Case = serde_json::from_value(case.clone()).unwrap();
+    let receipts = read.guide.receipt.iter().map(|this| {
+        let site = read.site(this.site.as_str()).unwrap();
+        read.receipt(site, this.of, this.measured_mm)
+    });
+    if !read.guide.receipt.is_empty() {
+        case["guide"]["receipt"] = serde_json::to_value(receipts.collect::<Vec<_>>()).unwrap();
+    }
+}
+
 /// A case that ships with the program.
 pub(crate) fn demo_case(file: &[u8]) -> ValidCase {
     read_case(file).unwrap_or_else(|faults| panic!("{faults:?}"))

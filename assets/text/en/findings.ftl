@@ -407,7 +407,7 @@ finding-receipt-seat = seat of the stops as measured: { $sign ->
     }
 remedy-receipt-seat = Do not use the guide until the difference is explained. Measure sleeve offset and sleeve again; enter the true figures and recalculate the settings.
 finding-guide-seats-lower = the guide seats { $size } nearer the bone than planned, as measured: every guided cut is { $size } deeper
-remedy-guide-seats-lower = To recalculate the settings, enter the measured figure as the planned sleeve offset.
+remedy-guide-seats-lower = To recalculate the settings, set the guide back to “not made yet”, enter the measured figure as the planned sleeve offset, and measure the guide anew.
 finding-guide-not-held = { $support ->
         [mucosa] the guide is on mucosa and no fixation pin holds it: it gives under the drill
         [bone_spot] the guide is on bone and its fixation pins are in one spot, about which it turns: unknown what else holds it in place
@@ -559,7 +559,14 @@ stale-since-implant = measured before { $whose ->
        *[other] the implant of { $site }
     } was replaced by a longer or shorter one
 stale-since-sleeve = measured before the sleeve was set to another distance
+stale-since-guide-code = measured on a guide with another code, or before this code was entered
+stale-since-guide-plan = measured before { $whose ->
+        [own] sleeve offset, axis or sleeve
+       *[other] sleeve offset, axis or sleeve of { $site }
+    } was planned otherwise
+stale-since-unrecorded-guide = measured without a record of which guide
 stale-since-unrecorded = measured without a record of how { $site } was placed then
+supply-stale-guide = Measure it again on the guide that is there. Nobody can accept this.
 supply-stale = Measure again, or confirm that the value still holds.
 stale-platform_below_crest = depth of the platform below the crest
 stale-platform_below_socket_rim_mm = depth of the platform below the rim of the socket

@@ -45,6 +45,7 @@ case-guide-planned-means = Once it is made, say so here: sleeve offset, axis and
 case-guide-made-means = Sleeve offset, axis, sleeves and pins are locked, because the guide can no longer change. Everything else can still be planned.
 case-scan-date = Date of the scan
 case-no-date = a date is written like 2026-10-02
+case-guide-receipts-gone = The guide is to be made anew: what was measured on the old one was removed. Undo brings it back.
 case-guide-code = Code on the guide
 case-guide-set = guide
 

@@ -79,9 +79,13 @@ fn setup_and_guide(case: &Case, root: &Path, checks: &mut Checks) {
         in_jaw(case.jaw, pin.at, at.key("at"), checks);
     }
     for (n, receipt) in case.guide.receipt.iter().enumerate() {
-        let at = guide.key("receipt").item(n).key("site");
+        let at = guide.key("receipt").item(n);
         let known = case.sites.iter().map(|e| e.id.as_str());
-        checks.reference(at, "site", receipt.site.as_str(), known);
+        checks.reference(at.key("site"), "site", receipt.site.as_str(), known);
+        if let Some(then) = &receipt.taken_on {
+            let at = at.key("taken_on").key("placement");
+            check_placement(case.jaw, then.placement, &at, checks);
+        }
     }
 }
 

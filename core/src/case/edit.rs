@@ -27,7 +27,7 @@ pub enum Edit {
     ForgetTooth(ToothPosition),
     /// Sets the arch's size, or takes it back.
     SetArch(Option<ArchSize>),
-    /// Sets the guide.
+    /// Sets the guide. With one that was made and is planned again goes what was measured on it.
     SetGuide(Box<Guide>),
     /// Sets gauge, head, tray and order of use. With another tray the places that were chosen on the
     /// old one go: they name its slots.
@@ -121,7 +121,14 @@ pub(super) fn carry_out(case: &mut Case, edit: &Edit) -> Result<(), EditRefused>
         }
         Edit::ForgetTooth(position) => case.teeth.retain(|old| old.position != position),
         Edit::SetArch(arch) => case.arch = arch,
-        Edit::SetGuide(guide) => case.guide = *guide,
+        Edit::SetGuide(guide) => {
+            let is_to_be_made_anew =
+                case.guide.state == GuideState::Made && guide.state == GuideState::Planned;
+            case.guide = *guide;
+            if is_to_be_made_anew {
+                case.guide.receipt.clear();
+            }
+        }
         Edit::SetSetup(setup) => {
             if setup.tray != case.setup.tray {
                 case.tray_places.clear();

@@ -1,7 +1,8 @@
 //! The guide.
 
+use super::{Case, Placement, PlatformToSleeve, Site};
 use crate::dentition::ToothPosition;
-use crate::kit::{Label, PinId, SiteId};
+use crate::kit::{Label, MasterSleeveId, PinId, SiteId};
 use crate::measure::Length;
 use jiff::civil::Date;
 use schemars::JsonSchema;
@@ -32,13 +33,38 @@ pub struct Guide {
     pub receipt: Vec<Receipt>,
 }
 
-impl Guide {
-    /// The last measurement of this at a site.
+impl Case {
+    /// The last measurement of this at a site, where it was taken on the guide as it is planned now.
     #[must_use]
-    pub fn received(&self, site: &SiteId, of: ReceiptOf) -> Option<Length> {
-        let mut latest = self.receipt.iter().rev();
-        let receipt = latest.find(|receipt| receipt.site == *site && receipt.of == of)?;
-        Some(receipt.measured_mm)
+    pub fn received(&self, site: &Site, of: ReceiptOf) -> Option<Length> {
+        let mut latest = self.guide.receipt.iter().rev();
+        let receipt = latest.find(|receipt| receipt.site == site.id && receipt.of == of)?;
+        let is_of_this = receipt.taken_on.is_some() && receipt.taken_on == self.guide_at(site);
+        is_of_this.then_some(receipt.measured_mm)
+    }
+
+    /// What was just measured on the guide at a site.
+    #[must_use]
+    pub fn receipt(&self, site: &Site, of: ReceiptOf, measured_mm: Length) -> Receipt {
+        Receipt {
+            site: site.id.clone(),
+            of,
+            measured_mm,
+            taken_on: self.guide_at(site),
+        }
+    }
+
+    /// The guide at a site as it is planned now; nothing where the kit has no such sleeve.
+    pub(crate) fn guide_at(&self, site: &Site) -> Option<GuideThen> {
+        let master = self.kit.master_sleeve(&site.master_sleeve)?;
+        Some(GuideThen {
+            code: self.guide.code.clone(),
+            placement: site.placement,
+            platform_to_sleeve: site.platform_to_sleeve,
+            master_sleeve: master.id.clone(),
+            master_height_mm: master.height_mm,
+            master_bore_mm: master.bore_mm,
+        })
     }
 }
 
@@ -110,6 +136,31 @@ pub struct Receipt {
     /// The measured value.
     #[schemars(range(min = 0, max = 100))]
     pub measured_mm: Length,
+    /// The guide that it was measured on. Absent: nobody recorded which, and the value does not count.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub taken_on: Option<GuideThen>,
+}
+
+/// A guide at one site, by what was planned of it when something was measured on it.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct GuideThen {
+    /// Code engraved on the guide.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub code: Option<Label>,
+    /// Placement of the site.
+    pub placement: Placement,
+    /// From its platform to its sleeve, as entered.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub platform_to_sleeve: Option<PlatformToSleeve>,
+    /// Its master sleeve.
+    pub master_sleeve: MasterSleeveId,
+    /// Height of that sleeve by the kit.
+    #[schemars(range(min = 0, max = 100))]
+    pub master_height_mm: Length,
+    /// Bore of that sleeve by the kit.
+    #[schemars(range(min = 0, max = 100))]
+    pub master_bore_mm: Length,
 }
 
 /// A measure that can be taken on a guide when it comes.

@@ -26,7 +26,7 @@ pub use confirmed::Confirmed;
 pub(crate) use confirmed::{as_confirmed, site_as_confirmed};
 pub use edit::{Edit, EditRefused, apply, to_save};
 pub use finding_key::{Clearance, Field, FindingKey, Place, Rule, SiteHeight, SitePlace, Subject};
-pub use guide::{Access, CasePin, Guide, GuideState, Receipt, ReceiptOf, Support};
+pub use guide::{Access, CasePin, Guide, GuideState, GuideThen, Receipt, ReceiptOf, Support};
 pub(crate) use keys::keyed;
 pub use kit_copy::{Difference, DifferenceKind, kit_differences, supplied};
 pub use limits::{AngleLimit, Limit, LimitId, Limits, default_limits};

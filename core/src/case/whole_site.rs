@@ -185,7 +185,7 @@ pub fn removal(case: &Case, id: &SiteId) -> Vec<Edit> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::case::{Receipt, ReceiptOf, ValidCase, apply};
+    use crate::case::{ReceiptOf, ValidCase, apply};
     use crate::samples::{demo, demo_case};
 
     fn two_molars() -> ValidCase {
@@ -346,11 +346,9 @@ mod tests {
     fn a_site_goes_with_all_that_refers_to_it() {
         let mut case = two_molars().into_case();
         let (gone, stays) = (case.sites[0].id.clone(), case.sites[1].id.clone());
-        case.guide.receipt.push(Receipt {
-            site: gone.clone(),
-            of: ReceiptOf::MasterSleeveHeight,
-            measured_mm: Length::from_mm(4),
-        });
+        let of = ReceiptOf::MasterSleeveHeight;
+        let receipt = case.receipt(&case.sites[0], of, Length::from_mm(4));
+        case.guide.receipt.push(receipt);
         let mut distance = crate::case::Distance {
             to: DistanceTo::Site { site: gone.clone() },
             at: crate::case::Height::Crest,

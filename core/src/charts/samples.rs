@@ -59,6 +59,7 @@ pub(super) fn sample(change: impl FnOnce(&mut Value)) -> Sample {
     change(&mut json);
     // What was measured was measured at the site as it is, unless the sample says otherwise.
     measure_missing(&mut json);
+    crate::samples::receive(&mut json);
     let case = valid_json(json);
     let sheet = work_out(&case);
     Sample { case, sheet }

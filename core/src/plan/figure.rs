@@ -90,11 +90,25 @@ pub enum Change {
     Implant,
     /// Its sleeve was set to another distance.
     Sleeve,
+    /// The guide that was measured had another code, or none was entered.
+    GuideCode,
+    /// In the guide that was measured the site's axis, sleeve or sleeve offset was another.
+    GuidePlan,
     /// None that is known of: how the site was then was not recorded.
     Unrecorded,
+    /// None that is known of: which guide was measured was not recorded.
+    UnrecordedGuide,
 }
 
 impl Change {
+    /// True if it makes the guide another one than was measured.
+    pub(crate) const fn is_of_guide(self) -> bool {
+        match self {
+            Self::GuideCode | Self::GuidePlan | Self::UnrecordedGuide => true,
+            Self::Moved | Self::Depth | Self::Implant | Self::Sleeve | Self::Unrecorded => false,
+        }
+    }
+
     /// Its name in files and text ids.
     #[must_use]
     pub const fn key(self) -> &'static str {
@@ -103,7 +117,10 @@ impl Change {
             Self::Depth => "depth",
             Self::Implant => "implant",
             Self::Sleeve => "sleeve",
+            Self::GuideCode => "guide-code",
+            Self::GuidePlan => "guide-plan",
             Self::Unrecorded => "unrecorded",
+            Self::UnrecordedGuide => "unrecorded-guide",
         }
     }
 }

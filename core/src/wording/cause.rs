@@ -37,7 +37,7 @@ impl Formatter<'_> {
                 // Named with its site, wherever it is told.
                 (
                     self.stale_since(since, &Place::Sites),
-                    self.word("supply-stale"),
+                    self.supply_since(since),
                 )
             }
             Cause::Grafted(site) => (

@@ -150,7 +150,7 @@ impl Formatter<'_> {
     /// That a value was measured before a change, which is named with its site where that is another
     /// than the one that it was measured at.
     pub(super) fn stale_since(&self, since: &Since, at: &Place) -> String {
-        let whose = if at.site() == Some(&since.site) {
+        let whose = if at.told_at() == Some(&since.site) {
             "own"
         } else {
             "other"
@@ -174,7 +174,8 @@ impl Formatter<'_> {
     pub fn supply(&self, reason: &Reason) -> String {
         match reason {
             Reason::Missing(place) => self.of_place("supply", place, &self.meant(place)),
-            Reason::Stale(..) | Reason::Between { .. } => self.word("supply-stale"),
+            Reason::Stale(_, since) => self.supply_since(since),
+            Reason::Between { .. } => self.word("supply-stale"),
             Reason::BeforeGraft(_) => self.word("supply-before-graft"),
             Reason::ArchModelOnly(_) => self.word("supply-arch-model"),
             Reason::AgainstModel { .. } => self.word("supply-against-model"),
@@ -191,6 +192,15 @@ impl Formatter<'_> {
             Reason::Pending(_) => self.word("supply-pending"),
             Reason::NoAccuracy => self.word("supply-no-accuracy"),
         }
+    }
+
+    /// The action that makes a value known that was measured before a change.
+    pub(super) fn supply_since(&self, since: &Since) -> String {
+        self.word(if since.change.is_of_guide() {
+            "supply-stale-guide"
+        } else {
+            "supply-stale"
+        })
     }
 
     /// A margin: "1.93 mm", or as an overlap where it is negative.

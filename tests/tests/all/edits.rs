@@ -195,6 +195,22 @@ fn the_revision_rises_by_one_where_a_saved_figure_changes() {
     assert_eq!(to_save(&case, Some(&saved)).revision, revision + 2);
 }
 
+/// A guide that is to be made anew was not measured: what was measured of the old one goes with the same
+/// step, and does not come back with the next guide. While it was never made, nothing goes.
+#[test]
+fn what_was_measured_on_a_guide_goes_with_it() {
+    let case = demo::valid("one-premolar");
+    assert_eq!(case.guide.state, GuideState::Made);
+    assert!(!case.guide.receipt.is_empty());
+    let planned = apply(&case, &[guide(&case, GuideState::Planned)]).unwrap();
+    assert_eq!(planned.guide.receipt, []);
+    let made = apply(&planned, &[guide(&planned, GuideState::Made)]).unwrap();
+    assert_eq!(made.guide.receipt, []);
+    let measured = Edit::SetGuide(Box::new(case.guide.clone()));
+    let measured = apply(&made, &[measured]).unwrap();
+    assert_eq!(measured.guide.receipt, case.guide.receipt);
+}
+
 /// The revision does not belong to the fingerprint, or saving would withdraw every approval.
 #[test]
 fn saving_does_not_change_the_fingerprint() {

@@ -202,7 +202,16 @@ const FAMILIES: &[(&str, Keys)] = &[
     ("stale-", Places(NEVER_STALE)),
     (
         "stale-since-",
-        These(&["moved", "depth", "implant", "sleeve", "unrecorded"]),
+        These(&[
+            "moved",
+            "depth",
+            "implant",
+            "sleeve",
+            "guide-code",
+            "guide-plan",
+            "unrecorded-guide",
+            "unrecorded",
+        ]),
     ),
     ("start-access-", Schema("Access")),
     ("start-support-", Schema("Support")),

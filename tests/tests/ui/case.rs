@@ -54,6 +54,23 @@ fn what_was_measured_of_the_guide_is_kept_by_site_and_kind() {
     assert_eq!(last.measured_mm, Length::from_um(4_650));
 }
 
+/// Under another code the fields are empty and ask anew; the same figure, measured again, counts again.
+#[test]
+fn a_measure_of_another_guide_is_asked_anew() {
+    let mut hand = at_case("one-premolar");
+    let of = ReceiptOf::MasterSleeveHeight;
+    let counts = |hand: &Hand| {
+        let case = case(hand);
+        case.received(&case.sites[0], of)
+    };
+    let before = counts(&hand).expect("a measure");
+    hand.enter("Code on the guide", "Z9-NEW");
+    assert_eq!(counts(&hand), None);
+    assert!(hand.sees("measured on a guide with another code"));
+    hand.enter(HEIGHT, &before.to_string());
+    assert_eq!(counts(&hand), Some(before));
+}
+
 #[test]
 fn a_measure_whose_decimal_mark_slipped_is_refused_at_its_field() {
     let mut hand = at_case("one-premolar");

@@ -1,6 +1,7 @@
 //! The guide: what it rests on, whether it is made, and the scan that it was planned on.
 
 use super::{CasePart, heading, receipt};
+use crate::action::Action;
 use crate::look::{remark, reserved};
 use crate::view::case::Context;
 use crate::view::form::{Form, FormSubject, entry};
@@ -41,7 +42,15 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
         guide.access = new;
     });
     let asked = entry("case-state", "state", SET);
-    form.pick(asked, &guide.state, &states, |guide, new| guide.state = new);
+    let mut is_to_be_made_anew = false;
+    form.pick(asked, &guide.state, &states, |guide, new| {
+        is_to_be_made_anew = guide.state == GuideState::Made && new == GuideState::Planned;
+        guide.state = new;
+    });
+    if is_to_be_made_anew && !guide.receipt.is_empty() {
+        let told = form.word("case-guide-receipts-gone");
+        form.cx.act(Action::Tell(told));
+    }
     let means = form.word(match guide.state {
         GuideState::Planned => "case-guide-planned-means",
         GuideState::Made => "case-guide-made-means",

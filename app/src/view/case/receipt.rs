@@ -6,9 +6,7 @@ use crate::field::{self, InCase, New};
 use crate::look::{Font, remark};
 use crate::view::case::Context;
 use egui::{RichText, Ui, vec2};
-use traywright_core::case::{Edit, Receipt, ReceiptOf, Site};
-use traywright_core::kit::SiteId;
-use traywright_core::measure::Length;
+use traywright_core::case::{Edit, ReceiptOf, Site};
 use traywright_core::plan::{Finding, SiteSheet, Subject};
 use traywright_core::wording::mm;
 
@@ -54,7 +52,8 @@ fn site_ui(ui: &mut Ui, cx: &mut Context<'_>, site: &Site, sheet: &SiteSheet) {
             master.map(|master| master.bore_mm),
         ),
     ] {
-        let now = measured(&case.guide.receipt, &site.id, of);
+        // What was measured on another guide is told below, and asked anew here.
+        let now = case.received(site, of);
         let key = format!("case.receipt.{}.{id}", site.id);
         let planned_mm = planned;
         let planned = planned.map_or_else(
@@ -86,11 +85,8 @@ fn site_ui(ui: &mut Ui, cx: &mut Context<'_>, site: &Site, sheet: &SiteSheet) {
             changed
                 .receipt
                 .retain(|receipt| receipt.site != site.id || receipt.of != of);
-            changed.receipt.extend(measured.map(|measured_mm| Receipt {
-                site: site.id.clone(),
-                of,
-                measured_mm,
-            }));
+            let new = measured.map(|measured_mm| case.receipt(site, of, measured_mm));
+            changed.receipt.extend(new);
             edit(cx, guide::SET, Edit::SetGuide(Box::new(changed)), &key);
         }
     }
@@ -104,11 +100,4 @@ fn site_ui(ui: &mut Ui, cx: &mut Context<'_>, site: &Site, sheet: &SiteSheet) {
             ui.add(egui::Label::new(Font::Remark.text(text)).wrap());
         });
     }
-}
-
-/// The last measurement of this at a site.
-fn measured(receipt: &[Receipt], site: &SiteId, of: ReceiptOf) -> Option<Length> {
-    let mut last = receipt.iter().rev();
-    let found = last.find(|receipt| receipt.site == *site && receipt.of == of);
-    found.map(|receipt| receipt.measured_mm)
 }

@@ -62,8 +62,8 @@ impl<'a> Facts<'a> {
 
     /// Bore of the master sleeve in the guide at hand: as measured, else by the kit.
     pub(super) fn master_bore(&self) -> Length {
-        let guide = &self.section.case.guide;
-        let measured = guide.received(&self.site.id, ReceiptOf::MasterSleeveBore);
+        let case = self.section.case;
+        let measured = case.received(self.site, ReceiptOf::MasterSleeveBore);
         measured.unwrap_or(self.master.bore_mm)
     }
 

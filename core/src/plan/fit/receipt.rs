@@ -1,16 +1,16 @@
 //! The guide as it came against the guide as planned.
 
-use crate::case::{GuideState, LimitId, Place, ReceiptOf, Rule, SitePlace};
+use crate::case::{GuideState, LimitId, Place, Receipt, ReceiptOf, Rule, SitePlace};
 use crate::measure::Length;
 use crate::plan::depth::context::SiteContext;
-use crate::plan::figure::{Basis, Known, Origin, Quantity, Sign, Term};
+use crate::plan::figure::{Basis, Change, Known, Origin, Quantity, Reason, Sign, Term};
 use crate::plan::finding::{Finding, Verdict};
 use crate::plan::term_name::TermName;
 
 impl SiteContext<'_> {
-    /// The last measurement of this on the guide at this site.
+    /// The last measurement of this on the guide at this site, where it was taken on the guide as planned.
     fn received(&self, of: ReceiptOf) -> Option<Length> {
-        self.case.guide.received(&self.site.id, of)
+        self.case.received(self.site, of)
     }
 
     /// Height of the master sleeve's coronal rim above the planned one, by what was measured of
@@ -129,9 +129,15 @@ pub(in crate::plan) fn check(site: &SiteContext<'_>, out: &mut Vec<Finding>) {
             ReceiptOf::PlatformToSleeve => site.distance(),
         };
         let path = Place::ReceiptOf(site.site.id.clone(), receipt.of);
-        let finding = Finding::new(Rule::Receipt, path)
+        let finding = Finding::new(Rule::Receipt, path.clone())
             .arg("of", receipt.of.key())
             .arg("measured", receipt.measured_mm);
+        if let Some(change) = since(site, receipt) {
+            let mut finding = finding.verdict(Verdict::Unknown);
+            finding.value = Known::Unknown(vec![Reason::Stale(path, site.since(change))]);
+            out.push(finding);
+            continue;
+        }
         let limit = site.case.limits.get(LimitId::Receipt);
         let (Some(planned), Some(limit)) = (planned, limit) else {
             let mut finding = finding.verdict(Verdict::Unknown);
@@ -157,12 +163,30 @@ pub(in crate::plan) fn check(site: &SiteContext<'_>, out: &mut Vec<Finding>) {
     }
 }
 
-/// What was not measured on a guide that was made, as one finding: all of it, or what is left.
+/// What is otherwise than on the guide that something was measured on; nothing where it is this one.
+fn since(site: &SiteContext<'_>, receipt: &Receipt) -> Option<Change> {
+    let now = site.case.guide_at(site.site)?;
+    let Some(then) = &receipt.taken_on else {
+        return Some(Change::UnrecordedGuide);
+    };
+    if then.code != now.code {
+        Some(Change::GuideCode)
+    } else {
+        (*then != now).then_some(Change::GuidePlan)
+    }
+}
+
+/// What was not measured on a guide that was made, as one finding: all of it, or what is left. What was
+/// measured on another guide is told by its own.
 fn not_measured(site: &SiteContext<'_>) -> Option<Finding> {
     if site.case.guide.state != GuideState::Made {
         return None;
     }
-    let lacks = |of| site.received(of).is_none();
+    let receipts = &site.case.guide.receipt;
+    let lacks = |of| {
+        let mut here = receipts.iter().filter(|this| this.site == site.site.id);
+        !here.any(|receipt| receipt.of == of)
+    };
     let missing = match (
         lacks(ReceiptOf::PlatformToSleeve),
         lacks(ReceiptOf::MasterSleeveHeight),

@@ -286,7 +286,7 @@ fn a_guide_that_seats_lower_is_told_with_each_step() {
         let receipt = format!(
             r#"set /guide/receipt [{{"site": "a", "of": "platform_to_sleeve", "measured_mm": {measured}}}]"#
         );
-        with(&[&receipt], |say, sheet| {
+        with(&[&receipt, "received-now"], |say, sheet| {
             let steps = &sheet.sites[0].steps;
             assert_eq!(say.shortfall(&steps[0]), first);
             assert_eq!(say.shortfall(&steps[2]), last);

@@ -26,6 +26,7 @@ pub(in crate::wording) fn valid(edits: &[&str]) -> ValidCase {
     for edit in edits {
         match *edit {
             "measured-now" => samples::measure_anew(&mut case, Some(11.0)),
+            "received-now" => samples::receive(&mut case),
             "two-sites" => two_sites(&mut case),
             edit => samples::apply(&mut case, edit),
         }

@@ -2,7 +2,7 @@
 
 use super::{CASES, mm, valid};
 use std::collections::BTreeSet;
-use traywright_core::case::{Case, Placement, ValidCase};
+use traywright_core::case::{Case, Placement, Receipt, ValidCase};
 use traywright_core::dentition::Notation;
 use traywright_core::figures::{Detail, figures};
 use traywright_core::plan::{
@@ -10,6 +10,7 @@ use traywright_core::plan::{
 };
 use traywright_core::wording::Formatter;
 
+/// Every site is moved a little, and the guide, which then is another, measured anew.
 fn moved(name: &str) -> ValidCase {
     let mut case = valid(name).into_case();
     for site in &mut case.sites {
@@ -18,6 +19,11 @@ fn moved(name: &str) -> ValidCase {
             Placement::Measured { platform, .. } => platform.x_mm += mm("0.1"),
         }
     }
+    let anew = |this: &Receipt| {
+        let site = case.site(this.site.as_str()).unwrap();
+        case.receipt(site, this.of, this.measured_mm)
+    };
+    case.guide.receipt = case.guide.receipt.iter().map(anew).collect();
     ValidCase::try_from(case).unwrap()
 }
 

@@ -49,7 +49,7 @@ pub(super) fn rows() -> Vec<Row> {
         row("wall behind the head", MOLARS, [set("sites/0/walls/0/from_axis_mm", "41")], &["sites[0] \"m46\" › walls[0] › from_axis_mm: 41 mm must be at most 40.", "Check number, unit and decimal mark; 40 or less is allowed"]),
         row("limit beyond its range", PREMOLAR, [set("limits/mandibular_canal/limit_mm", "-0.1")], &["limits › mandibular_canal › limit_mm: -0.1 mm must be at least 0.", "Check number, unit and decimal mark; 0 or more is allowed"]),
         // Keys and words.
-        row("misspelt key", PREMOLAR, [text("\"platform_to_sleeve\": {", "\"platform_to_sleave\": {")], &["sites[0] \"p35\" › platform_to_sleave: the key \"platform_to_sleave\" is not known here", "Write \"platform_to_sleeve\" if that is meant, otherwise remove it"]),
+        row("misspelt key", PREMOLAR, [text("\n      \"platform_to_sleeve\": {", "\n      \"platform_to_sleave\": {")], &["sites[0] \"p35\" › platform_to_sleave: the key \"platform_to_sleave\" is not known here", "Write \"platform_to_sleeve\" if that is meant, otherwise remove it"]),
         row("misspelt unit", PREMOLAR, [text("\"tissue_thickness_mm\"", "\"tissue_thickness_cm\"")], &["heights › tissue_thickness_cm: the key \"tissue_thickness_cm\" is not known here", "Write \"tissue_thickness_mm\" if that is meant"]),
         row("key with a capital", PREMOLAR, [text("\"jaw\": \"lower\"", "\"Jaw\": \"lower\"")], &["Jaw: the key \"Jaw\" is not known here", "Write \"jaw\" if that is meant, otherwise remove it"]),
         row("unknown key", PREMOLAR, [before("revision", "\"insurance\": \"none\",\n  ")], &["insurance: the key \"insurance\" is not known here", "Remove it; known are "]),

@@ -1,7 +1,7 @@
 //! The two checks that need no patient and no program: the bench and the probe.
 
-use super::sample::{shown, step_of, worked};
-use traywright_core::case::{GuidedExtent, Receipt, ReceiptOf, SiteState};
+use super::sample::{received, shown, step_of, worked};
+use traywright_core::case::{GuidedExtent, ReceiptOf, SiteState};
 
 /// In its sleeve in the guide, stop landed, the tip is set − master sleeve − seat above rim below
 /// the master sleeve's lower face: 20.7 − 4.0 − 0.7 = 16.0, which is distance + cut, 6.0 + 10.0.
@@ -52,12 +52,8 @@ fn sounding_from_the_seat_to_the_crest() {
 fn both_checks_are_of_the_guide_at_hand() {
     let of = |measured: &[(ReceiptOf, &str)]| {
         let sheet = worked(|case| {
-            let receipt = |(of, mm): &(ReceiptOf, &str)| Receipt {
-                site: "one".into(),
-                of: *of,
-                measured_mm: super::sample::mm(mm),
-            };
-            case.guide.receipt = measured.iter().map(receipt).collect();
+            let taken = measured.iter().map(|(of, mm)| received(case, *of, mm));
+            case.guide.receipt = taken.collect();
         });
         let bench = shown(step_of(&sheet, 0).bench.as_ref().unwrap());
         (bench, shown(sheet.sites[0].sounding.as_ref().unwrap()))

@@ -1,10 +1,12 @@
 //! Deep structures under upright and tilted sites, by hand and against sampled bodies.
 
 use super::kit::{drill, sleeve};
-use super::sample::{case, deg, judged, measure_anew, mm, one, step, tooth, work, worked};
+use super::sample::{
+    case, deg, judged, measure_anew, mm, one, received, step, tooth, work, worked,
+};
 use serde_json::Value;
 use traywright_core::case::{
-    Case, Direction, GuideState, GuidedExtent, HeightDatum, Placement, PointMm, Receipt, ReceiptOf,
+    Case, Direction, GuideState, GuidedExtent, HeightDatum, Placement, PointMm, ReceiptOf,
     StructureExtent, StructureKind, Vector,
 };
 use traywright_core::kit::{Datum, DepthRule, DrillKind, Point, ProfilePoint};
@@ -341,11 +343,7 @@ fn a_guide_that_seats_lower_lets_a_tilted_implant_down() {
             }
             case.sites[0].guided_extent = extent;
             case.guide.state = GuideState::Made;
-            case.guide.receipt = vec![Receipt {
-                site: "one".into(),
-                of: ReceiptOf::PlatformToSleeve,
-                measured_mm: mm(distance),
-            }];
+            case.guide.receipt = vec![received(case, ReceiptOf::PlatformToSleeve, distance)];
         })
         .1
     };

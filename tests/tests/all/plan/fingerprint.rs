@@ -2,10 +2,10 @@
 
 use super::generated_site::sites_of;
 use super::kit::{drill, stop};
-use super::sample::{case, mm, present, site, valid};
+use super::sample::{case, mm, present, received, site, valid};
 use serde_json::Value;
 use traywright_core::case::{
-    AngleLimit, Case, CasePin, Decision, DecisionKind, Obstacle, Receipt, ReceiptOf, ValidCase,
+    AngleLimit, Case, CasePin, Decision, DecisionKind, Obstacle, ReceiptOf, ValidCase,
 };
 use traywright_core::kit::{
     Accessory, AccessoryKind, Density, DepthRule, DrillKind, DrillMark, Driver, FixedLength, Pin,
@@ -40,11 +40,7 @@ fn full() -> Case {
     }];
     case.guide.code = Some("code".into());
     case.guide.scan_date = Some("2026-03-04".parse().unwrap());
-    case.guide.receipt = vec![Receipt {
-        site: "one".into(),
-        of: ReceiptOf::MasterSleeveHeight,
-        measured_mm: mm("4.05"),
-    }];
+    case.guide.receipt = vec![received(&case, ReceiptOf::MasterSleeveHeight, "4.05")];
     case.guide.pins = vec![CasePin {
         name: "P".into(),
         pin: "pin".into(),

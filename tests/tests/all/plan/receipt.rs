@@ -1,32 +1,27 @@
 //! The guide as it came: what was measured on it counts.
 
-use super::sample::{all, judged, mm, one, shown, worked};
-use traywright_core::case::{Access, Case, GuideState, GuidedExtent, Receipt, ReceiptOf};
-use traywright_core::plan::{Quantity, TermName, Verdict, Worksheet};
+use super::sample::{all, judged, mm, one, received, shown, worked};
+use traywright_core::case::{Access, Case, GuideState, GuidedExtent, ReceiptOf};
+use traywright_core::plan::{Quantity, Reason, TermName, Verdict, Worksheet, may_be_accepted};
 
 /// Planned: distance 6.0, sleeve 4.0; limit of each 0.1. The canal is 13 below the platform, the
 /// deepest cut is 10.
-fn received(distance: &str, height: &str) -> Worksheet {
+fn put_together(distance: &str, height: &str) -> Worksheet {
     worked(|case| put(case, distance, height))
 }
 
 fn put(case: &mut Case, distance: &str, height: &str) {
     case.guide.state = GuideState::Made;
-    let of = |of, measured| Receipt {
-        site: "one".into(),
-        of,
-        measured_mm: mm(measured),
-    };
     case.guide.receipt = vec![
-        of(ReceiptOf::PlatformToSleeve, distance),
-        of(ReceiptOf::MasterSleeveHeight, height),
+        received(case, ReceiptOf::PlatformToSleeve, distance),
+        received(case, ReceiptOf::MasterSleeveHeight, height),
     ];
 }
 
 /// Each is 0.09 too little and within its limit; together they are 0.18 and are not.
 #[test]
 fn two_small_deficits_are_one_large_one() {
-    let sheet = received("5.91", "3.91");
+    let sheet = put_together("5.91", "3.91");
     let each: Vec<Verdict> = all(&sheet, "receipt").iter().map(|f| f.verdict).collect();
     assert_eq!(each, [Verdict::Clear, Verdict::Clear]);
     assert_eq!(
@@ -34,7 +29,7 @@ fn two_small_deficits_are_one_large_one() {
         (Verdict::Short, "-0.18".into())
     );
     // What one lacks the other may have.
-    let even = received("5.91", "4.09");
+    let even = put_together("5.91", "4.09");
     assert_eq!(judged(&even, "receipt-seat"), (Verdict::Clear, "0".into()));
 }
 
@@ -43,9 +38,9 @@ fn two_small_deficits_are_one_large_one() {
 fn a_lower_seat_takes_its_deficit_off_the_margin_to_a_deep_structure() {
     let margin = |sheet: &Worksheet| judged(sheet, "deep-structure").1;
     assert_eq!(margin(&worked(|_| {})), "3");
-    assert_eq!(margin(&received("5.91", "3.91")), "2.82");
-    assert_eq!(margin(&received("6.09", "4.09")), "3");
-    let sheet = received("5.91", "3.91");
+    assert_eq!(margin(&put_together("5.91", "3.91")), "2.82");
+    assert_eq!(margin(&put_together("6.09", "4.09")), "3");
+    let sheet = put_together("5.91", "3.91");
     let figure = one(&sheet, "deep-structure").figure.as_ref().unwrap();
     let names: Vec<_> = figure.terms.iter().map(|term| term.name).collect();
     assert!(names.contains(&TermName::ReceiptDeficit), "{names:?}");
@@ -71,7 +66,7 @@ fn the_implants_end_is_one_and_the_same_in_all_that_is_counted_from_it() {
 /// deeper than the 10.0 planned. A higher one, or one that is too low anyway, is not reported so.
 #[test]
 fn a_seat_that_is_a_little_lower_is_told_with_what_it_costs() {
-    let sheet = received("5.92", "4.0");
+    let sheet = put_together("5.92", "4.0");
     let found = one(&sheet, "guide-seats-lower");
     assert_eq!(found.verdict, Verdict::Note);
     assert_eq!(found.length_value(), Some(mm("0.08")));
@@ -83,7 +78,7 @@ fn a_seat_that_is_a_little_lower_is_told_with_what_it_costs() {
         assert_eq!(step.deeper_by_guide(), mm("0.08"));
     }
     for (distance, height) in [("6.0", "4.0"), ("6.05", "4.0"), ("5.91", "3.91")] {
-        assert!(all(&received(distance, height), "guide-seats-lower").is_empty());
+        assert!(all(&put_together(distance, height), "guide-seats-lower").is_empty());
     }
 }
 
@@ -92,7 +87,7 @@ fn a_seat_that_is_a_little_lower_is_told_with_what_it_costs() {
 #[test]
 fn as_far_off_as_the_limit_is_within_it() {
     let told = |distance, height| {
-        let sheet = received(distance, height);
+        let sheet = put_together(distance, height);
         let worst = all(&sheet, "receipt").iter().map(|f| f.verdict).min();
         let lower = all(&sheet, "guide-seats-lower").len();
         (worst.unwrap(), one(&sheet, "receipt-seat").verdict, lower)
@@ -141,14 +136,10 @@ fn what_was_not_measured_on_the_guide_is_told() {
         for state in [GuideState::Made, GuideState::Planned] {
             let sheet = worked(|case| {
                 case.guide.state = state;
-                let receipt = |of: &ReceiptOf| Receipt {
-                    site: "one".into(),
-                    of: *of,
-                    measured_mm: match of {
-                        Height => mm("4"),
-                        Bore => mm("4.95"),
-                        To => mm("6"),
-                    },
+                let receipt = |of: &ReceiptOf| match of {
+                    Height => received(case, Height, "4"),
+                    Bore => received(case, Bore, "4.95"),
+                    To => received(case, To, "6"),
                 };
                 case.guide.receipt = measured.iter().map(receipt).collect();
             });
@@ -186,7 +177,7 @@ fn a_lower_sleeve_takes_room_from_the_tissue() {
 /// Every guided cut is given as the guide at hand leads it, 10.18; set and seat stay as planned.
 #[test]
 fn a_cut_is_told_as_the_guide_at_hand_leads_it() {
-    let sheet = received("5.91", "3.91");
+    let sheet = put_together("5.91", "3.91");
     for step in &sheet.sites[0].steps {
         assert_eq!(
             [&step.seat, &step.set, &step.cut].map(shown),
@@ -202,11 +193,7 @@ fn a_cut_is_told_as_the_guide_at_hand_leads_it() {
 }
 
 fn bore(case: &mut Case, measured: &str) {
-    case.guide.receipt = vec![Receipt {
-        site: "one".into(),
-        of: ReceiptOf::MasterSleeveBore,
-        measured_mm: mm(measured),
-    }];
+    case.guide.receipt = vec![received(case, ReceiptOf::MasterSleeveBore, measured)];
 }
 
 /// Planned 4.95; barrels of 4.9 may have 0.1 around them: 5.0 still holds them, a micrometre more
@@ -301,6 +288,59 @@ fn a_wider_bore_lets_the_drill_lean_more() {
             all(&sheet, "guided-clearance").is_empty(),
             fits,
             "{measured}"
+        );
+    }
+}
+
+/// What was measured on one guide says nothing of another: with another code, sleeve offset, axis or sleeve
+/// it is unknown, nobody accepts it, and nothing is worked out with it. As it was, it counts again.
+#[test]
+fn what_was_measured_on_another_guide_does_not_count() {
+    let other: [(&str, fn(&mut Case)); 7] = [
+        ("code", |case| case.guide.code = Some("G-2".into())),
+        ("no code", |case| case.guide.code = None),
+        ("distance", |case| {
+            let distance = case.sites[0].platform_to_sleeve.as_mut().unwrap();
+            distance.entered_mm = mm("5.9");
+        }),
+        ("axis", |case| super::deep_structure::tilt(case, "3", "0")),
+        ("height", |case| {
+            case.kit.master_sleeves[0].height_mm = mm("3.9")
+        }),
+        ("bore", |case| case.kit.master_sleeves[0].bore_mm = mm("5")),
+        ("no record", |case| {
+            case.guide
+                .receipt
+                .iter_mut()
+                .for_each(|this| this.taken_on = None);
+        }),
+    ];
+    let first = |case: &mut Case| {
+        case.guide.code = Some("G-1".into());
+        put(case, "5.91", "3.91");
+    };
+    assert_eq!(shown(&worked(first).sites[0].steps[0].cut), "10.18");
+    for (name, change) in other {
+        let sheet = worked(|case| {
+            first(case);
+            change(case);
+        });
+        let found = all(&sheet, "receipt");
+        assert_eq!(found.len(), 2, "{name}");
+        for finding in found {
+            assert_eq!(finding.verdict, Verdict::Unknown, "{name}");
+            let reasons = finding.value.reasons();
+            assert!(
+                matches!(reasons, [Reason::Stale(..)]),
+                "{name}: {reasons:?}"
+            );
+            assert!(!may_be_accepted(finding), "{name}");
+        }
+        // Each drill goes as deep as planned by what is not measured; that the bore lacks is told alone.
+        assert_eq!(shown(&sheet.sites[0].steps[0].cut), "10", "{name}");
+        assert_eq!(
+            one(&sheet, "no-receipt").args["missing"].to_string(),
+            "bore"
         );
     }
 }

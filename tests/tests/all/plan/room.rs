@@ -1,9 +1,9 @@
 //! Room under the sleeve, and for stop and head above the seat.
 
-use super::sample::{all, judged, mm, one, tooth, worked};
+use super::sample::{all, judged, mm, one, received, tooth, worked};
 use traywright_core::case::{
-    Access, Case, GuideState, GuidedExtent, NeighbourKind, Obstacle, PlatformToSleeve, Receipt,
-    ReceiptOf, SleeveFace, Tooth, ToothState,
+    Access, Case, GuideState, GuidedExtent, NeighbourKind, Obstacle, PlatformToSleeve, ReceiptOf,
+    SleeveFace, Tooth, ToothState,
 };
 use traywright_core::plan::Place;
 use traywright_core::plan::SitePlace;
@@ -350,11 +350,7 @@ fn crowns_end_at_the_occlusal_plane() {
 fn a_guide_that_seats_lower_meets_what_stands_beside_it() {
     let lower = |case: &mut Case| {
         case.guide.state = GuideState::Made;
-        case.guide.receipt = vec![Receipt {
-            site: "one".into(),
-            of: ReceiptOf::PlatformToSleeve,
-            measured_mm: mm("5.7"),
-        }];
+        case.guide.receipt = vec![received(case, ReceiptOf::PlatformToSleeve, "5.7")];
     };
     let planned = worked(|case| beside(case, "0.5", "3.4"));
     assert_eq!(
@@ -493,11 +489,7 @@ fn the_drill_sleeve_that_reaches_farthest_counts() {
         (ReceiptOf::PlatformToSleeve, "5.9", "2.1"),
     ] {
         let received = left(&|case| {
-            case.guide.receipt = vec![Receipt {
-                site: "one".into(),
-                of,
-                measured_mm: mm(measured),
-            }];
+            case.guide.receipt = vec![received(case, of, measured)];
         });
         assert_eq!(received, some(want));
     }

@@ -1,8 +1,8 @@
 //! A small invented case in which all is known and nothing is short, to be varied by each test.
 
 use traywright_core::case::{
-    Case, Distance, DistanceTo, MeasuredAt, NeighbourKind, Placement, PlatformToSleeve, Site,
-    SleeveFace, Step, Tooth, ToothState, ValidCase,
+    Case, Distance, DistanceTo, MeasuredAt, NeighbourKind, Placement, PlatformToSleeve, Receipt,
+    ReceiptOf, Site, SleeveFace, Step, Tooth, ToothState, ValidCase,
 };
 use traywright_core::dentition::ToothPosition;
 use traywright_core::kit::{DepthRule, Drill};
@@ -68,6 +68,11 @@ pub(crate) fn site(id: &str, at: &str, beside: &[&str]) -> Site {
     });
     site.distances = beside.collect();
     site
+}
+
+/// What was measured on the guide at the first site, as it is planned.
+pub(crate) fn received(case: &Case, of: ReceiptOf, measured: &str) -> Receipt {
+    case.receipt(&case.sites[0], of, mm(measured))
 }
 
 /// The step of this name and drill, through the drill's sleeve with stop `u` to full depth.

@@ -1,8 +1,8 @@
 //! Cuts that end so far above their planned depth that the implant does not seat.
 
-use super::sample::{all, mm, one, worked};
+use super::sample::{all, mm, one, received, worked};
 use traywright_core::case::LimitId;
-use traywright_core::case::{Case, GuideState, GuidedExtent, Receipt, ReceiptOf, Setting};
+use traywright_core::case::{Case, GuideState, GuidedExtent, ReceiptOf, Setting};
 use traywright_core::kit::{Datum, DepthRule, DrillKind, DrillMark};
 use traywright_core::plan::Place;
 use traywright_core::plan::{Finding, Reason, Verdict, Worksheet};
@@ -98,11 +98,7 @@ fn one_figure_may_leave_too_much() {
 fn a_guide_that_seats_high_counts() {
     let sheet = worked(|case| {
         case.guide.state = GuideState::Made;
-        case.guide.receipt = vec![Receipt {
-            site: "one".into(),
-            of: ReceiptOf::PlatformToSleeve,
-            measured_mm: mm("6.6"),
-        }];
+        case.guide.receipt = vec![received(case, ReceiptOf::PlatformToSleeve, "6.6")];
     });
     assert_eq!(short(&sheet), [("c".into(), "0.6".into())]);
 }

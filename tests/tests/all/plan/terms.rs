@@ -1,10 +1,10 @@
 //! A term that names another figure or a field of the kit names one that is there, with its value.
 
-use super::sample::{case, mm, work};
+use super::sample::{case, mm, received, work};
 use crate::demo;
 use serde_json::Value;
 use std::collections::BTreeMap;
-use traywright_core::case::{Case, Receipt, ReceiptOf, ValidCase};
+use traywright_core::case::{Case, ReceiptOf, ValidCase};
 use traywright_core::plan::{Figure, Known, Origin, Quantity, TermName, Worksheet, work_out};
 
 /// A change of the sample.
@@ -110,11 +110,7 @@ fn a_term_has_the_value_of_the_figure_or_field_that_it_names() {
             case.sites[0].steps.truncate(1);
             case.sites[0].steps[0].depth =
                 traywright_core::kit::DepthRule::ShortOfFull { by_mm: mm("2") };
-            case.guide.receipt = vec![Receipt {
-                site: "one".into(),
-                of: ReceiptOf::MasterSleeveHeight,
-                measured_mm: mm("3.9"),
-            }];
+            case.guide.receipt = vec![received(case, ReceiptOf::MasterSleeveHeight, "3.9")];
         }),
         ("no distance", |case| {
             case.sites[0].platform_to_sleeve = None;
@@ -134,11 +130,7 @@ fn a_margin_below_the_implants_end_adds_up() {
     let mut case = case();
     case.sites[0].steps[0].depth = traywright_core::kit::DepthRule::ShortOfFull { by_mm: mm("2") };
     case.sites[0].steps.truncate(1);
-    case.guide.receipt = vec![Receipt {
-        site: "one".into(),
-        of: ReceiptOf::MasterSleeveHeight,
-        measured_mm: mm("3.9"),
-    }];
+    case.guide.receipt = vec![received(&case, ReceiptOf::MasterSleeveHeight, "3.9")];
     let sheet = work(case);
     let found = super::sample::one(&sheet, "deep-structure");
     let names: Vec<_> = found

@@ -1,9 +1,9 @@
 //! The verdicts: what a limit or its absence makes of a value.
 
-use super::sample::{all, case, mm, one, site, tooth, work, worked};
+use super::sample::{all, case, mm, one, received, site, tooth, work, worked};
 use traywright_core::case::{
-    Access, Case, Direction, HeightDatum, LimitId, Limits, Receipt, ReceiptOf, Structure,
-    StructureExtent, StructureKind,
+    Access, Case, Direction, HeightDatum, LimitId, Limits, ReceiptOf, Structure, StructureExtent,
+    StructureKind,
 };
 use traywright_core::dentition::Jaw;
 use traywright_core::measure::Length;
@@ -127,11 +127,7 @@ fn a_limit_less_strict_than_the_programs_own_is_told() {
     let receipt = |limit: &'static str| {
         let sheet = worked(|case| {
             case.limits.receipt.as_mut().unwrap().limit_mm = mm(limit);
-            case.guide.receipt = vec![Receipt {
-                site: "one".into(),
-                of: ReceiptOf::PlatformToSleeve,
-                measured_mm: mm("6"),
-            }];
+            case.guide.receipt = vec![received(case, ReceiptOf::PlatformToSleeve, "6")];
         });
         one(&sheet, "receipt").loosened
     };

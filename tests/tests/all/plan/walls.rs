@@ -1,11 +1,10 @@
 //! Bone to the walls.
 
 use super::kit::outline;
-use super::sample::{all, case, judged, measure_anew, mm, one, work, worked};
+use super::sample::{all, case, judged, measure_anew, mm, one, received, work, worked};
 use jiff::civil::Date;
 use traywright_core::case::{
-    Case, GapMeasuredAt, GuideState, Height, Placement, Receipt, ReceiptOf, SiteState, Wall,
-    WallSide,
+    Case, GapMeasuredAt, GuideState, Height, Placement, ReceiptOf, SiteState, Wall, WallSide,
 };
 use traywright_core::dentition::Jaw;
 use traywright_core::kit::{Datum, DepthRule, Point};
@@ -117,11 +116,7 @@ fn a_guide_that_seats_lower_lets_the_wider_part_down() {
     let lower = margin(Height::Mid, |case| {
         stepped(case);
         case.guide.state = GuideState::Made;
-        case.guide.receipt = vec![Receipt {
-            site: "one".into(),
-            of: ReceiptOf::PlatformToSleeve,
-            measured_mm: mm("5"),
-        }];
+        case.guide.receipt = vec![received(case, ReceiptOf::PlatformToSleeve, "5")];
     });
     assert_eq!((planned.as_str(), lower.1.as_str()), ("2.3", "1.8"));
 }
