@@ -56,7 +56,7 @@ impl Program {
                 self.state.notice = Some(Notice::Refused(told));
             }
             Followed::OtherCase(_) | Followed::Unread(_) | Followed::Gone => {
-                self.tell_followed(&followed)
+                self.tell_followed(&followed);
             }
         }
         false

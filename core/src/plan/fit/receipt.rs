@@ -169,10 +169,10 @@ fn since(site: &SiteContext<'_>, receipt: &Receipt) -> Option<Change> {
     let Some(then) = &receipt.taken_on else {
         return Some(Change::UnrecordedGuide);
     };
-    if then.code != now.code {
-        Some(Change::GuideCode)
-    } else {
-        (*then != now).then_some(Change::GuidePlan)
+    match *then == now {
+        true => None,
+        false if then.code == now.code => Some(Change::GuidePlan),
+        false => Some(Change::GuideCode),
     }
 }
 

@@ -305,7 +305,7 @@ fn what_was_measured_on_another_guide_does_not_count() {
         }),
         ("axis", |case| super::deep_structure::tilt(case, "3", "0")),
         ("height", |case| {
-            case.kit.master_sleeves[0].height_mm = mm("3.9")
+            case.kit.master_sleeves[0].height_mm = mm("3.9");
         }),
         ("bore", |case| case.kit.master_sleeves[0].bore_mm = mm("5")),
         ("no record", |case| {
