@@ -126,7 +126,7 @@ fn what_is_shown_below_the_sequence_moves_nothing() {
         "Another implant",
         "Sequence, 7 steps",
     ];
-    let places = |hand: &Hand| names.map(|name| hand.find(name).rect().min);
+    let places = |hand: &Hand| names.map(|name| hand.find(name).rect().y_range());
     let before = places(&hand);
     for name in ["Change it", "Another implant", "Found here"] {
         hand.click(name);

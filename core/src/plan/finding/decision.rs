@@ -106,8 +106,10 @@ pub fn may_be_intended(finding: &Finding) -> bool {
 /// True if a surgeon's word can settle a finding. Nobody's can
 /// - where an implant or a cut touches or overlaps a nerve, a root or another implant, or leaves less than
 ///   can be told from that, whether or not there is a limit;
-/// - where what was measured may no longer hold: that is measured again, or confirmed;
-/// - where what was entered contradicts itself, or the place at which it was entered: that is corrected;
+/// - where what was measured may no longer hold: that is measured again, or confirmed, or, where it is of before a
+///   graft, measured on a scan of after it;
+/// - where what was entered contradicts itself: that is corrected. What is merely unlikely, such as a site far from
+///   where its tooth would be in a mean arch, may be true, and is accepted with a reason;
 /// - where a step has no setting: nobody drills to a depth that nobody knows;
 /// - where the instruments are invented and the case is not;
 /// - where the case is of older rules: they are taken, once it is seen what that changes.
@@ -119,8 +121,12 @@ pub fn may_be_accepted(finding: &Finding) -> bool {
     ) {
         return true;
     }
-    let is_doubtful =
-        |reason: &Reason| matches!(reason, Reason::Stale(..) | Reason::AgainstModel { .. });
+    let is_doubtful = |reason: &Reason| {
+        matches!(
+            reason,
+            Reason::Stale(..) | Reason::AgainstModel { .. } | Reason::BeforeGraft(_)
+        )
+    };
     let figure = finding.figure.iter().flat_map(|f| f.value.reasons());
     if finding
         .value

@@ -10,7 +10,7 @@ use traywright_core::dentition::Jaw;
 use traywright_core::kit::{Datum, DepthRule, Point};
 use traywright_core::plan::{
     Cause, Change, Finding, Place, Reason, Since, SitePlace, Told, Verdict, Worksheet, by_cause,
-    not_assessed,
+    may_be_accepted, not_assessed,
 };
 
 /// The only wall: buccal, at this height and this far from the axis.
@@ -299,6 +299,7 @@ fn a_wall_measured_before_the_graft_is_unknown() {
         for wall in walls {
             assert_eq!(wall.verdict, Verdict::Unknown, "{wall:?}");
             assert!(matches!(wall.value.reasons(), [Reason::BeforeGraft(_)]));
+            assert!(!may_be_accepted(wall));
         }
         let unknown = sheet.findings.iter().filter(|f| f.severity().is_open());
         let told = by_cause(unknown.collect(), |finding: &&Finding| finding);
