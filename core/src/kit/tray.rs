@@ -63,6 +63,20 @@ pub enum SlotKind {
 }
 
 impl SlotKind {
+    /// The list of the kit in which things of this kind stand.
+    #[must_use]
+    pub const fn list(self) -> &'static str {
+        match self {
+            Self::Drill => "drills",
+            Self::Sleeve => "drill_sleeves",
+            Self::Implant => "implants",
+            Self::Carrier => "carriers",
+            Self::Driver => "drivers",
+            Self::Pin => "pins",
+            Self::Accessory => "accessories",
+        }
+    }
+
     /// Its name in files and text ids.
     #[must_use]
     pub const fn key(self) -> &'static str {

@@ -307,7 +307,7 @@ impl Formatter<'_> {
             texts: self.texts,
             kit: &self.case.kit,
         };
-        let name = kit.entry(list_of(thing.of), &thing.entry);
+        let name = kit.entry(thing.of.list(), &thing.entry);
         let copy = thing.copy.to_string();
         let mut args = vec![("thing", name.as_str()), ("copy", copy.as_str())];
         args.extend(more);
@@ -320,18 +320,5 @@ const fn stage_key(stage: Stage) -> &'static str {
         Stage::Bench => "bench",
         Stage::SterileField => "sterile_field",
         Stage::AfterUse => "after_use",
-    }
-}
-
-/// The list of the kit in which things of a kind stand.
-const fn list_of(kind: SlotKind) -> &'static str {
-    match kind {
-        SlotKind::Drill => "drills",
-        SlotKind::Sleeve => "drill_sleeves",
-        SlotKind::Implant => "implants",
-        SlotKind::Carrier => "carriers",
-        SlotKind::Driver => "drivers",
-        SlotKind::Pin => "pins",
-        SlotKind::Accessory => "accessories",
     }
 }

@@ -64,7 +64,7 @@ fn left_of(item: &LoadItem, worksheet: &Worksheet, falls: &[Fall]) -> Option<u32
 }
 
 fn stock_of<'a>(item: &LoadItem, worksheet: &'a Worksheet) -> Option<&'a StockLine> {
-    let list = list_of(item.kind);
+    let list = item.kind.list();
     let mut stock = worksheet.stock.iter();
     stock.find(|line| line.entry == item.entry && line.list == list)
 }
@@ -109,17 +109,4 @@ pub(super) fn none_left(document: &Document) -> Vec<&LoadItem> {
         }
     }
     found
-}
-
-/// The kit's list of a kind of thing.
-const fn list_of(kind: SlotKind) -> &'static str {
-    match kind {
-        SlotKind::Drill => "drills",
-        SlotKind::Sleeve => "drill_sleeves",
-        SlotKind::Implant => "implants",
-        SlotKind::Carrier => "carriers",
-        SlotKind::Driver => "drivers",
-        SlotKind::Pin => "pins",
-        SlotKind::Accessory => "accessories",
-    }
 }

@@ -73,7 +73,9 @@ pub(super) fn pressed(ui: &Ui, choosing: Choosing) -> Vec<Pressed> {
     let focused = ui.ctx().memory(|memory| memory.focused().is_some());
     ui.ctx().input_mut(|input| {
         let mut found = Vec::new();
-        if input.consume_key(Modifiers::NONE, Key::Escape) {
+        // One that is held is pressed once.
+        let held = input.events.iter().any(is_held_escape);
+        if input.consume_key(Modifiers::NONE, Key::Escape) && !held {
             found.push(Pressed::Leave);
         }
         if typing {
@@ -105,6 +107,18 @@ pub(super) fn any_but(events: &[Event], pressed: &Pressed) -> bool {
         } => Some(*key) != own || !modifiers.is_none(),
         _ => false,
     })
+}
+
+fn is_held_escape(event: &Event) -> bool {
+    matches!(
+        event,
+        Event::Key {
+            key: Key::Escape,
+            pressed: true,
+            repeat: true,
+            ..
+        }
+    )
 }
 
 fn one(event: &Event, choosing: Choosing, focused: bool) -> Option<Pressed> {

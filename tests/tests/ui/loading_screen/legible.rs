@@ -1,7 +1,7 @@
 //! What stands in the window is whole, large enough and where it belongs, and what must not be seen is not.
 
 use super::screen::{STANDING, Screen, mm, text_of};
-use egui::{Key, Modifiers, Rect, pos2, vec2};
+use egui::{Event, Key, Modifiers, Rect, pos2, vec2};
 use traywright::action::View;
 use traywright_core::sign::{EventKind, PassEnd};
 
@@ -102,6 +102,32 @@ fn in_a_second_reading_no_setting_and_no_first_reading_stands_anywhere() {
             "passes again"
         );
     }
+}
+
+/// A key that is held is pressed once: it asks, and leaves nothing.
+#[test]
+fn a_held_escape_leaves_no_second_reading() {
+    let mut screen = Screen::new(STANDING, "two-molars");
+    screen.begin();
+    screen.set();
+    screen.type_in("19.1");
+    screen.key(Key::Space);
+    screen.begin_again("JH");
+    let escape = |pressed| Event::Key {
+        key: Key::Escape,
+        physical_key: None,
+        pressed,
+        repeat: false,
+        modifiers: Modifiers::NONE,
+    };
+    // The system repeats a key that is held, without a release between.
+    for _ in 0..4 {
+        screen.frames(vec![escape(true)]);
+        assert!(screen.says("Press Esc again"));
+    }
+    screen.frames(vec![escape(false)]);
+    screen.key(Key::Escape);
+    assert!(!screen.says("0 of 1 found as planned"));
 }
 
 /// Whoever leaves it for the desk ends it, by whatever way, and reads no more today.
