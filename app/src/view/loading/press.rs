@@ -51,6 +51,7 @@ pub(super) fn take(
         }
         // Nothing is done while the case's file is not there, or what is wrong was not read.
         Pressed::Understood | Pressed::Input(_) if document.on_disk() != OnDisk::AsSaved => {}
+        Pressed::Understood if document.is_changed() => {}
         Pressed::Understood => understood(cx, document, board, state),
         Pressed::Input(_) if state.stop.is_some() => {}
         Pressed::Input(Input::Begin(..)) if gate(document).is_some() => {}

@@ -42,15 +42,11 @@ pub(super) fn ui(
     };
     strong(ui, scene.word(why), scale.big(), theme.fill(Ink::Strong));
     ui.horizontal_wrapped(|ui| {
-        let verb = scene.word("loading-understood");
-        let words = (verb.as_str(), keys::shown(&Pressed::Understood));
-        if target(ui, scale, words, Weight::Main, scale.px(520.0)).clicked() {
-            out.push(Pressed::Understood);
-        }
+        // What only this window's memory holds is no plan to load by.
         if scene.document.is_changed() {
             let verb = scene.word("command-save");
             let key = ui.ctx().format_shortcut(&Command::Save.key());
-            if target(ui, scale, (&verb, &key), Weight::Other, 0.0).clicked() {
+            if target(ui, scale, (&verb, &key), Weight::Main, scale.px(520.0)).clicked() {
                 wanted = WindowRequest::Do(Command::Save);
             }
             line(
@@ -59,6 +55,12 @@ pub(super) fn ui(
                 scale.text(),
                 theme.fault(),
             );
+        } else {
+            let verb = scene.word("loading-understood");
+            let words = (verb.as_str(), keys::shown(&Pressed::Understood));
+            if target(ui, scale, words, Weight::Main, scale.px(520.0)).clicked() {
+                out.push(Pressed::Understood);
+            }
         }
     });
     ui.add_space(scale.px(12.0));

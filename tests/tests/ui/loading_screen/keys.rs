@@ -152,6 +152,31 @@ fn a_plan_saved_elsewhere_stops_the_loading_until_it_was_read() {
     assert!(text.contains(wrong), "{text}");
 }
 
+/// A plan that only this window's memory holds is no plan to load by: it is saved, or undone, first.
+#[test]
+fn an_unsaved_change_stops_the_loading_until_it_is_saved() {
+    let mut screen = Screen::new(STANDING, "two-molars");
+    screen.begin();
+    screen.save_elsewhere();
+    screen.disk_is_looked_at();
+    screen.key(Key::U);
+    assert!(!screen.says("STOP"));
+    // At the desk what the other one saved is taken back.
+    screen.key(Key::Escape);
+    screen.press(Modifiers::COMMAND, Key::Z);
+    screen.press(Modifiers::COMMAND, View::Loading.key());
+    assert!(screen.says("STOP") && screen.says("The change is not saved yet."));
+    let before = screen.recorded().len();
+    screen.key(Key::U);
+    screen.key(Key::Space);
+    assert!(screen.says("STOP") && !screen.says("Read. Continue"));
+    assert_eq!(screen.recorded().len(), before);
+    screen.press(Modifiers::COMMAND, Key::S);
+    assert!(screen.says("STOP") && screen.says("Read. Continue"));
+    screen.key(Key::U);
+    assert!(!screen.says("STOP"), "{:?}", screen.said());
+}
+
 #[test]
 fn a_key_that_takes_readings_away_is_pressed_twice() {
     let mut screen = Screen::new(STANDING, "two-molars");
