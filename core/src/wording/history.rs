@@ -1,7 +1,7 @@
 //! What was recorded of a case, in words.
 
 use super::{Formatter, KitFormatter, mm};
-use crate::kit::{DrillId, GaugeId, SlotKind};
+use crate::kit::{DrillId, GaugeId};
 use crate::measure::Length;
 use crate::plan::Worksheet;
 use crate::sign::{
