@@ -1,7 +1,7 @@
 ### What newer rules of the program change of a case that was saved by older ones.
 
 rules-older = This case is of rules { $before }; this program works by rules { $now }. Every figure here is by rules { $now }. Approvals given before do not hold.
-rules-2 = What rules 2 do otherwise than rules 1: cuts and bench checks count the guide as it was measured to seat; of several distances the least counts, and coordinates are held against what was entered; what a small move cannot take of a margin is still known; a fresh socket has no crest; gauge ranges, play, wide or thin last drills, pins and anatomy that was not entered are checked as well, so that findings may be new.
+rules-2 = What rules 2 do otherwise than rules 1: cuts and bench checks count the guide as it was measured to seat; of several distances the least counts, and coordinates are held against what was entered; what a small move cannot take of a margin is still known; a fresh socket has no crest; what was measured on a guide counts for that guide alone, and is asked for anew where the file does not say which; less than 0.1 mm to a nerve, a root or an implant is accepted by nobody; gauge ranges, play, wide or thin last drills, pins and anatomy that was not entered are checked as well, so that findings may be new.
 rules-nothing-kept = The file does not hold what its rules gave, so that nobody can say which figures differ: hold every setting against a sheet printed by them, before you take the newer rules.
 rules-of-another = The plan was changed since the figures of the older rules were kept; what differs may come from that as well.
 rules-no-change = By what the file holds of them, no setting, no cut and no finding that is short, unknown or tight differs.
