@@ -83,7 +83,7 @@ pub struct State {
     face: Face,
     /// The time at which a step was last reported done.
     fresh: Fresh,
-    /// What the first press of this frame found that has something recorded.
+    /// What the press of this frame found that has something recorded.
     before: Option<Before>,
     /// Something could not be recorded in this frame.
     halted: bool,
@@ -197,13 +197,13 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
     if let WindowRequest::Do(command) = wanted {
         cx.act(Action::Do(command));
     }
-    for one in state.fresh.only(ui, pressed) {
+    for one in keys::up_to_one_act(state.fresh.only(ui, pressed)) {
         let before = Before::of(state);
         let acted = cx.actions.len();
         press::take(cx, document, &board, state, one);
         let mut actions = cx.actions[acted..].iter();
         if actions.any(|action| matches!(action, Action::Sign { .. })) {
-            state.before.get_or_insert(before);
+            state.before = Some(before);
         }
     }
 }

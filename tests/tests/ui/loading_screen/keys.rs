@@ -382,6 +382,39 @@ fn a_double_press_does_not_confirm_the_next_thing() {
     assert!(screen.says("Read the gauge"));
 }
 
+/// A slow frame brings several presses at once: what comes after the first that acts was pressed before anybody
+/// saw what it did. Signs that are typed act on nothing by themselves.
+#[test]
+fn of_the_presses_of_one_frame_the_first_that_acts_is_the_last() {
+    let mut screen = Screen::new(STANDING, "two-molars");
+    screen.begin();
+    let frame = |keys: &[Key]| {
+        let presses = keys.iter().map(|key| press_of(*key, Modifiers::NONE));
+        presses.collect::<Vec<_>>().concat()
+    };
+    let before = screen.recorded().len();
+    // To the next thing and taken, to the next and fallen, to the list and past another thing.
+    screen.frames(frame(&[Key::ArrowRight, Key::Space]));
+    assert!(screen.says("Take it"), "{:?}", screen.said());
+    screen.frames(frame(&[Key::ArrowLeft, Key::F]));
+    assert!(!screen.says("Press F again"));
+    assert!(screen.says("Take it") && screen.says("Crane 8"));
+    screen.frames(frame(&[Key::Space, Key::G]));
+    assert!(screen.says("Set the stop on the gauge"));
+    assert_eq!(screen.recorded().len(), before);
+    for _ in 0..3 {
+        screen.key(Key::Space);
+    }
+    // A figure typed and accepted within a frame is a whole one.
+    let signs = ["1", "9", ",", "1"].map(|sign| Event::Text(sign.to_owned()));
+    screen.frames([&signs[..], &frame(&[Key::Enter, Key::Space])].concat());
+    let Some(EventKind::Reading(reading)) = screen.recorded().pop() else {
+        panic!("{:?}", screen.recorded())
+    };
+    assert_eq!(reading.value_mm, mm("19.1"));
+    assert!(screen.says("Place it in"));
+}
+
 #[test]
 fn the_window_sleeps_until_something_happens() {
     let mut screen = Screen::new(STANDING, "two-molars");
