@@ -297,6 +297,7 @@ loading-blind-left-out = { $count } to be read by somebody else, who neither set
 loading-blind-nothing = Nothing is to be read again. First the stops are set and read.
 loading-blind-all-twice = All are read twice. Nothing is left to be read here.
 loading-blind-all-read = { $count } read again and found as planned.
+loading-blind-open-again = { $count } to be read again: end this pass and begin another.
 loading-blind-to-set = { $count } to be set and read anew.
 loading-blind-no-longer = { $count } no longer to be read here: dropped, handled or not in the plan any more.
 loading-blind-changed = The plan has changed. This pass ends here: fetch the person who sets.

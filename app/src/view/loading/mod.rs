@@ -31,6 +31,7 @@ mod steps;
 mod stop;
 pub mod task;
 mod tray;
+mod twice;
 pub mod typed;
 mod warning;
 mod written;
@@ -52,11 +53,13 @@ use scene::Scene;
 use session::{Effect, Input, Phase, Session, Step};
 use start::{Gate, WindowRequest};
 use std::rc::Rc;
+use std::time::Duration;
 use task::{Board, GaugeFacts};
 use traywright_core::case::ValidCase;
 use traywright_core::drawing::Ink;
 use traywright_core::plan::Worksheet;
 use traywright_core::sign::{PassEnd, Stage, Who, WriterId};
+use twice::Twice;
 use written::Before;
 
 /// State of the view: the session, and the plan that it was begun with.
@@ -79,7 +82,7 @@ pub struct State {
     /// something away has to be pressed twice.
     told: Option<String>,
     /// The request that is carried out when it is pressed once more.
-    armed: Option<Pressed>,
+    twice: Twice,
     face: Face,
     /// The time at which a step was last reported done.
     fresh: Fresh,
@@ -109,7 +112,7 @@ enum Face {
 impl State {
     /// Drops the input that waits to be pressed twice.
     fn disarm(&mut self) {
-        if self.armed.take().is_some() {
+        if self.twice.forget() {
             self.told = None;
         }
     }
@@ -184,9 +187,12 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
             press::sign(cx, effect);
         }
         pass.move_on(&board);
+        end_if_all_is_read(cx, &board, state);
     }
-    let other = |armed: &Pressed| ui.input(|input| keys::any_but(&input.raw.events, armed));
-    if state.armed.as_ref().is_some_and(other) {
+    let now_s = ui.input(|input| input.time);
+    let other = |waiting: &Pressed| ui.input(|input| keys::any_but(&input.raw.events, waiting));
+    let over = state.twice.waits_s(now_s).is_some_and(|left| left <= 0.0);
+    if over || state.twice.waiting().is_some_and(other) {
         state.disarm();
     }
     let mut pressed = Vec::new();
@@ -200,11 +206,32 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
     for one in keys::up_to_one_act(state.fresh.only(ui, pressed)) {
         let before = Before::of(state);
         let acted = cx.actions.len();
-        press::take(cx, document, &board, state, one);
+        press::take(cx, document, &board, state, (one, now_s));
         let mut actions = cx.actions[acted..].iter();
         if actions.any(|action| matches!(action, Action::Sign { .. })) {
             state.before = Some(before);
+            // The next frame looks at what the record says of it now.
+            ui.ctx().request_repaint();
         }
+    }
+    // What waits to be pressed twice is gone from the screen once it is over.
+    if let Some(left) = state.twice.waits_s(now_s) {
+        let left = Duration::from_secs_f64(left.max(0.0));
+        ui.ctx().request_repaint_after(left);
+    }
+}
+
+/// Has it recorded that a pass without figures ended, as soon as all of it is read: whatever becomes of the window
+/// after that, it was not cut off. Where that cannot be recorded it goes on, and is asked again in the next frame.
+fn end_if_all_is_read(cx: &mut ViewContext<'_>, board: &Board, state: &mut State) {
+    let before = Before::of(state);
+    let ended = state
+        .blind
+        .as_mut()
+        .map(|pass| pass.end_if_all_is_read(board));
+    for effect in ended.into_iter().flatten() {
+        state.before = Some(before.clone());
+        press::sign(cx, effect);
     }
 }
 

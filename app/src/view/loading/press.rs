@@ -9,6 +9,7 @@ use super::scale::Scale;
 use super::scene::Scene;
 use super::session::{Effect, GaugeFell, Input, Now, Phase, Refused};
 use super::task::{Board, ReadingState};
+use super::twice::Press;
 use super::{Face, State, gate, stop, stopped};
 use crate::action::{Action, Command, View};
 use crate::context::ViewContext;
@@ -23,10 +24,10 @@ pub(super) fn take(
     document: &Document,
     board: &Board,
     state: &mut State,
-    pressed: Pressed,
+    (pressed, now_s): (Pressed, f64),
 ) {
     if state.blind.is_some() {
-        take_blind(cx, document, board, state, pressed);
+        take_blind(cx, document, board, state, (pressed, now_s));
         return;
     }
     if !matches!(pressed, Pressed::Input(_)) {
@@ -58,7 +59,7 @@ pub(super) fn take(
         Pressed::Input(Input::Begin(stage, Pass::Blind)) if state.choosing() == Choosing::Pass => {
             state.blind = Some(BlindPass::new(stage, state.session.entry.checked.clone()));
         }
-        Pressed::Input(input) if arm(cx, board, state, &input) == Armed::First => {}
+        Pressed::Input(input) if waits(cx, board, state, (&input, now_s)) == Press::First => {}
         Pressed::Input(input) => {
             let item = state.session.task(board).map(|task| task.item);
             let mut told = None;
@@ -97,11 +98,12 @@ fn take_blind(
     document: &Document,
     board: &Board,
     state: &mut State,
-    pressed: Pressed,
+    (pressed, now_s): (Pressed, f64),
 ) {
     let Some(pass) = &mut state.blind else { return };
+    let all_read = pass.phase == BlindPhase::AllRead;
     let again = match &pressed {
-        Pressed::Leave if pass.is_running() => Some(match pass.stage {
+        Pressed::Leave if pass.is_running() || all_read => Some(match pass.stage {
             Stage::Bench => "loading-again-leave",
             _ => "loading-again-leave-aloud",
         }),
@@ -111,16 +113,14 @@ fn take_blind(
         }
         _ => None,
     };
-    let armed = state.armed.take();
     state.told = None;
-    if let Some(id) = again.filter(|_| armed.as_ref() != Some(&pressed)) {
-        state.armed = Some(pressed);
-        state.told = Some(cx.word(id));
+    if asked_twice(cx, state, again, (&pressed, now_s)) == Press::First {
         return;
     }
+    let Some(pass) = &mut state.blind else { return };
     let effects = match pressed {
         Pressed::Input(Input::End) => {
-            let unread = pass.is_running() && pass.still_open(board) > 0;
+            let unread = (pass.is_running() || all_read) && pass.still_open(board) > 0;
             let left = pass.clone().end(PassEnd::Left).into_iter().next();
             state.unread = left.filter(|_| unread);
             pass.end(PassEnd::Unseen)
@@ -181,17 +181,13 @@ pub(super) fn sign(cx: &mut ViewContext<'_>, effect: Effect) {
     });
 }
 
-/// The state of an input that has to be given twice.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Armed {
-    /// Once more, and it is done.
-    First,
-    /// It is done.
-    Now,
-}
-
-/// Inputs that take readings away for good are pressed twice: nothing undoes them.
-fn arm(cx: &ViewContext<'_>, board: &Board, state: &mut State, input: &Input) -> Armed {
+/// Inputs that take readings away for good are pressed twice; any other counts as pressed twice at once.
+fn waits(
+    cx: &ViewContext<'_>,
+    board: &Board,
+    state: &mut State,
+    (input, now_s): (&Input, f64),
+) -> Press {
     let takes_away = match input {
         Input::Reset => {
             let refused = |turned: &ReadingState| matches!(turned, ReadingState::Refused { .. });
@@ -228,15 +224,26 @@ fn arm(cx: &ViewContext<'_>, board: &Board, state: &mut State, input: &Input) ->
         Input::Gauge(GaugeFell::Yes) => Some("loading-again-gauge"),
         _ => None,
     };
-    let (armed, pressed) = (state.armed.take(), Pressed::Input(input.clone()));
-    match takes_away {
-        Some(id) if armed.as_ref() != Some(&pressed) => {
-            state.armed = Some(pressed);
-            state.told = Some(cx.word(id));
-            Armed::First
-        }
-        _ => Armed::Now,
+    let pressed = Pressed::Input(input.clone());
+    asked_twice(cx, state, takes_away, (&pressed, now_s))
+}
+
+/// The press of a request, which is asked for once more in the words of this id where it has one.
+fn asked_twice(
+    cx: &ViewContext<'_>,
+    state: &mut State,
+    id: Option<&str>,
+    (pressed, now_s): (&Pressed, f64),
+) -> Press {
+    let Some(id) = id else {
+        state.twice.forget();
+        return Press::Second;
+    };
+    let press = state.twice.press(pressed, now_s);
+    if press == Press::First {
+        state.told = Some(cx.word(id));
     }
+    press
 }
 
 /// The plan as it is now is the one that is loaded.

@@ -199,6 +199,50 @@ fn a_key_that_takes_readings_away_is_pressed_twice() {
     assert!(screen.says("dropped: set it aside"));
 }
 
+/// A key that bounces, and one that is pressed again long after, is no second press. 0.35 s and 10 s: common practice,
+/// no source.
+#[test]
+fn a_second_press_at_once_or_long_after_does_not_act() {
+    let mut screen = Screen::new(STANDING, "two-molars");
+    screen.begin();
+    let before = screen.recorded().len();
+    screen.key(Key::F);
+    for _ in 0..3 {
+        screen.at_once(press_of(Key::F, Modifiers::NONE));
+    }
+    assert!(screen.says("Press F again"));
+    assert_eq!(screen.recorded().len(), before, "it bounced");
+    assert!(screen.repaint <= Duration::from_secs(10));
+    for _ in 0..11 {
+        screen.frames(Vec::new());
+    }
+    assert!(!screen.says("Press F again"), "it is forgotten");
+    screen.key(Key::F);
+    assert_eq!(screen.recorded().len(), before, "long after");
+    assert!(screen.says("Press F again"));
+    screen.key(Key::F);
+    let fell = screen.recorded().pop();
+    assert!(matches!(fell, Some(EventKind::Dropped { .. })), "{fell:?}");
+}
+
+/// The same in a pass without figures: a bounced Escape does not go to where figures stand.
+#[test]
+fn a_bounced_key_does_not_end_a_pass_without_figures() {
+    let mut screen = Screen::new(STANDING, "two-molars");
+    screen.begin();
+    screen.set();
+    screen.type_in("19.1");
+    screen.key(Key::Space);
+    screen.begin_again("JH");
+    let before = screen.recorded().len();
+    screen.key(Key::Escape);
+    screen.at_once(press_of(Key::Escape, Modifiers::NONE));
+    assert!(screen.says("Press Esc again") && screen.says("JH reads alone"));
+    assert_eq!(screen.recorded().len(), before);
+    screen.key(Key::Escape);
+    assert!(!screen.says("JH reads alone"));
+}
+
 /// At the step at which it matters the other setting of the same drill is in sight, whole.
 #[test]
 fn a_look_alike_is_in_sight_while_the_stop_is_set() {

@@ -22,7 +22,11 @@ fn a_pass_that_cannot_be_recorded_does_not_begin() {
         assert!(screen.settings_shown().is_empty());
         screen.block_record(false);
         screen.name("KE");
-        assert_eq!(screen.recorded().len(), 1);
+        let begun = |kind: &EventKind| matches!(kind, EventKind::PassBegun { .. });
+        assert_eq!(
+            screen.recorded().iter().filter(|kind| begun(kind)).count(),
+            1
+        );
         assert!(!screen.says(asks));
     }
 }
@@ -275,4 +279,50 @@ fn a_pass_that_was_cut_off_is_taken_up_or_ended_before_any_figure_is_shown() {
     screen.key(Key::A);
     screen.name("KE");
     assert!(screen.says("Another person reads"));
+}
+
+/// All is read: that no figure was seen is recorded before anybody says so. The window may be closed now, and the
+/// reader can read again; who goes on to figures from there is recorded as before.
+#[test]
+fn a_pass_in_which_all_is_read_has_ended_whatever_becomes_of_the_window() {
+    let all_read = || {
+        let mut screen = Screen::for_a_patient(STANDING, "two-molars");
+        screen.begin();
+        screen.set();
+        screen.type_in("19.0");
+        screen.key(Key::Space);
+        screen.begin_again("KE");
+        screen.type_in("19.0");
+        assert!(screen.says("1 read again and found as planned"));
+        assert!(screen.settings_shown().is_empty());
+        screen
+    };
+    let ends = |screen: &Screen| {
+        let ends = screen.recorded().into_iter().filter_map(|kind| match kind {
+            EventKind::PassEnded { end, .. } => Some(end),
+            _ => None,
+        });
+        ends.collect::<Vec<_>>()
+    };
+    let mut screen = all_read();
+    assert_eq!(ends(&screen), [PassEnd::Unseen]);
+    screen.cut_off();
+    assert!(!screen.says("was cut off"), "{:?}", screen.said());
+    screen.press(Modifiers::COMMAND, View::Loading.key());
+    screen.key(Key::A);
+    screen.name("KE");
+    assert!(screen.says("KE reads alone"), "{:?}", screen.said());
+    // Nothing was left to be read: that pass has ended as well.
+    assert_eq!(ends(&screen), [PassEnd::Unseen, PassEnd::Unseen]);
+
+    // Ended by its key nothing more is recorded; left for figures that is.
+    let mut screen = all_read();
+    screen.key(Key::E);
+    assert_eq!(ends(&screen), [PassEnd::Unseen]);
+    let mut screen = all_read();
+    screen.press(Modifiers::COMMAND, View::Site.key());
+    assert_eq!(ends(&screen), [PassEnd::Unseen, PassEnd::Left]);
+    let mut screen = all_read();
+    twice(&mut screen, Key::Escape);
+    assert_eq!(ends(&screen), [PassEnd::Unseen, PassEnd::Left]);
 }
