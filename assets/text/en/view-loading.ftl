@@ -8,7 +8,6 @@ loading-no-file = This case has no file yet. Save it first: what is recorded is 
 loading-record-broken = The record of this case has a break. Nothing that is read now would count. Mend it first.
 loading-file-gone = The file of this case is gone from the disk. Nothing is done here until it is there again: Save writes it anew.
 loading-file-other = The file of this case cannot be read any more, or holds another plan. Nothing is done here until it is in order: Save asks what to do.
-loading-unwritten = Not recorded, so it does not count as done: { $reason }
 loading-unsaved = The plan has changes that are not saved. Save it first, so that every desk loads the same plan.
 loading-stage-bench = On the bench, before sterilisation
 loading-stage-sterile = In the sterile field

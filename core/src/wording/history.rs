@@ -284,7 +284,8 @@ impl Formatter<'_> {
     }
 
     /// The thing that fell.
-    fn piece(&self, piece: &Piece) -> String {
+    #[must_use]
+    pub fn piece(&self, piece: &Piece) -> String {
         match piece {
             Piece::Drill(drill) => self.of_drill("history-drill", drill, &[]),
             Piece::Gauge(gauge) => self.gauge(&GaugeId::from(gauge.as_str())),
@@ -301,13 +302,18 @@ impl Formatter<'_> {
         self.texts.get(id, &args)
     }
 
-    /// A text about a thing, which has `$thing` and `$copy` besides.
-    fn of_thing(&self, id: &str, thing: &ThingKey, more: &[(&str, &str)]) -> String {
+    /// The name of a thing in the kit.
+    pub(super) fn thing(&self, thing: &ThingKey) -> String {
         let kit = KitFormatter {
             texts: self.texts,
             kit: &self.case.kit,
         };
-        let name = kit.entry(thing.of.list(), &thing.entry);
+        kit.entry(thing.of.list(), &thing.entry)
+    }
+
+    /// A text about a thing, which has `$thing` and `$copy` besides.
+    fn of_thing(&self, id: &str, thing: &ThingKey, more: &[(&str, &str)]) -> String {
+        let name = self.thing(thing);
         let copy = thing.copy.to_string();
         let mut args = vec![("thing", name.as_str()), ("copy", copy.as_str())];
         args.extend(more);

@@ -90,7 +90,7 @@ pub struct State {
     before: Option<Before>,
     /// Something could not be recorded in this frame.
     halted: bool,
-    /// The reason why the last step could not be recorded, until one is or the view is left.
+    /// The words on the last step, which could not be recorded, until one is or the view is left.
     unwritten: Option<String>,
 }
 
@@ -303,12 +303,11 @@ fn shown(
     let frame = Frame::NONE
         .fill(theme.fill(Ink::Ground))
         .inner_margin(margin);
-    if let Some(reason) = &state.unwritten {
+    if let Some(words) = &state.unwritten {
         Panel::top("loading unwritten")
             .frame(frame)
             .show_separator_line(false)
             .show(ui, |ui| {
-                let words = scene.text("loading-unwritten", &[("reason", reason)]);
                 strong(ui, words, scale.px(44.0), theme.fault());
             });
     }

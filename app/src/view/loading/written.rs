@@ -37,10 +37,10 @@ impl State {
         self.halted
     }
 
-    /// Takes back what a press did that could not be recorded, and says why. Nothing that waits for a
+    /// Takes back what a press did that could not be recorded, and says so in these words. Nothing that waits for a
     /// record goes on without it: no pass begins, no gauge counts as checked.
-    pub fn not_written(&mut self, reason: &str) {
-        self.unwritten = Some(reason.to_owned());
+    pub fn not_written(&mut self, words: &str) {
+        self.unwritten = Some(words.to_owned());
         let Some(before) = self.before.take() else {
             return;
         };
