@@ -50,6 +50,8 @@ history-pass-ended = { $end ->
     }
 history-gauge = Checked { $gauge }: its check piece of { $piece } read { $value }
 history-gauge-off = Checked { $gauge }: its check piece of { $piece } read { $value }. The gauge is OFF
+history-gauge-asked-back = { $check }. Entered before and asked back: { $figures }
+history-figures = { $first }, { $rest }
 history-set-aside = Put a damaged file of { $desk } aside; it is kept as { $file }
 history-note = Note: { $text }
 

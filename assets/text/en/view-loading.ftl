@@ -151,6 +151,7 @@ loading-record-refused = not accepted: { $value } by { $who }
 loading-record-doubt = in doubt, the gauge was not sound: { $value } by { $who }
 loading-record-practice = lapsed, read for practice: { $value } by { $who }
 loading-record-passed-over = { $number }. { $name }, { $slot }: set { $setting }, passed over by { $who }, not read twice
+loading-record-not-fell = { $what }: reported dropped by { $who }, not dropped after all by { $by }
 loading-record-lapsed = no longer counts: { $value } by { $who }
 
 ## Readings that are not accepted

@@ -234,8 +234,9 @@ impl Formatter<'_> {
                 gauge,
                 piece_mm,
                 value_mm,
+                asked_back_mm,
                 ..
-            } => self.gauge_checked(gauge, *piece_mm, *value_mm),
+            } => self.gauge_checked(gauge, *piece_mm, (*value_mm, asked_back_mm)),
             EventKind::SetAside { of, file, .. } => {
                 let args = [("desk", of.as_str()), ("file", file)];
                 self.text("history-set-aside", &args)
@@ -244,7 +245,12 @@ impl Formatter<'_> {
         }
     }
 
-    fn gauge_checked(&self, gauge: &str, piece_mm: Length, value_mm: Length) -> String {
+    fn gauge_checked(
+        &self,
+        gauge: &str,
+        piece_mm: Length,
+        (value_mm, asked_back): (Length, &[Length]),
+    ) -> String {
         let id = GaugeId::from(gauge);
         let graduation = self.case.kit.gauge(&id).map(|gauge| gauge.graduation_mm);
         let (name, piece, value) = (self.gauge(&id), mm(piece_mm), mm(value_mm));
@@ -253,10 +259,16 @@ impl Formatter<'_> {
             ("piece", &piece),
             ("value", &value),
         ];
-        match gauge_off(piece_mm, value_mm, graduation) {
+        let check = match gauge_off(piece_mm, value_mm, graduation) {
             Some(_) => self.text("history-gauge-off", &args),
             None => self.text("history-gauge", &args),
-        }
+        };
+        let asked = asked_back.iter().map(|value| mm(*value));
+        let Some(figures) = self.joined("history-figures", asked) else {
+            return check;
+        };
+        let args = [("check", &*check), ("figures", &*figures)];
+        self.text("history-gauge-asked-back", &args)
     }
 
     fn happened_reading(&self, reading: &Reading) -> String {
