@@ -89,11 +89,12 @@ pub fn work_out(case: &ValidCase) -> Worksheet {
         .collect();
     let arch = space::arch_of(case);
 
+    let pins = pins::work_out(case);
     let mut findings = Vec::new();
     let mut sites: Vec<SiteSheet> = cuts
         .iter()
         .zip(&deepest)
-        .map(|(cut, deepest)| site_sheet(cut, deepest.as_ref(), &mut findings))
+        .map(|(cut, deepest)| site_sheet(cut, deepest.as_ref(), (&cuts, &pins), &mut findings))
         .collect();
     let placed: Vec<PlacedSite<'_>> = cuts.iter().map(|cut| place(cut, arch.as_ref())).collect();
     let any = deepest.iter().any(Option::is_some);
@@ -113,7 +114,6 @@ pub fn work_out(case: &ValidCase) -> Worksheet {
     let plain = operations::use_order(case, &cuts, to_sound);
     let (order, order_by) = accepted::order_to_follow(case, plain);
     findings.extend(accepted::check(order_by));
-    let pins = pins::work_out(case);
     pins::check(case, &pins, &mut findings);
     let pieces = pieces::pieces(case, &cuts, &pins, &order);
     let mut loaded = loading::loading(case, &cuts, &pieces.pieces, &order);
