@@ -2,6 +2,7 @@
 
 use super::clearance::neighbours::{self, PlacedSite};
 use super::clearance::{space, with_any_gauge};
+use super::depth::body;
 use super::depth::context::SiteContext;
 use super::depth::cuts::SiteCuts;
 use super::depth::steps::{self, StepSheet};
@@ -135,6 +136,7 @@ pub fn work_out(case: &ValidCase) -> Worksheet {
         findings.push(Finding::new(Rule::NoSites, Place::Sites).verdict(Verdict::Unknown));
     }
     finding::attach_confirmations(&mut findings, case);
+    body::attach_bodies(&mut findings, &cuts);
     finding::attach_decisions(&mut findings, &case.judgements);
     finding::sort_worst_first(&mut findings);
     for sheet in &mut sites {

@@ -136,6 +136,8 @@ pub struct Finding {
     pub basis: Basis,
     /// Further arguments of the sentence.
     pub args: BTreeMap<&'static str, Argument>,
+    /// The bodies that it is of, where no value changes with them; each as text.
+    pub(crate) bodies: Vec<String>,
     /// The derivation of the value.
     pub figure: Option<Box<Figure>>,
     /// The surgeon's decision, where it still holds.
@@ -165,6 +167,7 @@ impl Finding {
             measured_bore: None,
             basis: Basis::Measured,
             args: BTreeMap::new(),
+            bodies: Vec::new(),
             figure: None,
             decision: None,
             lapsed: None,

@@ -378,3 +378,38 @@ fn a_decision_without_reason_or_name_does_not_count_wherever_it_was_written() {
         assert_eq!(why(&of(REASON, by)), Some(WhyLapsed::NoName), "{by:?}");
     }
 }
+
+/// What was not entered has no value that could change: an acceptance is of the body that was judged,
+/// and lapses with another placement, depth, implant or sleeve position.
+#[test]
+fn an_acceptance_of_what_was_not_entered_lapses_with_the_body() {
+    let bare = |case: &mut Case| case.sites[0].structures.clear();
+    assert!(shown_by(CANAL, bare).starts_with("unknown none/"));
+    assert_eq!(accepted_then(CANAL, bare, bare), Severity::Accepted);
+    let changes: [fn(&mut Case); 4] = [
+        |case| {
+            let Placement::OnArch { along_mm, .. } = &mut case.sites[0].placement else {
+                panic!()
+            };
+            *along_mm = *along_mm + mm("1");
+        },
+        |case| case.kit.implants[0].platform_to_apex_mm = mm("13.9"),
+        |case| super::sample::distance(case, "8"),
+        |case| {
+            let crest = case.sites[0].heights.platform_below_crest.as_mut();
+            crest.unwrap().lowest_mm = mm("0.9");
+        },
+    ];
+    for (n, change) in changes.into_iter().enumerate() {
+        let shown = shown_by(CANAL, bare);
+        let sheet = worked(|case| {
+            bare(case);
+            change(case);
+            case.judgements = vec![word(CANAL, DecisionKind::Accepted, &shown)];
+        });
+        let found = sheet.findings.iter().find(|f| f.key() == CANAL).unwrap();
+        assert_eq!(found.severity(), Severity::Unknown, "{n}");
+        let why = found.lapsed.as_ref().map(|lapsed| lapsed.why);
+        assert_eq!(why, Some(WhyLapsed::Changed), "{n}");
+    }
+}
