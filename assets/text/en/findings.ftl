@@ -314,9 +314,15 @@ finding-site-away-from-its-tooth = { $how ->
         [coronal] coordinates put the platform { $by } coronal of the occlusal plane
         [height] coordinates put the platform { $by } away from the height that its depth below the crest and the crest below the occlusal plane give
         [arch] coordinates put the platform { $by } from { $position } on the arch model
+        [along] placed { $by } along the arch from the middle of { $position }, beyond its crown; it stands at { $there }
+        [buccal] placed { $by } to buccal of the middle of { $position }, far beside its crown
+        [oral] placed { $by } to oral of the middle of { $position }, far beside its crown
        *[tooth] placed at { $position }, not at the site's own tooth
     }
 remedy-site-away-from-its-tooth = { $how ->
+        [along] Check its tooth, its position on the arch and the sign; otherwise accept it with a reason.
+        [buccal] Check its position on the arch and the sign; otherwise accept it with a reason.
+        [oral] Check its position on the arch and the sign; otherwise accept it with a reason.
         [tooth] Check that this is the right site: correct its tooth or its position on the arch; otherwise accept it with a reason.
        *[coordinates] Check the coordinates, their signs and the tooth against the scan; otherwise accept it with a reason.
     }

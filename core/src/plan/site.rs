@@ -15,7 +15,7 @@ use super::order::sequence_rules;
 use super::what_if::alternatives::{self, FittingDistance, ShorterImplant};
 use super::what_if::mix_ups;
 use crate::case::SitePlace;
-use crate::dentition::ToothPosition;
+use crate::dentition::{ArchModel, ToothPosition};
 use crate::kit::{ImplantId, SiteId};
 use crate::plan::figure_rule::FigureRule;
 use crate::plan::term_name::TermName;
@@ -71,6 +71,7 @@ impl SiteSheet {
 pub(super) fn site_sheet(
     cut: &SiteCuts<'_>,
     deepest: Option<&SiteCuts<'_>>,
+    arch: Option<&ArchModel>,
     findings: &mut Vec<Finding>,
 ) -> SiteSheet {
     let site = &cut.site;
@@ -83,7 +84,8 @@ pub(super) fn site_sheet(
     if let Some(insertion) = &insertion {
         insertion::check(site, insertion, findings);
     }
-    with_any_gauge(cut, deepest, structures::check, findings);
+    let structures = |cut: &_, out: &mut _| structures::check(cut, arch, out);
+    with_any_gauge(cut, deepest, structures, findings);
     with_any_gauge(cut, deepest, walls::check, findings);
     crest::check(cut, findings);
     room::check_tissue(cut, findings);

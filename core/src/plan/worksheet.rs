@@ -94,7 +94,7 @@ pub fn work_out(case: &ValidCase) -> Worksheet {
     let mut sites: Vec<SiteSheet> = cuts
         .iter()
         .zip(&deepest)
-        .map(|(cut, deepest)| site_sheet(cut, deepest.as_ref(), &mut findings))
+        .map(|(cut, deepest)| site_sheet(cut, deepest.as_ref(), arch.as_ref(), &mut findings))
         .collect();
     let placed: Vec<PlacedSite<'_>> = cuts.iter().map(|cut| place(cut, arch.as_ref())).collect();
     let any = deepest.iter().any(Option::is_some);

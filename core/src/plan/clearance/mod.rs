@@ -9,6 +9,7 @@ mod socket;
 pub(super) mod space;
 pub(super) mod structures;
 pub(super) mod walls;
+mod whereabouts;
 
 /// The findings of a check by the cuts as they are; where one is unknown for want of a gauge, by the
 /// deepest that any could give, if there is that.
