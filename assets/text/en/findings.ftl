@@ -328,6 +328,11 @@ remedy-site-away-from-its-tooth = { $how ->
     }
 finding-walls-disagree = bone { $height }: buccal and oral distance were both confirmed after a move of { $by } from the one wall towards the other; both cannot hold
 remedy-walls-disagree = Measure both again at the site as planned now.
+finding-confirmed-disagree = { $how ->
+        [teeth] the distances to { $position } and { $other } were both confirmed after a move of { $by } from the one towards the other; both cannot hold
+       *[deeper] its height below the platform was confirmed after the platform went { $by } deeper; both cannot hold
+    }
+remedy-confirmed-disagree = Measure again at the site as planned now.
 finding-places-disagree = to { $other }: { $how ->
         [order] by the coordinates of both, the more distal site is { $by } mesial of the other
        *[apart] by the coordinates of both, { $by } apart; the crowns between them are { $crowns } wide on average

@@ -174,7 +174,7 @@ fn older_rules(case: &Case) -> Option<Finding> {
 fn place<'a>(cut: &SiteCuts<'a>, arch: Option<&ArchModel>) -> PlacedSite<'a> {
     PlacedSite {
         cut: *cut,
-        axis: space::axis_of(cut.site.site, cut.site.case.jaw, arch),
+        axis: space::axis_of(cut.site.site.placement, cut.site.case.jaw, arch),
     }
 }
 

@@ -2,6 +2,7 @@
 
 use super::finding::Finding;
 
+pub(super) mod confirmed;
 pub(super) mod crest;
 pub(super) mod neighbours;
 pub(super) mod room;

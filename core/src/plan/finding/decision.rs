@@ -144,6 +144,7 @@ pub fn may_be_accepted(finding: &Finding) -> bool {
         | Rule::DistanceToNoRoot
         | Rule::DistancesDisagree
         | Rule::WallsDisagree
+        | Rule::ConfirmedDisagree
         | Rule::SocketNotEntered
         | Rule::SettingUnknown
         | Rule::OutsideGauge
@@ -195,7 +196,8 @@ fn is_what_must_stay_whole(finding: &Finding) -> bool {
         | Clearance::SocketNotEntered
         | Clearance::SocketWithoutTooth
         | Clearance::ToothAtSite
-        | Clearance::WallsDisagree => false,
+        | Clearance::WallsDisagree
+        | Clearance::ConfirmedDisagree => false,
     }
 }
 
