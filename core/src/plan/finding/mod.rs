@@ -223,6 +223,28 @@ impl Finding {
         self.limit(limit.limit_mm)
     }
 
+    /// The same, judged by what of a value is more than a limit of the case allows; nothing where it is
+    /// no more than that. Without a limit nothing is allowed, and more is unknown. What only a limit less
+    /// strict than the program's own allows is worth knowing.
+    pub(super) fn above(self, limits: &Limits, id: LimitId, value: Length) -> Option<Self> {
+        let Some(limit) = limits.get(id) else {
+            return (value > Length::ZERO).then(|| {
+                let mut finding = self.verdict(Verdict::Unknown);
+                finding.value = Known::missing(Place::Limit(id));
+                finding
+            });
+        };
+        let own = limits.own_if_stricter(id);
+        let verdict = if value > limit.limit_mm {
+            Verdict::Short
+        } else if own.is_some_and(|own| value > own) {
+            Verdict::Note
+        } else {
+            return None;
+        };
+        Some(self.verdict(verdict).held_to(limits, id))
+    }
+
     /// The same with an angle as limit.
     pub(super) fn limit_angle(mut self, limit: Angle) -> Self {
         self.limit = Some(Quantity::Angle(limit));
