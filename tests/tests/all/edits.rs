@@ -238,6 +238,11 @@ fn what_turns_a_text_is_refused_at_its_place() {
         Err(EditRefused::Invalid(faults)) => assert_eq!(told(&faults), ["note U+202E"]),
         other => panic!("{other:?}"),
     }
+    // A soft hyphen is drawn by nothing (`Default_Ignorable_Code_Point`): two codes would look alike.
+    match apply(&case, &[Edit::SetNote(Some("KX\u{ad}17".to_owned()))]) {
+        Err(EditRefused::Invalid(faults)) => assert_eq!(told(&faults), ["note U+00AD"]),
+        other => panic!("{other:?}"),
+    }
     let mut written: Case = (*case).clone();
     written.reference = "KX\u{2066}-17".into();
     written.guide.code = Some("G\u{7f}1".into());
