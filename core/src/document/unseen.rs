@@ -1,7 +1,8 @@
-//! Characters that are not seen and can show a text as another one.
+//! Characters that are not seen, or not printed, and can show a text as another one.
 
 use super::node::{Node, Shape};
 use super::{Fault, Path, Rule};
+use crate::drawing::fonts::coverage;
 
 /// True for a character that no name, code or note may hold: a control character (general category `Cc`)
 /// but a line feed and a tabulator, a line or paragraph separator (`Zl`, `Zp`), and every character of the property
@@ -36,34 +37,45 @@ pub(super) const fn is_direction_mark(c: char) -> bool {
     )
 }
 
-/// Finds the first such character of each text of a document.
-pub(super) fn check(node: &Node, path: &Path, faults: &mut Vec<Fault>) {
+/// Finds the first such character of each text of a document, and where that is printed the first that no
+/// bundled font has.
+pub(super) fn check(node: &Node, is_printed: bool, path: &Path, faults: &mut Vec<Fault>) {
     match &node.shape {
-        Shape::Text(text) => check_one(text, path, faults),
+        Shape::Text(text) => check_one(text, is_printed, path, faults),
         Shape::List(items) => {
             for (index, item) in items.iter().enumerate() {
-                check(item, &path.item(index), faults);
+                check(item, is_printed, &path.item(index), faults);
             }
         }
         Shape::Object(members) => {
             for member in members {
                 let at = path.key(&member.key);
-                check_one(&member.key, &at, faults);
-                check(&member.node, &at, faults);
+                check_one(&member.key, is_printed, &at, faults);
+                check(&member.node, is_printed, &at, faults);
             }
         }
         Shape::Null | Shape::Bool(_) | Shape::Number(_) => {}
     }
 }
 
-fn check_one(text: &str, path: &Path, faults: &mut Vec<Fault>) {
-    if let Some(found) = text
+fn check_one(text: &str, is_printed: bool, path: &Path, faults: &mut Vec<Fault>) {
+    let unseen = text
         .chars()
-        .find(|c| is_unseen(*c) || is_drawn_by_nothing(*c))
-    {
-        let code = format!("U+{:04X}", u32::from(found));
-        faults.push(Fault::new(path.clone(), Rule::UnseenCharacter).with("code", code));
-    }
+        .find(|c| is_unseen(*c) || is_drawn_by_nothing(*c));
+    let (rule, found) = match (unseen, coverage(text)) {
+        (Some(found), _) => (Rule::UnseenCharacter, found),
+        // Two codes that paper shows alike are one in the hand.
+        (None, Err(missing)) if is_printed && missing.character != '\t' => {
+            (Rule::UnprintableCharacter, missing.character)
+        }
+        (None, _) => return,
+    };
+    let code = format!("U+{:04X}", u32::from(found));
+    let fault = Fault::new(path.clone(), rule).with("code", code);
+    faults.push(match rule {
+        Rule::UnprintableCharacter => fault.with("found", found.to_string()),
+        _ => fault,
+    });
 }
 
 #[cfg(test)]
