@@ -158,6 +158,11 @@ pub fn may_be_accepted(finding: &Finding) -> bool {
 /// lengths read and set. Common practice, no source.
 const LEAST_TOLD: Length = Length::from_um(100);
 
+/// The least that a clearance must leave whatever the limit of the case.
+pub(in crate::plan) fn least_left(finding: &Finding) -> Option<Length> {
+    is_what_must_stay_whole(finding).then_some(LEAST_TOLD)
+}
+
 /// True if what is left, by the finding or by the figure that has no limit, is no more than contact.
 fn touches(finding: &Finding) -> bool {
     let figure = finding.figure.as_ref();

@@ -8,8 +8,8 @@ mod digest;
 
 pub use cause::{Cause, Told, by_cause};
 pub(super) use confirmed::attach_confirmations;
-pub(super) use decision::attach_decisions;
 pub use decision::{AppliedDecision, LapsedDecision, WhyLapsed, may_be_accepted, may_be_intended};
+pub(super) use decision::{attach_decisions, least_left};
 pub use digest::parse_acceptance;
 
 use crate::case::{DecisionKind, LimitId, Limits, Place, Rule, SitePlace, Subject};
