@@ -159,7 +159,6 @@ sheet-told-at = In full at { $site }.
 sheet-clear-count = Further checks of instruments, sequence and guide that are clear: { $count }.
 sheet-look-alikes = Look-alikes: what would cut too deep or too wide here
 sheet-look-alikes-none = None of the mix-ups that were tried, with the settings and sleeves of this case, would break a limit here.
-sheet-look-alikes-unknown = Only partly known, since a setting or height of this site has no figure: { $reasons }.
 sheet-look-alikes-more = The deepest of each kind. Not listed: { $more } more of the same kinds, none of them deeper.
 sheet-more = Each step in detail
 sheet-set-from = set { $line }

@@ -11,7 +11,7 @@ use super::fit::pins::{self, PinSheet};
 use super::fit::{running, support};
 use super::order::accepted::{self, OrderBy};
 use super::order::operations::{self, Operation};
-use super::site::{SiteSheet, site_sheet};
+use super::site::{Around, SiteSheet, site_sheet};
 use super::stock::lines::{self, StockLine};
 use super::stock::loading::{self, LoadItem, Reset};
 use super::stock::pieces;
@@ -90,11 +90,17 @@ pub fn work_out(case: &ValidCase) -> Worksheet {
         .collect();
     let arch = space::arch_of(case);
 
+    let pins = pins::work_out(case);
+    let around = Around {
+        arch: arch.as_ref(),
+        cuts: &cuts,
+        pins: &pins,
+    };
     let mut findings = Vec::new();
     let mut sites: Vec<SiteSheet> = cuts
         .iter()
         .zip(&deepest)
-        .map(|(cut, deepest)| site_sheet(cut, deepest.as_ref(), arch.as_ref(), &mut findings))
+        .map(|(cut, deepest)| site_sheet(cut, deepest.as_ref(), &around, &mut findings))
         .collect();
     let placed: Vec<PlacedSite<'_>> = cuts.iter().map(|cut| place(cut, arch.as_ref())).collect();
     let any = deepest.iter().any(Option::is_some);
@@ -114,7 +120,6 @@ pub fn work_out(case: &ValidCase) -> Worksheet {
     let plain = operations::use_order(case, &cuts, to_sound);
     let (order, order_by) = accepted::order_to_follow(case, plain);
     findings.extend(accepted::check(order_by));
-    let pins = pins::work_out(case);
     pins::check(case, &pins, &mut findings);
     let pieces = pieces::pieces(case, &cuts, &pins, &order);
     let mut loaded = loading::loading(case, &cuts, &pieces.pieces, &order);

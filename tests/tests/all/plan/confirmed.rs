@@ -1,7 +1,7 @@
 //! A value confirmed after a move is not one that was measured there, and is not told as one.
 
 use super::sample::{case, mm, tooth, valid, work};
-use traywright_core::case::{Case, Height, Placement, PointMm, Vector};
+use traywright_core::case::{Case, Distance, DistanceTo, Height, Placement, PointMm, Vector};
 use traywright_core::dentition::{ArchModel, Jaw, Notation};
 use traywright_core::measure::Length;
 use traywright_core::plan::{Argument, Basis, Finding, Reason, Verdict, Worksheet, stale_values};
@@ -16,11 +16,15 @@ const PLACES: [&str; 4] = [
 ];
 
 fn put(case: &mut Case, along: &str, buccal: &str) {
+    put_site(case, 0, along, buccal);
+}
+
+fn put_site(case: &mut Case, n: usize, along: &str, buccal: &str) {
     let Placement::OnArch {
         along_mm,
         buccal_mm,
         ..
-    } = &mut case.sites[0].placement
+    } = &mut case.sites[n].placement
     else {
         panic!()
     };
@@ -250,5 +254,71 @@ fn a_height_below_the_platform_cannot_hold_after_it_went_deeper() {
         });
         let want = want.map(|by| (Some("deeper".to_owned()), by.to_owned()));
         assert_eq!(disagree(&sheet, "confirmed-disagree"), want, "{deeper}");
+    }
+}
+
+/// A distance between two sites holds as long as neither moved: who confirmed it at the one, at the other, and in
+/// the distance that was entered from there are all told, the one after the farthest move first.
+#[test]
+fn everybody_who_confirmed_a_distance_between_two_sites_is_told() {
+    // 9.0 between the axes: 9.0 − 2.3 − 2.3 = 4.4, of which 3.0 is the limit.
+    let told = |words: [Option<&str>; 3]| {
+        let mut case = case();
+        case.sites[0].distances.clear();
+        case.sites.push(super::sample::site("two", "35", &[]));
+        let then = |case: &Case, n: usize| case.sites[n].measured_now(mm("10"));
+        let measured = [then(&case, 0), then(&case, 1)];
+        put(&mut case, "0.3", "0");
+        put_site(&mut case, 1, "0.5", "0");
+        let said = |n: usize, word: Option<&str>| match word {
+            Some(by) => measured[n].confirmed(&then(&case, n), by.into()),
+            None => then(&case, n),
+        };
+        let distance = |to: &str, own, theirs| Distance {
+            to: DistanceTo::Site { site: to.into() },
+            at: Height::Least,
+            from_axis_mm: mm("9"),
+            measured_at: own,
+            other_measured_at: Some(theirs),
+        };
+        let one = distance("two", said(0, words[0]), said(1, words[1]));
+        let two = distance("one", said(1, words[2]), said(0, None));
+        case.sites[0].distances.push(one);
+        case.sites[1].distances.push(two);
+        let case = valid(case);
+        let sheet = work(case.clone().into_case());
+        let pair = sheet
+            .findings
+            .iter()
+            .find(|f| f.rule.key() == "neighbour-implant");
+        let said = Formatter::english(&case, Notation::Iso).finding(pair.unwrap());
+        said.basis.unwrap()
+    };
+    let by = |who: &str, moved: &str| {
+        format!("confirmed by {who} after a move of {moved} mm, not measured anew")
+    };
+    let (quill, wren, reed) = (
+        by("N. Quill", "0.3"),
+        by("R. Wren", "0.5"),
+        by("A. Reed", "0.5"),
+    );
+    for (words, want) in [
+        ([Some("N. Quill"), None, None], vec![&quill]),
+        ([None, Some("R. Wren"), None], vec![&wren]),
+        (
+            [Some("N. Quill"), Some("R. Wren"), None],
+            vec![&wren, &quill],
+        ),
+        (
+            [Some("N. Quill"), Some("R. Wren"), Some("A. Reed")],
+            vec![&wren, &reed, &quill],
+        ),
+        ([None, Some("R. Wren"), Some("R. Wren")], vec![&wren]),
+    ] {
+        let told = told(words);
+        assert_eq!(told.matches("confirmed by").count(), want.len(), "{told}");
+        for one in want {
+            assert!(told.contains(one.as_str()), "{told}");
+        }
     }
 }
