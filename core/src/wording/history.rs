@@ -252,14 +252,16 @@ impl Formatter<'_> {
         (value_mm, asked_back): (Length, &[Length]),
     ) -> String {
         let id = GaugeId::from(gauge);
-        let graduation = self.case.kit.gauge(&id).map(|gauge| gauge.graduation_mm);
+        let known = self.case.kit.gauge(&id);
+        let graduation = known.map(|gauge| gauge.graduation_mm);
+        let should = known.map_or(piece_mm, |gauge| gauge.shows_of(piece_mm));
         let (name, piece, value) = (self.gauge(&id), mm(piece_mm), mm(value_mm));
         let args = [
             ("gauge", name.as_str()),
             ("piece", &piece),
             ("value", &value),
         ];
-        let check = match gauge_off(piece_mm, value_mm, graduation) {
+        let check = match gauge_off(should, value_mm, graduation) {
             Some(_) => self.text("history-gauge-off", &args),
             None => self.text("history-gauge", &args),
         };
