@@ -323,6 +323,7 @@ remedy-site-away-from-its-tooth = { $how ->
         [along] Check its tooth, its position on the arch and the sign; otherwise accept it with a reason.
         [buccal] Check its position on the arch and the sign; otherwise accept it with a reason.
         [oral] Check its position on the arch and the sign; otherwise accept it with a reason.
+        [side] Correct the coordinates, their signs or the tooth.
         [tooth] Check that this is the right site: correct its tooth or its position on the arch; otherwise accept it with a reason.
        *[coordinates] Check the coordinates, their signs and the tooth against the scan; otherwise accept it with a reason.
     }
@@ -439,6 +440,7 @@ finding-pins-not-spread = { $spread ->
 remedy-pins-not-spread = Plan pins on both sides, away from each other and not in one line; otherwise accept it, stating what holds the guide.
 finding-no-tooth-holds = { $entered ->
         [all] the guide is to rest on teeth, and none of this jaw stays
+        [one] the guide is to rest on teeth, and only one that stays is entered: unknown what else holds it
         [third] the guide is to rest on teeth, and of those entered only third molars stay: unknown whether they hold it
        *[some] the guide is to rest on teeth, and none that stays is entered: unknown what holds it
     }

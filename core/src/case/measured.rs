@@ -36,8 +36,7 @@ impl MeasuredAt {
     /// Depth below the platform down to which it was measured.
     #[must_use]
     pub fn depth(&self) -> Length {
-        let end = self.platform_to_apex_mm;
-        self.down_to_mm.map_or(end, |down_to| down_to.max(end))
+        self.down_to_mm.unwrap_or(self.platform_to_apex_mm)
     }
 }
 

@@ -95,6 +95,10 @@ pub(in crate::plan) fn attach_decisions(findings: &mut [Finding], decisions: &[D
 /// floor's cortex. Contact with a nerve, a root or another implant never is.
 #[must_use]
 pub fn may_be_intended(finding: &Finding) -> bool {
+    // What nobody knows is no contact that anybody planned.
+    if finding.judged_length().is_none() {
+        return false;
+    }
     let Some(SitePlace::Structure(kind)) = finding.place.site_place() else {
         return false;
     };
@@ -135,6 +139,12 @@ pub fn may_be_accepted(finding: &Finding) -> bool {
         .chain(figure)
         .any(is_doubtful)
     {
+        return false;
+    }
+    // The other side of the mouth is a slip of a sign.
+    let is_other_side = finding.rule == Rule::SiteAwayFromItsTooth
+        && finding.args.get("how") == Some(&"side".into());
+    if is_other_side {
         return false;
     }
     match finding.rule {

@@ -509,3 +509,19 @@ fn no_deeper_than_the_wall_was_measured() {
     assert_eq!(at(Height::Apex, Some("10.9")), [clear; 3]);
     assert_eq!(at(Height::Apex, None), [Verdict::Unknown, clear, clear]);
 }
+
+/// Measured down to less than the implant's end, a wall says nothing of the rest.
+#[test]
+fn no_deeper_than_the_wall_was_measured_along_the_implant() {
+    let at = |down_to: Option<&'static str>| {
+        let sheet = worked(|case| {
+            case.sites[0].walls.truncate(1);
+            case.sites[0].walls[0].measured_at.down_to_mm = down_to.map(mm);
+        });
+        one(&sheet, "wall").verdict
+    };
+    assert_eq!(at(None), Verdict::Clear);
+    assert_eq!(at(Some("10")), Verdict::Clear);
+    assert_eq!(at(Some("9.999")), Verdict::Unknown);
+    assert_eq!(at(Some("1")), Verdict::Unknown);
+}
