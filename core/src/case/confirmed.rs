@@ -1,8 +1,7 @@
 //! A person's word that a measured value still holds, and when that word lapses.
 
 use super::measured::{Distance, DistanceTo, MeasuredAt};
-use super::site::{CrestDepth, Placement, Site};
-use super::{Case, Heights};
+use super::{Case, CrestDepth, Placement, Site};
 use crate::kit::Label;
 use crate::measure::Length;
 use schemars::JsonSchema;
@@ -27,6 +26,16 @@ pub struct Confirmed {
 }
 
 impl Confirmed {
+    /// The word on a height that was measured at that placement.
+    pub(super) const fn of_height(placement: Placement, by: Label) -> Self {
+        Self {
+            by,
+            placement,
+            platform_below_crest: None,
+            platform_to_apex_mm: None,
+        }
+    }
+
     /// How far the platform went aside since the value was measured, rounded up; nothing where the two
     /// placements cannot be compared.
     #[must_use]
@@ -129,27 +138,12 @@ impl Distance {
     }
 }
 
-impl Heights {
-    /// The same heights, said by a person to hold at the site as it now stands.
-    pub fn confirm(&mut self, now: Placement, by: Label) {
-        let measured = self.confirmed.take().map(|word| word.placement);
-        let placement = measured.or(self.measured_at);
-        self.measured_at = Some(now);
-        self.confirmed = placement.map(|placement| Confirmed {
-            by,
-            placement,
-            platform_below_crest: None,
-            platform_to_apex_mm: None,
-        });
-    }
-}
-
 /// A site without the words that lapsed with a move: its values are as old as they were measured.
 pub(crate) fn site_as_confirmed<'a>(case: &Case, site: &'a Site) -> Cow<'a, Site> {
     let distances = site.distances.iter();
     let theirs = distances.filter_map(|distance| distance.other_measured_at.as_ref());
     let mut all = theirs.chain(measured(site));
-    if site.heights.confirmed.is_none() && all.all(|one| one.confirmed.is_none()) {
+    if !site.heights.are_confirmed() && all.all(|one| one.confirmed.is_none()) {
         return Cow::Borrowed(site);
     }
     let now = |site: &Site| {
@@ -157,11 +151,7 @@ pub(crate) fn site_as_confirmed<'a>(case: &Case, site: &'a Site) -> Cow<'a, Site
         Some(site.measured_now(implant.platform_to_apex_mm))
     };
     let mut standing = site.clone();
-    if site.heights.measured_at != Some(site.placement)
-        && let Some(word) = standing.heights.confirmed.take()
-    {
-        standing.heights.measured_at = Some(word.placement);
-    }
+    standing.heights.lapse(site.placement);
     if let Some(now) = now(site) {
         measured_mut(&mut standing).for_each(|one| one.lapse(&now));
     }

@@ -1,7 +1,8 @@
 //! Measured values around a site. Each remembers the placement that it was measured at.
 
 use super::confirmed::Confirmed;
-use super::site::{CrestDepth, Placement};
+use super::heights::CrestDepth;
+use super::site::Placement;
 use crate::dentition::{Jaw, ToothPosition};
 use crate::kit::{Label, SiteId};
 use crate::measure::Length;

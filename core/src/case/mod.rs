@@ -8,6 +8,7 @@ mod confirmed;
 mod edit;
 mod finding_key;
 mod guide;
+mod heights;
 mod keys;
 mod kit_copy;
 mod limits;
@@ -27,6 +28,7 @@ pub(crate) use confirmed::{as_confirmed, site_as_confirmed};
 pub use edit::{Edit, EditRefused, apply, to_save};
 pub use finding_key::{Clearance, Field, FindingKey, Place, Rule, SiteHeight, SitePlace, Subject};
 pub use guide::{Access, CasePin, Guide, GuideState, GuideThen, Receipt, ReceiptOf, Support};
+pub use heights::{CrestDepth, Heights, MeasuredApart};
 pub(crate) use keys::keyed;
 pub use kit_copy::{Difference, DifferenceKind, kit_differences, supplied};
 pub use limits::{AngleLimit, Limit, LimitId, Limits, default_limits};
@@ -38,8 +40,8 @@ pub use merge::{Apart, Part, Side, Together, ValueApart, bring_together, differi
 pub use run::{OrderedUse, RunWishes, SiteBefore};
 pub use saved::{SavedFigures, SavedFinding, SavedStep};
 pub use site::{
-    CrestDepth, GapMeasuredAt, GuidedExtent, Heights, Insertion, Placement, PlatformToSleeve,
-    PointMm, Setting, Site, SiteState, SleeveFace, Step, Vector,
+    GapMeasuredAt, GuidedExtent, Insertion, Placement, PlatformToSleeve, PointMm, Setting, Site,
+    SiteState, SleeveFace, Step, Vector,
 };
 pub use teeth::{ArchSize, NeighbourKind, Tooth, ToothState};
 pub use tray::{Held, TrayPlace};

@@ -1,6 +1,6 @@
 //! A planned implant.
 
-use super::confirmed::Confirmed;
+use super::heights::Heights;
 use super::measured::{Distance, MeasuredAt, Obstacle, SiteThen, Structure, Wall};
 use crate::dentition::ToothPosition;
 use crate::kit::{
@@ -229,50 +229,6 @@ pub enum SleeveFace {
     Coronal,
 }
 
-/// Heights at a site, each with its own datum. Absent is unknown, and so are all of them once the
-/// site stands or points otherwise than it did when they were measured.
-#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub struct Heights {
-    /// Depth of the platform below the crest, along the axis.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub platform_below_crest: Option<CrestDepth>,
-    /// Depth of the platform below the most apical point of a fresh socket's rim, along the axis:
-    /// freehand depth there counts from it, for within the socket there is no crest.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(range(min = -20, max = 30))]
-    pub platform_below_socket_rim_mm: Option<Length>,
-    /// Thickness of the soft tissue over the crest.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(range(min = 0, max = 20))]
-    pub tissue_thickness_mm: Option<Length>,
-    /// Depth of the crest below the occlusal plane.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(range(min = 0, max = 60))]
-    pub crest_below_occlusal_mm: Option<Length>,
-    /// Placement of the site when they were measured; absent: nobody knows, so the heights do not
-    /// count.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub measured_at: Option<Placement>,
-    /// That they were not measured there, but only said to hold there still; absent: they were
-    /// measured.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub confirmed: Option<Confirmed>,
-}
-
-/// Depth of the platform below the crest; negative where it stands above.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub struct CrestDepth {
-    /// Below the most coronal crest within the sleeve's radius: counts for room.
-    #[schemars(range(min = -20, max = 30))]
-    pub highest_mm: Length,
-    /// Below the most apical crest around the site: counts for walls and, but in a fresh socket,
-    /// freehand depth.
-    #[schemars(range(min = -20, max = 30))]
-    pub lowest_mm: Length,
-}
-
 /// The way in which the implant goes in.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
@@ -320,17 +276,6 @@ pub struct Step {
 }
 
 impl Site {
-    /// The heights that belong to the site as it is: none where they were measured before it was
-    /// moved or tilted.
-    #[must_use]
-    pub fn heights_now(&self) -> Heights {
-        if self.heights.measured_at == Some(self.placement) {
-            self.heights.clone()
-        } else {
-            Heights::default()
-        }
-    }
-
     /// The state of the site that a distance measured now would remember.
     #[must_use]
     pub fn measured_now(&self, platform_to_apex: Length) -> MeasuredAt {

@@ -6,7 +6,7 @@ use traywright_core::case::{
     Direction, DistanceTo, Height, HeightDatum, Site, SiteState, StructureExtent, StructureKind,
 };
 use traywright_core::measure::Length;
-use traywright_core::plan::Reason;
+use traywright_core::plan::{Reason, SiteHeight};
 use traywright_core::text::Texts;
 
 fn site(hand: &Hand) -> Site {
@@ -271,4 +271,47 @@ fn one_cause_is_one_line_of_the_findings() {
         hand.click(unfold.expect("a line that unfolds"));
         assert_eq!(seen(&hand), all.len());
     }
+}
+
+/// A height that is entered anew says nothing of the others: what was only confirmed after a move stays
+/// that, also once it is confirmed again or taken away.
+#[test]
+fn one_height_measured_anew_leaves_the_others_as_confirmed() {
+    let mut hand = at_the_form();
+    let heights = |hand: &Hand| site(hand).heights;
+    let confirm = with("site-stale-confirm-what", &word("site-heights-title"));
+    let move_to = |hand: &mut Hand, along: &str| {
+        hand.go(View::Arch);
+        hand.enter(&word("arch-along"), along);
+        hand.go(View::Site);
+    };
+    let measured = site(&hand).placement;
+    move_to(&mut hand, "0.4");
+    hand.click(&confirm);
+    let (word_on_all, first) = (heights(&hand).confirmed, site(&hand).placement);
+    assert_eq!(
+        word_on_all.as_ref().map(|word| word.placement),
+        Some(measured)
+    );
+    hand.enter(&word("site-tissue"), "2.6");
+    let now = heights(&hand);
+    assert_eq!(now.tissue_thickness_mm, Some(mm(2_600)));
+    let tissue = SiteHeight::TissueThickness;
+    assert_eq!(
+        (now.measured_at(tissue), now.word_on(tissue)),
+        (Some(first), None)
+    );
+    for others in [
+        SiteHeight::PlatformBelowCrest,
+        SiteHeight::CrestBelowOcclusal,
+    ] {
+        assert_eq!(now.word_on(others), word_on_all.as_ref(), "{others:?}");
+    }
+    // Confirmed again, each keeps where it was measured itself.
+    move_to(&mut hand, "0.6");
+    hand.click(&confirm);
+    let now = heights(&hand);
+    let from = |height| now.word_on(height).map(|word| word.placement);
+    assert_eq!(from(tissue), Some(first));
+    assert_eq!(from(SiteHeight::PlatformBelowCrest), Some(measured));
 }

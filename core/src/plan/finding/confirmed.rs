@@ -34,7 +34,7 @@ fn word_on<'a>(case: &'a Case, place: &Place) -> Option<(&'a Confirmed, Option<L
     let site = case.sites.iter().find(|site| site.id == *id)?;
     let of = |one: &'a MeasuredAt| one.confirmed.as_ref();
     let word = match part {
-        SitePlace::Height(_) => site.heights.confirmed.as_ref(),
+        SitePlace::Height(height) => site.heights.word_on(*height),
         SitePlace::Wall(side, at) => {
             let wall = site.walls.iter().find(|w| (w.side, w.at) == (*side, *at));
             wall.and_then(|wall| of(&wall.measured_at))
