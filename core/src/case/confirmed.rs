@@ -1,7 +1,7 @@
 //! A person's word that a measured value still holds, and when that word lapses.
 
 use super::measured::{Distance, DistanceTo, MeasuredAt};
-use super::{Case, CrestDepth, Placement, Site};
+use super::{Case, CrestDepth, Placement, Site, SiteState, is_name};
 use crate::kit::Label;
 use crate::measure::Length;
 use schemars::JsonSchema;
@@ -34,6 +34,11 @@ impl Confirmed {
             platform_below_crest: None,
             platform_to_apex_mm: None,
         }
+    }
+
+    /// True if it is somebody's word.
+    pub(super) fn is_named(&self) -> bool {
+        is_name(self.by.as_str())
     }
 
     /// How far the platform went aside since the value was measured, rounded up; nothing where the two
@@ -118,12 +123,16 @@ impl MeasuredAt {
         }
     }
 
-    /// Takes back a word that was given for a site that stood otherwise than now.
+    /// Takes back a word that was given for a site that stood otherwise than now, or by nobody.
     fn lapse(&mut self, now: &Self) {
         let stands = self.placement == now.placement
             && self.platform_below_crest == now.platform_below_crest
             && self.platform_to_apex_mm == now.platform_to_apex_mm;
-        if self.confirmed.is_some() && !stands {
+        if self
+            .confirmed
+            .as_ref()
+            .is_some_and(|word| !(stands && word.is_named()))
+        {
             *self = self.clone().where_measured();
         }
     }
@@ -138,7 +147,7 @@ impl Distance {
     }
 }
 
-/// A site without the words that lapsed with a move: its values are as old as they were measured.
+/// A site without the words that lapsed with a move, or that nobody gave: its values are as old as they were measured.
 pub(crate) fn site_as_confirmed<'a>(case: &Case, site: &'a Site) -> Cow<'a, Site> {
     let distances = site.distances.iter();
     let theirs = distances.filter_map(|distance| distance.other_measured_at.as_ref());
@@ -185,17 +194,26 @@ pub(crate) fn as_confirmed(case: &Case) -> Cow<'_, Case> {
 }
 
 fn measured(site: &Site) -> impl Iterator<Item = &MeasuredAt> {
+    let gap = site.state.gap_measured_at().map(|gap| &gap.site);
     let walls = site.walls.iter().map(|one| &one.measured_at);
     let distances = site.distances.iter().map(|one| &one.measured_at);
     let structures = site.structures.iter().map(|one| &one.measured_at);
     let obstacles = site.obstacles.iter().map(|one| &one.measured_at);
-    walls.chain(distances).chain(structures).chain(obstacles)
+    let all = walls.chain(distances).chain(structures).chain(obstacles);
+    all.chain(gap)
 }
 
 fn measured_mut(site: &mut Site) -> impl Iterator<Item = &mut MeasuredAt> {
+    let gap = match &mut site.state {
+        SiteState::FreshSocket {
+            gap_measured_at, ..
+        } => gap_measured_at.as_mut(),
+        _ => None,
+    };
     let walls = site.walls.iter_mut().map(|one| &mut one.measured_at);
     let distances = site.distances.iter_mut().map(|one| &mut one.measured_at);
     let structures = site.structures.iter_mut().map(|one| &mut one.measured_at);
     let obstacles = site.obstacles.iter_mut().map(|one| &mut one.measured_at);
-    walls.chain(distances).chain(structures).chain(obstacles)
+    let all = walls.chain(distances).chain(structures).chain(obstacles);
+    all.chain(gap.map(|gap| &mut gap.site))
 }

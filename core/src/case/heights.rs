@@ -68,25 +68,6 @@ pub struct MeasuredApart {
     pub confirmed: Option<Confirmed>,
 }
 
-impl MeasuredApart {
-    fn confirm(&mut self, now: Placement, by: &Label) {
-        if self.measured_at != now {
-            let measured = self.confirmed.take().map(|word| word.placement);
-            let placement = measured.unwrap_or(self.measured_at);
-            self.measured_at = now;
-            self.confirmed = Some(Confirmed::of_height(placement, by.clone()));
-        }
-    }
-
-    fn lapse(&mut self, now: Placement) {
-        if self.measured_at != now
-            && let Some(word) = self.confirmed.take()
-        {
-            self.measured_at = word.placement;
-        }
-    }
-}
-
 impl Heights {
     /// The heights that were entered.
     fn entered(&self) -> impl Iterator<Item = SiteHeight> {
@@ -145,25 +126,31 @@ impl Heights {
         }
     }
 
-    /// Those measured elsewhere are said by a person to hold at the site as it now stands.
+    /// Those measured elsewhere are said by a person to hold at the site as it now stands. Where nobody
+    /// knows at which placement they were measured, there is nothing to confirm.
     pub fn confirm(&mut self, now: Placement, by: &Label) {
-        if self.measured_at != Some(now) {
-            let measured = self.confirmed.take().map(|word| word.placement);
-            let placement = measured.or(self.measured_at);
-            self.measured_at = Some(now);
-            self.confirmed = placement.map(|at| Confirmed::of_height(at, by.clone()));
+        self.lapse(now);
+        let word = |placement| Some(Confirmed::of_height(placement, by.clone()));
+        if let Some(then) = self.measured_at.filter(|then| *then != now) {
+            (self.measured_at, self.confirmed) = (Some(now), word(then));
         }
-        self.apart.iter_mut().for_each(|one| one.confirm(now, by));
+        for one in self.apart.iter_mut().filter(|one| one.measured_at != now) {
+            one.confirmed = word(one.measured_at);
+            one.measured_at = now;
+        }
     }
 
-    /// Takes back words that were given for a site that stood otherwise than now.
+    /// Takes back words that were given for a site that stood otherwise than now, or by nobody.
     pub(super) fn lapse(&mut self, now: Placement) {
-        if self.measured_at != Some(now)
-            && let Some(word) = self.confirmed.take()
-        {
+        let lapses = |at| move |word: &mut Confirmed| at != Some(now) || !word.is_named();
+        if let Some(word) = self.confirmed.take_if(lapses(self.measured_at)) {
             self.measured_at = Some(word.placement);
         }
-        self.apart.iter_mut().for_each(|one| one.lapse(now));
+        for one in &mut self.apart {
+            if let Some(word) = one.confirmed.take_if(lapses(Some(one.measured_at))) {
+                one.measured_at = word.placement;
+            }
+        }
     }
 
     /// True if a person's word counts for any of them.

@@ -42,42 +42,6 @@ impl MeasuredAt {
     }
 }
 
-/// The state of a site when the gap of its socket was measured, or last said to hold still.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub struct SiteThen {
-    /// Its placement.
-    pub placement: Placement,
-    /// Depth of its platform below the crest.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub platform_below_crest: Option<CrestDepth>,
-    /// Length of its implant.
-    #[schemars(range(min = 1, max = 60))]
-    pub platform_to_apex_mm: Length,
-}
-
-impl From<MeasuredAt> for SiteThen {
-    fn from(measured: MeasuredAt) -> Self {
-        Self {
-            placement: measured.placement,
-            platform_below_crest: measured.platform_below_crest,
-            platform_to_apex_mm: measured.platform_to_apex_mm,
-        }
-    }
-}
-
-impl From<SiteThen> for MeasuredAt {
-    fn from(then: SiteThen) -> Self {
-        Self {
-            placement: then.placement,
-            platform_below_crest: then.platform_below_crest,
-            platform_to_apex_mm: then.platform_to_apex_mm,
-            down_to_mm: None,
-            confirmed: None,
-        }
-    }
-}
-
 /// A height along the implant.
 #[derive(
     Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema,

@@ -1,7 +1,8 @@
 //! A planned implant.
 
+use super::confirmed::Confirmed;
 use super::heights::Heights;
-use super::measured::{Distance, MeasuredAt, Obstacle, SiteThen, Structure, Wall};
+use super::measured::{Distance, MeasuredAt, Obstacle, Structure, Wall};
 use crate::dentition::ToothPosition;
 use crate::kit::{
     CarrierId, Density, DepthRule, DrillId, DrillSleeveId, ImplantId, Label, MasterSleeveId,
@@ -151,7 +152,7 @@ impl Placement {
 }
 
 /// State of the bone at a site.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(tag = "bone", rename_all = "snake_case", deny_unknown_fields)]
 pub enum SiteState {
     /// Healed.
@@ -181,12 +182,29 @@ pub enum SiteState {
     ImplantToRemove {},
 }
 
+impl SiteState {
+    /// The word that the gap of a socket was confirmed with.
+    pub(crate) fn gap_confirmed(&self) -> Option<&Confirmed> {
+        self.gap_measured_at()?.site.confirmed.as_ref()
+    }
+
+    /// When the gap of a socket was measured.
+    pub(crate) const fn gap_measured_at(&self) -> Option<&GapMeasuredAt> {
+        match self {
+            Self::FreshSocket {
+                gap_measured_at, ..
+            } => gap_measured_at.as_ref(),
+            _ => None,
+        }
+    }
+}
+
 /// A site and its implant when the gap of its socket was measured.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct GapMeasuredAt {
     /// The site.
-    pub site: SiteThen,
+    pub site: MeasuredAt,
     /// Largest diameter of the implant that the gap was measured to.
     #[schemars(range(min = 0.5, max = 20))]
     pub implant_diameter_mm: Length,

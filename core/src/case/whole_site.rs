@@ -39,7 +39,7 @@ impl NewSite {
                 apex_to_distal_deg: Angle::ZERO,
                 apex_to_buccal_deg: Angle::ZERO,
             },
-            state: self.state,
+            state: self.state.clone(),
             implant: self.implant.clone(),
             master_sleeve: self.master_sleeve.clone(),
             guided_extent: self.guided_extent,
@@ -58,7 +58,7 @@ impl NewSite {
         };
         let mut edits = vec![Edit::AddSite(Box::new(site))];
         let now = case.teeth.iter().find(|tooth| tooth.position == self.tooth);
-        let tooth = tooth_by(self.state, self.tooth, now.copied());
+        let tooth = tooth_by(&self.state, self.tooth, now.copied());
         edits.extend(tooth.map(Edit::SetTooth));
         (id, edits)
     }
@@ -67,7 +67,7 @@ impl NewSite {
 /// The tooth at a site's position by the state of its bone, where that differs from what was
 /// entered. A buried one stays, and an implant that is not to be removed: no state of the bone takes
 /// it away.
-fn tooth_by(state: SiteState, position: ToothPosition, now: Option<Tooth>) -> Option<Tooth> {
+fn tooth_by(state: &SiteState, position: ToothPosition, now: Option<Tooth>) -> Option<Tooth> {
     let kind = now.and_then(|tooth| tooth.kind);
     let is_to_remove = matches!(state, SiteState::ImplantToRemove {});
     match kind {
@@ -99,7 +99,7 @@ pub fn at_another_tooth(case: &Case, site: &Site, tooth: ToothPosition) -> Vec<E
     let mut moved = site.clone();
     moved.tooth = tooth;
     let now = case.teeth.iter().find(|entered| entered.position == tooth);
-    let there = tooth_by(site.state, tooth, now.copied()).map(Edit::SetTooth);
+    let there = tooth_by(&site.state, tooth, now.copied()).map(Edit::SetTooth);
     let edits = [Edit::ChangeSite(Box::new(moved))];
     edits
         .into_iter()
@@ -223,7 +223,7 @@ mod tests {
                 (ToothState::Present, Some(NeighbourKind::Implant)),
             ),
         ] {
-            let (id, edits) = new(tooth, state).edits(&case);
+            let (id, edits) = new(tooth, state.clone()).edits(&case);
             let after = apply(&case, &edits).unwrap();
             let site = after.site(id.as_str()).unwrap();
             assert_eq!(site.state, state);

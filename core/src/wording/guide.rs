@@ -116,7 +116,7 @@ impl Formatter<'_> {
 
     /// State of the bone at a site.
     #[must_use]
-    pub fn bone(&self, state: SiteState) -> String {
+    pub fn bone(&self, state: &SiteState) -> String {
         match state {
             SiteState::Healed {} => self.word("bone-healed"),
             SiteState::ImplantToRemove {} => self.word("bone-implant"),
@@ -125,11 +125,13 @@ impl Formatter<'_> {
                 gap_mm, slope_deg, ..
             } => match (gap_mm, slope_deg) {
                 (None, None) => self.word("bone-fresh"),
-                (Some(gap), None) => self.text("bone-fresh-gap", &[("gap", &mm(gap))]),
-                (None, Some(slope)) => self.text("bone-fresh-slope", &[("slope", &degrees(slope))]),
+                (Some(gap), None) => self.text("bone-fresh-gap", &[("gap", &mm(*gap))]),
+                (None, Some(slope)) => {
+                    self.text("bone-fresh-slope", &[("slope", &degrees(*slope))])
+                }
                 (Some(gap), Some(slope)) => self.text(
                     "bone-fresh-gap-slope",
-                    &[("gap", &mm(gap)), ("slope", &degrees(slope))],
+                    &[("gap", &mm(*gap)), ("slope", &degrees(*slope))],
                 ),
             },
         }

@@ -18,7 +18,7 @@ pub(super) fn inner_face(site: &SiteContext<'_>, wall: &Wall) -> PartlyKnown<Len
         gap_mm,
         gap_measured_at,
         ..
-    } = site.site.state
+    } = &site.site.state
     else {
         return none;
     };
@@ -37,8 +37,8 @@ pub(super) fn inner_face(site: &SiteContext<'_>, wall: &Wall) -> PartlyKnown<Len
     let place = site.at(SitePlace::SocketGap);
     let lacking = match (gap_mm, gap_measured_at) {
         (None, _) => Reason::Missing(place),
-        (Some(gap), Some(then)) => match change_between(&then.site.into(), &wall.measured_at) {
-            None => return PartlyKnown::whole(gap + then.implant_diameter_mm.half_ceil()),
+        (Some(gap), Some(then)) => match change_between(&then.site, &wall.measured_at) {
+            None => return PartlyKnown::whole(*gap + then.implant_diameter_mm.half_ceil()),
             Some(change) => Reason::Stale(place, site.since(change)),
         },
         (Some(_), None) => Reason::Stale(place, site.since(Change::Unrecorded)),

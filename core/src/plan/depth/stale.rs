@@ -145,11 +145,12 @@ fn stale_gap(site: &SiteContext<'_>) -> bool {
         gap_mm: Some(_),
         gap_measured_at,
         ..
-    } = site.site.state
+    } = &site.site.state
     else {
         return false;
     };
-    gap_measured_at.is_none_or(|then| stale_at(site, &then.site.into(), Height::Crest).is_some())
+    let then = gap_measured_at.as_ref();
+    then.is_none_or(|then| stale_at(site, &then.site, Height::Crest).is_some())
 }
 
 /// The same of a distance, which depends on the other site too, where it leads to one.

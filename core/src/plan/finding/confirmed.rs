@@ -43,6 +43,7 @@ fn word_on<'a>(case: &'a Case, place: &Place) -> Option<(&'a Confirmed, Option<L
             let structure = site.structures.iter().find(|s| s.kind == *kind);
             structure.and_then(|structure| of(&structure.measured_at))
         }
+        SitePlace::SocketGap => site.state.gap_confirmed(),
         SitePlace::Obstacle(n) => site.obstacles.get(*n).and_then(|o| of(&o.measured_at)),
         SitePlace::ToTooth(position, Some(at)) => {
             let to = DistanceTo::Tooth {

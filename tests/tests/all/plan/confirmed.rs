@@ -81,6 +81,30 @@ fn who_confirmed_and_after_what_move_is_told() {
     }
 }
 
+/// A word by nobody who could sign is none, as with decisions.
+#[test]
+fn a_confirmation_without_a_name_does_not_count() {
+    for by in ["-", " ", "…", "\u{3164}"] {
+        let mut case = case();
+        put(&mut case, "0.5", "0");
+        let moved = work(case.clone());
+        confirm(&mut case, by);
+        let sheet = work(case.clone());
+        for place in PLACES {
+            assert_eq!(at(&sheet, place).verdict, at(&moved, place).verdict);
+            assert_eq!(at(&sheet, place).value, at(&moved, place).value, "{by}");
+            assert_eq!(told(at(&sheet, place)), (None, None), "{place}");
+        }
+        // Confirmed by somebody it counts, from where it was measured.
+        confirm(&mut case, "N. Quill");
+        let by = Some("N. Quill".to_owned());
+        for place in PLACES {
+            let told = told(at(&work(case.clone()), place));
+            assert_eq!(told, (by.clone(), Some("0.5".to_owned())), "{place}");
+        }
+    }
+}
+
 /// With the next move it is as old as it was measured: 0.6 and then 0.6 more are 1.2, of which nobody
 /// can say what they take, though each alone could be said.
 #[test]

@@ -87,7 +87,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, position: ToothPosition) {
         (Bone::Fresh, Bone::Fresh.state()),
         (Bone::OldImplant, Bone::OldImplant.state()),
     ]
-    .map(|(bone, state)| (bone, formatter.bone(state)));
+    .map(|(bone, state)| (bone, formatter.bone(&state)));
     let implants = cx.offered_kit();
     let implants = implants.implants.iter();
     let implants: Vec<_> = implants

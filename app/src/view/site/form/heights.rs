@@ -52,7 +52,9 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, is_stale: bool) {
     let name = form.word("site-heights-title");
     title(form.ui, &name);
     if is_stale {
-        if let Some(by) = stale(form.ui, form.cx, &name) {
+        let heights = &form.on.site.heights;
+        let is_recorded = heights.measured_at.is_some();
+        if let Some(by) = stale(form.ui, form.cx, &name, is_recorded) {
             form.change("site-what-confirmed", "heights", |site| {
                 site.heights.confirm(site.placement, &by);
             });

@@ -86,9 +86,16 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, gap_is_stale: bool) {
     form.pick_open(asked, open, now, &densities, |site, new| {
         site.density = new;
     });
-    form.reserved(2, |form| match (shown, here.site.state) {
-        (Bone::FreshSocket, SiteState::FreshSocket { gap_mm, .. }) => {
-            gap(form, gap_mm, gap_is_stale);
+    form.reserved(2, |form| match (shown, &here.site.state) {
+        (
+            Bone::FreshSocket,
+            SiteState::FreshSocket {
+                gap_mm,
+                gap_measured_at,
+                ..
+            },
+        ) => {
+            gap(form, *gap_mm, gap_measured_at.as_ref(), gap_is_stale);
             form.declared(&SLOPE);
         }
         (Bone::Grafted, _) => grafted(form),
@@ -96,17 +103,39 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, gap_is_stale: bool) {
     });
 }
 
-/// The gap of a socket, which remembers the site and the implant that it was measured to.
-fn gap(form: &mut SiteForm<'_, '_, '_>, now: Option<Length>, is_stale: bool) {
+/// The gap of a socket, which remembers the site and the implant that it was measured to. Beside another
+/// implant it is another gap, which nobody confirms.
+fn gap(
+    form: &mut SiteForm<'_, '_, '_>,
+    now: Option<Length>,
+    then: Option<&GapMeasuredAt>,
+    is_stale: bool,
+) {
     let label = form.word("site-gap");
-    let mut new = form.number(&label, "gap", now, GAP).map(|New(gap)| gap);
-    if is_stale && stale(form.ui, form.cx, &label).is_some() {
-        new = Some(now);
-    }
-    let Some(new) = new else { return };
     let measured_at = GapMeasuredAt {
-        site: form.on.now().into(),
+        site: form.on.now(),
         implant_diameter_mm: form.on.implant.largest_diameter_mm,
+    };
+    let new = form.number(&label, "gap", now, GAP);
+    let mut new = new.map(|New(gap)| (gap, measured_at.clone()));
+    if is_stale {
+        let beside_this =
+            |one: &&GapMeasuredAt| one.implant_diameter_mm == measured_at.implant_diameter_mm;
+        let then = then.filter(beside_this);
+        let by = stale(form.ui, form.cx, &label, then.is_some());
+        if let Some((then, by)) = then.zip(by) {
+            let site = then.site.confirmed(&measured_at.site, by);
+            new = Some((
+                now,
+                GapMeasuredAt {
+                    site,
+                    ..measured_at
+                },
+            ));
+        }
+    }
+    let Some((new, measured_at)) = new else {
+        return;
     };
     form.change(CHANGED, "gap", |site| {
         if let SiteState::FreshSocket {

@@ -143,7 +143,7 @@ fn at_site(one: &PlacedSite<'_>, arch: Option<&ArchModel>, out: &mut Vec<Finding
 /// A tooth, or an implant, that comes out right before and a bone that is no socket, or the other way
 /// round: without the guide depths count from the rim of a socket, in healed bone from the crest.
 fn as_the_bone(one: &PlacedSite<'_>, tooth: Tooth) -> Option<Finding> {
-    let state = one.cut.site.site.state;
+    let state = &one.cut.site.site.state;
     let is_socket = matches!(state, SiteState::FreshSocket { .. });
     let leaves_none = is_buried(tooth) || tooth.kind == Some(NeighbourKind::Pontic);
     let is_implant = tooth.kind == Some(NeighbourKind::Implant);

@@ -131,7 +131,7 @@ fn facts(source: &Source<'_>, site: &Site, sheet: &SiteSheet) -> Vec<Block> {
         |_| sleeve_offset(source, site, sheet),
     );
     for (label, value) in [
-        ("sheet-fact-bone", formatter.bone(site.state)),
+        ("sheet-fact-bone", formatter.bone(&site.state)),
         (
             "sheet-fact-master",
             formatter.master_sleeve(&site.master_sleeve),

@@ -352,9 +352,9 @@ fn tooth_and_bone_say_the_same_of_the_sites_own_place() {
         on: "2026-01-05".parse().unwrap(),
     };
     for state in [SiteState::Healed {}, grafted, SiteState::ImplantToRemove {}] {
-        assert_eq!(own(natural, out, state), not_entered, "{state:?}");
-        assert_eq!(own(None, out, state), not_entered, "{state:?}");
-        assert_eq!(own(None, gone, state), None, "{state:?}");
+        assert_eq!(own(natural, out, state.clone()), not_entered, "{state:?}");
+        assert_eq!(own(None, out, state.clone()), not_entered, "{state:?}");
+        assert_eq!(own(None, gone, state.clone()), None, "{state:?}");
     }
     assert_eq!(own(natural, out, socket(None)), None);
     let implant = Some(NeighbourKind::Implant);
