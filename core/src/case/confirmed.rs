@@ -1,7 +1,7 @@
 //! A person's word that a measured value still holds, and when that word lapses.
 
 use super::measured::{Distance, DistanceTo, MeasuredAt};
-use super::{Case, CrestDepth, Placement, Site, SiteState, is_name};
+use super::{Case, CrestDepth, Placement, Site, is_name};
 use crate::kit::Label;
 use crate::measure::Length;
 use schemars::JsonSchema;
@@ -194,7 +194,8 @@ pub(crate) fn as_confirmed(case: &Case) -> Cow<'_, Case> {
 }
 
 fn measured(site: &Site) -> impl Iterator<Item = &MeasuredAt> {
-    let gap = site.state.gap_measured_at().map(|gap| &gap.site);
+    let socket = site.state.socket();
+    let gap = socket.and_then(|socket| Some(&socket.gap_measured_at?.site));
     let walls = site.walls.iter().map(|one| &one.measured_at);
     let distances = site.distances.iter().map(|one| &one.measured_at);
     let structures = site.structures.iter().map(|one| &one.measured_at);
@@ -204,16 +205,12 @@ fn measured(site: &Site) -> impl Iterator<Item = &MeasuredAt> {
 }
 
 fn measured_mut(site: &mut Site) -> impl Iterator<Item = &mut MeasuredAt> {
-    let gap = match &mut site.state {
-        SiteState::FreshSocket {
-            gap_measured_at, ..
-        } => gap_measured_at.as_mut(),
-        _ => None,
-    };
+    let socket = site.state.socket_mut();
+    let gap = socket.and_then(|(_, then, _)| Some(&mut then.as_mut()?.site));
     let walls = site.walls.iter_mut().map(|one| &mut one.measured_at);
     let distances = site.distances.iter_mut().map(|one| &mut one.measured_at);
     let structures = site.structures.iter_mut().map(|one| &mut one.measured_at);
     let obstacles = site.obstacles.iter_mut().map(|one| &mut one.measured_at);
     let all = walls.chain(distances).chain(structures).chain(obstacles);
-    all.chain(gap.map(|gap| &mut gap.site))
+    all.chain(gap)
 }

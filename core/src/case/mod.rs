@@ -41,7 +41,7 @@ pub use run::{OrderedUse, RunWishes, SiteBefore};
 pub use saved::{SavedFigures, SavedFinding, SavedStep};
 pub use site::{
     GapMeasuredAt, GuidedExtent, Insertion, Placement, PlatformToSleeve, PointMm, Setting, Site,
-    SiteState, SleeveFace, Step, Vector,
+    SiteState, SleeveFace, Socket, Step, Vector,
 };
 pub use teeth::{ArchSize, NeighbourKind, Tooth, ToothState};
 pub use tray::{Held, TrayPlace};

@@ -178,25 +178,100 @@ pub enum SiteState {
         #[schemars(with = "String", extend("format" = "date"))]
         on: Date,
     },
-    /// An implant stands there that is to be removed.
-    ImplantToRemove {},
+    /// An implant stands there that is to be removed right before: its bed is as a tooth's socket.
+    ImplantToRemove {
+        /// Gap between the implant and the buccal wall of the socket, at the crest.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        #[schemars(range(min = 0, max = 20))]
+        gap_mm: Option<Length>,
+        /// The site and its implant as they were when the gap was measured; absent: nobody knows, so
+        /// the gap does not count.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        gap_measured_at: Option<GapMeasuredAt>,
+        /// Slope of the socket wall that the first drill meets.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        #[schemars(range(min = 0, max = 90))]
+        slope_deg: Option<Angle>,
+    },
 }
 
 impl SiteState {
-    /// The word that the gap of a socket was confirmed with.
-    pub(crate) fn gap_confirmed(&self) -> Option<&Confirmed> {
-        self.gap_measured_at()?.site.confirmed.as_ref()
-    }
+    /// A socket of which nothing was measured yet.
+    pub const FRESH_SOCKET: Self = Self::FreshSocket {
+        gap_mm: None,
+        gap_measured_at: None,
+        slope_deg: None,
+    };
 
-    /// When the gap of a socket was measured.
-    pub(crate) const fn gap_measured_at(&self) -> Option<&GapMeasuredAt> {
+    /// The bed of an implant of which nothing was measured yet.
+    pub const IMPLANT_TO_REMOVE: Self = Self::ImplantToRemove {
+        gap_mm: None,
+        gap_measured_at: None,
+        slope_deg: None,
+    };
+
+    /// What was measured of a socket, or of the bed of an implant that comes out; nothing for other bone. Within
+    /// either there is no crest.
+    #[must_use]
+    pub fn socket(&self) -> Option<Socket<'_>> {
         match self {
             Self::FreshSocket {
-                gap_measured_at, ..
-            } => gap_measured_at.as_ref(),
-            _ => None,
+                gap_mm,
+                gap_measured_at,
+                slope_deg,
+            }
+            | Self::ImplantToRemove {
+                gap_mm,
+                gap_measured_at,
+                slope_deg,
+            } => Some(Socket {
+                gap: *gap_mm,
+                gap_measured_at: gap_measured_at.as_ref(),
+                slope: *slope_deg,
+            }),
+            Self::Healed {} | Self::Grafted { .. } => None,
         }
     }
+
+    /// Its gap with when that was measured, and its slope, to be changed.
+    pub fn socket_mut(
+        &mut self,
+    ) -> Option<(
+        &mut Option<Length>,
+        &mut Option<GapMeasuredAt>,
+        &mut Option<Angle>,
+    )> {
+        match self {
+            Self::FreshSocket {
+                gap_mm,
+                gap_measured_at,
+                slope_deg,
+            }
+            | Self::ImplantToRemove {
+                gap_mm,
+                gap_measured_at,
+                slope_deg,
+            } => Some((gap_mm, gap_measured_at, slope_deg)),
+            Self::Healed {} | Self::Grafted { .. } => None,
+        }
+    }
+
+    /// The word that the gap of a socket was confirmed with.
+    pub(crate) fn gap_confirmed(&self) -> Option<&Confirmed> {
+        let then = self.socket()?.gap_measured_at?;
+        then.site.confirmed.as_ref()
+    }
+}
+
+/// What was measured of a socket.
+#[derive(Debug, Clone, Copy)]
+pub struct Socket<'a> {
+    /// Gap between the implant and the buccal wall, at the crest.
+    pub gap: Option<Length>,
+    /// The site and its implant then.
+    pub gap_measured_at: Option<&'a GapMeasuredAt>,
+    /// Slope of the wall that the first drill meets.
+    pub slope: Option<Angle>,
 }
 
 /// A site and its implant when the gap of its socket was measured.

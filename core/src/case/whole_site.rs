@@ -69,7 +69,7 @@ impl NewSite {
 /// it away.
 fn tooth_by(state: &SiteState, position: ToothPosition, now: Option<Tooth>) -> Option<Tooth> {
     let kind = now.and_then(|tooth| tooth.kind);
-    let is_to_remove = matches!(state, SiteState::ImplantToRemove {});
+    let is_to_remove = matches!(state, SiteState::ImplantToRemove { .. });
     match kind {
         Some(NeighbourKind::Impacted | NeighbourKind::Remnant) => return None,
         Some(NeighbourKind::Implant) if !is_to_remove => return None,
@@ -87,7 +87,9 @@ fn tooth_by(state: &SiteState, position: ToothPosition, now: Option<Tooth>) -> O
             Some(now) if now.state == ToothState::Missing => now,
             _ => tooth(ToothState::ToExtract, kind),
         },
-        SiteState::ImplantToRemove {} => tooth(ToothState::Present, Some(NeighbourKind::Implant)),
+        SiteState::ImplantToRemove { .. } => {
+            tooth(ToothState::Present, Some(NeighbourKind::Implant))
+        }
     };
     (now != Some(by_state)).then_some(by_state)
 }
@@ -119,7 +121,7 @@ fn left_behind(case: &Case, site: &Site) -> Option<Edit> {
     let for_the_site = match site.state {
         SiteState::Healed {} | SiteState::Grafted { .. } => now.state == ToothState::Missing,
         SiteState::FreshSocket { .. } => now.state == ToothState::ToExtract,
-        SiteState::ImplantToRemove {} => now.kind == Some(NeighbourKind::Implant),
+        SiteState::ImplantToRemove { .. } => now.kind == Some(NeighbourKind::Implant),
     };
     for_the_site.then_some(Edit::ForgetTooth(position))
 }
@@ -205,11 +207,7 @@ mod tests {
     #[test]
     fn a_new_site_is_sound_and_its_tooth_is_what_the_bone_says() {
         let case = two_molars();
-        let fresh = SiteState::FreshSocket {
-            gap_mm: None,
-            gap_measured_at: None,
-            slope_deg: None,
-        };
+        let fresh = SiteState::FRESH_SOCKET;
         for (tooth, state, want) in [
             ("36", SiteState::Healed {}, (ToothState::Missing, None)),
             (
@@ -219,7 +217,7 @@ mod tests {
             ),
             (
                 "36",
-                SiteState::ImplantToRemove {},
+                SiteState::IMPLANT_TO_REMOVE,
                 (ToothState::Present, Some(NeighbourKind::Implant)),
             ),
         ] {
@@ -248,11 +246,7 @@ mod tests {
                 .next()
         };
         assert_eq!(entered(&case, "36"), Some(ToothState::Present));
-        let fresh = SiteState::FreshSocket {
-            gap_mm: None,
-            gap_measured_at: None,
-            slope_deg: None,
-        };
+        let fresh = SiteState::FRESH_SOCKET;
         for (state, there) in [
             (SiteState::Healed {}, ToothState::Missing),
             (fresh, ToothState::ToExtract),

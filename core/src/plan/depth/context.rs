@@ -259,7 +259,7 @@ impl<'a> SiteContext<'a> {
 
     fn freehand_height(self) -> (TermName, SiteHeight, Option<Length>) {
         let heights = &self.site.heights;
-        if self.is_fresh_socket() {
+        if self.is_socket() {
             let rim = heights.platform_below_socket_rim_mm;
             return (TermName::SocketRimAbovePlatform, SiteHeight::SocketRim, rim);
         }
@@ -267,9 +267,9 @@ impl<'a> SiteContext<'a> {
         (TermName::LowestCrestAbovePlatform, CREST, lowest)
     }
 
-    /// True where a tooth comes out right before: within its socket there is no crest.
-    pub(in crate::plan) const fn is_fresh_socket(self) -> bool {
-        matches!(self.site.state, SiteState::FreshSocket { .. })
+    /// True where a tooth or an implant comes out right before: within its socket there is no crest.
+    pub(in crate::plan) fn is_socket(self) -> bool {
+        self.site.state.socket().is_some()
     }
 
     /// The most coronal crest above the platform.

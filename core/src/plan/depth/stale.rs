@@ -2,7 +2,7 @@
 
 use crate::case::{
     Distance, DistanceTo, Height, HeightDatum, MeasuredAt, Obstacle, Place, Placement, Site,
-    SitePlace, SiteState, Structure, StructureExtent, ValidCase, Wall, site_as_confirmed,
+    SitePlace, Structure, StructureExtent, ValidCase, Wall, site_as_confirmed,
 };
 use crate::measure::Length;
 use crate::plan::depth::context::SiteContext;
@@ -141,15 +141,15 @@ pub(in crate::plan) fn stale_wall(site: &SiteContext<'_>, wall: &Wall) -> Option
 
 /// True if the gap of the site's socket was measured before a change, or nobody knows when.
 fn stale_gap(site: &SiteContext<'_>) -> bool {
-    let SiteState::FreshSocket {
-        gap_mm: Some(_),
-        gap_measured_at,
-        ..
-    } = &site.site.state
+    let Some(socket) = site
+        .site
+        .state
+        .socket()
+        .filter(|socket| socket.gap.is_some())
     else {
         return false;
     };
-    let then = gap_measured_at.as_ref();
+    let then = socket.gap_measured_at;
     then.is_none_or(|then| stale_at(site, &then.site, Height::Crest).is_some())
 }
 

@@ -438,6 +438,9 @@ fn a_gap_that_was_not_measured_with_the_wall_is_unknown() {
         }
     });
     assert_eq!(reason(&missing), Reason::Missing(place.clone()));
+    // The bed of an implant that is removed is no bone either.
+    let bed = at_crest(|case| case.sites[0].state = SiteState::IMPLANT_TO_REMOVE);
+    assert_eq!(reason(&bed), Reason::Missing(place.clone()));
     let stale = |change| {
         let site = "one".into();
         Reason::Stale(place.clone(), Since { site, change })

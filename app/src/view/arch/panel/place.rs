@@ -23,12 +23,8 @@ impl Bone {
     const fn state(self) -> SiteState {
         match self {
             Self::Healed => SiteState::Healed {},
-            Self::Fresh => SiteState::FreshSocket {
-                gap_mm: None,
-                gap_measured_at: None,
-                slope_deg: None,
-            },
-            Self::OldImplant => SiteState::ImplantToRemove {},
+            Self::Fresh => SiteState::FRESH_SOCKET,
+            Self::OldImplant => SiteState::IMPLANT_TO_REMOVE,
         }
     }
 }

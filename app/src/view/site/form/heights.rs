@@ -6,7 +6,7 @@ use crate::field::{InCase, New};
 use crate::look::caption;
 use crate::view::form::{FormSubject, Number, entry};
 use crate::view::site::state::CrestBegun;
-use traywright_core::case::{CrestDepth, Site, SiteState};
+use traywright_core::case::{CrestDepth, Site};
 use traywright_core::measure::Length;
 use traywright_core::plan::SiteHeight;
 
@@ -68,7 +68,7 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, is_stale: bool) {
     }
     form.enabled(!is_stale, |form| {
         crest(form);
-        let socket = matches!(form.on.site.state, SiteState::FreshSocket { .. });
+        let socket = form.on.site.state.socket().is_some();
         form.enabled(socket, |form| form.declared(&SOCKET_RIM));
         for height in &HEIGHTS {
             form.declared(height);

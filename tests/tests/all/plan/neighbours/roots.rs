@@ -321,7 +321,7 @@ fn the_own_place_of_a_site() {
         assert_eq!(own(entered), Some(("tooth-at-site", Verdict::Short)));
         let removed = worked(|case| {
             entered(case);
-            case.sites[0].state = SiteState::ImplantToRemove {};
+            case.sites[0].state = SiteState::IMPLANT_TO_REMOVE;
         });
         assert_eq!(verdict_at(&removed, "sites[one].distances[36]"), None);
     }
@@ -351,15 +351,17 @@ fn tooth_and_bone_say_the_same_of_the_sites_own_place() {
     let grafted = SiteState::Grafted {
         on: "2026-01-05".parse().unwrap(),
     };
-    for state in [SiteState::Healed {}, grafted, SiteState::ImplantToRemove {}] {
+    for state in [SiteState::Healed {}, grafted, SiteState::IMPLANT_TO_REMOVE] {
         assert_eq!(own(natural, out, state.clone()), not_entered, "{state:?}");
         assert_eq!(own(None, out, state.clone()), not_entered, "{state:?}");
-        assert_eq!(own(None, gone, state.clone()), None, "{state:?}");
     }
     assert_eq!(own(natural, out, socket(None)), None);
     let implant = Some(NeighbourKind::Implant);
     assert_eq!(own(implant, out, SiteState::Healed {}), not_entered);
-    assert_eq!(own(implant, out, SiteState::ImplantToRemove {}), None);
+    // An implant that is to be removed, whether its tooth is called missing or not.
+    for tooth in [out, gone, ToothState::Present] {
+        assert_eq!(own(implant, tooth, SiteState::IMPLANT_TO_REMOVE), None);
+    }
     // What is buried, or no root at all, leaves no socket at the crest.
     for kind in [
         NeighbourKind::Impacted,
@@ -369,6 +371,8 @@ fn tooth_and_bone_say_the_same_of_the_sites_own_place() {
         assert_eq!(own(Some(kind), out, SiteState::Healed {}), None, "{kind:?}");
     }
     let without = Some(("socket-without-tooth", Verdict::Unknown));
+    assert_eq!(own(None, gone, SiteState::IMPLANT_TO_REMOVE), without);
+    assert_eq!(own(None, gone, SiteState::Healed {}), None);
     assert_eq!(own(None, gone, socket(None)), without);
     assert_eq!(own(None, gone, socket(Some(mm("1")))), without);
 }
