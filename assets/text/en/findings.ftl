@@ -305,14 +305,23 @@ remedy-tooth-at-site = { $what ->
         [implant] Say of the site that the implant is to be removed, or correct the site.
        *[tooth] Mark the tooth to be extracted, or correct the site.
     }
-finding-socket-not-entered = { $bone ->
-    [implant] { $position } is still to be extracted, but the bone of the site is entered as that of an implant to be removed
-   *[other] { $position } is still to be extracted, but the bone of the site is not entered as a fresh socket
-}
+finding-socket-not-entered = { $what ->
+        [buried] what lies buried at { $position } is still to come out
+       *[none] { $position } is still to be extracted
+    }, but the bone of the site is { $bone ->
+        [implant] entered as that of an implant to be removed
+       *[other] not entered as a fresh socket
+    }
 remedy-socket-not-entered = Correct one of the two. Without the guide depths count from the rim of a socket, in healed bone from the crest.
 finding-socket-without-tooth = { $bone ->
-    [implant] an implant is entered to be removed at the site, but { $position } as missing, without an implant
-   *[other] the bone of the site is entered as a fresh socket, but { $position } as missing
+    [implant] an implant is entered to be removed at the site, but { $position } as { $what ->
+        [pontic] a pontic
+       *[none] missing, without an implant
+    }
+   *[other] the bone of the site is entered as a fresh socket, but { $position } as { $what ->
+        [pontic] a pontic, which has no root
+       *[none] missing
+    }
 }
 remedy-socket-without-tooth = { $bone ->
     [implant] Enter the implant at that place, or correct the bone; if the implant is out already, accept it with a reason.
@@ -386,7 +395,9 @@ finding-drill-sleeve-room = { $sleeve } reaches out of the master sleeve towards
 remedy-drill-sleeve-room = Use a shorter drill sleeve or, before the guide is made, plan the sleeve farther from the bone: held up there it does not seat, and the drill cuts too shallow; otherwise accept it with a reason.
 finding-stop-room = stop and handpiece beside “{ $obstacle }”: { $state }
 remedy-stop-room = Use a narrower stop, remove the obstacle or, before the guide is made, plan the sleeve farther from the bone: a stop held up there leaves the cut too shallow.
+finding-crown-of-no-tooth = a crown of { $position } was entered beside the seat, but there is none
 finding-crown-not-measured = crown of { $position } beside the seat of the stop: not measured, unknown whether stop and handpiece pass
+remedy-crown-of-no-tooth = Correct the tooth status, or delete the obstacle.
 remedy-crown-not-measured = Measure how high and how near it is, and enter it as that tooth's crown.
 finding-crowns-beside-seat = { $sign ->
         [zero] neighbouring crowns end level with the seat of the stop

@@ -140,25 +140,31 @@ fn at_site(one: &PlacedSite<'_>, arch: Option<&ArchModel>, out: &mut Vec<Finding
     }
 }
 
-/// A tooth, or an implant, that comes out right before and a bone that is no socket, or the other way
-/// round: without the guide depths count from the rim of a socket, in healed bone from the crest.
+/// A tooth, buried or not, or an implant that comes out right before and a bone that is no socket, or a
+/// socket of what has no root: without the guide depths count from the rim of a socket, in healed bone from the crest.
 fn as_the_bone(one: &PlacedSite<'_>, tooth: Tooth) -> Option<Finding> {
     let is_implant = tooth.kind == Some(NeighbourKind::Implant);
-    let leaves_none = is_buried(tooth) || tooth.kind == Some(NeighbourKind::Pontic);
+    let is_pontic = tooth.kind == Some(NeighbourKind::Pontic);
     let (bone, is_of_this) = match one.cut.site.site.state {
         SiteState::FreshSocket { .. } => (Some("socket"), true),
         SiteState::ImplantToRemove { .. } => (Some("implant"), is_implant),
         SiteState::Healed {} | SiteState::Grafted { .. } => (None, false),
     };
     let rule = match tooth.state {
-        ToothState::ToExtract if !is_of_this && !leaves_none => Rule::SocketNotEntered,
+        _ if is_pontic && bone.is_some() => Rule::SocketWithoutTooth,
+        ToothState::ToExtract if !is_of_this && !is_pontic => Rule::SocketNotEntered,
         ToothState::Missing if bone.is_some() && !stands(tooth) => Rule::SocketWithoutTooth,
         _ => return None,
+    };
+    let what = match is_pontic {
+        true => "pontic",
+        false if is_buried(tooth) => "buried",
+        false => "none",
     };
     let finding = Finding::new(rule, one.cut.site.at(SitePlace::Whole));
     let finding = finding.verdict(Verdict::Unknown);
     let finding = finding.arg("bone", bone.unwrap_or("healed"));
-    Some(finding.arg("position", tooth.position))
+    Some(finding.arg("what", what).arg("position", tooth.position))
 }
 
 /// The distances of a site entered to the tooth at this position.

@@ -362,13 +362,19 @@ fn tooth_and_bone_say_the_same_of_the_sites_own_place() {
     for tooth in [out, gone, ToothState::Present] {
         assert_eq!(own(implant, tooth, SiteState::IMPLANT_TO_REMOVE), None);
     }
-    // What is buried, or no root at all, leaves no socket at the crest.
-    for kind in [
-        NeighbourKind::Impacted,
-        NeighbourKind::Remnant,
-        NeighbourKind::Pontic,
-    ] {
-        assert_eq!(own(Some(kind), out, SiteState::Healed {}), None, "{kind:?}");
+    // What is buried leaves a hole too.
+    for kind in [NeighbourKind::Impacted, NeighbourKind::Remnant] {
+        assert_eq!(own(Some(kind), out, SiteState::Healed {}), not_entered);
+        assert_eq!(own(Some(kind), out, socket(None)), None, "{kind:?}");
+    }
+    // A pontic has no root: it leaves no socket, and a socket is not of it.
+    let pontic = Some(NeighbourKind::Pontic);
+    for tooth in [out, ToothState::Present] {
+        assert_eq!(own(pontic, tooth, SiteState::Healed {}), None);
+        for bone in [socket(None), SiteState::IMPLANT_TO_REMOVE] {
+            let without = Some(("socket-without-tooth", Verdict::Unknown));
+            assert_eq!(own(pontic, tooth, bone), without, "{tooth:?}");
+        }
     }
     let without = Some(("socket-without-tooth", Verdict::Unknown));
     assert_eq!(own(None, gone, SiteState::IMPLANT_TO_REMOVE), without);
