@@ -8,6 +8,7 @@
 mod astray;
 mod beside_model;
 mod disagree;
+mod impacted;
 mod least;
 mod pair;
 mod tooth;
@@ -44,6 +45,7 @@ pub(in crate::plan) fn check(
         for towards in [Towards::Mesial, Towards::Distal] {
             beside(one, placed, arch, towards, &mut told, out);
         }
+        impacted::behind(one, &mut told, out);
         entered_beyond(one, arch, &told, out);
     }
     let order: Vec<ToothPosition> = placed

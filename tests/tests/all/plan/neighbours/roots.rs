@@ -248,6 +248,45 @@ fn sheet_has_buried(change: fn(&mut Case)) -> bool {
     })
 }
 
+/// An impacted tooth behind a neighbour that stands is asked for where it is as long as the way to its
+/// place along the row. Of Wheeler's table: 36, 11.0 wide, 35 and 34 7.0, 33 7.0, 32 5.5; 37 10.5, 38 10.0.
+/// 34, 8.5 + 14, is 5.5 + 7 + 3.5 = 16 away; 33, 11 + 16, is 23; 32, 9.5 + 14, 29.25; 38, 7 + 11, 21.
+#[test]
+fn an_impacted_tooth_within_reach_is_asked_for_behind_one_that_stands() {
+    let behind = |iso: &str, kind: NeighbourKind| {
+        let sheet = worked(|case| {
+            case.teeth.push(missing(iso));
+            case.teeth.last_mut().unwrap().kind = Some(kind);
+        });
+        verdict_at(&sheet, &format!("sites[one].distances[{iso}]"))
+    };
+    let asked = Some(("neighbour-root", Verdict::Unknown));
+    for (iso, want) in [("34", asked), ("33", asked), ("32", None), ("38", None)] {
+        assert_eq!(behind(iso, NeighbourKind::Impacted), want, "{iso}");
+        assert_eq!(behind(iso, NeighbourKind::Remnant), None, "{iso}");
+    }
+    // Once it comes out it is none.
+    let out = worked(|case| {
+        case.teeth.push(present("34"));
+        let tooth = case.teeth.last_mut().unwrap();
+        (tooth.kind, tooth.state) = (Some(NeighbourKind::Impacted), ToothState::ToExtract);
+    });
+    assert_eq!(verdict_at(&out, "sites[one].distances[34]"), None);
+    // The arch model says nothing of it, a distance does: 6.0 − 2.3 over the whole length.
+    let sheet = worked(|case| {
+        case.teeth.push(missing("34"));
+        case.teeth.last_mut().unwrap().kind = Some(NeighbourKind::Impacted);
+        let mut distance = case.sites[0].distances[0].clone();
+        distance.to = DistanceTo::Tooth {
+            position: tooth("34"),
+        };
+        (distance.at, distance.from_axis_mm) = (Height::Least, mm("6"));
+        case.sites[0].distances.push(distance);
+    });
+    let clear = Some(("neighbour-root", Verdict::Clear));
+    assert_eq!(verdict_at(&sheet, "sites[one].distances[34]"), clear);
+}
+
 /// Every distance entered to a tooth is reported, wherever that tooth is: 3.0 − 2.3 = 0.7.
 #[test]
 fn no_entered_distance_is_left_unsaid() {
