@@ -17,7 +17,7 @@ use traywright_core::sheet::Paper;
 use traywright_core::sheet::checklist::{Signed, checklist, pdf_of};
 use traywright_core::sign::{ApprovalStanding, EventKind, WriterId, pass_cut_off};
 use traywright_core::store::{Private, write_pdf};
-use traywright_core::wording::faults;
+use traywright_core::wording::{begin, faults};
 
 /// The whole path of a file that is there, whatever folder the program was started in.
 fn whole(file: &Path) -> PathBuf {
@@ -93,36 +93,7 @@ impl Program {
                 self.views.findings.look_at(key);
                 self.command(ctx, Command::Show(View::Findings));
             }
-            Action::Sign { who, kind } => {
-                if self.views.loading.is_halted() {
-                    return;
-                }
-                let approves = matches!(
-                    kind,
-                    EventKind::Approval(_) | EventKind::ApprovalWithdrawn { .. }
-                );
-                if approves && !self.is_as_on_disk() {
-                    return;
-                }
-                let now = self.platform.now();
-                let desk = self.desk.settings.desk.clone();
-                match (self.desk.document.as_mut()).map(|one| one.sign(now, &desk, &who, kind)) {
-                    Some(Err(refused)) => {
-                        self.views.loading.not_written(&refused);
-                        // The loading view says it in its own letters.
-                        if self.state.view != View::Loading {
-                            self.state.notice = Some(Notice::Refused(refused));
-                        }
-                    }
-                    Some(Ok(())) => self.views.loading.written(),
-                    None => {}
-                }
-                // Whoever reads a stop at the tray is not the person at the desk.
-                if approves {
-                    self.desk.settings.person = who;
-                    self.keep_settings();
-                }
-            }
+            Action::Sign { who, kind } => self.sign(who, kind),
             Action::PutRecordAside(who) => {
                 let now = self.platform.now();
                 let desk = self.desk.settings.desk.clone();
@@ -133,6 +104,47 @@ impl Program {
                 }
             }
             Action::WriteSheet { to, paper, view } => self.write_sheet(&to, paper, view),
+        }
+    }
+
+    /// Has an event recorded; where that cannot be, says which step does not count, and why.
+    fn sign(&mut self, who: String, kind: EventKind) {
+        if self.views.loading.is_halted() {
+            return;
+        }
+        let approves = matches!(
+            kind,
+            EventKind::Approval(_) | EventKind::ApprovalWithdrawn { .. }
+        );
+        if approves && !self.is_as_on_disk() {
+            return;
+        }
+        let now = self.platform.now();
+        let desk = self.desk.settings.desk.clone();
+        let notation = self.desk.settings.notation;
+        let signed = self.desk.document.as_mut().map(|document| {
+            let step = document.formatter(notation).unrecorded(&kind);
+            let signed = document.sign(now, &desk, &who, kind);
+            signed.map_err(|reason| {
+                let args = [("step", &*step), ("reason", &*begin(&reason))];
+                self.desk.texts.get("unrecorded", &args)
+            })
+        });
+        match signed {
+            Some(Err(refused)) => {
+                self.views.loading.not_written(&refused);
+                // The loading view says it in its own letters.
+                if self.state.view != View::Loading {
+                    self.state.notice = Some(Notice::Refused(refused));
+                }
+            }
+            Some(Ok(())) => self.views.loading.written(),
+            None => {}
+        }
+        // Whoever reads a stop at the tray is not the person at the desk.
+        if approves {
+            self.desk.settings.person = who;
+            self.keep_settings();
         }
     }
 

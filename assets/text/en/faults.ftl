@@ -49,6 +49,7 @@ fault-decimal-comma = “{ $found }” has a comma as decimal mark. Write { $ins
 fault-bad-escape = “{ $found }” is not an escape. Write \\ for a backslash, or \u and four digits for a character
 fault-control-character = a text cannot contain the character { $code } as it is. Write it as an escape, such as \n for a line break, or remove it
 fault-unseen-character = the text holds the character { $code }, which is not seen and can show it as another text. Remove it, or write the text anew
+fault-unprintable-character = the text holds the character { $found } ({ $code }), which cannot be printed on the checklist. Write it in letters that can: Latin, Greek or Cyrillic
 fault-too-deep = brackets are nested more than { $limit } levels deep. Choose a document of this program
 fault-too-many-values = there are more than the { $limit } values that a document can have. Choose a document of this program
 fault-duplicate-key = the key { $key } appears twice, first on line { $line }. Keep the right one and remove the other

@@ -332,14 +332,25 @@ finding-site-away-from-its-tooth = { $how ->
         [coronal] coordinates put the platform { $by } coronal of the occlusal plane
         [height] coordinates put the platform { $by } away from the height that its depth below the crest and the crest below the occlusal plane give
         [arch] coordinates put the platform { $by } from { $position } on the arch model
+        [along] placed { $by } along the arch from the middle of { $position }, beyond its crown; it stands at { $there }
+        [buccal] placed { $by } to buccal of the middle of { $position }, far beside its crown
+        [oral] placed { $by } to oral of the middle of { $position }, far beside its crown
        *[tooth] placed at { $position }, not at the site's own tooth
     }
 remedy-site-away-from-its-tooth = { $how ->
+        [along] Check its tooth, its position on the arch and the sign; otherwise accept it with a reason.
+        [buccal] Check its position on the arch and the sign; otherwise accept it with a reason.
+        [oral] Check its position on the arch and the sign; otherwise accept it with a reason.
         [tooth] Check that this is the right site: correct its tooth or its position on the arch; otherwise accept it with a reason.
        *[coordinates] Check the coordinates, their signs and the tooth against the scan; otherwise accept it with a reason.
     }
 finding-walls-disagree = bone { $height }: buccal and oral distance were both confirmed after a move of { $by } from the one wall towards the other; both cannot hold
 remedy-walls-disagree = Measure both again at the site as planned now.
+finding-confirmed-disagree = { $how ->
+        [teeth] the distances to { $position } and { $other } were both confirmed after a move of { $by } from the one towards the other; both cannot hold
+       *[deeper] its height below the platform was confirmed after the platform went { $by } deeper; both cannot hold
+    }
+remedy-confirmed-disagree = Measure again at the site as planned now.
 finding-places-disagree = to { $other }: { $how ->
         [order] by the coordinates of both, the more distal site is { $by } mesial of the other
        *[apart] by the coordinates of both, { $by } apart; the crowns between them are { $crowns } wide on average

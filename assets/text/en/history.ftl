@@ -50,8 +50,34 @@ history-pass-ended = { $end ->
     }
 history-gauge = Checked { $gauge }: its check piece of { $piece } read { $value }
 history-gauge-off = Checked { $gauge }: its check piece of { $piece } read { $value }. The gauge is OFF
+history-gauge-asked-back = { $check }. Entered before and asked back: { $figures }
+history-figures = { $first }, { $rest }
 history-set-aside = Put a damaged file of { $desk } aside; it is kept as { $file }
 history-note = Note: { $text }
+
+## A step that could not be recorded: no setting and no reading in it
+
+unrecorded = Not recorded, so it does not count as done: { $step }. { $reason }
+unrecorded-approval = the approval
+unrecorded-withdrawal = the withdrawal of the approval
+unrecorded-first = { $what }, first reading
+unrecorded-second = { $what }, second reading
+unrecorded-set = { $what }, its stop set
+unrecorded-locked = { $what }, its stop locked
+unrecorded-tugged = { $what }, its stop tugged
+unrecorded-reset = { $what }, its stop moved or taken off
+unrecorded-dropped = { $what }, dropped
+unrecorded-not-dropped = { $what }, not dropped after all
+unrecorded-landed = { $what }, its stop landed on its sleeve
+unrecorded-placed = { $what }, put into slot { $slot }
+unrecorded-off = { $what }, taken off the tray
+unrecorded-opened = { $what }, opened
+unrecorded-beside = { $what }, seen beside the tray
+unrecorded-begun = the beginning of the pass
+unrecorded-ended = the end of the pass
+unrecorded-gauge = the check of { $what }
+unrecorded-aside = the damaged file put aside
+unrecorded-note = the note
 
 ## What it is worth
 

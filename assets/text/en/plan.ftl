@@ -55,6 +55,7 @@ until-level-lower = drill until the edge of the mark { $mark } nearer the tip is
 until-level-upper = drill until the edge of the mark { $mark } nearer the shank is level with { $rim }, no farther
 bench-none = bench check: no figure
 sounding = with the guide seated, the probe shows { $size } from the seat to the crest; off by more than { $limit }: stop and find out why
+sounding-loosened = { $said } (the limit is less strict than the program's own, { $own })
 sounding-no-limit = with the guide seated, the probe shows { $size } from the seat to the crest; no limit is set for the difference
 sounding-none = bone sounding: no figure, { $reasons }
 cut-below = cuts { $size } below the platform
@@ -64,6 +65,7 @@ shortfall-none = no loss of depth
 shortfall-taken-by-guide = as deep as planned: the guide seats nearer the bone, as measured
 shortfall-deeper = { $size } deeper than planned: the guide seats nearer the bone, as measured
 shortfall = { $size } shallower than exact
+shortfall-less-guide = { $size } shallower than exact, { $left } than planned: the guide seats nearer the bone, as measured
 play = tilts up to { $tilt }, off by up to { $tip } at the tip
 play-unknown = play unknown: { $reasons }
 

@@ -8,6 +8,7 @@ store-no-folder = the folder { $path } does not exist. Choose another folder, or
 store-no-name = { $path } is not a file name. Give a name
 store-may-not-read = { $path } cannot be read by this user. Ask for permission, or choose another file
 store-may-not-write = { $path } cannot be written by this user. What was there before is unchanged. Ask for permission, or choose another folder
+store-folder-read-only = the folder { $path } is read-only for this user, or its disk is. What was there before is unchanged. Have writing in it allowed, or copy the case with what is beside it to another folder and open it there
 store-protected = { $path } is protected against writing. It is left as it is. Choose another name, or take the protection away
 store-exists = { $path } is there already and is not replaced. Choose another name
 store-not-pdf = { $path } is there and is no PDF. It is left as it is. Choose another name

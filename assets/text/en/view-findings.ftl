@@ -52,4 +52,3 @@ findings-undo-take-back = decision withdrawn: { $what }
 findings-look-alikes = Look-alikes on the tray
 findings-look-alikes-what = What another drill, setting or sleeve of this tray would do if it were taken by mistake.
 findings-look-alikes-none = None of the mix-ups that were tried, with the settings and sleeves of this case, would break a limit.
-findings-look-alikes-unknown = Only partly known: { $reasons }

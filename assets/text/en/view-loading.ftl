@@ -8,7 +8,6 @@ loading-no-file = This case has no file yet. Save it first: what is recorded is 
 loading-record-broken = The record of this case has a break. Nothing that is read now would count. Mend it first.
 loading-file-gone = The file of this case is gone from the disk. Nothing is done here until it is there again: Save writes it anew.
 loading-file-other = The file of this case cannot be read any more, or holds another plan. Nothing is done here until it is in order: Save asks what to do.
-loading-unwritten = Not recorded, so it does not count as done: { $reason }
 loading-unsaved = The plan has changes that are not saved. Save it first, so that every desk loads the same plan.
 loading-stage-bench = On the bench, before sterilisation
 loading-stage-sterile = In the sterile field
@@ -152,6 +151,7 @@ loading-record-refused = not accepted: { $value } by { $who }
 loading-record-doubt = in doubt, the gauge was not sound: { $value } by { $who }
 loading-record-practice = lapsed, read for practice: { $value } by { $who }
 loading-record-passed-over = { $number }. { $name }, { $slot }: set { $setting }, passed over by { $who }, not read twice
+loading-record-not-fell = { $what }: reported dropped by { $who }, not dropped after all by { $by }
 loading-record-lapsed = no longer counts: { $value } by { $who }
 
 ## Readings that are not accepted
@@ -297,6 +297,7 @@ loading-blind-left-out = { $count } to be read by somebody else, who neither set
 loading-blind-nothing = Nothing is to be read again. First the stops are set and read.
 loading-blind-all-twice = All are read twice. Nothing is left to be read here.
 loading-blind-all-read = { $count } read again and found as planned.
+loading-blind-open-again = { $count } to be read again: end this pass and begin another.
 loading-blind-to-set = { $count } to be set and read anew.
 loading-blind-no-longer = { $count } no longer to be read here: dropped, handled or not in the plan any more.
 loading-blind-changed = The plan has changed. This pass ends here: fetch the person who sets.

@@ -73,24 +73,6 @@ impl Confirmed {
     }
 }
 
-impl Confirmed {
-    /// How far the site went to buccal since the value was measured, negative to oral; nothing where the
-    /// two placements do not say.
-    pub(crate) fn moved_to_buccal(&self, now: &Placement) -> Option<Length> {
-        match (self.placement, *now) {
-            (
-                Placement::OnArch {
-                    at: from,
-                    buccal_mm: then,
-                    ..
-                },
-                Placement::OnArch { at, buccal_mm, .. },
-            ) if from == at => Some(buccal_mm - then),
-            _ => None,
-        }
-    }
-}
-
 impl MeasuredAt {
     /// The same value, said by a person to hold at the site as it now stands. Where it was measured
     /// stays what it was however often it is confirmed.

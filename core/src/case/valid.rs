@@ -14,6 +14,7 @@ pub const CASE_KIND: Kind = Kind {
     oldest: 1,
     version: CASE_VERSION as u64,
     rules: Some(("rules_version", RULES_VERSION as u64)),
+    is_printed: true,
 };
 
 /// The kit file.
@@ -23,6 +24,7 @@ pub const KIT_KIND: Kind = Kind {
     oldest: 1,
     version: KIT_VERSION as u64,
     rules: None,
+    is_printed: true,
 };
 
 /// Every kind of document that may be given for another.

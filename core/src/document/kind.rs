@@ -17,6 +17,8 @@ pub struct Kind {
     pub version: u64,
     /// The key of the rules by which it was worked out and the newest that this program knows, where it has some.
     pub rules: Option<(&'static str, u64)>,
+    /// True if its texts go on paper, so that they hold only what the bundled fonts can print.
+    pub is_printed: bool,
 }
 
 /// All kinds of documents, so that one given for another can be called by its name.

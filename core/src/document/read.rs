@@ -33,7 +33,7 @@ pub fn read<T: DeserializeOwned + JsonSchema + 'static>(
     let faults = duplicates.iter().map(|key| source.duplicate_key(key));
     let mut faults: Vec<Fault> = faults.collect();
     numbers::check(source.root(), &Path::root(), &mut faults);
-    unseen::check(source.root(), &Path::root(), &mut faults);
+    unseen::check(source.root(), kind.is_printed, &Path::root(), &mut faults);
     let mut recovered = Recovered::by_schema::<T>(source.root().to_value());
     faults.append(&mut recovered.faults);
     leave_out_echoes(&mut faults);

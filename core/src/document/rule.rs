@@ -70,6 +70,8 @@ rules! {
     BadEscape = "fault-bad-escape",
     /// A line break or another control character in a text. Args: `code`.
     ControlCharacter = "fault-control-character",
+    /// A character that no bundled font can print. Args: `code`, `found`.
+    UnprintableCharacter = "fault-unprintable-character",
     /// A character that is not seen and can show a text as another one. Args: `code`.
     UnseenCharacter = "fault-unseen-character",
     /// More levels of brackets than any document has. Args: `limit`.

@@ -29,7 +29,7 @@ pub struct Gauge {
     #[serde(default)]
     #[schemars(range(min = -100, max = 100))]
     pub constant_mm: Length,
-    /// Length of the check piece that opens each session.
+    /// Length of the check piece that opens each session; the gauge shows it with its constant.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(range(min = 0.5, max = 100))]
     pub check_piece_mm: Option<Length>,
@@ -57,5 +57,11 @@ impl Gauge {
             GaugeFace::Landing => self.constant_mm,
             GaugeFace::Upper => self.constant_mm + stop.body_height_mm,
         })
+    }
+
+    /// The figure that it shows of a length without a stop, such as its check piece.
+    #[must_use]
+    pub fn shows_of(&self, length: Length) -> Length {
+        length + self.constant_mm
     }
 }

@@ -10,6 +10,7 @@ pub const ORDER_KIND: Kind = Kind {
     oldest: 1,
     version: ORDER_VERSION as u64,
     rules: None,
+    is_printed: false,
 };
 
 /// A reason why a problem is not solved.

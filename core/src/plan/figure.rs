@@ -154,7 +154,7 @@ impl Reason {
 
 impl Reason {
     /// What is left at worst and at best, where the reason gives both.
-    pub(super) const fn between(&self) -> Option<(Length, Length)> {
+    pub(in crate::plan) const fn between(&self) -> Option<(Length, Length)> {
         match self {
             Self::Between { least, most } => Some((*least, *most)),
             _ => None,

@@ -59,7 +59,7 @@ pub use trial::{TrialResult, edits_for_implant, try_edits};
 pub use view::{case_jaw, plan_view, with_planned, with_planned_resets};
 pub use what_if::alternatives::{FittingDistance, NextImplants, ShorterImplant, next_implants};
 pub use what_if::harm::{Endangered, Exceeded};
-pub use what_if::mix_ups::{Mistake, MixUp};
+pub use what_if::mix_ups::{Mistake, MixUp, NotTried};
 pub use worksheet::{Worksheet, work_out};
 
 /// Checks that this version of the program does not make. They are named on screen and paper, so

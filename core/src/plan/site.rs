@@ -1,21 +1,22 @@
 //! One site with all its figures and findings.
 
-use super::clearance::{crest, room, structures, walls, with_any_gauge};
+use super::clearance::{confirmed, crest, room, structures, walls, with_any_gauge};
 use super::depth::context::StepPath;
 use super::depth::cuts::SiteCuts;
 use super::depth::final_depth::{self, FinalDepth};
 use super::depth::shortfall;
 use super::depth::steps::StepSheet;
-use super::figure::{Figure, Reason, Sign, Term, sum, weakest};
+use super::figure::{Figure, Sign, Term, sum, weakest};
 use super::finding::{Finding, Severity};
 use super::fit::insertion::{self, InsertionSheet};
+use super::fit::pins::PinSheet;
 use super::fit::play::{self, Play};
 use super::fit::{receipt, steps as fit};
 use super::order::sequence_rules;
 use super::what_if::alternatives::{self, FittingDistance, ShorterImplant};
-use super::what_if::mix_ups;
+use super::what_if::mix_ups::{self, NotTried};
 use crate::case::SitePlace;
-use crate::dentition::ToothPosition;
+use crate::dentition::{ArchModel, ToothPosition};
 use crate::kit::{ImplantId, SiteId};
 use crate::plan::figure_rule::FigureRule;
 use crate::plan::term_name::TermName;
@@ -48,8 +49,8 @@ pub struct SiteSheet {
     pub shorter: Option<ShorterImplant>,
     /// Distances at which fixed stops fit exactly, the best first.
     pub fitting_distances: Vec<FittingDistance>,
-    /// The reasons why some mix-ups here could not be worked out; empty where all were.
-    pub mix_ups_not_tried: Vec<Reason>,
+    /// What has no figure, so that some mix-ups here could not be worked out.
+    pub mix_ups_not_tried: NotTried,
     /// The worst severity of its findings.
     pub worst: Severity,
 }
@@ -66,11 +67,22 @@ impl SiteSheet {
     }
 }
 
+/// The case around a site.
+pub(super) struct Around<'a> {
+    /// The arch model, where its size is known.
+    pub(super) arch: Option<&'a ArchModel>,
+    /// What is drilled at all sites.
+    pub(super) cuts: &'a [SiteCuts<'a>],
+    /// And for all pins.
+    pub(super) pins: &'a [PinSheet],
+}
+
 /// The figures of a site; its findings are added to `findings`.
 /// `deepest` are the cuts as deep as any gauge could let them be, where there is none.
 pub(super) fn site_sheet(
     cut: &SiteCuts<'_>,
     deepest: Option<&SiteCuts<'_>>,
+    around: &Around<'_>,
     findings: &mut Vec<Finding>,
 ) -> SiteSheet {
     let site = &cut.site;
@@ -83,8 +95,10 @@ pub(super) fn site_sheet(
     if let Some(insertion) = &insertion {
         insertion::check(site, insertion, findings);
     }
-    with_any_gauge(cut, deepest, structures::check, findings);
+    let structures = |cut: &_, out: &mut _| structures::check(cut, around.arch, out);
+    with_any_gauge(cut, deepest, structures, findings);
     with_any_gauge(cut, deepest, walls::check, findings);
+    confirmed::check(cut, around.arch, findings);
     crest::check(cut, findings);
     room::check_tissue(cut, findings);
     room::check_drill_sleeve(cut, findings);
@@ -113,7 +127,7 @@ pub(super) fn site_sheet(
         final_depth: final_depth::final_depth(site),
         shorter: alternatives::shorter(site),
         fitting_distances: alternatives::fitting_distances(cut),
-        mix_ups_not_tried: mix_ups::not_tried(cut),
+        mix_ups_not_tried: mix_ups::not_tried(cut, (around.cuts, around.pins)),
         worst: Severity::Clear,
     }
 }

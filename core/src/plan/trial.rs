@@ -55,7 +55,7 @@ pub fn try_edits(
     });
     let differs = |finding: &&Finding| {
         let before = was.get(&finding.key());
-        before.is_none_or(|before| before.digest() != finding.digest())
+        before.is_none_or(|before| before.told_digest() != finding.told_digest())
     };
     let (worsened, changed): (Vec<&Finding>, Vec<&Finding>) =
         stayed.into_iter().filter(differs).partition(|finding| {
@@ -169,7 +169,7 @@ mod tests {
             let trial = with_implant(&case, id);
             let concerns = |sheet: &Worksheet| {
                 let open = sheet.findings.iter().filter(|f| is_concern(f.severity()));
-                open.map(|f| (f.key(), f.digest()))
+                open.map(|f| (f.key(), f.told_digest()))
                     .collect::<BTreeMap<_, _>>()
             };
             let (was, is) = (concerns(&before), concerns(&trial.worksheet));

@@ -2,6 +2,7 @@
 
 use super::clearance::neighbours::{self, PlacedSite};
 use super::clearance::{space, with_any_gauge};
+use super::depth::body;
 use super::depth::context::SiteContext;
 use super::depth::cuts::SiteCuts;
 use super::depth::steps::{self, StepSheet};
@@ -10,7 +11,7 @@ use super::fit::pins::{self, PinSheet};
 use super::fit::{running, support};
 use super::order::accepted::{self, OrderBy};
 use super::order::operations::{self, Operation};
-use super::site::{SiteSheet, site_sheet};
+use super::site::{Around, SiteSheet, site_sheet};
 use super::stock::lines::{self, StockLine};
 use super::stock::loading::{self, LoadItem, Reset};
 use super::stock::pieces;
@@ -89,11 +90,17 @@ pub fn work_out(case: &ValidCase) -> Worksheet {
         .collect();
     let arch = space::arch_of(case);
 
+    let pins = pins::work_out(case);
+    let around = Around {
+        arch: arch.as_ref(),
+        cuts: &cuts,
+        pins: &pins,
+    };
     let mut findings = Vec::new();
     let mut sites: Vec<SiteSheet> = cuts
         .iter()
         .zip(&deepest)
-        .map(|(cut, deepest)| site_sheet(cut, deepest.as_ref(), &mut findings))
+        .map(|(cut, deepest)| site_sheet(cut, deepest.as_ref(), &around, &mut findings))
         .collect();
     let placed: Vec<PlacedSite<'_>> = cuts.iter().map(|cut| place(cut, arch.as_ref())).collect();
     let any = deepest.iter().any(Option::is_some);
@@ -113,7 +120,6 @@ pub fn work_out(case: &ValidCase) -> Worksheet {
     let plain = operations::use_order(case, &cuts, to_sound);
     let (order, order_by) = accepted::order_to_follow(case, plain);
     findings.extend(accepted::check(order_by));
-    let pins = pins::work_out(case);
     pins::check(case, &pins, &mut findings);
     let pieces = pieces::pieces(case, &cuts, &pins, &order);
     let mut loaded = loading::loading(case, &cuts, &pieces.pieces, &order);
@@ -135,6 +141,7 @@ pub fn work_out(case: &ValidCase) -> Worksheet {
         findings.push(Finding::new(Rule::NoSites, Place::Sites).verdict(Verdict::Unknown));
     }
     finding::attach_confirmations(&mut findings, case);
+    body::attach_bodies(&mut findings, &cuts);
     finding::attach_decisions(&mut findings, &case.judgements);
     finding::sort_worst_first(&mut findings);
     for sheet in &mut sites {
@@ -172,7 +179,7 @@ fn older_rules(case: &Case) -> Option<Finding> {
 fn place<'a>(cut: &SiteCuts<'a>, arch: Option<&ArchModel>) -> PlacedSite<'a> {
     PlacedSite {
         cut: *cut,
-        axis: space::axis_of(cut.site.site, cut.site.case.jaw, arch),
+        axis: space::axis_of(cut.site.site.placement, cut.site.case.jaw, arch),
     }
 }
 

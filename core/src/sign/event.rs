@@ -464,6 +464,20 @@ impl ItemKey {
     }
 }
 
+impl ThingKey {
+    /// The piece that falls when it falls: a drill as a drill, whether or not its setting is known.
+    #[must_use]
+    pub fn piece(&self) -> Piece {
+        match self.of {
+            SlotKind::Drill => Piece::Drill(DrillKey {
+                drill: self.entry.clone(),
+                copy: self.copy,
+            }),
+            _ => Piece::Other(self.entry.clone()),
+        }
+    }
+}
+
 /// A value of this room as JSON text, keys in the order of the type.
 pub(super) fn text<T: Serialize>(value: &T) -> String {
     serde_json::to_string(value).unwrap_or_else(|e| unreachable!("plain data becomes JSON: {e}"))

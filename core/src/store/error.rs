@@ -29,6 +29,8 @@ pub enum StoreFault {
     MayNotRead,
     /// The system does not let this user write it.
     MayNotWrite,
+    /// The system does not let this user make anything in the folder, or its disk is for reading only.
+    FolderReadOnly,
     /// It is protected against writing, whatever else this user may do.
     Protected,
     /// Something has the name already.
@@ -68,6 +70,7 @@ impl StoreFault {
             Self::NoName => "store-no-name",
             Self::MayNotRead => "store-may-not-read",
             Self::MayNotWrite => "store-may-not-write",
+            Self::FolderReadOnly => "store-folder-read-only",
             Self::Protected => "store-protected",
             Self::Exists => "store-exists",
             Self::NotPdf => "store-not-pdf",
@@ -94,8 +97,22 @@ impl StoreError {
         Self::new(path, fault_of(error, StoreFault::MayNotRead))
     }
 
+    /// Where the file is not there yet, it is its folder that cannot be written.
     pub(super) fn writing(path: &Path, error: &Error) -> Self {
+        let there = std::fs::symlink_metadata(path);
+        if there.is_err_and(|error| error.kind() == ErrorKind::NotFound) {
+            return Self::making(path, error);
+        }
         Self::new(path, fault_of(error, StoreFault::MayNotWrite))
+    }
+
+    /// Of something new that was to be made in the folder of this file.
+    pub(super) fn making(path: &Path, error: &Error) -> Self {
+        let folder = path.parent().unwrap_or(path);
+        match fault_of(error, StoreFault::FolderReadOnly) {
+            StoreFault::FolderReadOnly => Self::new(folder, StoreFault::FolderReadOnly),
+            fault => Self::new(path, fault),
+        }
     }
 
     /// The error as a sentence: which file, what, remedy. `text` gives the text of an id.

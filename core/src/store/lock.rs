@@ -33,12 +33,15 @@ impl Held {
         };
         let refused = |error: std::io::Error| StoreError::writing(file, &error);
         loop {
-            let open = private
-                .file()
-                .create(true)
-                .append(true)
-                .open(&lock)
-                .map_err(refused)?;
+            let made = !lock.exists();
+            let open = private.file().create(true).append(true).open(&lock);
+            let open = open.map_err(|error| {
+                if made {
+                    StoreError::making(file, &error)
+                } else {
+                    refused(error)
+                }
+            })?;
             open.lock().map_err(refused)?;
             // Whoever held it before took it away; a new one of the name is another lock.
             if is_still(&open, &lock) {

@@ -1,5 +1,6 @@
 //! Who may read a new file: settled as it is made, not after its first byte.
 
+use super::write::sync_folder;
 use std::fs::{self, DirBuilder, OpenOptions};
 use std::path::Path;
 
@@ -38,11 +39,16 @@ impl Private {
         folders
     }
 
-    /// Makes a folder within one that is there.
+    /// Makes a folder within one that is there, and brings its name to the disk: what is written in it
+    /// lasts no longer than that.
     pub(super) fn folder(self, path: &Path) -> std::io::Result<()> {
         match self.folders().create(path) {
             Err(error) if error.kind() == std::io::ErrorKind::AlreadyExists => Ok(()),
-            made => made,
+            Err(error) => Err(error),
+            Ok(()) => match path.parent() {
+                Some(above) if !above.as_os_str().is_empty() => sync_folder(above),
+                _ => sync_folder(Path::new(".")),
+            },
         }
     }
 

@@ -1,6 +1,6 @@
 //! All that was signed beside a case, from whatever lies in its folder.
 
-use super::error::StoreError;
+use super::error::{StoreError, StoreFault};
 use super::events::{ENDING, EventsError, MOST_BYTES, events_folder};
 use super::read_file;
 use crate::sign::{
@@ -93,8 +93,18 @@ pub fn read_events(case_file: &Path, case_jaw: &CaseJaw) -> Result<EventsBeside,
             }
             continue;
         }
-        let bytes = read_file(&file, MOST_BYTES)?;
-        read.file(name, &named, &bytes, case_jaw);
+        match read_file(&file, MOST_BYTES) {
+            Ok(bytes) => read.file(name, &named, &bytes, case_jaw),
+            // Whatever its name, nobody knows what is in it.
+            Err(StoreError {
+                fault: StoreFault::TooLarge { .. },
+                ..
+            }) => {
+                let limit = usize::try_from(MOST_BYTES).unwrap_or(usize::MAX);
+                read.problem(name, 1, ProblemKind::FileTooLarge { limit });
+            }
+            Err(error) => return Err(error.into()),
+        }
     }
     Ok(read.together(case_jaw))
 }

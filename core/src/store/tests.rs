@@ -236,8 +236,11 @@ mod unix {
     #[test]
     fn a_folder_that_cannot_be_written_is_told() {
         let path = Path::new("/sys/file");
-        let error = StoreError::new(path, StoreFault::MayNotWrite);
-        assert_eq!(write_safely(path, b"new", Private::USUAL), Err(error));
+        let error = StoreError::new(Path::new("/sys"), StoreFault::FolderReadOnly);
+        let written = write_safely(path, b"new", Private::USUAL);
+        assert_eq!(written, Err(error.clone()));
+        let held = Held::hold(path, Private::USUAL);
+        assert_eq!(held.map(drop), Err(error));
     }
 }
 
@@ -257,6 +260,7 @@ fn every_fault_has_a_text_with_the_file_and_a_remedy() {
         StoreFault::OfCase,
         StoreFault::MayNotRead,
         StoreFault::MayNotWrite,
+        StoreFault::FolderReadOnly,
         too_large,
         StoreFault::DiskFull,
         StoreFault::Unsure("why".to_owned()),

@@ -71,7 +71,8 @@ pub(super) fn write_with(
     }
     let private = there.map_or(content.private, |_| Private::like(&target));
     let failed = |error: std::io::Error| StoreError::writing(path, &error);
-    let (mut file, beside) = beside::open(folder, name, private).map_err(failed)?;
+    let (mut file, beside) =
+        beside::open(folder, name, private).map_err(|error| StoreError::making(path, &error))?;
     beside::clear_stale(folder, name, &file);
     let written = write(&mut file)
         .and_then(|()| finish(&file, &target))

@@ -153,31 +153,42 @@ impl Formatter<'_> {
             && !matches!(finding.subject(), Subject::Clearance | Subject::Guide);
         (has_value && !kit_alone).then(|| {
             let basis = match finding.args.get("confirmed_by") {
-                None => self.basis(finding.basis),
-                Some(by) => self.confirmed(finding, by),
+                Some(Argument::Text(by)) => self.confirmed(finding, by),
+                _ => self.basis(finding.basis),
             };
             self.text("said-basis", &[("basis", &basis)])
         })
     }
 
-    /// Who confirmed what it was worked out from, and after how much of a move.
-    fn confirmed(&self, finding: &Finding, by: &Argument) -> String {
-        let by = self.argument(by);
-        let said = match finding.args.get("moved_by") {
-            None => self.text("basis-confirmed-elsewhere", &[("by", &by)]),
-            Some(Argument::Length(Length::ZERO)) => {
-                self.text("basis-confirmed-otherwise", &[("by", &by)])
-            }
-            Some(moved) => {
-                let moved = self.argument(moved);
-                self.text("basis-confirmed-moved", &[("by", &by), ("moved", &moved)])
-            }
+    /// Who confirmed what it was worked out from, and after how much of a move: all of them.
+    fn confirmed(&self, finding: &Finding, by: &str) -> String {
+        let moved = match finding.args.get("moved_by") {
+            Some(Argument::Length(moved)) => Some(*moved),
+            _ => None,
         };
-        match finding.basis {
-            Basis::Measured | Basis::Confirmed => said,
-            other => {
-                let first = self.basis(other);
-                self.text("reasons-joined", &[("first", &first), ("rest", &said)])
+        let others = match finding.args.get("confirmed_also") {
+            Some(Argument::Confirmed(words)) => words.as_slice(),
+            _ => &[],
+        };
+        let basis = match finding.basis {
+            Basis::Measured | Basis::Confirmed => None,
+            other => Some(self.basis(other)),
+        };
+        let others = others
+            .iter()
+            .map(|(by, moved)| self.confirmation(by.as_str(), *moved));
+        let first = std::iter::once(self.confirmation(by, moved));
+        let all = basis.into_iter().chain(first).chain(others);
+        self.joined("reasons-joined", all).unwrap_or_default()
+    }
+
+    fn confirmation(&self, by: &str, moved: Option<Length>) -> String {
+        match moved {
+            None => self.text("basis-confirmed-elsewhere", &[("by", by)]),
+            Some(Length::ZERO) => self.text("basis-confirmed-otherwise", &[("by", by)]),
+            Some(moved) => {
+                let args = [("by", by), ("moved", &*mm(moved))];
+                self.text("basis-confirmed-moved", &args)
             }
         }
     }
@@ -216,6 +227,12 @@ impl Formatter<'_> {
             Argument::Height(height) => self.height(*height),
             Argument::Tooth(position) => self.tooth(*position),
             Argument::Site(site) => self.site(site),
+            Argument::Confirmed(words) => {
+                let words = words
+                    .iter()
+                    .map(|(by, moved)| self.confirmation(by.as_str(), *moved));
+                self.joined("reasons-joined", words).unwrap_or_default()
+            }
         }
     }
 

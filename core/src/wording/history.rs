@@ -234,8 +234,9 @@ impl Formatter<'_> {
                 gauge,
                 piece_mm,
                 value_mm,
+                asked_back_mm,
                 ..
-            } => self.gauge_checked(gauge, *piece_mm, *value_mm),
+            } => self.gauge_checked(gauge, *piece_mm, (*value_mm, asked_back_mm)),
             EventKind::SetAside { of, file, .. } => {
                 let args = [("desk", of.as_str()), ("file", file)];
                 self.text("history-set-aside", &args)
@@ -244,19 +245,32 @@ impl Formatter<'_> {
         }
     }
 
-    fn gauge_checked(&self, gauge: &str, piece_mm: Length, value_mm: Length) -> String {
+    fn gauge_checked(
+        &self,
+        gauge: &str,
+        piece_mm: Length,
+        (value_mm, asked_back): (Length, &[Length]),
+    ) -> String {
         let id = GaugeId::from(gauge);
-        let graduation = self.case.kit.gauge(&id).map(|gauge| gauge.graduation_mm);
+        let known = self.case.kit.gauge(&id);
+        let graduation = known.map(|gauge| gauge.graduation_mm);
+        let should = known.map_or(piece_mm, |gauge| gauge.shows_of(piece_mm));
         let (name, piece, value) = (self.gauge(&id), mm(piece_mm), mm(value_mm));
         let args = [
             ("gauge", name.as_str()),
             ("piece", &piece),
             ("value", &value),
         ];
-        match gauge_off(piece_mm, value_mm, graduation) {
+        let check = match gauge_off(should, value_mm, graduation) {
             Some(_) => self.text("history-gauge-off", &args),
             None => self.text("history-gauge", &args),
-        }
+        };
+        let asked = asked_back.iter().map(|value| mm(*value));
+        let Some(figures) = self.joined("history-figures", asked) else {
+            return check;
+        };
+        let args = [("check", &*check), ("figures", &*figures)];
+        self.text("history-gauge-asked-back", &args)
     }
 
     fn happened_reading(&self, reading: &Reading) -> String {
@@ -284,7 +298,8 @@ impl Formatter<'_> {
     }
 
     /// The thing that fell.
-    fn piece(&self, piece: &Piece) -> String {
+    #[must_use]
+    pub fn piece(&self, piece: &Piece) -> String {
         match piece {
             Piece::Drill(drill) => self.of_drill("history-drill", drill, &[]),
             Piece::Gauge(gauge) => self.gauge(&GaugeId::from(gauge.as_str())),
@@ -301,13 +316,18 @@ impl Formatter<'_> {
         self.texts.get(id, &args)
     }
 
-    /// A text about a thing, which has `$thing` and `$copy` besides.
-    fn of_thing(&self, id: &str, thing: &ThingKey, more: &[(&str, &str)]) -> String {
+    /// The name of a thing in the kit.
+    pub(super) fn thing(&self, thing: &ThingKey) -> String {
         let kit = KitFormatter {
             texts: self.texts,
             kit: &self.case.kit,
         };
-        let name = kit.entry(thing.of.list(), &thing.entry);
+        kit.entry(thing.of.list(), &thing.entry)
+    }
+
+    /// A text about a thing, which has `$thing` and `$copy` besides.
+    fn of_thing(&self, id: &str, thing: &ThingKey, more: &[(&str, &str)]) -> String {
+        let name = self.thing(thing);
         let copy = thing.copy.to_string();
         let mut args = vec![("thing", name.as_str()), ("copy", copy.as_str())];
         args.extend(more);

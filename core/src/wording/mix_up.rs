@@ -3,7 +3,7 @@
 use super::Formatter;
 use crate::measure::Length;
 use crate::number::mm;
-use crate::plan::{Endangered, Exceeded, Known, Mistake, MixUp, StepPath, not_assessed};
+use crate::plan::{Endangered, Exceeded, Known, Mistake, MixUp, NotTried, StepPath, not_assessed};
 
 /// A mix-up in words.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -28,6 +28,19 @@ impl Formatter<'_> {
             cut: self.cut_at(one.cut),
             harm: self.harm(one),
         }
+    }
+
+    /// What could not be tried at a site, and by what: sentences.
+    #[must_use]
+    pub fn not_tried(&self, not_tried: &NotTried) -> Vec<String> {
+        let here = self.reasons(&not_tried.here);
+        let here = here.map(|reasons| self.text("not-tried-here", &[("reasons", &reasons)]));
+        let sites = not_tried.sites.iter().map(|site| self.site(site));
+        let pins = not_tried.pins.iter();
+        let pins = pins.map(|pin| self.text("not-tried-pin", &[("pin", pin.as_str())]));
+        let others = self.joined("marking-joined", sites.chain(pins));
+        let others = others.map(|others| self.text("not-tried-others", &[("others", &others)]));
+        here.into_iter().chain(others).collect()
     }
 
     fn harm(&self, one: &MixUp) -> String {

@@ -39,6 +39,7 @@ mod run;
 mod setting;
 mod step;
 mod sum;
+mod unrecorded;
 
 #[cfg(test)]
 mod tests;

@@ -120,8 +120,8 @@ impl Formatter<'_> {
         ))
     }
 
-    /// Depth lost to rounding, a fixed stop or one common figure, less the effect of the guide as
-    /// it was measured.
+    /// Depth lost to rounding, a fixed stop or one common figure, and what is left of it where the guide
+    /// as it was measured seats nearer the bone.
     #[must_use]
     pub fn shortfall(&self, sheet: &StepSheet) -> String {
         let Known::Is(short) = sheet.shortfall.known_length() else {
@@ -131,6 +131,10 @@ impl Formatter<'_> {
         match short - deeper {
             Length::ZERO if deeper > Length::ZERO => self.word("shortfall-taken-by-guide"),
             Length::ZERO => self.word("shortfall-none"),
+            above if above > Length::ZERO && deeper > Length::ZERO => self.text(
+                "shortfall-less-guide",
+                &[("size", &mm(short)), ("left", &mm(above))],
+            ),
             above if above > Length::ZERO => self.text("shortfall", &[("size", &mm(above))]),
             below => self.text("shortfall-deeper", &[("size", &mm(-below))]),
         }

@@ -92,7 +92,14 @@ impl Formatter<'_> {
             None => self.text("sounding-no-limit", &[("size", &size)]),
             Some(limit) => {
                 let limit = mm(limit.limit_mm);
-                self.text("sounding", &[("size", &size), ("limit", &limit)])
+                let said = self.text("sounding", &[("size", &size), ("limit", &limit)]);
+                match self.case.limits.own_if_stricter(LimitId::Sounding) {
+                    None => said,
+                    Some(own) => {
+                        let args = [("said", said.as_str()), ("own", &mm(own))];
+                        self.text("sounding-loosened", &args)
+                    }
+                }
             }
         }
     }

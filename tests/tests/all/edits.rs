@@ -229,13 +229,24 @@ fn what_turns_a_text_is_refused_at_its_place() {
     use traywright_core::document::{Faults, Rule, print};
     let case = patient();
     let told = |faults: &Faults| -> Vec<String> {
-        let unseen = faults.iter().filter(|f| f.rule == Rule::UnseenCharacter);
+        let rules = [Rule::UnseenCharacter, Rule::UnprintableCharacter];
+        let unseen = faults.iter().filter(|f| rules.contains(&f.rule));
         let told = unseen.map(|fault| format!("{} {}", fault.path, fault.args["code"]));
         told.collect()
     };
     let note = Edit::SetNote(Some("deeper \u{202e}1 mm".to_owned()));
     match apply(&case, &[note]) {
         Err(EditRefused::Invalid(faults)) => assert_eq!(told(&faults), ["note U+202E"]),
+        other => panic!("{other:?}"),
+    }
+    // A soft hyphen is drawn by nothing (`Default_Ignorable_Code_Point`): two codes would look alike.
+    match apply(&case, &[Edit::SetNote(Some("KX\u{ad}17".to_owned()))]) {
+        Err(EditRefused::Invalid(faults)) => assert_eq!(told(&faults), ["note U+00AD"]),
+        other => panic!("{other:?}"),
+    }
+    // Two names in a script that paper cannot bear would be one there.
+    match apply(&case, &[Edit::SetNote(Some("two\nlines 李".to_owned()))]) {
+        Err(EditRefused::Invalid(faults)) => assert_eq!(told(&faults), ["note U+674E"]),
         other => panic!("{other:?}"),
     }
     let mut written: Case = (*case).clone();

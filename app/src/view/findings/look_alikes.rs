@@ -20,7 +20,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &Context<'_>) {
     let all_tried = worksheet
         .sites
         .iter()
-        .all(|s| s.mix_ups_not_tried.is_empty());
+        .all(|s| s.mix_ups_not_tried.is_none());
     if worksheet.mix_ups.is_empty() && all_tried {
         aside(ui, cx.word("findings-look-alikes-none"));
     } else {
@@ -29,14 +29,13 @@ pub(super) fn ui(ui: &mut Ui, cx: &Context<'_>) {
     for site in &worksheet.sites {
         let of_it = worksheet.mix_ups.iter().filter(|one| one.site == site.id);
         let said: Vec<_> = of_it.map(|one| formatter.mix_up(one)).collect();
-        let not_tried = formatter.reasons(&site.mix_ups_not_tried);
-        if said.is_empty() && not_tried.is_none() {
+        let not_tried = formatter.not_tried(&site.mix_ups_not_tried);
+        if said.is_empty() && not_tried.is_empty() {
             continue;
         }
         ui.add_space(4.0);
         ui.label(RichText::new(begin(&formatter.site(&site.id))).strong());
-        if let Some(reasons) = not_tried {
-            let text = cx.text("findings-look-alikes-unknown", &[("reasons", &reasons)]);
+        for text in not_tried {
             ui.add(Label::new(text).wrap());
         }
         for one in said {

@@ -34,11 +34,12 @@ pub(super) fn fell(cx: &ViewContext<'_>, document: &Document, index: usize) -> O
     Some(said.join(" "))
 }
 
-/// Number of pieces of a thing that fell by the record.
+/// Number of pieces of a thing that fell by the record. Of a drill without a known setting older programs recorded
+/// the name alone.
 fn fallen(falls: &[Fall], item: &LoadItem) -> u32 {
     let fallen = falls.iter().filter(|fall| match &fall.piece {
         Piece::Drill(drill) => item.kind == SlotKind::Drill && drill.drill == item.entry,
-        Piece::Other(name) => item.kind != SlotKind::Drill && *name == item.entry,
+        Piece::Other(name) => *name == item.entry,
         Piece::Gauge(_) => false,
     });
     u32::try_from(fallen.filter(|fall| fall.counts()).count()).unwrap_or(u32::MAX)
@@ -50,7 +51,7 @@ pub(super) fn last_fall<'a>(thing: &ThingKey, falls: &'a [Fall]) -> Option<&'a F
         Piece::Drill(drill) => {
             thing.of == SlotKind::Drill && (&drill.drill, drill.copy) == (&thing.entry, thing.copy)
         }
-        Piece::Other(name) => thing.of != SlotKind::Drill && *name == thing.entry,
+        Piece::Other(name) => *name == thing.entry,
         Piece::Gauge(_) => false,
     };
     falls.iter().filter(|fall| fall.counts()).rfind(of_thing)

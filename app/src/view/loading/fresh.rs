@@ -5,9 +5,9 @@ use super::keys::Pressed;
 use super::session::Input;
 use egui::{Event, Key, Ui};
 
-/// Two presses nearer to each other than this are one, in seconds of the window's clock. Invented; a
-/// hand that has looked at the next thing takes longer.
-const APART_S: f64 = 0.35;
+/// Two presses nearer to each other than this are one, in seconds of the window's clock. Common practice, no
+/// source; a hand that has looked at the next thing takes longer.
+pub(super) const APART_S: f64 = 0.35;
 
 /// The time at which a step was last reported done.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -20,6 +20,24 @@ pub(super) enum Pressed {
     Understood,
 }
 
+impl Pressed {
+    /// True for a sign that is typed or taken away: by itself it acts on nothing.
+    const fn is_typing(&self) -> bool {
+        matches!(
+            self,
+            Self::Input(Input::Digit(_) | Input::Mark | Input::Back)
+        )
+    }
+}
+
+/// The presses of a frame up to the first that acts: what comes after it was pressed before anybody saw what
+/// it did.
+pub(super) fn up_to_one_act(mut pressed: Vec<Pressed>) -> Vec<Pressed> {
+    let acts = pressed.iter().position(|one| !one.is_typing());
+    pressed.truncate(acts.map_or(pressed.len(), |at| at + 1));
+    pressed
+}
+
 /// Every key with what it asks for. Digits, marks and Escape are read apart.
 static KEYS: [(Key, Pressed); 21] = [
     (Key::Backspace, Pressed::Input(Input::Back)),

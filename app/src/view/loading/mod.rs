@@ -31,6 +31,7 @@ mod steps;
 mod stop;
 pub mod task;
 mod tray;
+mod twice;
 pub mod typed;
 mod warning;
 mod written;
@@ -52,16 +53,40 @@ use scene::Scene;
 use session::{Effect, Input, Phase, Session, Step};
 use start::{Gate, WindowRequest};
 use std::rc::Rc;
+use std::time::Duration;
 use task::{Board, GaugeFacts};
 use traywright_core::case::ValidCase;
 use traywright_core::drawing::Ink;
 use traywright_core::plan::Worksheet;
 use traywright_core::sign::{PassEnd, Stage, Who, WriterId};
-use written::Before;
+use twice::Twice;
 
-/// State of the view: the session, and the plan that it was begun with.
+/// State of the view.
 #[derive(Debug, Default)]
 pub struct State {
+    doing: Doing,
+    /// Initials as they are typed.
+    initials: String,
+    /// The words on the last input: what to do about something that fell, or that a key that takes
+    /// something away has to be pressed twice.
+    told: Option<String>,
+    /// The request that is carried out when it is pressed once more.
+    twice: Twice,
+    face: Face,
+    /// The time at which a step was last reported done.
+    fresh: Fresh,
+    /// What the press of this frame found that has something recorded.
+    before: Option<Doing>,
+    /// Something could not be recorded in this frame.
+    halted: bool,
+    /// The words on the last step, which could not be recorded, until one is or the view is left.
+    unwritten: Option<String>,
+}
+
+/// What is being done, and the plan that it was begun with: what a press that cannot be recorded changed is put
+/// back to.
+#[derive(Debug, Clone, Default)]
+struct Doing {
     session: Session,
     /// The pass without figures, while there is one.
     blind: Option<BlindPass>,
@@ -73,22 +98,6 @@ pub struct State {
     looked_at: u64,
     /// The effects of a change, until they were read.
     stop: Option<Changed>,
-    /// Initials as they are typed.
-    initials: String,
-    /// The words on the last input: what to do about something that fell, or that a key that takes
-    /// something away has to be pressed twice.
-    told: Option<String>,
-    /// The request that is carried out when it is pressed once more.
-    armed: Option<Pressed>,
-    face: Face,
-    /// The time at which a step was last reported done.
-    fresh: Fresh,
-    /// What the first press of this frame found that has something recorded.
-    before: Option<Before>,
-    /// Something could not be recorded in this frame.
-    halted: bool,
-    /// The reason why the last step could not be recorded, until one is or the view is left.
-    unwritten: Option<String>,
 }
 
 /// A plan that somebody agreed to load.
@@ -109,7 +118,7 @@ enum Face {
 impl State {
     /// Drops the input that waits to be pressed twice.
     fn disarm(&mut self) {
-        if self.armed.take().is_some() {
+        if self.twice.forget() {
             self.told = None;
         }
     }
@@ -121,19 +130,23 @@ impl State {
         (self.before, self.halted, self.unwritten) = (None, false, None);
         self.disarm();
         self.initials.clear();
-        let ended = self.blind.take().map(|mut pass| pass.end(PassEnd::Left));
-        let unread = self.unread.take();
+        let ended = self
+            .doing
+            .blind
+            .take()
+            .map(|mut pass| pass.end(PassEnd::Left));
+        let unread = self.doing.unread.take();
         ended.into_iter().flatten().chain(unread).collect()
     }
 
     /// Begins with a pass without figures that was cut off at this desk: nothing else is shown before it
     /// is taken up or ended.
     pub fn take_up(&mut self, stage: Stage, cut_off: (Who, WriterId)) {
-        self.blind = Some(BlindPass::taking_up(stage, cut_off));
+        self.doing.blind = Some(BlindPass::taking_up(stage, cut_off));
     }
 
     fn choosing(&self) -> Choosing {
-        if self.blind.is_none() && self.session.phase == Phase::Stage {
+        if self.doing.blind.is_none() && self.doing.session.phase == Phase::Stage {
             Choosing::Pass
         } else {
             Choosing::Nothing
@@ -151,14 +164,15 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
     (state.before, state.halted) = (None, false);
     if document.record.standing.broken {
         // Nothing that is read would count; what is to be done is shown instead, with its figures.
-        state.blind = None;
+        state.doing.blind = None;
     }
     let case = document.case();
     let record = &document.record;
     let stage = state
+        .doing
         .blind
         .as_ref()
-        .map_or(state.session.stage, |pass| pass.stage);
+        .map_or(state.doing.session.stage, |pass| pass.stage);
     let board = Board::of(
         document.worksheet(),
         &case.kit,
@@ -173,7 +187,7 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
             .with_team(&case.team)
             .with_beside(names, (&record.standing, &policy()), cx.now);
     hold_against(document, &board, state);
-    if let Some(pass) = &mut state.blind {
+    if let Some(pass) = &mut state.doing.blind {
         let desk = WriterId::new(&cx.desk.settings.desk).ok();
         let asked = blind::WhoSaw {
             events: &record.events,
@@ -184,9 +198,12 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
             press::sign(cx, effect);
         }
         pass.move_on(&board);
+        end_if_all_is_read(cx, &board, state);
     }
-    let other = |armed: &Pressed| ui.input(|input| keys::any_but(&input.raw.events, armed));
-    if state.armed.as_ref().is_some_and(other) {
+    let now_s = ui.input(|input| input.time);
+    let other = |waiting: &Pressed| ui.input(|input| keys::any_but(&input.raw.events, waiting));
+    let over = state.twice.waits_s(now_s).is_some_and(|left| left <= 0.0);
+    if over || state.twice.waiting().is_some_and(other) {
         state.disarm();
     }
     let mut pressed = Vec::new();
@@ -197,34 +214,56 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
     if let WindowRequest::Do(command) = wanted {
         cx.act(Action::Do(command));
     }
-    for one in state.fresh.only(ui, pressed) {
-        let before = Before::of(state);
+    for one in keys::up_to_one_act(state.fresh.only(ui, pressed)) {
+        let before = state.doing.clone();
         let acted = cx.actions.len();
-        press::take(cx, document, &board, state, one);
+        press::take(cx, document, &board, state, (one, now_s));
         let mut actions = cx.actions[acted..].iter();
         if actions.any(|action| matches!(action, Action::Sign { .. })) {
-            state.before.get_or_insert(before);
+            state.before = Some(before);
+            // The next frame looks at what the record says of it now.
+            ui.ctx().request_repaint();
         }
+    }
+    // What waits to be pressed twice is gone from the screen once it is over.
+    if let Some(left) = state.twice.waits_s(now_s) {
+        let left = Duration::from_secs_f64(left.max(0.0));
+        ui.ctx().request_repaint_after(left);
+    }
+}
+
+/// Has it recorded that a pass without figures ended, as soon as all of it is read: whatever becomes of the window
+/// after that, it was not cut off. Where that cannot be recorded it goes on, and is asked again in the next frame.
+fn end_if_all_is_read(cx: &mut ViewContext<'_>, board: &Board, state: &mut State) {
+    let before = state.doing.clone();
+    let ended = state
+        .doing
+        .blind
+        .as_mut()
+        .map(|pass| pass.end_if_all_is_read(board));
+    for effect in ended.into_iter().flatten() {
+        state.before = Some(before.clone());
+        press::sign(cx, effect);
     }
 }
 
 /// Holds the plan against the one that the session was begun with.
 fn hold_against(document: &Document, board: &Board, state: &mut State) {
-    let Some(agreed) = &state.agreed else {
+    let Some(agreed) = &state.doing.agreed else {
         return;
     };
     let (case, worksheet) = &**agreed;
-    if state.looked_at == document.generation() {
+    if state.doing.looked_at == document.generation() {
         return;
     }
-    state.looked_at = document.generation();
+    state.doing.looked_at = document.generation();
     // Once it is told it stays told, also where the plan is again as it was.
-    if differ(worksheet, document.worksheet()) || state.stop.is_some() {
+    if differ(worksheet, document.worksheet()) || state.doing.stop.is_some() {
         let after = (document.case(), document.worksheet());
         let events = &document.record.events;
-        state.stop = Some(changed((case, worksheet), after, events, &policy()));
+        state.doing.stop = Some(changed((case, worksheet), after, events, &policy()));
     } else {
-        state.session.keep_only(board);
+        state.doing.session.keep_only(board);
     }
 }
 
@@ -261,7 +300,7 @@ fn shown(
 ) -> WindowRequest {
     let theme = Theme::of(ui);
     let scale = Scale::of(ui.max_rect().size());
-    let session = state.session.clone();
+    let session = state.doing.session.clone();
     let scene = Scene {
         document,
         formatter: document.formatter(cx.desk.settings.notation),
@@ -276,17 +315,16 @@ fn shown(
     let frame = Frame::NONE
         .fill(theme.fill(Ink::Ground))
         .inner_margin(margin);
-    if let Some(reason) = &state.unwritten {
+    if let Some(words) = &state.unwritten {
         Panel::top("loading unwritten")
             .frame(frame)
             .show_separator_line(false)
             .show(ui, |ui| {
-                let words = scene.text("loading-unwritten", &[("reason", reason)]);
                 strong(ui, words, scale.px(44.0), theme.fault());
             });
     }
-    if let Some(pass) = &state.blind {
-        let facts = Facts::of(&scene, pass, stopped(document, state.stop.as_ref()));
+    if let Some(pass) = &state.doing.blind {
+        let facts = Facts::of(&scene, pass, stopped(document, state.doing.stop.as_ref()));
         let shown = (&facts, state.told.as_deref());
         blind::ui(ui, (scene.brush(), frame), shown, &mut state.initials, out);
         return WindowRequest::Nothing;
@@ -298,7 +336,7 @@ fn shown(
         });
         return wanted;
     }
-    if let Some(changed) = &state.stop {
+    if let Some(changed) = &state.doing.stop {
         let mut wanted = WindowRequest::Nothing;
         CentralPanel::default().frame(frame).show(ui, |ui| {
             wanted = stop::ui(ui, &scene, changed, out);

@@ -9,6 +9,7 @@ use super::scale::Scale;
 use super::scene::Scene;
 use super::session::{Effect, GaugeFell, Input, Now, Phase, Refused};
 use super::task::{Board, ReadingState};
+use super::twice::Press;
 use super::{Face, State, gate, stop, stopped};
 use crate::action::{Action, Command, View};
 use crate::context::ViewContext;
@@ -23,10 +24,10 @@ pub(super) fn take(
     document: &Document,
     board: &Board,
     state: &mut State,
-    pressed: Pressed,
+    (pressed, now_s): (Pressed, f64),
 ) {
-    if state.blind.is_some() {
-        take_blind(cx, document, board, state, pressed);
+    if state.doing.blind.is_some() {
+        take_blind(cx, document, board, state, (pressed, now_s));
         return;
     }
     if !matches!(pressed, Pressed::Input(_)) {
@@ -53,18 +54,21 @@ pub(super) fn take(
         Pressed::Understood | Pressed::Input(_) if document.on_disk() != OnDisk::AsSaved => {}
         Pressed::Understood if document.is_changed() => {}
         Pressed::Understood => understood(cx, document, board, state),
-        Pressed::Input(_) if state.stop.is_some() => {}
+        Pressed::Input(_) if state.doing.stop.is_some() => {}
         Pressed::Input(Input::Begin(..)) if gate(document).is_some() => {}
         Pressed::Input(Input::Begin(stage, Pass::Blind)) if state.choosing() == Choosing::Pass => {
-            state.blind = Some(BlindPass::new(stage, state.session.entry.checked.clone()));
+            state.doing.blind = Some(BlindPass::new(
+                stage,
+                state.doing.session.entry.checked.clone(),
+            ));
         }
-        Pressed::Input(input) if arm(cx, board, state, &input) == Armed::First => {}
+        Pressed::Input(input) if waits(cx, board, state, (&input, now_s)) == Press::First => {}
         Pressed::Input(input) => {
-            let item = state.session.task(board).map(|task| task.item);
+            let item = state.doing.session.task(board).map(|task| task.item);
             let mut told = None;
             let mut begun = false;
             let named = matches!(input, Input::Initials(_));
-            for effect in state.session.take(input.clone(), board) {
+            for effect in state.doing.session.take(input.clone(), board) {
                 begun |= matches!(effect.kind, EventKind::PassBegun { .. });
                 if matches!(effect.kind, EventKind::Dropped { .. }) && input == Input::Fell {
                     told = item.and_then(|item| fell(cx, document, item));
@@ -72,20 +76,20 @@ pub(super) fn take(
                 sign(cx, effect);
             }
             state.told = told;
-            if named && !is_asked_back(state.session.entry.refused.as_ref()) {
+            if named && !is_asked_back(state.doing.session.entry.refused.as_ref()) {
                 state.initials.clear();
             }
-            if state.session.phase == Phase::Stage {
-                state.agreed = None;
+            if state.doing.session.phase == Phase::Stage {
+                state.doing.agreed = None;
             }
-            if begun && state.agreed.is_none() {
+            if begun && state.doing.agreed.is_none() {
                 // Whoever goes on from here sees figures as who sets.
-                state.unread = None;
+                state.doing.unread = None;
                 agree(document, state);
                 let events = &document.record.events;
                 let (case, worksheet) = (document.case(), document.worksheet());
                 let lying = lying_wrong(case, worksheet, events, &policy());
-                state.stop = (!lying.wrong.is_empty()).then_some(lying);
+                state.doing.stop = (!lying.wrong.is_empty()).then_some(lying);
             }
         }
     }
@@ -97,11 +101,14 @@ fn take_blind(
     document: &Document,
     board: &Board,
     state: &mut State,
-    pressed: Pressed,
+    (pressed, now_s): (Pressed, f64),
 ) {
-    let Some(pass) = &mut state.blind else { return };
+    let Some(pass) = &mut state.doing.blind else {
+        return;
+    };
+    let all_read = pass.phase == BlindPhase::AllRead;
     let again = match &pressed {
-        Pressed::Leave if pass.is_running() => Some(match pass.stage {
+        Pressed::Leave if pass.is_running() || all_read => Some(match pass.stage {
             Stage::Bench => "loading-again-leave",
             _ => "loading-again-leave-aloud",
         }),
@@ -111,18 +118,18 @@ fn take_blind(
         }
         _ => None,
     };
-    let armed = state.armed.take();
     state.told = None;
-    if let Some(id) = again.filter(|_| armed.as_ref() != Some(&pressed)) {
-        state.armed = Some(pressed);
-        state.told = Some(cx.word(id));
+    if asked_twice(cx, state, again, (&pressed, now_s)) == Press::First {
         return;
     }
+    let Some(pass) = &mut state.doing.blind else {
+        return;
+    };
     let effects = match pressed {
         Pressed::Input(Input::End) => {
-            let unread = pass.is_running() && pass.still_open(board) > 0;
+            let unread = (pass.is_running() || all_read) && pass.still_open(board) > 0;
             let left = pass.clone().end(PassEnd::Left).into_iter().next();
-            state.unread = left.filter(|_| unread);
+            state.doing.unread = left.filter(|_| unread);
             pass.end(PassEnd::Unseen)
         }
         // The pass ends as the view is left.
@@ -130,7 +137,7 @@ fn take_blind(
             cx.act(Action::Do(Command::Show(View::Arch)));
             Vec::new()
         }
-        Pressed::Input(_) if stopped(document, state.stop.as_ref()).is_some() => Vec::new(),
+        Pressed::Input(_) if stopped(document, state.doing.stop.as_ref()).is_some() => Vec::new(),
         Pressed::Input(input) => {
             if input == Input::Fell {
                 let item = pass.in_hand(board).map(|task| task.item);
@@ -153,17 +160,21 @@ fn take_blind(
     };
     let begun = |effect: &Effect| matches!(effect.kind, EventKind::PassBegun { .. });
     if effects.iter().any(begun) {
-        state.unread = None;
+        state.doing.unread = None;
         agree(document, state);
     }
     for effect in effects {
         sign(cx, effect);
     }
-    if let Some(pass) = state.blind.take_if(|pass| pass.phase == BlindPhase::Over) {
+    if let Some(pass) = state
+        .doing
+        .blind
+        .take_if(|pass| pass.phase == BlindPhase::Over)
+    {
         // What a change of the plan made wrong is told to who sets next.
-        state.session.entry.checked = pass.entry.checked;
-        state.session.to_the_start();
-        (state.agreed, state.stop) = (None, None);
+        state.doing.session.entry.checked = pass.entry.checked;
+        state.doing.session.to_the_start();
+        (state.doing.agreed, state.doing.stop) = (None, None);
         state.initials.clear();
     }
 }
@@ -181,93 +192,103 @@ pub(super) fn sign(cx: &mut ViewContext<'_>, effect: Effect) {
     });
 }
 
-/// The state of an input that has to be given twice.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Armed {
-    /// Once more, and it is done.
-    First,
-    /// It is done.
-    Now,
-}
-
-/// Inputs that take readings away for good are pressed twice: nothing undoes them.
-fn arm(cx: &ViewContext<'_>, board: &Board, state: &mut State, input: &Input) -> Armed {
+/// Inputs that take readings away for good are pressed twice; any other counts as pressed twice at once.
+fn waits(
+    cx: &ViewContext<'_>,
+    board: &Board,
+    state: &mut State,
+    (input, now_s): (&Input, f64),
+) -> Press {
     let takes_away = match input {
         Input::Reset => {
             let refused = |turned: &ReadingState| matches!(turned, ReadingState::Refused { .. });
             let task = state
+                .doing
                 .session
                 .task(board)
-                .filter(|task| state.session.can_reset(task));
+                .filter(|task| state.doing.session.can_reset(task));
             task.filter(|task| !refused(&task.record.first) && !refused(&task.record.second))
                 .filter(|task| task.was_read())
                 .map(|_| "loading-again-reset")
         }
         Input::Open => {
-            let task = state.session.task(board);
-            let task = task.filter(|task| state.session.may_set_anew(task, board));
-            task.map(|task| match state.session.passed_over_by(task, board) {
-                Some(_) => "loading-again-passed-over",
-                None => "loading-again-anew",
-            })
+            let task = state.doing.session.task(board);
+            let task = task.filter(|task| state.doing.session.may_set_anew(task, board));
+            task.map(
+                |task| match state.doing.session.passed_over_by(task, board) {
+                    Some(_) => "loading-again-passed-over",
+                    None => "loading-again-anew",
+                },
+            )
         }
         Input::Fell => {
-            let task = state.session.task(board);
-            let there = task.is_none_or(|task| state.session.now(task) != Now::NoneLeft);
+            let task = state.doing.session.task(board);
+            let there = task.is_none_or(|task| state.doing.session.now(task) != Now::NoneLeft);
             there.then_some("loading-again-fell")
         }
         Input::DidNotFall => {
-            let task = state.session.task(board);
+            let task = state.doing.session.task(board);
             task.and_then(|task| task.fall.as_ref())
                 .map(|_| "loading-again-not-fell")
         }
-        Input::OtherStage if state.session.phase == Phase::Load => {
-            let work = state.session.has_work(board);
+        Input::OtherStage if state.doing.session.phase == Phase::Load => {
+            let work = state.doing.session.has_work(board);
             work.then_some("loading-again-stage")
         }
         Input::Gauge(GaugeFell::Yes) => Some("loading-again-gauge"),
         _ => None,
     };
-    let (armed, pressed) = (state.armed.take(), Pressed::Input(input.clone()));
-    match takes_away {
-        Some(id) if armed.as_ref() != Some(&pressed) => {
-            state.armed = Some(pressed);
-            state.told = Some(cx.word(id));
-            Armed::First
-        }
-        _ => Armed::Now,
+    let pressed = Pressed::Input(input.clone());
+    asked_twice(cx, state, takes_away, (&pressed, now_s))
+}
+
+/// The press of a request, which is asked for once more in the words of this id where it has one.
+fn asked_twice(
+    cx: &ViewContext<'_>,
+    state: &mut State,
+    id: Option<&str>,
+    (pressed, now_s): (&Pressed, f64),
+) -> Press {
+    let Some(id) = id else {
+        state.twice.forget();
+        return Press::Second;
+    };
+    let press = state.twice.press(pressed, now_s);
+    if press == Press::First {
+        state.told = Some(cx.word(id));
     }
+    press
 }
 
 /// The plan as it is now is the one that is loaded.
 fn agree(document: &Document, state: &mut State) {
     let plan = (document.case().clone(), document.worksheet().clone());
-    state.agreed = Some(Rc::new(plan));
-    state.looked_at = document.generation();
+    state.doing.agreed = Some(Rc::new(plan));
+    state.doing.looked_at = document.generation();
 }
 
 /// Somebody read what a change made wrong; that is recorded.
 fn understood(cx: &mut ViewContext<'_>, document: &Document, board: &Board, state: &mut State) {
-    let Some(changed) = state.stop.take() else {
+    let Some(changed) = state.doing.stop.take() else {
         return;
     };
     let scene = Scene {
         document,
         formatter: document.formatter(cx.desk.settings.notation),
         board,
-        session: &state.session,
+        session: &state.doing.session,
         scale: Scale::of(egui::Vec2::ZERO),
         theme: Theme::default(),
     };
     let wrong = stop::sentences(&scene, &changed).join(" ");
     let text = scene.text("loading-note-changed", &[("wrong", &wrong)]);
     let text: String = text.chars().take(4000).collect();
-    if let Some(who) = &state.session.first {
+    if let Some(who) = &state.doing.session.first {
         cx.act(Action::Sign {
             who: who.to_string(),
             kind: EventKind::Note { text },
         });
     }
-    state.session.keep_only(board);
+    state.doing.session.keep_only(board);
     agree(document, state);
 }

@@ -19,7 +19,8 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>) {
             let tasks = scene.board.tasks.iter();
             let read = tasks.filter_map(|task| Some((task, row(scene, task)?)));
             let mut any = false;
-            for (_, words) in read {
+            let read = read.map(|(_, words)| words);
+            for words in read.chain(falls_taken_back(scene)) {
                 any = true;
                 line(ui, words, scale.px(40.0), ink);
             }
@@ -27,6 +28,20 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>) {
                 line(ui, scene.word("loading-record-none"), scale.text(), ink);
             }
         });
+}
+
+/// Falls that were said to have been reported by mistake, with who said what.
+fn falls_taken_back(scene: &Scene<'_>) -> impl Iterator<Item = String> {
+    let falls = scene.document.record.standing.fallen.iter();
+    falls.filter_map(|fall| {
+        let by = fall.taken_back.as_ref()?;
+        let args = [
+            ("what", &*scene.formatter.piece(&fall.piece)),
+            ("who", fall.who.as_str()),
+            ("by", by.as_str()),
+        ];
+        Some(scene.text("loading-record-not-fell", &args))
+    })
 }
 
 /// A drill with its setting and the readings of it at this stage, those marked that do not count; nothing for what was not

@@ -64,6 +64,8 @@ pub struct GaugeFacts {
     pub graduation: Length,
     /// The length of its check piece; nothing where the kit names none.
     pub piece: Option<Length>,
+    /// What it adds to the length that it measures.
+    pub constant: Length,
     /// Least and greatest figure that it shows.
     pub range: (Length, Length),
 }
@@ -438,6 +440,7 @@ impl GaugeFacts {
             id: gauge.id.to_string(),
             graduation: gauge.graduation_mm,
             piece: gauge.check_piece_mm,
+            constant: gauge.constant_mm,
             range: (gauge.from_mm, gauge.to_mm),
         })
     }

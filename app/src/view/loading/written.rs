@@ -1,34 +1,7 @@
 //! A step counts once it is written: one that could not be is taken back, with the reason.
 
-use super::blind::BlindPass;
-use super::changed::Changed;
-use super::session::{Effect, Session};
-use super::{Agreed, State};
-use std::rc::Rc;
-
-/// What a press that has something recorded found, for the case that it cannot be.
-#[derive(Debug, Clone)]
-pub(super) struct Before {
-    session: Session,
-    blind: Option<BlindPass>,
-    unread: Option<Effect>,
-    agreed: Option<Rc<Agreed>>,
-    looked_at: u64,
-    stop: Option<Changed>,
-}
-
-impl Before {
-    pub(super) fn of(state: &State) -> Self {
-        Self {
-            session: state.session.clone(),
-            blind: state.blind.clone(),
-            unread: state.unread.clone(),
-            agreed: state.agreed.clone(),
-            looked_at: state.looked_at,
-            stop: state.stop.clone(),
-        }
-    }
-}
+use super::State;
+use super::session::Effect;
 
 impl State {
     /// True if something that was to be recorded in this frame was not: then nothing after it is either.
@@ -37,17 +10,15 @@ impl State {
         self.halted
     }
 
-    /// Takes back what a press did that could not be recorded, and says why. Nothing that waits for a
+    /// Takes back what a press did that could not be recorded, and says so in these words. Nothing that waits for a
     /// record goes on without it: no pass begins, no gauge counts as checked.
-    pub fn not_written(&mut self, reason: &str) {
-        self.unwritten = Some(reason.to_owned());
+    pub fn not_written(&mut self, words: &str) {
+        self.unwritten = Some(words.to_owned());
         let Some(before) = self.before.take() else {
             return;
         };
         self.halted = true;
-        (self.session, self.blind) = (before.session, before.blind);
-        (self.unread, self.stop) = (before.unread, before.stop);
-        (self.agreed, self.looked_at) = (before.agreed, before.looked_at);
+        self.doing = before;
         // Nor is it told what to do about a thing that fell.
         self.told = None;
     }
@@ -55,7 +26,7 @@ impl State {
     /// The view is about to be left for figures: what is recorded of that. Where it cannot be, what there
     /// was stays, and so does the view.
     pub fn leave(&mut self) -> Vec<Effect> {
-        let before = Before::of(self);
+        let before = self.doing.clone();
         let effects = self.look_away();
         self.before = (!effects.is_empty()).then_some(before);
         effects

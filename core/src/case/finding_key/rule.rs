@@ -64,6 +64,7 @@ macro_rules! rules {
 
 rules! {
     Clearance {
+        ConfirmedDisagree = "confirmed-disagree",
         #[two_sites]
         Convergence = "convergence",
         DeepStructure = "deep-structure",

@@ -20,6 +20,7 @@ const SAMPLE: Kind = Kind {
     oldest: 2,
     version: 3,
     rules: None,
+    is_printed: false,
 };
 
 const OTHER: Kind = Kind {
@@ -28,6 +29,7 @@ const OTHER: Kind = Kind {
     oldest: 1,
     version: 1,
     rules: None,
+    is_printed: false,
 };
 
 static KINDS: [Kind; 2] = [SAMPLE, OTHER];

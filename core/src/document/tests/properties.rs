@@ -42,7 +42,7 @@ fn depth() -> impl Strategy<Value = DepthRule> {
 /// Any character that is seen.
 macro_rules! seen {
     () => {
-        r"[^\p{Cc}\p{Zl}\p{Zp}\u{61c}\u{200e}\u{200f}\u{202a}-\u{202e}\u{2066}-\u{2069}]"
+        r"[\u{200c}\u{200d}[^\p{Cc}\p{Zl}\p{Zp}\p{Default_Ignorable_Code_Point}\p{Bidi_Control}]]"
     };
 }
 

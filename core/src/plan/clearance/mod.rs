@@ -2,6 +2,7 @@
 
 use super::finding::Finding;
 
+pub(super) mod confirmed;
 pub(super) mod crest;
 pub(super) mod neighbours;
 pub(super) mod room;
@@ -9,6 +10,7 @@ mod socket;
 pub(super) mod space;
 pub(super) mod structures;
 pub(super) mod walls;
+mod whereabouts;
 
 /// The findings of a check by the cuts as they are; where one is unknown for want of a gauge, by the
 /// deepest that any could give, if there is that.

@@ -3,7 +3,7 @@
 //! Frame: x to the patient's left, y posterior, z superior, millimetres. All functions are plain
 //! floating point on `libm`; whoever compares a result with a limit floors it to the micrometre.
 
-use crate::case::{ArchSize, Case, Placement, Site};
+use crate::case::{ArchSize, Case, Placement};
 use crate::dentition::{ArchModel, Jaw};
 use crate::plan::depth::context::SiteContext;
 
@@ -38,9 +38,13 @@ pub(in crate::plan) fn arch_of(case: &Case) -> Option<ArchModel> {
     ArchModel::new(case.jaw, landmark, width_mm, depth_mm).ok()
 }
 
-/// The axis of a site; nothing where it is on an arch whose size is unknown.
-pub(in crate::plan) fn axis_of(site: &Site, jaw: Jaw, arch: Option<&ArchModel>) -> Option<Axis> {
-    match site.placement {
+/// The axis of a placement; nothing where it is on an arch whose size is unknown.
+pub(in crate::plan) fn axis_of(
+    placement: Placement,
+    jaw: Jaw,
+    arch: Option<&ArchModel>,
+) -> Option<Axis> {
+    match placement {
         Placement::Measured {
             platform,
             direction,

@@ -15,9 +15,10 @@ use crate::case::{
     Direction, Field, Height, HeightDatum, LimitId, Place, Rule, SitePlace, Structure,
     StructureExtent, StructureKind,
 };
-use crate::dentition::Jaw;
+use crate::dentition::{ArchModel, Jaw, ToothPosition};
 use crate::measure::{Angle, Length};
 use crate::plan::clearance::walls::radius_term;
+use crate::plan::clearance::whereabouts::tooth_there;
 use crate::plan::depth::cuts::{Bore, SiteCuts};
 use crate::plan::depth::partial::PartlyKnown;
 use crate::plan::depth::stale::{reach, stale_structure};
@@ -63,13 +64,17 @@ fn expected(jaw: Jaw, number: u8) -> &'static [&'static [StructureKind]] {
     }
 }
 
-/// The deep structures of a site: each entered one, and those that a site here must know of.
-pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
+/// The deep structures of a site: each entered one, and those that must be known of at its tooth and
+/// where it stands.
+pub(in crate::plan) fn check(cut: &SiteCuts<'_>, arch: Option<&ArchModel>, out: &mut Vec<Finding>) {
     let site = cut.site.site;
     for structure in &site.structures {
         out.push(entered(cut, structure));
     }
-    for group in expected(cut.site.case.jaw, site.tooth.number()) {
+    let at = |tooth: ToothPosition| expected(cut.site.case.jaw, tooth.number());
+    let own = at(site.tooth);
+    let there = at(tooth_there(site, arch)).iter();
+    for group in own.iter().chain(there.filter(|group| !own.contains(group))) {
         let known = site
             .structures
             .iter()

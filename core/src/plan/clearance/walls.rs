@@ -41,36 +41,6 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
             out.push(missing(cut, Rule::OralProfileNotMeasured, side));
         }
     }
-    out.extend(both_confirmed(cut));
-}
-
-/// The most that a site may have gone from the one wall towards the other for both distances to hold
-/// still. Common practice, no source: each is read to a tenth of a millimetre.
-const BY_READING: Length = Length::from_um(200);
-
-/// Distances to both walls at one height that were said to hold still after a move from the one
-/// towards the other: one of them is wrong. Only of places on the arch: which way buccal is at measured
-/// coordinates only the arch model says, a schematic that is no witness against what was measured.
-fn both_confirmed(cut: &SiteCuts<'_>) -> Option<Finding> {
-    let site = cut.site.site;
-    let across = |wall: &Wall| {
-        let then = wall.measured_at.confirmed.as_ref()?;
-        let by = then.moved_to_buccal(&site.placement)?;
-        (by.abs() > BY_READING).then_some(by)
-    };
-    let of = |side| site.walls.iter().filter(move |wall| wall.side == side);
-    of(WallSide::Buccal).find_map(|buccal| {
-        let oral = of(WallSide::Oral).find(|oral| oral.at == buccal.at)?;
-        let (by, other) = (across(buccal)?, across(oral)?);
-        let alike = (by > Length::ZERO) == (other > Length::ZERO);
-        let place = cut.site.at(SitePlace::Wall(WallSide::Buccal, buccal.at));
-        alike.then(|| {
-            Finding::new(Rule::WallsDisagree, place)
-                .verdict(Verdict::Unknown)
-                .arg("by", by.abs().min(other.abs()))
-                .arg("height", buccal.at)
-        })
-    })
 }
 
 fn is_posterior_lower(cut: &SiteCuts<'_>) -> bool {

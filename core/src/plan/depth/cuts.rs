@@ -7,7 +7,7 @@ use crate::plan::depth::partial::PartlyKnown;
 use crate::plan::depth::stale::{Reach, deeper_since};
 use crate::plan::depth::steps::StepSheet;
 use crate::plan::figure::{Figure, Known, Quantity, Reason};
-use crate::plan::finding::{Finding, Verdict, at_most, margin_verdict};
+use crate::plan::finding::{Finding, Verdict, at_most, least_left, margin_verdict};
 
 /// A site with its steps worked out.
 #[derive(Debug, Clone, Copy)]
@@ -136,16 +136,19 @@ pub(in crate::plan) fn judged(
         finding.value = Known::missing(Place::Limit(limit));
         return finding;
     };
+    // However little the case asks for: less than can be told from contact is clear of nothing.
+    let needed = least_left(&finding).map_or(given.limit_mm, |least| given.limit_mm.max(least));
     let most = at_most(&margin.value);
     let verdict = match (margin.length(), most) {
-        (Some(value), _) => margin_verdict(value, given.limit_mm, None),
-        (None, Some(value)) if value < given.limit_mm => Verdict::Short,
+        (Some(value), _) => margin_verdict(value, needed, None),
+        (None, Some(value)) if value < needed => Verdict::Short,
         (None, _) => Verdict::Unknown,
     };
     let mut finding = finding
         .figure(margin)
         .verdict(verdict)
-        .held_to(&site.case.limits, limit);
+        .held_to(&site.case.limits, limit)
+        .limit(needed);
     if let (Verdict::Short, Some(value)) = (verdict, most) {
         finding.value = Known::Is(Quantity::Length(value));
     }

@@ -77,9 +77,8 @@ impl Moved {
                 },
             ) => {
                 let by = [b.x_mm - a.x_mm, b.y_mm - a.y_mm, b.z_mm - a.z_mm].map(Length::mm);
-                let (u, v) = (of_vector(u), of_vector(v));
-                let turn = angle(u, v)?;
-                let along = (by[0] * u[0] + by[1] * u[1] + by[2] * u[2]) / norm(u);
+                let turn = angle(of_vector(u), of_vector(v))?;
+                let along = along_axis(then, now)?;
                 Some(Self {
                     shift: norm(by),
                     deeper: along.max(0.0),
@@ -172,6 +171,23 @@ fn deeper(then: Option<CrestDepth>, now: Option<CrestDepth>) -> Option<(f64, f64
     let by = [b.highest_mm - a.highest_mm, b.lowest_mm - a.lowest_mm].map(Length::mm);
     let either_way = fabs(by[0]).max(fabs(by[1]));
     Some((either_way, by[0].max(by[1]).max(0.0)))
+}
+
+/// Millimetres by which a platform of known coordinates went along its axis as it was, towards its end.
+pub(in crate::plan) fn along_axis(then: &Placement, now: &Placement) -> Option<f64> {
+    let (
+        Placement::Measured {
+            platform: a,
+            direction,
+        },
+        Placement::Measured { platform: b, .. },
+    ) = (*then, *now)
+    else {
+        return None;
+    };
+    let by = [b.x_mm - a.x_mm, b.y_mm - a.y_mm, b.z_mm - a.z_mm].map(Length::mm);
+    let u = of_vector(direction);
+    (norm(u) > 0.0).then(|| (by[0] * u[0] + by[1] * u[1] + by[2] * u[2]) / norm(u))
 }
 
 fn of_vector(v: Vector) -> [f64; 3] {

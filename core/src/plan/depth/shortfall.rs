@@ -1,14 +1,13 @@
 //! Cuts that end so far above their planned depth that the implant does not seat.
 
-use crate::case::{LimitId, Limits, Place, Rule, SitePlace};
+use crate::case::{LimitId, Rule, SitePlace};
 use crate::kit::DepthRule;
-use crate::measure::Length;
 use crate::plan::depth::context::{StepContext, StepPath};
 use crate::plan::depth::cuts::SiteCuts;
 use crate::plan::depth::steps::StepSheet;
-use crate::plan::figure::{Figure, Known, Sign, sum};
+use crate::plan::figure::{Figure, Sign, sum};
 use crate::plan::figure_rule::FigureRule;
-use crate::plan::finding::{Finding, RoundedTo, Verdict};
+use crate::plan::finding::{Finding, RoundedTo};
 use crate::plan::term_name::TermName;
 
 /// A step that is to end at its depth, with how far above that it ends.
@@ -50,12 +49,12 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
             above: ends_above(cut, &step, sheet),
         })
         .collect();
-    let limit = site.case.limits.get(LimitId::Shortfall);
-    let allowed = limit.map_or(Length::ZERO, |limit| limit.limit_mm);
     for (place, end) in ends.iter().enumerate() {
         // A step without a setting is told as such.
-        let too_short = end.above.length().is_some_and(|above| above > allowed);
-        if !too_short || end.is_overtaken(place, &ends) {
+        let Some(above) = end.above.length() else {
+            continue;
+        };
+        if end.is_overtaken(place, &ends) {
             continue;
         }
         let path = site.at(SitePlace::Step(end.step.step.id.clone()));
@@ -63,20 +62,8 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
             .arg("drill", &end.step.drill.name)
             .figure(end.above.clone())
             .rounded_to(RoundedTo::More);
-        out.push(judged(finding, &site.case.limits));
+        out.extend(finding.above(&site.case.limits, LimitId::Shortfall, above));
     }
-}
-
-/// The finding on an end higher than the limit allows; unknown where there is no limit.
-pub(in crate::plan) fn judged(finding: Finding, limits: &Limits) -> Finding {
-    if limits.get(LimitId::Shortfall).is_some() {
-        return finding
-            .verdict(Verdict::Short)
-            .held_to(limits, LimitId::Shortfall);
-    }
-    let mut finding = finding.verdict(Verdict::Unknown);
-    finding.value = Known::missing(Place::Limit(LimitId::Shortfall));
-    finding
 }
 
 /// Height lost by the setting, with what a guide that seats higher and an uneven crest add.

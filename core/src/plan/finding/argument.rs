@@ -22,6 +22,8 @@ pub enum Argument {
     Height(Height),
     Tooth(ToothPosition),
     Site(SiteId),
+    /// Persons who confirmed a value, each with how far the site had moved by then, where that can be told.
+    Confirmed(Vec<(Label, Option<Length>)>),
 }
 
 /// As files write it.
@@ -37,6 +39,16 @@ impl fmt::Display for Argument {
             Self::Height(height) => f.write_str(height.key()),
             Self::Tooth(position) => position.fmt(f),
             Self::Site(site) => site.fmt(f),
+            Self::Confirmed(words) => {
+                for (n, (by, moved)) in words.iter().enumerate() {
+                    f.write_str(if n == 0 { "" } else { "; " })?;
+                    by.fmt(f)?;
+                    if let Some(moved) = moved {
+                        write!(f, " {moved}")?;
+                    }
+                }
+                Ok(())
+            }
         }
     }
 }

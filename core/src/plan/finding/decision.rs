@@ -143,6 +143,7 @@ pub fn may_be_accepted(finding: &Finding) -> bool {
         | Rule::DistanceToNoRoot
         | Rule::DistancesDisagree
         | Rule::WallsDisagree
+        | Rule::ConfirmedDisagree
         | Rule::SocketNotEntered
         | Rule::SettingUnknown
         | Rule::OutsideGauge
@@ -155,6 +156,11 @@ pub fn may_be_accepted(finding: &Finding) -> bool {
 /// Left of a margin, less than this cannot be told from contact: the step in which this program has
 /// lengths read and set. Common practice, no source.
 const LEAST_TOLD: Length = Length::from_um(100);
+
+/// The least that a clearance must leave whatever the limit of the case.
+pub(in crate::plan) fn least_left(finding: &Finding) -> Option<Length> {
+    is_what_must_stay_whole(finding).then_some(LEAST_TOLD)
+}
 
 /// True if what is left, by the finding or by the figure that has no limit, is no more than contact.
 fn touches(finding: &Finding) -> bool {
@@ -194,7 +200,8 @@ fn is_what_must_stay_whole(finding: &Finding) -> bool {
         | Clearance::SocketNotEntered
         | Clearance::SocketWithoutTooth
         | Clearance::ToothAtSite
-        | Clearance::WallsDisagree => false,
+        | Clearance::WallsDisagree
+        | Clearance::ConfirmedDisagree => false,
     }
 }
 

@@ -22,12 +22,22 @@ impl Verdict {
 impl Finding {
     /// Its digest, as `short 1.2/1.5 Q9W1DFWF077Y`: the verdict, the value (`none` where there is
     /// none) against the limit, and twelve characters that change with anything else that was there
-    /// to be judged: reasons, basis, the sentence's arguments.
+    /// to be judged: reasons, basis, the sentence's arguments; of an unknown without a value where
+    /// implant, cuts and sleeve of its sites are.
     ///
     /// The same finding gives the same digest on every machine. Where a limit comes from and what
     /// the surgeon said are not in it.
     #[must_use]
     pub fn digest(&self) -> String {
+        self.digest_with(&self.bodies)
+    }
+
+    /// The same without the bodies that it is of: alike where what it tells is alike.
+    pub(in crate::plan) fn told_digest(&self) -> String {
+        self.digest_with(&[])
+    }
+
+    fn digest_with(&self, bodies: &[String]) -> String {
         let value = self
             .judged_length()
             .map(Quantity::Length)
@@ -50,6 +60,9 @@ impl Finding {
             && matches!(self.value, Known::Unknown(_))
         {
             all["known"] = canonical(Quantity::Length(known));
+        }
+        if !bodies.is_empty() {
+            all["bodies"] = json!(bodies);
         }
         let rest: String = Fingerprint::of(&all)
             .to_string()

@@ -8,8 +8,8 @@ mod digest;
 
 pub use cause::{Cause, Told, by_cause};
 pub(super) use confirmed::attach_confirmations;
-pub(super) use decision::attach_decisions;
 pub use decision::{AppliedDecision, LapsedDecision, WhyLapsed, may_be_accepted, may_be_intended};
+pub(super) use decision::{attach_decisions, least_left};
 pub use digest::parse_acceptance;
 
 use crate::case::{DecisionKind, LimitId, Limits, Place, Rule, SitePlace, Subject};
@@ -136,6 +136,8 @@ pub struct Finding {
     pub basis: Basis,
     /// Further arguments of the sentence.
     pub args: BTreeMap<&'static str, Argument>,
+    /// The bodies that it is of, where no value changes with them; each as text.
+    pub(crate) bodies: Vec<String>,
     /// The derivation of the value.
     pub figure: Option<Box<Figure>>,
     /// The surgeon's decision, where it still holds.
@@ -165,6 +167,7 @@ impl Finding {
             measured_bore: None,
             basis: Basis::Measured,
             args: BTreeMap::new(),
+            bodies: Vec::new(),
             figure: None,
             decision: None,
             lapsed: None,
@@ -218,6 +221,28 @@ impl Finding {
         self.limit_source = Some(limit.source.clone());
         self.loosened = Loosened::of(limits, id);
         self.limit(limit.limit_mm)
+    }
+
+    /// The same, judged by what of a value is more than a limit of the case allows; nothing where it is
+    /// no more than that. Without a limit nothing is allowed, and more is unknown. What only a limit less
+    /// strict than the program's own allows is worth knowing.
+    pub(super) fn above(self, limits: &Limits, id: LimitId, value: Length) -> Option<Self> {
+        let Some(limit) = limits.get(id) else {
+            return (value > Length::ZERO).then(|| {
+                let mut finding = self.verdict(Verdict::Unknown);
+                finding.value = Known::missing(Place::Limit(id));
+                finding
+            });
+        };
+        let own = limits.own_if_stricter(id);
+        let verdict = if value > limit.limit_mm {
+            Verdict::Short
+        } else if own.is_some_and(|own| value > own) {
+            Verdict::Note
+        } else {
+            return None;
+        };
+        Some(self.verdict(verdict).held_to(limits, id))
     }
 
     /// The same with an angle as limit.

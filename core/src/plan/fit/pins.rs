@@ -8,7 +8,6 @@ use crate::case::{Case, CasePin, LimitId, Place, Rule};
 use crate::kit::{Drill, DrillId, Label, Pin, PinId, Stop, StopId};
 use crate::measure::Length;
 use crate::plan::depth::setting::{DepthControl, MarkEdge};
-use crate::plan::depth::shortfall;
 use crate::plan::figure::{Figure, Reason, Term, sum};
 use crate::plan::figure_rule::FigureRule;
 use crate::plan::finding::{Finding, Verdict};
@@ -105,13 +104,9 @@ pub(in crate::plan) fn check(case: &Case, pins: &[PinSheet], out: &mut Vec<Findi
             });
             continue;
         };
-        let limit = case.limits.get(LimitId::Shortfall);
-        let allowed = limit.map_or(Length::ZERO, |limit| limit.limit_mm);
-        if let Some(exact) = sheet.exact.length()
-            && exact - set > allowed
-        {
+        if let Some(exact) = sheet.exact.length() {
             let finding = finding(Rule::PinEndsShort).length(exact - set);
-            out.push(shortfall::judged(finding, &case.limits));
+            out.extend(finding.above(&case.limits, LimitId::Shortfall, exact - set));
         }
         let body = one.stop.map_or(Length::ZERO, |stop| stop.body_height_mm);
         let needed = set + body;

@@ -5,13 +5,13 @@
 //! play of its own in the master sleeve; the two add. (The exact two-point contact of a cylinder in
 //! a bore tilts less: atan(c / g) bounds it from above.)
 
-use crate::case::{LimitId, Place, Rule, SitePlace};
+use crate::case::{LimitId, Rule, SitePlace};
 use crate::measure::{Angle, Length};
 use crate::plan::depth::context::{SiteContext, StepContext, StepPath};
 use crate::plan::depth::steps::StepSheet;
 use crate::plan::figure::{Figure, Known, Quantity, Sign, Term};
 use crate::plan::figure_rule::FigureRule;
-use crate::plan::finding::{Finding, RoundedTo, Verdict};
+use crate::plan::finding::{Finding, RoundedTo};
 use crate::plan::fit::sleeves::{Engagement, barrel_in_master, drill_in_bore};
 use crate::plan::term_name::TermName;
 
@@ -123,27 +123,14 @@ pub(in crate::plan) fn check(
     let Some((at_tip, step, play)) = known.max_by_key(|(at_tip, ..)| *at_tip) else {
         return;
     };
-    let limits = &site.case.limits;
-    let limit = limits.get(LimitId::Play).map(|limit| limit.limit_mm);
-    if at_tip <= limit.unwrap_or_default() {
-        return;
-    }
     let tilt = play.tilt.value.get().and_then(Quantity::angle);
     let place = site.at(SitePlace::Step(step.step.id.clone()));
-    let mut finding = Finding::new(Rule::PlayAtTip, place)
+    let finding = Finding::new(Rule::PlayAtTip, place)
         .arg("drill", &step.drill.name)
         .arg("tilt", tilt.unwrap_or_default())
         .figure(play.at_tip.clone())
         .rounded_to(RoundedTo::More);
-    if limit.is_some() {
-        finding = finding
-            .verdict(Verdict::Short)
-            .held_to(limits, LimitId::Play);
-    } else {
-        finding = finding.verdict(Verdict::Unknown);
-        finding.value = Known::missing(Place::Limit(LimitId::Play));
-    }
-    out.push(finding);
+    out.extend(finding.above(&site.case.limits, LimitId::Play, at_tip));
 }
 
 /// The loose fits that lead a step; nothing for a freehand one, or where something is too thick or

@@ -29,12 +29,21 @@ fn drilling(cuts: &[SiteCuts<'_>]) -> Option<Finding> {
     };
     let any = lacking(|drill| lacks_speed(drill) || lacks_torque(drill) || lacks_irrigation(drill));
     (any > 0).then(|| {
-        Finding::new(Rule::DrillingDataMissing, Place::Kit)
+        let mut finding = Finding::new(Rule::DrillingDataMissing, Place::Kit)
             .verdict(Verdict::Unknown)
             .arg("steps", any)
             .arg("speed", lacking(lacks_speed))
             .arg("torque", lacking(lacks_torque))
-            .arg("irrigation", lacking(lacks_irrigation))
+            .arg("irrigation", lacking(lacks_irrigation));
+        // Which they are is judged too: as many others lack as much.
+        let drills = steps().map(|step| step.drill);
+        finding.bodies = drills
+            .map(|drill| {
+                let lacks = [lacks_speed, lacks_torque, lacks_irrigation].map(|lacks| lacks(drill));
+                format!("{} {lacks:?}", drill.id)
+            })
+            .collect();
+        finding
     })
 }
 
@@ -45,9 +54,12 @@ fn insertion(cuts: &[SiteCuts<'_>]) -> Option<Finding> {
         .map(|cut| cut.site.implant.torque_limit_ncm.is_none());
     let sites: u32 = without.map(u32::from).sum();
     (sites > 0).then(|| {
-        Finding::new(Rule::InsertionTorqueMissing, Place::Kit)
+        let mut finding = Finding::new(Rule::InsertionTorqueMissing, Place::Kit)
             .verdict(Verdict::Unknown)
-            .arg("sites", sites)
+            .arg("sites", sites);
+        let implants = cuts.iter().map(|cut| &cut.site.implant.id);
+        finding.bodies = implants.map(ToString::to_string).collect();
+        finding
     })
 }
 

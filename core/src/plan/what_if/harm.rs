@@ -476,6 +476,7 @@ fn side(finding: &Finding, axes: impl FnOnce() -> Option<AxesApart>) -> Option<S
         | Clearance::SocketNotEntered
         | Clearance::SocketWithoutTooth
         | Clearance::ToothAtSite
-        | Clearance::WallsDisagree => return None,
+        | Clearance::WallsDisagree
+        | Clearance::ConfirmedDisagree => return None,
     })
 }

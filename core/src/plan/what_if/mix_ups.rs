@@ -222,21 +222,69 @@ fn planned<'a>(cut: &'a SiteCuts<'a>) -> impl Iterator<Item = PlannedStep<'a>> {
     steps.map(move |(step, sheet)| (cut, step, sheet))
 }
 
-/// The reasons why some mistakes at a site cannot be worked out: what of its settings, seats and
-/// heights is not known. Empty where all were.
-pub(in crate::plan) fn not_tried(cut: &SiteCuts<'_>) -> Vec<Reason> {
-    let mut all = cut.deepest().known().map(|_| ());
+/// What has no figure, so that some mistakes at a site cannot be worked out.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct NotTried {
+    /// What of the settings, seats and heights of the site itself is not known.
+    pub here: Vec<Reason>,
+    /// The other sites of whose drills one may be taken here and has no setting.
+    pub sites: Vec<SiteId>,
+    /// The pins whose drill may be taken here and has no setting.
+    pub pins: Vec<Label>,
+}
+
+impl NotTried {
+    /// True if all were tried.
+    #[must_use]
+    pub fn is_none(&self) -> bool {
+        self.here.is_empty() && self.sites.is_empty() && self.pins.is_empty()
+    }
+}
+
+/// What could not be tried at a site.
+pub(in crate::plan) fn not_tried(
+    cut: &SiteCuts<'_>,
+    (cuts, pins): (&[SiteCuts<'_>], &[PinSheet]),
+) -> NotTried {
+    let mut here = cut.deepest().known().map(|_| ());
     for (step, sheet) in cut.site.steps().zip(cut.steps) {
-        all = all
+        here = here
             .and(sheet.seat.known_length())
             .and(sheet.set.known_length())
             .map(|_| ());
         if step.path != StepPath::Freehand {
             // How deep it would cut without the guide.
-            all = all.and(cut.site.freehand_datum()).map(|_| ());
+            here = here.and(cut.site.freehand_datum()).map(|_| ());
         }
     }
-    all.reasons().to_vec()
+    let passes = |drill: &Drill| {
+        let mut steps = cut.site.steps();
+        steps.any(|step| passes(step.bore(&cut.site), drill))
+    };
+    let unset = |other: &SiteCuts<'_>| {
+        planned(other).any(|(_, theirs, sheet)| {
+            let with_sleeve = theirs
+                .sleeve
+                .filter(|sleeve| goes_in(cut, sleeve, theirs.drill));
+            let may_be_taken = passes(theirs.drill) || with_sleeve.is_some();
+            sheet.set.length().is_none() && may_be_taken
+        })
+    };
+    let others = cuts.iter().map(|other| (&other.site.site.id, other));
+    let others = others.filter(|(id, other)| **id != cut.site.site.id && unset(other));
+    let unset_pin = |pin: &&PinSheet| {
+        let drill = cut.site.kit.drill(&pin.drill);
+        pin.set.length().is_none() && drill.is_some_and(passes)
+    };
+    NotTried {
+        here: here.reasons().to_vec(),
+        sites: others.map(|(id, _)| id.clone()).collect(),
+        pins: pins
+            .iter()
+            .filter(unset_pin)
+            .map(|pin| pin.name.clone())
+            .collect(),
+    }
 }
 
 /// The slot of the thing taken by mistake.
@@ -348,10 +396,9 @@ impl<'a> Here<'a> {
             let Some(set) = their_sheet.set.length() else {
                 continue;
             };
-            let widest = widest(theirs.drill);
             let of = || (other.site.site.id.clone(), theirs.step.id.clone());
             let is_other = elsewhere || theirs.step.id != step.step.id;
-            if is_other && bore.is_none_or(|bore| widest <= bore) {
+            if is_other && passes(bore, theirs.drill) {
                 out.add(set - self.seat_of(theirs.stop), theirs.drill, || {
                     let (of, step_of) = of();
                     let mistake = Mistake::OtherSetting {
@@ -369,8 +416,7 @@ impl<'a> Here<'a> {
             let led = theirs.path == StepPath::DrillSleeve;
             if let (true, true, Some(sleeve), Some(rim)) = (elsewhere, led, theirs.sleeve, self.rim)
                 && step.sleeve.is_none_or(|own| own.id != sleeve.id)
-                && sleeve.fits.contains(&cut.site.master.id)
-                && widest <= sleeve.bore_mm
+                && goes_in(cut, sleeve, theirs.drill)
             {
                 let depth = set - (rim + sleeve.seat_above_rim_mm);
                 out.add(depth, theirs.drill, || {
@@ -396,7 +442,7 @@ impl<'a> Here<'a> {
             let (Some(set), Some(drill)) = (pin.set.length(), kit.drill(&pin.drill)) else {
                 continue;
             };
-            if bore.is_none_or(|bore| widest(drill) <= bore) {
+            if passes(bore, drill) {
                 let stop = pin.stop.as_ref().and_then(|id| kit.stop(id));
                 out.add(set - self.seat_of(stop), drill, || {
                     let mistake = Mistake::PinDrill {
@@ -424,9 +470,7 @@ impl<'a> Here<'a> {
         }
         for sleeve in &cut.site.kit.drill_sleeves {
             let other = step.sleeve.is_none_or(|own| own.id != sleeve.id);
-            let fits =
-                sleeve.fits.contains(&cut.site.master.id) && sleeve.bore_mm >= widest(step.drill);
-            if other && fits && on_tray(sleeve, cuts) {
+            if other && goes_in(cut, sleeve, step.drill) && on_tray(sleeve, cuts) {
                 let depth = set - (rim + sleeve.seat_above_rim_mm);
                 out.add(depth, step.drill, || {
                     let mistake = Mistake::OtherSleeve {
@@ -473,6 +517,16 @@ fn mistakes<'a>(
 /// The widest part that has to pass a bore.
 fn widest(drill: &Drill) -> Length {
     drill.guided_diameter_mm.max(drill.cutting_diameter_mm)
+}
+
+/// True if a drill passes a bore; freehand there is none.
+fn passes(bore: Option<Length>, drill: &Drill) -> bool {
+    bore.is_none_or(|bore| widest(drill) <= bore)
+}
+
+/// True if a drill sleeve fits the guide at a site, and the drill goes through it.
+fn goes_in(cut: &SiteCuts<'_>, sleeve: &DrillSleeve, drill: &Drill) -> bool {
+    sleeve.fits.contains(&cut.site.master.id) && passes(Some(sleeve.bore_mm), drill)
 }
 
 /// True if some site of the case uses a drill sleeve, for a step or for its implant.

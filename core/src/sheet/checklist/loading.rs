@@ -68,13 +68,20 @@ fn gauge_check(source: &Source<'_>) -> Vec<Block> {
             let name = gauge.name.as_str();
             match gauge.check_piece_mm {
                 None => formatter.text("sheet-gauge-no-piece", &[("gauge", name)]),
-                Some(piece) => formatter.text(
-                    "sheet-gauge-piece",
-                    &[
-                        ("gauge", name),
-                        ("piece", &formatter.set_length_with_unit(&Known::Is(piece))),
-                    ],
-                ),
+                Some(piece) => {
+                    let unit = |length| formatter.set_length_with_unit(&Known::Is(length));
+                    let (piece, shown) = (unit(piece), unit(gauge.shows_of(piece)));
+                    let id = if piece == shown {
+                        "sheet-gauge-piece"
+                    } else {
+                        "sheet-gauge-piece-shows"
+                    };
+                    let mut args = vec![("gauge", name), ("piece", piece.as_str())];
+                    if piece != shown {
+                        args.push(("shown", &shown));
+                    }
+                    formatter.text(id, &args)
+                }
             }
         }
     };

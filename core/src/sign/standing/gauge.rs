@@ -11,7 +11,7 @@ use crate::sign::heads::TimedEvent;
 /// The objection to the gauge that a reading was taken on.
 ///
 /// The last sound check of the gauge before the reading stands for it: it shows the gauge's nearest
-/// graduation to the length marked on the check piece, since a gauge that shows too little lets every
+/// graduation to the length of the check piece with its constant, since a gauge that shows too little lets every
 /// drill be set too long. A check that found the gauge off, or a fall, that is not clearly before that
 /// check takes the reading, whatever the clock says, unless a sound check lies surely between the
 /// reading and it: nobody knows since when the gauge was off.
@@ -31,14 +31,19 @@ pub(super) fn objection(
                 piece_mm,
                 value_mm,
                 ..
-            } if *gauge == reading.gauge => Some((other, *value_mm - *piece_mm)),
+            } if *gauge == reading.gauge => {
+                Some((other, *value_mm - *piece_mm - item.gauge_constant_mm))
+            }
             _ => None,
         })
         .collect();
     let is_off = |off_mm: Length| is_off(off_mm, item.graduation_mm);
     let before = |(check, _): &&(&TimedEvent<'_>, Length)| check.clearly_before(this);
     // What was practised makes no gauge sound, but may have found it off.
-    let is_sound = |(one, by): &(&TimedEvent<'_>, Length)| !is_off(*by) && purposes.counts(one);
+    // Nor does a length that its check piece has not.
+    let is_sound = |(one, by): &(&TimedEvent<'_>, Length)| {
+        !is_off(*by) && purposes.counts(one) && is_on_the_piece(one, item)
+    };
     let sound = checks.iter().filter(before).rfind(|check| is_sound(check));
     let failed = checks.iter().filter(|(_, by)| is_off(*by));
     let last_failed = || failed.clone().rfind(before);
@@ -90,11 +95,21 @@ pub(super) fn objection(
     })
 }
 
-/// The excess that a gauge shows of its check piece, negative: too little; nothing where it shows
-/// the nearest graduation, so that it may be used.
+/// True if a check was made on the check piece that the kit names, as long as it has it.
+fn is_on_the_piece(check: &TimedEvent<'_>, item: &PlannedItem) -> bool {
+    match &check.event.kind {
+        EventKind::GaugeChecked { piece_mm, .. } => {
+            item.check_piece_mm.is_none_or(|now| now == *piece_mm)
+        }
+        _ => false,
+    }
+}
+
+/// The excess of what a gauge shows of its check piece over what it should ([`Gauge::shows_of`](crate::kit::Gauge::shows_of)),
+/// negative: too little; nothing where that is the nearest graduation, so that it may be used.
 #[must_use]
-pub fn gauge_off(piece: Length, shown: Length, graduation: Option<Length>) -> Option<Length> {
-    let off = shown - piece;
+pub fn gauge_off(should: Length, shown: Length, graduation: Option<Length>) -> Option<Length> {
+    let off = shown - should;
     is_off(off, graduation).then_some(off)
 }
 
@@ -102,13 +117,13 @@ pub fn gauge_off(piece: Length, shown: Length, graduation: Option<Length>) -> Op
 /// off; nothing where it does not.
 #[must_use]
 pub fn gauge_mistyped(
-    piece: Length,
+    should: Length,
     shown: Length,
     range: Option<(Length, Length)>,
     policy: &Policy,
 ) -> Option<Mistyped> {
-    if shown.is_shifted(piece) {
-        let figure_mm = piece;
+    if shown.is_shifted(should) {
+        let figure_mm = should;
         return Some(Mistyped::DecimalMark { figure_mm });
     }
     if let Some((least_mm, greatest_mm)) =
@@ -119,7 +134,7 @@ pub fn gauge_mistyped(
             greatest_mm,
         });
     }
-    let by_mm = (shown - piece).abs();
+    let by_mm = (shown - should).abs();
     (by_mm > policy.tolerance.mistyped_beyond_mm).then_some(Mistyped::FarOff { by_mm })
 }
 

@@ -436,20 +436,23 @@ fn handling(key: &ItemKey, timed: &[TimedEvent<'_>], plan: Purpose) -> Option<Ha
 
 /// Things that were taken out of their wrapping, and did not fall since.
 pub(super) fn opened(timed: &[TimedEvent<'_>], plan: Purpose) -> BTreeSet<ThingKey> {
-    let mut opened = BTreeSet::new();
-    for this in timed {
-        match &this.event.kind {
-            EventKind::Opened { thing, purpose } if *purpose == plan => {
-                opened.insert(thing.clone());
-            }
-            kind => {
-                if let Some(piece) = kind.fallen() {
-                    opened.retain(|thing| !fell(thing, piece));
-                }
-            }
-        }
-    }
-    opened
+    let opened = timed.iter().filter_map(|this| match &this.event.kind {
+        EventKind::Opened { thing, purpose } if *purpose == plan => Some((this, thing)),
+        _ => None,
+    });
+    let still =
+        opened.filter(|(this, thing)| !happened_since(this, timed, |kind| fell(thing, kind)));
+    still.map(|(_, thing)| thing.clone()).collect()
+}
+
+/// True if such an event is not clearly before this one.
+fn happened_since(
+    this: &TimedEvent<'_>,
+    timed: &[TimedEvent<'_>],
+    such: impl Fn(&EventKind) -> bool,
+) -> bool {
+    let mut all = timed.iter();
+    all.any(|other| such(&other.event.kind) && !other.clearly_before(this))
 }
 
 /// Things without a slot that were there, by stage, and when they were seen last.
@@ -468,40 +471,33 @@ pub(super) fn beside(
     seen.collect()
 }
 
-/// The slot that each thing without a setting was last put into, unless it was taken off or fell since.
-/// Nobody knows which of several equal ones fell: each of them is laid anew.
+/// The slot that each thing without a setting was last put into, unless it was taken off or fell since: what is
+/// not clearly before counts as since. Nobody knows which of several equal ones fell: each of them is laid anew.
 pub(super) fn thing_slots(
     timed: &[TimedEvent<'_>],
     purposes: &Purposes<'_>,
 ) -> BTreeMap<ThingKey, String> {
-    let mut laid = BTreeMap::new();
-    for this in timed {
-        match &this.event.kind {
-            EventKind::ThingPlaced {
-                thing,
-                slot: Some(slot),
-                ..
-            } if purposes.counts(this) => {
-                laid.insert(thing.clone(), (this, slot));
-            }
-            EventKind::ThingPlaced {
-                thing, slot: None, ..
-            } => {
-                laid.remove(thing);
-            }
-            _ => {}
-        }
-    }
-    let fell_since = |thing: &ThingKey, laid: &TimedEvent<'_>| {
-        timed.iter().any(|other| {
-            let piece = other.event.kind.fallen();
-            piece.is_some_and(|piece| fell(thing, piece)) && !other.clearly_before(laid)
-        })
+    let laid = timed.iter().filter_map(|this| match &this.event.kind {
+        EventKind::ThingPlaced {
+            thing,
+            slot: Some(slot),
+            ..
+        } if purposes.counts(this) => Some((thing, (this, slot))),
+        _ => None,
+    });
+    let last: BTreeMap<&ThingKey, _> = laid.collect();
+    let gone = |thing: &ThingKey, kind: &EventKind| match kind {
+        EventKind::ThingPlaced {
+            thing: off,
+            slot: None,
+            ..
+        } => off == thing,
+        kind => fell(thing, kind),
     };
-    let lies = laid
+    let lies = last
         .into_iter()
-        .filter(|(thing, (this, _))| !fell_since(thing, this));
-    lies.map(|(thing, (_, slot))| (thing, slot.clone()))
+        .filter(|(thing, (this, _))| !happened_since(this, timed, |kind| gone(thing, kind)));
+    lies.map(|(thing, (_, slot))| (thing.clone(), slot.clone()))
         .collect()
 }
 
@@ -510,12 +506,12 @@ fn is_drill(thing: &ThingKey, drill: &DrillKey) -> bool {
     thing.of == SlotKind::Drill && (&thing.entry, thing.copy) == (&drill.drill, drill.copy)
 }
 
-/// True if a thing may be the piece that fell.
-fn fell(thing: &ThingKey, piece: &Piece) -> bool {
-    match piece {
-        Piece::Drill(drill) => is_drill(thing, drill),
-        Piece::Other(name) => thing.entry == *name,
-        Piece::Gauge(_) => false,
+/// True if a thing may be the piece that fell then.
+fn fell(thing: &ThingKey, kind: &EventKind) -> bool {
+    match kind.fallen() {
+        Some(Piece::Drill(drill)) => is_drill(thing, drill),
+        Some(Piece::Other(name)) => thing.entry == *name,
+        Some(Piece::Gauge(_)) | None => false,
     }
 }
 

@@ -4,8 +4,9 @@ use super::tables::{
     changed, first, k1, lapses, merged, objections, of_desk, plan, policy, second,
 };
 use super::*;
+use crate::kit::SlotKind;
 use crate::sign::samples::*;
-use crate::sign::{EventKind, ItemKey, Log, Piece, Purpose, Stage};
+use crate::sign::{EventKind, ItemKey, Log, Piece, Purpose, Stage, ThingKey};
 
 #[test]
 fn a_change_that_takes_one_thing_away_is_not_empty() {
@@ -160,6 +161,44 @@ fn a_withdrawal_counts_whatever_its_clock_says_unless_the_approval_was_given_kno
         assert_eq!(valid([desk.clone(), apart]), 0, "{seconds}");
         knowing(&mut desk, &[&room], -86_400, "AB", approve());
         assert_eq!(valid([desk, room]), 1, "{seconds}");
+    }
+}
+
+/// Taken off the tray or opened and fallen at another desk: a thing lies, and is open, only where it is known to
+/// have been laid or opened after that.
+#[test]
+fn a_thing_taken_off_at_another_desk_does_not_lie_whatever_the_clocks_say() {
+    let pin = |slot| thing_placed(SlotKind::Pin, "wren", 1, slot);
+    let thing = ThingKey {
+        of: SlotKind::Pin,
+        entry: "wren".to_owned(),
+        copy: copy(1),
+    };
+    let opened = EventKind::Opened {
+        thing,
+        purpose: crate::sign::Purpose::Patient,
+    };
+    let fell = EventKind::Dropped {
+        piece: Piece::Other("wren".to_owned()),
+        purpose: None,
+    };
+    let here = |logs: [&Log; 2]| {
+        let standing = standing(&merged(logs.map(Log::clone)), &plan(), &policy()).unwrap();
+        standing.thing_slots.len() + standing.opened.len()
+    };
+    for (there, gone) in [(pin(Some("B4")), pin(None)), (opened, fell)] {
+        for seconds in [-86_400, -1, 0, 1, 86_400] {
+            let desk = log_of("desk", [there.clone()]);
+            let mut room = Log::new(&case_jaw(), writer("room"));
+            room.append(at(seconds), who("CD"), gone.clone()).unwrap();
+            assert_eq!(here([&desk, &room]), 0, "nobody knows: {seconds}");
+            let mut after = Log::new(&case_jaw(), writer("desk"));
+            knowing(&mut after, &[&room], 0, "AB", there.clone());
+            assert_eq!(here([&after, &room]), 1, "known to be after: {seconds}");
+            let mut then = Log::new(&case_jaw(), writer("room"));
+            knowing(&mut then, &[&desk], seconds, "CD", gone.clone());
+            assert_eq!(here([&desk, &then]), 0, "known to be before: {seconds}");
+        }
     }
 }
 

@@ -13,6 +13,8 @@ pub(super) fn plan() -> PlanView {
         gauge: "g".to_owned(),
         gauge_figure_mm: Some(mm(figure)),
         graduation_mm: Some(mm("0.1")),
+        gauge_constant_mm: mm("0"),
+        check_piece_mm: None,
         gauge_range_mm: Some((mm("8"), mm("35"))),
     };
     PlanView {
@@ -332,6 +334,31 @@ fn a_gauge_check_grows_old() {
         log.append(at(after), who("CD"), second("24.3")).unwrap();
         let standing = standing(&merged([log]), &plan(), &policy()).unwrap();
         assert_eq!(objections(&standing, Stage::Bench), want);
+    }
+}
+
+/// A gauge shows a length and its constant (kit): of a check piece of 20 with one of 1.5 it shows 21.5, and
+/// what it shows of a length that its check piece has not says nothing.
+#[test]
+fn a_gauge_is_held_against_its_check_piece_with_its_constant() {
+    for (constant, piece, shown, want) in [
+        ("1.5", Some("20"), "21.5", vec![]),
+        ("1.5", None, "21.5", vec![]),
+        ("1.5", Some("20"), "20", vec!["gauge-off"; 2]),
+        ("0", Some("20"), "21.5", vec!["gauge-off"; 2]),
+        ("0", Some("20"), "20", vec![]),
+        ("0", Some("21.7"), "20", vec!["gauge-not-checked"; 2]),
+        ("0", Some("21.7"), "19", vec!["gauge-off"; 2]),
+    ] {
+        let mut plan = plan();
+        for planned in &mut plan.items {
+            planned.gauge_constant_mm = mm(constant);
+            planned.check_piece_mm = piece.map(mm);
+        }
+        let kinds = [checked("20", shown), first("24.3"), second("24.3")];
+        let standing = standing(&merged([log_of("desk", kinds)]), &plan, &policy()).unwrap();
+        let told = objections(&standing, Stage::Bench);
+        assert_eq!(told, want, "{constant} {piece:?} {shown}");
     }
 }
 

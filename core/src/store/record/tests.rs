@@ -364,3 +364,18 @@ fn an_entry_that_cannot_be_read_is_an_error() {
     let entries = [Ok("a.events.jsonl".into()), Err(std::io::Error::other("x"))];
     assert!(all_of(entries.into_iter()).is_err());
 }
+
+/// Whatever it is called: nobody looked into it. Sparse, so that it takes no room.
+#[test]
+fn a_file_too_large_to_be_read_breaks_the_record_and_stops_nothing_else() {
+    for name in ["room.events.jsonl", "scan.img"] {
+        let folder = Folder::new();
+        let file = fs::File::create(folder.of(name)).unwrap();
+        file.set_len(MOST_BYTES + 1).unwrap();
+        let read = read_events(&folder.case(), &case_jaw()).unwrap();
+        assert!(read.events.is_broken(), "{name}");
+        let told = read.problems.iter().find(|problem| problem.file == name);
+        let kind = &told.unwrap().kind;
+        assert!(matches!(kind, ProblemKind::FileTooLarge { .. }), "{kind:?}");
+    }
+}

@@ -279,7 +279,7 @@ fn a_guide_that_seats_lower_is_told_with_each_step() {
         (
             "5.79",
             "0.01 mm deeper than planned: the guide seats nearer the bone, as measured",
-            "0.04 mm shallower than exact",
+            "0.05 mm shallower than exact, 0.04 mm than planned: the guide seats nearer the bone, as measured",
         ),
         ("5.85", "no loss of depth", "0.05 mm shallower than exact"),
     ] {
@@ -292,6 +292,23 @@ fn a_guide_that_seats_lower_is_told_with_each_step() {
             assert_eq!(say.shortfall(&steps[2]), last);
         });
     }
+}
+
+/// A looser limit is told wherever it is, in the line of the probe too.
+#[test]
+fn a_loosened_limit_of_sounding_is_told_beside_it() {
+    let said = |edits: &[&str]| {
+        with(edits, |say, sheet| {
+            say.sounding(sheet.sites[0].sounding.as_ref().unwrap())
+        })
+    };
+    let own = said(&[]);
+    assert!(!own.contains("less strict"), "{own}");
+    let loosened = said(&["set /limits/sounding/limit_mm 4"]);
+    assert!(
+        loosened.ends_with("(the limit is less strict than the program's own, 1.0 mm)"),
+        "{loosened}"
+    );
 }
 
 #[test]

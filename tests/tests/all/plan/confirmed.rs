@@ -1,8 +1,11 @@
 //! A value confirmed after a move is not one that was measured there, and is not told as one.
 
-use super::sample::{case, mm, one, valid, work};
-use traywright_core::case::{Access, Case, Placement, ValidCase, read_case};
-use traywright_core::dentition::Notation;
+use super::sample::{case, mm, one, tooth, valid, work};
+use traywright_core::case::{
+    Access, Case, Distance, DistanceTo, Height, Placement, PointMm, ValidCase, Vector, read_case,
+};
+use traywright_core::dentition::{ArchModel, Jaw, Notation};
+use traywright_core::measure::Length;
 use traywright_core::plan::{
     Argument, Basis, Finding, Known, Reason, SiteHeight, Verdict, Worksheet, stale_values,
 };
@@ -17,11 +20,15 @@ const PLACES: [&str; 4] = [
 ];
 
 fn put(case: &mut Case, along: &str, buccal: &str) {
+    put_site(case, 0, along, buccal);
+}
+
+fn put_site(case: &mut Case, n: usize, along: &str, buccal: &str) {
     let Placement::OnArch {
         along_mm,
         buccal_mm,
         ..
-    } = &mut case.sites[0].placement
+    } = &mut case.sites[n].placement
     else {
         panic!()
     };
@@ -42,7 +49,8 @@ fn confirm(case: &mut Case, by: &str) {
 }
 
 fn at<'a>(sheet: &'a Worksheet, place: &str) -> &'a Finding {
-    let found = sheet.findings.iter().find(|f| f.place.key() == place);
+    let of_place = |f: &&Finding| f.place.key() == place && f.rule.key() != "confirmed-disagree";
+    let found = sheet.findings.iter().find(of_place);
     found.unwrap_or_else(|| panic!("{place}: {:?}", sheet.findings))
 }
 
@@ -202,11 +210,7 @@ fn one_height_measured_after_a_confirmation_confirms_no_other() {
 /// that it did not.
 #[test]
 fn both_walls_cannot_hold_after_a_move_between_them() {
-    for (buccal, want) in [
-        ("0.2", None),
-        ("0.201", Some("0.201")),
-        ("-0.5", Some("0.5")),
-    ] {
+    for (buccal, want) in [("0.2", None), ("0.21", Some("0.21")), ("-0.5", Some("0.5"))] {
         let mut case = case();
         put(&mut case, "0", buccal);
         confirm(&mut case, "N. Quill");
@@ -230,5 +234,181 @@ fn both_walls_cannot_hold_after_a_move_between_them() {
                 .iter()
                 .any(|f| f.rule.key() == "walls-disagree")
         );
+    }
+}
+
+fn disagree(sheet: &Worksheet, rule: &str) -> Option<(Option<String>, String)> {
+    let found = sheet.findings.iter().find(|f| f.rule.key() == rule)?;
+    assert_eq!(found.verdict, Verdict::Unknown);
+    let arg = |name| found.args.get(name).map(Argument::to_string);
+    Some((arg("how"), arg("by")?))
+}
+
+fn placed(change: impl FnOnce(&mut Case)) -> Worksheet {
+    let mut case = case();
+    change(&mut case);
+    confirm(&mut case, "N. Quill");
+    work(case)
+}
+
+/// An apex that went 10 · tan 12° = 2.125 to buccal left both walls there.
+#[test]
+fn both_walls_cannot_hold_at_the_apex_of_an_axis_that_leant_over() {
+    for (height, want) in [
+        (Height::Crest, None),
+        (Height::Mid, Some((None, "1.06".to_owned()))),
+        (Height::Apex, Some((None, "2.12".to_owned()))),
+        (Height::Least, None),
+    ] {
+        let sheet = placed(|case| {
+            for wall in &mut case.sites[0].walls {
+                wall.at = height;
+            }
+            let Placement::OnArch {
+                apex_to_buccal_deg, ..
+            } = &mut case.sites[0].placement
+            else {
+                panic!()
+            };
+            *apex_to_buccal_deg = serde_json::from_str("12").unwrap();
+        });
+        assert_eq!(disagree(&sheet, "walls-disagree"), want, "{height:?}");
+    }
+}
+
+/// Of a move by coordinates straight to buccal the arch model, taken to be turned by 20° at most, leaves
+/// its cosine: 1 · 0.9397; of one along the arch nothing is certain.
+#[test]
+fn both_walls_cannot_hold_after_a_move_by_coordinates() {
+    let by = |steps: [f64; 2]| {
+        let arch = ArchModel::mean(Jaw::Lower);
+        let centre = arch.tooth(tooth("36")).unwrap().centre;
+        let [x, y] = [0, 1].map(|i| steps[0] * centre.distal[i] + steps[1] * centre.buccal[i]);
+        let mut case = case();
+        case.arch = None;
+        let site = |x: f64, y: f64| Placement::Measured {
+            platform: PointMm {
+                x_mm: Length::floor_mm(centre.x_mm + x),
+                y_mm: Length::floor_mm(centre.y_mm + y),
+                z_mm: mm("-9"),
+            },
+            direction: Vector {
+                x: Length::ZERO,
+                y: Length::ZERO,
+                z: mm("-1"),
+            },
+        };
+        case.sites[0].placement = site(0.0, 0.0);
+        super::sample::measure_anew(&mut case);
+        case.sites[0].placement = site(x, y);
+        confirm(&mut case, "N. Quill");
+        let sheet = work(case);
+        let tenths = |found: Option<(Option<String>, String)>| {
+            found.map(|(_, by)| (by.parse::<f64>().unwrap() * 100.0).round() / 100.0)
+        };
+        [
+            tenths(disagree(&sheet, "walls-disagree")),
+            tenths(disagree(&sheet, "confirmed-disagree")),
+        ]
+    };
+    assert_eq!(by([0.0, 1.0]), [Some(0.93), None]);
+    assert_eq!(by([0.0, -1.0]), [Some(0.93), None]);
+    assert_eq!(by([1.0, 0.0]), [None, Some(0.93)]);
+    assert_eq!(by([0.0, 0.2]), [None, None]);
+}
+
+/// Along the arch to one neighbour is away from the other: 0.3 · cos 20° = 0.282, and 0.2 is within
+/// reading.
+#[test]
+fn both_neighbours_cannot_hold_after_a_move_between_them() {
+    for (along, want) in [
+        ("0.21", None),
+        ("0.3", Some("0.28")),
+        ("-0.3", Some("0.28")),
+    ] {
+        let sheet = placed(|case| put(case, along, "0"));
+        let want = want.map(|by| (Some("teeth".to_owned()), by.to_owned()));
+        assert_eq!(disagree(&sheet, "confirmed-disagree"), want, "{along}");
+    }
+}
+
+/// A platform that went deeper by more than a reading left what lies below it; one that went higher did
+/// so too, on the safe side.
+#[test]
+fn a_height_below_the_platform_cannot_hold_after_it_went_deeper() {
+    for (deeper, want) in [("0.2", None), ("0.21", Some("0.21")), ("-0.5", None)] {
+        let sheet = placed(|case| {
+            let depth = case.sites[0].heights.platform_below_crest.as_mut().unwrap();
+            depth.highest_mm = depth.highest_mm + mm(deeper);
+            depth.lowest_mm = depth.lowest_mm + mm(deeper);
+        });
+        let want = want.map(|by| (Some("deeper".to_owned()), by.to_owned()));
+        assert_eq!(disagree(&sheet, "confirmed-disagree"), want, "{deeper}");
+    }
+}
+
+/// A distance between two sites holds as long as neither moved: who confirmed it at the one, at the other, and in
+/// the distance that was entered from there are all told, the one after the farthest move first.
+#[test]
+fn everybody_who_confirmed_a_distance_between_two_sites_is_told() {
+    // 9.0 between the axes: 9.0 − 2.3 − 2.3 = 4.4, of which 3.0 is the limit.
+    let told = |words: [Option<&str>; 3]| {
+        let mut case = case();
+        case.sites[0].distances.clear();
+        case.sites.push(super::sample::site("two", "35", &[]));
+        let then = |case: &Case, n: usize| case.sites[n].measured_now(mm("10"));
+        let measured = [then(&case, 0), then(&case, 1)];
+        put(&mut case, "0.3", "0");
+        put_site(&mut case, 1, "0.5", "0");
+        let said = |n: usize, word: Option<&str>| match word {
+            Some(by) => measured[n].confirmed(&then(&case, n), by.into()),
+            None => then(&case, n),
+        };
+        let distance = |to: &str, own, theirs| Distance {
+            to: DistanceTo::Site { site: to.into() },
+            at: Height::Least,
+            from_axis_mm: mm("9"),
+            measured_at: own,
+            other_measured_at: Some(theirs),
+        };
+        let one = distance("two", said(0, words[0]), said(1, words[1]));
+        let two = distance("one", said(1, words[2]), said(0, None));
+        case.sites[0].distances.push(one);
+        case.sites[1].distances.push(two);
+        let case = valid(case);
+        let sheet = work(case.clone().into_case());
+        let pair = sheet
+            .findings
+            .iter()
+            .find(|f| f.rule.key() == "neighbour-implant");
+        let said = Formatter::english(&case, Notation::Iso).finding(pair.unwrap());
+        said.basis.unwrap()
+    };
+    let by = |who: &str, moved: &str| {
+        format!("confirmed by {who} after a move of {moved} mm, not measured anew")
+    };
+    let (quill, wren, reed) = (
+        by("N. Quill", "0.3"),
+        by("R. Wren", "0.5"),
+        by("A. Reed", "0.5"),
+    );
+    for (words, want) in [
+        ([Some("N. Quill"), None, None], vec![&quill]),
+        ([None, Some("R. Wren"), None], vec![&wren]),
+        (
+            [Some("N. Quill"), Some("R. Wren"), None],
+            vec![&wren, &quill],
+        ),
+        (
+            [Some("N. Quill"), Some("R. Wren"), Some("A. Reed")],
+            vec![&wren, &reed, &quill],
+        ),
+        ([None, Some("R. Wren"), Some("R. Wren")], vec![&wren]),
+    ] {
+        let told = told(words);
+        assert_eq!(told.matches("confirmed by").count(), want.len(), "{told}");
+        for one in want {
+            assert!(told.contains(one.as_str()), "{told}");
+        }
     }
 }

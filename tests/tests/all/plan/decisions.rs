@@ -3,10 +3,11 @@
 use super::sample::{case, mm, one, site, tooth, work, worked};
 use traywright_core::case::{
     Case, Decision, DecisionKind, Direction, HeightDatum, Placement, Structure, StructureExtent,
-    StructureKind, ToothState,
+    StructureKind, Support, ToothState,
 };
 use traywright_core::dentition::Jaw;
-use traywright_core::plan::{Finding, Rule, Severity, WhyLapsed, Worksheet};
+use traywright_core::kit::{Density, DepthRule};
+use traywright_core::plan::{Finding, Rule, Severity, Verdict, WhyLapsed, Worksheet};
 
 fn word(finding: &str, judged: DecisionKind, shown: &str) -> Decision {
     Decision {
@@ -377,4 +378,134 @@ fn a_decision_without_reason_or_name_does_not_count_wherever_it_was_written() {
     for by in [" ", ".", "\u{200b}", "\u{202e}"] {
         assert_eq!(why(&of(REASON, by)), Some(WhyLapsed::NoName), "{by:?}");
     }
+}
+
+/// What was not entered has no value that could change: an acceptance is of the body that was judged,
+/// and lapses with another placement, depth, implant or sleeve position.
+#[test]
+fn an_acceptance_of_what_was_not_entered_lapses_with_the_body() {
+    let bare = |case: &mut Case| case.sites[0].structures.clear();
+    assert!(shown_by(CANAL, bare).starts_with("unknown none/"));
+    assert_eq!(accepted_then(CANAL, bare, bare), Severity::Accepted);
+    let changes: [fn(&mut Case); 4] = [
+        |case| {
+            let Placement::OnArch { along_mm, .. } = &mut case.sites[0].placement else {
+                panic!()
+            };
+            *along_mm = *along_mm + mm("1");
+        },
+        |case| case.kit.implants[0].platform_to_apex_mm = mm("13.9"),
+        |case| super::sample::distance(case, "8"),
+        |case| {
+            let crest = case.sites[0].heights.platform_below_crest.as_mut();
+            crest.unwrap().lowest_mm = mm("0.9");
+        },
+    ];
+    for (n, change) in changes.into_iter().enumerate() {
+        let shown = shown_by(CANAL, bare);
+        let sheet = worked(|case| {
+            bare(case);
+            change(case);
+            case.judgements = vec![word(CANAL, DecisionKind::Accepted, &shown)];
+        });
+        let found = sheet.findings.iter().find(|f| f.key() == CANAL).unwrap();
+        assert_eq!(found.severity(), Severity::Unknown, "{n}");
+        let why = found.lapsed.as_ref().map(|lapsed| lapsed.why);
+        assert_eq!(why, Some(WhyLapsed::Changed), "{n}");
+    }
+}
+
+/// What is short, or unknown of the whole case, without a number lapses with what it was of: drill, depth,
+/// bone, implant, pins.
+#[test]
+fn an_acceptance_of_what_has_no_number_lapses_with_what_it_was_of() {
+    type Change = fn(&mut Case);
+    let rows: [(&str, Change, Change); 5] = [
+        (
+            "no-full-depth",
+            |case| short_of(case, "1"),
+            |case| short_of(case, "7.5"),
+        ),
+        (
+            "widest-not-to-full-depth",
+            |case| case.sites[0].steps[2].depth = DepthRule::ShortOfFull { by_mm: mm("1") },
+            |case| case.sites[0].steps[2].depth = DepthRule::ShortOfFull { by_mm: mm("8") },
+        ),
+        (
+            "protocol-for-another-density",
+            |case| {
+                super::sequences::as_written(case);
+                case.sites[0].density = Some(Density::D1);
+            },
+            |case| case.sites[0].density = Some(Density::D4),
+        ),
+        (
+            "drilling-data-missing",
+            |case| case.kit.drills[1].irrigation = None,
+            |case| {
+                case.kit.drills[1].irrigation = case.kit.drills[0].irrigation.clone();
+                case.kit.drills[0].irrigation = None;
+            },
+        ),
+        (
+            "few-pins",
+            |case| {
+                case.guide.support = Support::Mucosa;
+                super::support::pinned(case, &[("33", "0")]);
+            },
+            |case| case.guide.pins[0].at = tooth("43"),
+        ),
+    ];
+    for (rule, first, then) in rows {
+        let sheet = worked(first);
+        let shown = one(&sheet, rule);
+        let (key, shown) = (shown.key(), shown.digest());
+        let accepted = |then: Option<Change>| {
+            let sheet = worked(|case| {
+                first(case);
+                if let Some(then) = then {
+                    then(case);
+                }
+                case.judgements = vec![word(&key, DecisionKind::Accepted, &shown)];
+            });
+            let found = one(&sheet, rule);
+            (
+                found.severity() == Severity::Accepted,
+                found.lapsed.is_some(),
+            )
+        };
+        assert_eq!(accepted(None), (true, false), "{rule}");
+        assert_eq!(accepted(Some(then)), (false, true), "{rule}");
+    }
+}
+
+fn short_of(case: &mut Case, by: &str) {
+    for step in &mut case.sites[0].steps {
+        step.depth = DepthRule::ShortOfFull { by_mm: mm(by) };
+    }
+}
+
+/// A limit of nothing makes no touched nerve clear: less than 0.1 is not told from contact (common practice,
+/// no source), and equal to it is not short.
+#[test]
+fn no_limit_makes_contact_with_what_must_stay_whole_clear() {
+    let canal = |limit: &str, left: &str| {
+        let sheet = worked(|case| {
+            case.limits.mandibular_canal.as_mut().unwrap().limit_mm = mm(limit);
+            let StructureExtent::Below { height_mm, .. } = &mut case.sites[0].structures[0].extent
+            else {
+                panic!()
+            };
+            *height_mm = mm(left);
+        });
+        let found = sheet.findings.iter().find(|f| f.key() == CANAL).unwrap();
+        (found.verdict, found.length_value())
+    };
+    let (_, before) = canal("0", "14");
+    // What is left falls with the height; so much of it is the cut.
+    let cut = mm("14") - before.unwrap();
+    let at = |left: &str| canal("0", &(cut + mm(left)).to_string());
+    assert_eq!(at("0.099"), (Verdict::Short, Some(mm("0.099"))));
+    assert_eq!(at("0.1"), (Verdict::Clear, Some(mm("0.1"))));
+    assert_eq!(at("0"), (Verdict::Short, Some(mm("0"))));
 }

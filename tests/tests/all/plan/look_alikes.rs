@@ -5,13 +5,15 @@ use super::sample::{all, distance, mm, present, site, step, worked};
 use std::collections::BTreeMap;
 use traywright_core::case::WallSide;
 use traywright_core::case::{Case, CasePin, Direction, GuidedExtent, HeightDatum, StructureExtent};
+use traywright_core::dentition::Notation;
 use traywright_core::kit::{DepthRule, DrillKind, DrillMark, Pin, PinSleeve, Recess};
 use traywright_core::plan::Place;
 use traywright_core::plan::SiteHeight;
 use traywright_core::plan::SitePlace;
 use traywright_core::plan::{
-    Endangered, Exceeded, Mistake, MixUp, Reason, StepPath, Verdict, Worksheet,
+    Endangered, Exceeded, Mistake, MixUp, NotTried, Reason, StepPath, Verdict, Worksheet,
 };
+use traywright_core::wording::Formatter;
 
 /// The canal so far below the platform; the limit is 2.0 and the deepest cut 10.0.
 pub(super) fn canal(case: &mut Case, height: &str) {
@@ -272,13 +274,62 @@ fn a_guided_stop_taken_at_a_freehand_step_is_listed() {
 #[test]
 fn what_could_not_be_tried_is_told() {
     let known = worked(|_| {});
-    assert_eq!(known.sites[0].mix_ups_not_tried, []);
+    assert!(known.sites[0].mix_ups_not_tried.is_none());
     let sheet = worked(|case| case.sites[0].heights.platform_below_crest = None);
     let crest = Reason::Missing(Place::Site(
         "one".into(),
         SitePlace::Height(SiteHeight::PlatformBelowCrest),
     ));
-    assert_eq!(sheet.sites[0].mix_ups_not_tried, [crest]);
+    let not_tried = NotTried {
+        here: vec![crest],
+        ..NotTried::default()
+    };
+    assert_eq!(sheet.sites[0].mix_ups_not_tried, not_tried);
+}
+
+/// The distance of another site, or the mark of a pin's drill, has no figure: what is not known at this site is
+/// told with whose drill it is; not of one that passes no bore here.
+#[test]
+fn whose_drill_could_not_be_tried_is_told() {
+    let two = |case: &mut Case| {
+        case.sites.push(site("two", "46", &[]));
+        case.teeth.extend([present("45"), present("47")]);
+    };
+    let unset = |case: &mut Case| {
+        two(case);
+        case.sites[1].platform_to_sleeve = None;
+    };
+    let wide = |case: &mut Case| {
+        unset(case);
+        case.kit
+            .drills
+            .push(super::kit::drill("w", DrillKind::Twist, "6"));
+        case.sites[1].steps.truncate(1);
+        case.sites[1].steps[0].drill = "w".into();
+    };
+    let unmarked = |guided: &'static str| {
+        move |case: &mut Case| {
+            pinned(case, guided);
+            case.kit.drills.last_mut().unwrap().marks.clear();
+        }
+    };
+    let told = |change: &dyn Fn(&mut Case)| {
+        let mut case = super::sample::case();
+        change(&mut case);
+        let case = super::sample::valid(case);
+        let sheet = super::sample::work(case.clone().into_case());
+        Formatter::english(&case, Notation::Iso).not_tried(&sheet.sites[0].mix_ups_not_tried)
+    };
+    let not_tried = |of: &str| {
+        vec![format!(
+            "Not tried here, since a setting of theirs has no figure: the drills of {of}."
+        )]
+    };
+    assert_eq!(told(&two), [""; 0]);
+    assert_eq!(told(&unset), not_tried("lower right first molar (46)"));
+    assert_eq!(told(&wide), [""; 0]);
+    assert_eq!(told(&unmarked("1.3")), not_tried("pin front"));
+    assert_eq!(told(&unmarked("5")), [""; 0]);
 }
 
 /// A drill whose cutting part is wider than another sleeve's bore cannot be taken through it.

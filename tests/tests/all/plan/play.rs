@@ -4,6 +4,7 @@
 //! the greatest lateral error at z below the lower end c/2 + z·c/g.
 
 use super::sample::{all, judged, mm, one, worked};
+use traywright_core::case::Limit;
 use traywright_core::measure::{Angle, Length};
 use traywright_core::plan::{Quantity, Verdict, Worksheet};
 
@@ -127,7 +128,7 @@ fn the_sleeves_own_play_adds() {
 /// just allowed.
 #[test]
 fn play_at_the_tip_is_held_against_its_limit() {
-    let at = |clearance: &'static str, tip_below: &'static str, limit: bool| {
+    let at = |clearance: &'static str, tip_below: &'static str, limit: Option<&str>| {
         worked(|case| {
             case.sites[0].steps.truncate(1);
             case.sites[0].steps[0].sleeve = None;
@@ -141,12 +142,14 @@ fn play_at_the_tip_is_held_against_its_limit() {
                 .as_mut()
                 .unwrap()
                 .entered_mm = entered;
-            if !limit {
-                case.limits.play = None;
-            }
+            let play = case.limits.play.take();
+            case.limits.play = limit.zip(play).map(|(limit_mm, play)| Limit {
+                limit_mm: mm(limit_mm),
+                ..play
+            });
         })
     };
-    let wide = at("0.655", "15.1", true);
+    let wide = at("0.655", "15.1", Some("1"));
     let (tilt, lateral) = first(&wide);
     assert!((tilt - 9.3).abs() <= 0.05, "{tilt}");
     assert!((lateral - 2.801).abs() < 1e-9, "{lateral}");
@@ -155,13 +158,22 @@ fn play_at_the_tip_is_held_against_its_limit() {
         (short.verdict, short.limit),
         (Verdict::Short, Some(Quantity::Length(mm("1"))))
     );
-    assert!(all(&at("0.4", "8", true), "play-at-tip").is_empty());
+    assert!(all(&at("0.4", "8", Some("1")), "play-at-tip").is_empty());
     assert_eq!(
-        judged(&at("0.4", "8.1", true), "play-at-tip").0,
+        judged(&at("0.4", "8.1", Some("1")), "play-at-tip").0,
         Verdict::Short
     );
+    // What only a looser limit allows is told, with the program's own.
+    let loosened = at("0.4", "8.1", Some("5"));
+    let noted = one(&loosened, "play-at-tip");
+    let own = noted.loosened.map(|loosened| loosened.own);
+    assert_eq!(
+        (noted.verdict, own),
+        (Verdict::Note, Some(Quantity::Length(mm("1"))))
+    );
+    assert!(all(&at("0.4", "8", Some("5")), "play-at-tip").is_empty());
     // Without a limit nobody knows.
-    let none = at("0.4", "8", false);
+    let none = at("0.4", "8", None);
     assert_eq!(one(&none, "play-at-tip").verdict, Verdict::Unknown);
 }
 

@@ -232,7 +232,7 @@ fn a_dangerous_departure_is_short_unless_the_maker_wrote_it() {
 }
 
 /// Makes the first site's sequence a maker's protocol for its implant and density.
-fn as_written(case: &mut Case) {
+pub(super) fn as_written(case: &mut Case) {
     let site = &mut case.sites[0];
     site.protocol = Some("pr".into());
     let steps = site.steps.iter().map(|step| ProtocolStep {

@@ -5,7 +5,7 @@ use traywright_core::case::LimitId;
 use traywright_core::case::{Case, GuideState, GuidedExtent, ReceiptOf, Setting};
 use traywright_core::kit::{Datum, DepthRule, DrillKind, DrillMark};
 use traywright_core::plan::Place;
-use traywright_core::plan::{Finding, Reason, Verdict, Worksheet};
+use traywright_core::plan::{Finding, Quantity, Reason, Verdict, Worksheet};
 
 /// Drill `n` with one mark, read instead of a stop.
 fn marked(case: &mut Case, n: usize, at: &str) {
@@ -139,4 +139,22 @@ fn without_a_limit_it_is_unknown() {
     assert_eq!(finding.value.reasons(), [missing]);
     let exact = worked(|case| case.limits.shortfall = None);
     assert!(all(&exact, "ends-short").is_empty());
+}
+
+/// The program's own limit is 0.5: what only a looser one allows is told, and what both allow is not.
+#[test]
+fn what_only_a_looser_limit_allows_is_told() {
+    let at = |mark: &str| {
+        let sheet = worked(|case| {
+            marked(case, 2, mark);
+            case.limits.shortfall.as_mut().unwrap().limit_mm = mm("4");
+        });
+        let found = all(&sheet, "ends-short");
+        let own = |f: &&Finding| (f.verdict, f.loosened.map(|loosened| loosened.own));
+        found.iter().map(own).collect::<Vec<_>>()
+    };
+    assert_eq!(at("20.2"), []);
+    let own = Some(Quantity::Length(mm("0.5")));
+    assert_eq!(at("20.1"), [(Verdict::Note, own)]);
+    assert_eq!(at("16"), [(Verdict::Short, own)]);
 }

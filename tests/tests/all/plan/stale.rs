@@ -742,7 +742,7 @@ fn heights_are_stale_after_the_site_moved() {
             assert_eq!(shown(&sheet.sites[0].steps[1].set), "unknown");
             let sounding = sheet.sites[0].sounding.as_ref().unwrap();
             assert_eq!(shown(sounding), "unknown");
-            assert!(!sheet.sites[0].mix_ups_not_tried.is_empty());
+            assert!(!sheet.sites[0].mix_ups_not_tried.is_none());
             // Confirmed they count again.
             super::sample::measure_anew(&mut after);
             assert_eq!(shown(&work(after).sites[0].steps[1].set), "10.6");

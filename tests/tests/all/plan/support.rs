@@ -8,7 +8,7 @@ use traywright_core::kit::{DrillKind, Pin, PinSleeve};
 use traywright_core::measure::Length;
 use traywright_core::plan::Verdict;
 
-fn pinned(case: &mut Case, at: &[(&str, &str)]) {
+pub(super) fn pinned(case: &mut Case, at: &[(&str, &str)]) {
     let pins = at.iter().enumerate().map(|(n, (at, along))| CasePin {
         name: format!("P{n}").as_str().into(),
         pin: "pin".into(),

@@ -199,6 +199,50 @@ fn a_key_that_takes_readings_away_is_pressed_twice() {
     assert!(screen.says("dropped: set it aside"));
 }
 
+/// A key that bounces, and one that is pressed again long after, is no second press. 0.35 s and 10 s: common practice,
+/// no source.
+#[test]
+fn a_second_press_at_once_or_long_after_does_not_act() {
+    let mut screen = Screen::new(STANDING, "two-molars");
+    screen.begin();
+    let before = screen.recorded().len();
+    screen.key(Key::F);
+    for _ in 0..3 {
+        screen.at_once(press_of(Key::F, Modifiers::NONE));
+    }
+    assert!(screen.says("Press F again"));
+    assert_eq!(screen.recorded().len(), before, "it bounced");
+    assert!(screen.repaint <= Duration::from_secs(10));
+    for _ in 0..11 {
+        screen.frames(Vec::new());
+    }
+    assert!(!screen.says("Press F again"), "it is forgotten");
+    screen.key(Key::F);
+    assert_eq!(screen.recorded().len(), before, "long after");
+    assert!(screen.says("Press F again"));
+    screen.key(Key::F);
+    let fell = screen.recorded().pop();
+    assert!(matches!(fell, Some(EventKind::Dropped { .. })), "{fell:?}");
+}
+
+/// The same in a pass without figures: a bounced Escape does not go to where figures stand.
+#[test]
+fn a_bounced_key_does_not_end_a_pass_without_figures() {
+    let mut screen = Screen::new(STANDING, "two-molars");
+    screen.begin();
+    screen.set();
+    screen.type_in("19.1");
+    screen.key(Key::Space);
+    screen.begin_again("JH");
+    let before = screen.recorded().len();
+    screen.key(Key::Escape);
+    screen.at_once(press_of(Key::Escape, Modifiers::NONE));
+    assert!(screen.says("Press Esc again") && screen.says("JH reads alone"));
+    assert_eq!(screen.recorded().len(), before);
+    screen.key(Key::Escape);
+    assert!(!screen.says("JH reads alone"));
+}
+
 /// At the step at which it matters the other setting of the same drill is in sight, whole.
 #[test]
 fn a_look_alike_is_in_sight_while_the_stop_is_set() {
@@ -380,6 +424,39 @@ fn a_double_press_does_not_confirm_the_next_thing() {
     assert!(screen.says("Tug the stop"));
     screen.frames(space());
     assert!(screen.says("Read the gauge"));
+}
+
+/// A slow frame brings several presses at once: what comes after the first that acts was pressed before anybody
+/// saw what it did. Signs that are typed act on nothing by themselves.
+#[test]
+fn of_the_presses_of_one_frame_the_first_that_acts_is_the_last() {
+    let mut screen = Screen::new(STANDING, "two-molars");
+    screen.begin();
+    let frame = |keys: &[Key]| {
+        let presses = keys.iter().map(|key| press_of(*key, Modifiers::NONE));
+        presses.collect::<Vec<_>>().concat()
+    };
+    let before = screen.recorded().len();
+    // To the next thing and taken, to the next and fallen, to the list and past another thing.
+    screen.frames(frame(&[Key::ArrowRight, Key::Space]));
+    assert!(screen.says("Take it"), "{:?}", screen.said());
+    screen.frames(frame(&[Key::ArrowLeft, Key::F]));
+    assert!(!screen.says("Press F again"));
+    assert!(screen.says("Take it") && screen.says("Crane 8"));
+    screen.frames(frame(&[Key::Space, Key::G]));
+    assert!(screen.says("Set the stop on the gauge"));
+    assert_eq!(screen.recorded().len(), before);
+    for _ in 0..3 {
+        screen.key(Key::Space);
+    }
+    // A figure typed and accepted within a frame is a whole one.
+    let signs = ["1", "9", ",", "1"].map(|sign| Event::Text(sign.to_owned()));
+    screen.frames([&signs[..], &frame(&[Key::Enter, Key::Space])].concat());
+    let Some(EventKind::Reading(reading)) = screen.recorded().pop() else {
+        panic!("{:?}", screen.recorded())
+    };
+    assert_eq!(reading.value_mm, mm("19.1"));
+    assert!(screen.says("Place it in"));
 }
 
 #[test]

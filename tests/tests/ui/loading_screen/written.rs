@@ -22,7 +22,11 @@ fn a_pass_that_cannot_be_recorded_does_not_begin() {
         assert!(screen.settings_shown().is_empty());
         screen.block_record(false);
         screen.name("KE");
-        assert_eq!(screen.recorded().len(), 1);
+        let begun = |kind: &EventKind| matches!(kind, EventKind::PassBegun { .. });
+        assert_eq!(
+            screen.recorded().iter().filter(|kind| begun(kind)).count(),
+            1
+        );
         assert!(!screen.says(asks));
     }
 }
@@ -275,4 +279,111 @@ fn a_pass_that_was_cut_off_is_taken_up_or_ended_before_any_figure_is_shown() {
     screen.key(Key::A);
     screen.name("KE");
     assert!(screen.says("Another person reads"));
+}
+
+/// All is read: that no figure was seen is recorded before anybody says so. The window may be closed now, and the
+/// reader can read again; who goes on to figures from there is recorded as before.
+#[test]
+fn a_pass_in_which_all_is_read_has_ended_whatever_becomes_of_the_window() {
+    let all_read = || {
+        let mut screen = Screen::for_a_patient(STANDING, "two-molars");
+        screen.begin();
+        screen.set();
+        screen.type_in("19.0");
+        screen.key(Key::Space);
+        screen.begin_again("KE");
+        screen.type_in("19.0");
+        assert!(screen.says("1 read again and found as planned"));
+        assert!(screen.settings_shown().is_empty());
+        screen
+    };
+    let ends = |screen: &Screen| {
+        let ends = screen.recorded().into_iter().filter_map(|kind| match kind {
+            EventKind::PassEnded { end, .. } => Some(end),
+            _ => None,
+        });
+        ends.collect::<Vec<_>>()
+    };
+    let mut screen = all_read();
+    assert_eq!(ends(&screen), [PassEnd::Unseen]);
+    screen.cut_off();
+    assert!(!screen.says("was cut off"), "{:?}", screen.said());
+    screen.press(Modifiers::COMMAND, View::Loading.key());
+    screen.key(Key::A);
+    screen.name("KE");
+    assert!(screen.says("KE reads alone"), "{:?}", screen.said());
+    // Nothing was left to be read: that pass has ended as well.
+    assert_eq!(ends(&screen), [PassEnd::Unseen, PassEnd::Unseen]);
+
+    // Ended by its key nothing more is recorded; left for figures that is.
+    let mut screen = all_read();
+    screen.key(Key::E);
+    assert_eq!(ends(&screen), [PassEnd::Unseen]);
+    let mut screen = all_read();
+    screen.press(Modifiers::COMMAND, View::Site.key());
+    assert_eq!(ends(&screen), [PassEnd::Unseen, PassEnd::Left]);
+    let mut screen = all_read();
+    twice(&mut screen, Key::Escape);
+    assert_eq!(ends(&screen), [PassEnd::Unseen, PassEnd::Left]);
+}
+
+/// The notice says which step was not recorded, in a pass without figures without any.
+#[test]
+fn the_step_that_was_not_recorded_is_named() {
+    let mut screen = Screen::for_a_patient(STANDING, "two-molars");
+    screen.begin();
+    screen.key(Key::Space);
+    let told = |screen: &mut Screen, act: &dyn Fn(&mut Screen), step: &str| {
+        screen.block_record(true);
+        act(screen);
+        assert!(
+            screen.says(&format!("does not count as done: {step}.")) && screen.says("desk.lock"),
+            "{step}: {:?}",
+            screen.said()
+        );
+        screen.block_record(false);
+    };
+    let done = |screen: &mut Screen| screen.key(Key::Space);
+    told(&mut screen, &done, "Tip drill 2.57, its stop set");
+    told(
+        &mut screen,
+        &|screen| twice(screen, Key::F),
+        "Tip drill 2.57 no. 2, dropped",
+    );
+    for _ in 0..3 {
+        screen.key(Key::Space);
+    }
+    told(
+        &mut screen,
+        &|screen| screen.type_in("19.0"),
+        "Tip drill 2.57, first reading",
+    );
+    screen.key(Key::Enter);
+    told(&mut screen, &done, "Tip drill 2.57, put into slot Crane 8");
+    screen.key(Key::Space);
+    screen.begin_again("KE");
+    told(
+        &mut screen,
+        &|screen| screen.type_in("19.0"),
+        "Tip drill 2.57, second reading",
+    );
+    assert!(screen.settings_shown().is_empty());
+}
+
+/// A folder that nobody can write, not even the administrator, who may run the tests.
+#[cfg(target_os = "linux")]
+#[test]
+fn a_read_only_folder_is_told_with_what_helps() {
+    let mut screen = Screen::new(STANDING, "two-molars");
+    let beside = traywright_core::store::events_folder(screen.file());
+    std::os::unix::fs::symlink("/sys/fs", &beside).unwrap();
+    screen.key(Key::B);
+    screen.name("KE");
+    for words in [
+        "does not count as done: the beginning of the pass. The folder ",
+        "case.signed is read-only for this user, or its disk is",
+        "Have writing in it allowed",
+    ] {
+        assert!(screen.says(words), "{words}: {:?}", screen.said());
+    }
 }

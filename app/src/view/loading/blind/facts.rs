@@ -165,6 +165,7 @@ fn asked(scene: &Scene<'_>, pass: &BlindPass) -> Asked {
             Some(drill) => Asked::Drill(Box::new(drill)),
             None => Asked::Nothing(over(scene, pass)),
         },
+        BlindPhase::AllRead => Asked::Nothing(over(scene, pass)),
         BlindPhase::Over => Asked::Nothing(Vec::new()),
     }
 }
@@ -322,9 +323,10 @@ fn over(scene: &Scene<'_>, pass: &BlindPass) -> Vec<String> {
     );
     let counted =
         |id: &str, count: usize| (count > 0).then(|| scene.counted(id, &[("count", count)], &[]));
+    let open = counted("loading-blind-open-again", is(BlindState::Open));
     let anew = counted("loading-blind-to-set", is(BlindState::SetAnew));
     let gone = counted("loading-blind-no-longer", is(BlindState::Gone));
     let others = counted("loading-blind-left-out", pass.left_to_others(scene.board));
-    let all = [Some(agreed), anew, gone, others];
+    let all = [Some(agreed), open, anew, gone, others];
     all.into_iter().flatten().collect()
 }

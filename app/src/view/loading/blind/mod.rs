@@ -71,6 +71,8 @@ pub enum BlindPhase {
     Gauge,
     /// The drills are read.
     Read,
+    /// All are read: by the record it has ended, and no figure was seen.
+    AllRead,
     /// It is over.
     Over,
 }
@@ -137,7 +139,8 @@ impl BlindPass {
     #[must_use]
     pub fn in_hand<'a>(&self, board: &'a Board) -> Option<&'a Task> {
         let key = self.order.get(self.at)?;
-        let open = |_: &&Task| Self::state(key, board) == BlindState::Open;
+        let over = self.phase == BlindPhase::AllRead;
+        let open = |_: &&Task| !over && Self::state(key, board) == BlindState::Open;
         board
             .tasks
             .iter()

@@ -43,25 +43,38 @@ impl BlindPass {
         let Some(sight) = asked.sight_of(&who, asked.desk) else {
             return Vec::new();
         };
-        let stage = self.stage;
-        let end = PassEnd::Left;
-        let left = effects(&who, [EventKind::PassEnded { stage, end }]);
-        *self = Self::new(stage, self.entry.checked.take());
+        let left = self.ended(PassEnd::Left);
+        *self = Self::new(self.stage, self.entry.checked.take());
         self.entry.refused = Some(Refused::Saw(who, sight));
         left
     }
 
-    /// Ends the pass; where somebody goes to figures, that is recorded.
+    /// Ends the pass; where somebody goes to figures, that is recorded, also of one in which all was read.
     pub fn end(&mut self, end: PassEnd) -> Vec<Effect> {
-        let ran = self.is_running();
+        let goes = self.phase == BlindPhase::AllRead && end == PassEnd::Left;
+        let told = (self.is_running() || goes).then(|| self.ended(end));
         self.phase = BlindPhase::Over;
         self.entry.typed.clear();
-        let begun = self.cut_off.take().map(|(who, _)| who);
-        let (Some(who), true) = (begun.or(self.reader.clone()), ran) else {
+        self.cut_off = None;
+        told.unwrap_or_default()
+    }
+
+    /// Ends the pass in the record once nothing of it is left to be read; its screen stays.
+    pub fn end_if_all_is_read(&mut self, board: &Board) -> Vec<Effect> {
+        if self.phase != BlindPhase::Read || self.still_open(board) > 0 {
             return Vec::new();
-        };
+        }
+        self.phase = BlindPhase::AllRead;
+        self.ended(PassEnd::Unseen)
+    }
+
+    /// That it ended so, by its reader or that of the pass which it takes up.
+    fn ended(&self, end: PassEnd) -> Vec<Effect> {
+        let begun = self.cut_off.as_ref().map(|(who, _)| who);
+        let who = begun.or(self.reader.as_ref()).into_iter();
         let stage = self.stage;
-        effects(&who, [EventKind::PassEnded { stage, end }])
+        who.flat_map(|who| effects(who, [EventKind::PassEnded { stage, end }]))
+            .collect()
     }
 
     /// Goes on to the next drill that is to be read, if the one in hand is not. What came to be read
@@ -203,12 +216,9 @@ impl BlindPass {
         else {
             return Vec::new();
         };
-        let Some(planned) = &task.planned else {
-            return Vec::new();
-        };
         self.entry.typed.clear();
         self.last = None;
-        let piece = Piece::Drill(planned.key.drill_key());
+        let piece = task.thing.piece();
         let purpose = Some(board.purpose);
         let fall = std::iter::once(EventKind::Dropped { piece, purpose });
         effects(&who, fall.chain(off_the_tray(task, board.purpose)))

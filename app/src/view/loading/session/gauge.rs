@@ -35,8 +35,9 @@ impl GaugeCheck {
             self.piece = Some(value);
             return Checked::Piece;
         };
-        let mistyped = gauge_mistyped(piece_mm, value, Some(gauge.range), &policy());
-        let off = gauge_off(piece_mm, value, Some(gauge.graduation));
+        let should = piece_mm + gauge.constant;
+        let mistyped = gauge_mistyped(should, value, Some(gauge.range), &policy());
+        let off = gauge_off(should, value, Some(gauge.graduation));
         let asked = match (mistyped, off) {
             (Some(_), _) if self.asked_back.last() != Some(&value) => {
                 Some(Refused::GaugeMistyped(value))

@@ -289,10 +289,7 @@ impl Session {
         }
         self.entry.typed.clear();
         self.taken.remove(&task.key());
-        let piece = match &task.planned {
-            Some(planned) => Piece::Drill(planned.key.drill_key()),
-            None => Piece::Other(task.thing.entry.clone()),
-        };
+        let piece = task.thing.piece();
         let purpose = Some(board.purpose);
         let mut kinds = vec![EventKind::Dropped { piece, purpose }];
         kinds.extend(off_the_tray(task, board.purpose));

@@ -166,3 +166,56 @@ fn what_is_left_after_a_fall_is_used_once() {
     assert_eq!(now(&mut world, first), Now::NoneLeft);
     assert_eq!(now(&mut world, second), Now::Do(Step::Read));
 }
+
+/// A drill whose setting is not known falls all the same: it is the drill that is missing, also where an older
+/// program named it as a thing without a setting.
+#[test]
+fn a_drill_without_a_known_setting_falls_as_a_drill() {
+    let one = |case: &mut Case| {
+        let mut drills = case.kit.drills.iter_mut();
+        let drill = drills.find(|drill| drill.id.as_str() == "tip-257");
+        drill.unwrap().quantity = 1;
+    };
+    let unset = |case: &mut Case| {
+        one(case);
+        for site in &mut case.sites {
+            site.platform_to_sleeve = None;
+        }
+    };
+    let tip = |world: &World| {
+        let board = world.board();
+        let mut tasks = board.tasks.iter();
+        let tip = tasks.find(|task| task.thing.entry == "tip-257");
+        tip.unwrap().clone()
+    };
+    for by_older in [false, true] {
+        let mut world = World::loading(case("two-molars", unset), Stage::Bench);
+        assert_eq!(tip(&world).planned, None);
+        world.take(Input::Go(tip(&world).index));
+        if by_older {
+            let who = world.session.first.clone().unwrap();
+            let at = world.log.events().last().unwrap().at;
+            let piece = Piece::Other("tip-257".to_owned());
+            let purpose = Some(Purpose::Patient);
+            let fell = EventKind::Dropped { piece, purpose };
+            world.log.append(at, who, fell).unwrap();
+        } else {
+            let told = world.take(Input::Fell);
+            let Some(EventKind::Dropped {
+                piece: Piece::Drill(drill),
+                ..
+            }) = told.first()
+            else {
+                panic!("{told:?}")
+            };
+            assert_eq!((drill.drill.as_str(), drill.copy.get()), ("tip-257", 1));
+        }
+        assert!(tip(&world).none_left && tip(&world).fall.is_some());
+        // The setting is known again: there is none to set.
+        world.case = case("two-molars", one);
+        world.take(Input::Go(tip(&world).index));
+        assert_eq!(world.now(), Now::NoneLeft);
+        assert!(!world.take(Input::DidNotFall).is_empty());
+        assert_eq!(world.now(), Now::Do(Step::Take));
+    }
+}

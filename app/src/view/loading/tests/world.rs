@@ -138,10 +138,10 @@ impl World {
         taken
     }
 
-    /// The check piece of the gauge, as it is typed.
+    /// What a sound gauge shows of its check piece, as it is typed.
     fn piece(&self) -> String {
-        let piece = self.board().gauge.and_then(|gauge| gauge.piece);
-        piece.unwrap().to_string()
+        let gauge = self.board().gauge.unwrap();
+        (gauge.piece.unwrap() + gauge.constant).to_string()
     }
 
     /// Begins the pass without figures by this reader, who in the sterile field reads aloud to OW.

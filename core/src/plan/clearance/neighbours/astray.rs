@@ -6,6 +6,7 @@ use crate::case::{Placement, PointMm, Rule, SitePlace};
 use crate::dentition::{ArchModel, Jaw, Side, ToothPosition, tooth_size};
 use crate::measure::Length;
 use crate::plan::clearance::space::Axis;
+use crate::plan::clearance::whereabouts::tooth_there;
 use crate::plan::finding::{Finding, Verdict};
 
 /// The most that a platform may stand across the midline from its tooth's side. Common practice, no
@@ -20,6 +21,10 @@ const OFF_HEIGHT: Length = Length::from_mm(5);
 /// The most that a platform may stand beside its tooth on the arch model. Common practice, no source:
 /// an anterior one at 10 mm of depth stands 4 mm behind its crown, and a patient's arch is no mean one.
 const OFF_ARCH: Length = Length::from_mm(8);
+
+/// The most that a platform may stand beside the crown that it is to carry, to buccal or oral. Common
+/// practice, no source: what is left of a ridge lies so much beside the teeth that stood on it.
+const BESIDE_CROWN: Length = Length::from_mm(2);
 
 /// The most that two platforms may be farther apart than the mean crowns (`assets/tooth-sizes.json`)
 /// from the middle of the one tooth to that of the other are wide, and the most that the more distal
@@ -37,15 +42,42 @@ pub(super) fn at_site(one: &PlacedSite<'_>, arch: Option<&ArchModel>) -> Option<
         let place = one.cut.site.at(SitePlace::Placement);
         let finding = Finding::new(Rule::SiteAwayFromItsTooth, place).verdict(Verdict::Unknown);
         let finding = finding.arg("how", how).arg("position", position);
-        finding.arg("by", by.abs())
+        finding
+            .arg("by", by.abs())
+            .arg("there", tooth_there(one.cut.site.site, arch))
     };
     match one.cut.site.site.placement {
-        Placement::OnArch { at, .. } => (at != own).then(|| finding("tooth", at, Length::ZERO)),
+        Placement::OnArch { at, .. } if at != own => Some(finding("tooth", at, Length::ZERO)),
+        Placement::OnArch {
+            along_mm,
+            buccal_mm,
+            ..
+        } => beside_crown(one, along_mm, buccal_mm).map(|(how, by)| finding(how, own, by)),
         Placement::Measured { platform, .. } => across(platform, own)
             .or_else(|| off_height(one, platform))
             .or_else(|| off_arch(platform, own, arch))
             .map(|(how, by)| finding(how, own, by)),
     }
+}
+
+/// How far along the arch, or beside it, from the middle of its own tooth, where that is out of the
+/// crown.
+fn beside_crown(
+    one: &PlacedSite<'_>,
+    along: Length,
+    buccal: Length,
+) -> Option<(&'static str, Length)> {
+    let crown = tooth_size(one.cut.site.site.tooth);
+    if along.abs() > crown.crown_md.half_floor() {
+        return Some(("along", along));
+    }
+    let aside = buccal.abs() > crown.crown_fl.half_floor() + BESIDE_CROWN;
+    let how = if buccal > Length::ZERO {
+        "buccal"
+    } else {
+        "oral"
+    };
+    aside.then_some((how, buccal))
 }
 
 /// How far across the midline, where that is too much.

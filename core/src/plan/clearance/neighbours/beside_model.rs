@@ -1,7 +1,8 @@
 //! Distances measured to a neighbour, held against those of measured axes and of the arch model.
 //!
 //! A stored distance must not hide what would be found if none were stored, nor may one that was
-//! measured elsewhere, and is said to hold still, make clear what the model shows to overlap.
+//! measured elsewhere, and is said to hold still, make clear what the model shows to overlap. Nor may
+//! the model hide that a move may have taken more of it than the model shows.
 
 use super::PlacedSite;
 use crate::measure::Length;
@@ -34,7 +35,11 @@ pub(super) fn beside_model(
     };
     let reasons = measured.value.reasons();
     if reasons.iter().any(|r| matches!(r, Reason::Stale(..))) {
-        return model;
+        let least = reasons.iter().find_map(Reason::between);
+        return match least {
+            Some((least, _)) if least < modelled => measured,
+            _ => model,
+        };
     }
     // A place that was measured does not come from the model, which is then no witness against it.
     let on_arch = |one: &&PlacedSite<'_>| one.axis.is_some_and(|axis| !axis.measured);

@@ -31,16 +31,11 @@ pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
         .filter(|one| one.site == sheet.id)
         .collect();
     let mut blocks: Vec<Block> = heading(formatter.word("sheet-look-alikes")).into();
-    let lacking = &sheet.mix_ups_not_tried;
-    if !lacking.is_empty() {
-        let reasons = formatter.reasons(lacking);
-        let reasons = reasons.unwrap_or_default();
-        blocks.push(body(
-            formatter.text("sheet-look-alikes-unknown", &[("reasons", &reasons)]),
-        ));
-    } else if all.is_empty() {
+    let not_tried = formatter.not_tried(&sheet.mix_ups_not_tried);
+    if all.is_empty() && not_tried.is_empty() {
         blocks.push(body(formatter.word("sheet-look-alikes-none")));
     }
+    blocks.extend(not_tried.into_iter().map(body));
     if all.is_empty() {
         return blocks;
     }

@@ -140,3 +140,40 @@ fn two_sites_farther_apart_than_teeth_or_the_wrong_way_round_are_asked_about() {
         assert_eq!(pair(first, second), want, "{first:?} {second:?}");
     }
 }
+
+/// Wheeler's mean crown of a lower first molar is 11 mm wide along the arch and 10.5 across it: at half
+/// of it the site stands at the next tooth, where the mental foramen must be known of too. Across,
+/// 2 mm beside the crown are not asked about.
+#[test]
+fn a_place_on_the_arch_is_held_against_its_tooth() {
+    let at = |along: &str, buccal: &str| {
+        let sheet = worked(|case| {
+            let Placement::OnArch {
+                along_mm,
+                buccal_mm,
+                ..
+            } = &mut case.sites[0].placement
+            else {
+                panic!()
+            };
+            (*along_mm, *buccal_mm) = (mm(along), mm(buccal));
+            super::super::sample::measure_anew(case);
+        });
+        let foramen = "deep-structure sites[one].structures[mental_foramen]";
+        let foramen = sheet.findings.iter().any(|f| f.key() == foramen);
+        (asked(&sheet, "site-away-from-its-tooth"), foramen)
+    };
+    for (along, buccal, how, foramen) in [
+        ("-5.5", "0", None, false),
+        ("-5.501", "0", Some(told("along", "5.501")), true),
+        ("-10", "0", Some(told("along", "10")), true),
+        ("5.5", "0", None, false),
+        ("5.501", "0", Some(told("along", "5.501")), false),
+        ("0", "7.25", None, false),
+        ("0", "7.251", Some(told("buccal", "7.251")), false),
+        ("0", "-7.25", None, false),
+        ("0", "-7.251", Some(told("oral", "7.251")), false),
+    ] {
+        assert_eq!(at(along, buccal), (how, foramen), "{along} {buccal}");
+    }
+}

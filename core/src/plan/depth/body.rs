@@ -1,0 +1,52 @@
+//! The body of a site that a person judges where there is no value.
+
+use crate::plan::depth::cuts::SiteCuts;
+use crate::plan::finding::{Finding, Verdict};
+use serde_json::json;
+
+/// Gives each finding that is judged without a value the bodies that it is of, for its digest: no value
+/// changes with them, and what was said of one body is not said of another. What is of no site may be of the
+/// guide, and brings what else it is of.
+pub(in crate::plan) fn attach_bodies(findings: &mut [Finding], cuts: &[SiteCuts<'_>]) {
+    let bodies: Vec<String> = cuts.iter().map(body).collect();
+    let of_case = cuts.first().map(|cut| {
+        let guide = &cut.site.case.guide;
+        json!([guide.support, guide.pins]).to_string()
+    });
+    let without_value = findings.iter_mut().filter(|finding| {
+        let is_open = matches!(finding.verdict, Verdict::Unknown | Verdict::Short);
+        is_open && finding.value.get().is_none() && finding.judged_length().is_none()
+    });
+    for finding in without_value {
+        let of = bodies.iter().zip(cuts);
+        let here: Vec<String> = of
+            .filter(|(_, cut)| finding.is_of(&cut.site.site.id))
+            .map(|(body, _)| body.clone())
+            .collect();
+        if here.is_empty() {
+            finding.bodies.extend(of_case.clone());
+        } else {
+            finding.bodies.extend(here);
+        }
+    }
+}
+
+/// Where implant and cuts are, in what bone, how deep and how wide, by which drills, and where the sleeve
+/// is; whole micrometres.
+fn body(cut: &SiteCuts<'_>) -> String {
+    let (site, implant) = (cut.site.site, cut.site.implant);
+    let cuts = cut.steps.iter().map(|sheet| {
+        let depth = sheet.cut.length().map(|depth| depth.um());
+        json!([depth, sheet.point.um(), sheet.diameter.um()])
+    });
+    json!({
+        "placement": site.placement,
+        "platform_below_crest": site.heights.platform_below_crest,
+        "platform_to_sleeve": site.platform_to_sleeve,
+        "implant": [cut.site.implant_end().um(), implant.largest_diameter_mm.um()],
+        "cuts": cuts.collect::<Vec<_>>(),
+        "bone": json!([site.state, site.density, site.protocol]),
+        "by": json!([site.implant, site.steps, site.insertion]),
+    })
+    .to_string()
+}
