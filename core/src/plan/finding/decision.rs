@@ -1,10 +1,9 @@
 //! The surgeon's decisions on findings, and what nobody can accept.
 
 use super::{Finding, Verdict, at_most};
-use crate::case::{Clearance, Decision, DecisionKind, Rule, SitePlace, StructureKind};
+use crate::case::{Clearance, Decision, DecisionKind, Rule, SitePlace, StructureKind, is_name};
 use crate::measure::Length;
 use crate::plan::figure::Reason;
-use crate::sign::Who;
 
 /// The surgeon's decision on a finding, as it is applied.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -61,7 +60,7 @@ impl WhyLapsed {
             Some(Self::NotAcceptable)
         } else if !Decision::is_reason(&decision.reason) {
             Some(Self::NoReason)
-        } else if Who::new(decision.by.as_str()).is_err() {
+        } else if !is_name(decision.by.as_str()) {
             Some(Self::NoName)
         } else {
             None
