@@ -148,7 +148,9 @@ fn site_place(rule: Rule, part: &str) -> Option<SitePlace> {
     }
     if let Some(obstacle) = inside("obstacles[") {
         return match rule {
-            Rule::CrownNotMeasured => obstacle.parse().ok().map(SitePlace::Crown),
+            Rule::CrownNotMeasured | Rule::CrownOfNoTooth => {
+                obstacle.parse().ok().map(SitePlace::Crown)
+            }
             _ => obstacle.parse().ok().map(SitePlace::Obstacle),
         };
     }

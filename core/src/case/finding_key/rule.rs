@@ -102,6 +102,7 @@ rules! {
         CarrierTooLong = "carrier-too-long",
         ClampUnknown = "clamp-unknown",
         CrownNotMeasured = "crown-not-measured",
+        CrownOfNoTooth = "crown-of-no-tooth",
         CrownsBesideSeat = "crowns-beside-seat",
         DrillNotLed = "drill-not-led",
         DrillingDataMissing = "drilling-data-missing",

@@ -85,6 +85,7 @@ fn every_kind_of_place_that_a_finding_has_is_read_back() {
         (Rule::CrownsBesideSeat, site(SitePlace::Obstacles)),
         (Rule::StopRoom, site(SitePlace::Obstacle(45))),
         (Rule::CrownNotMeasured, site(SitePlace::Crown(tooth))),
+        (Rule::CrownOfNoTooth, site(SitePlace::Crown(tooth))),
         (Rule::NoSequence, site(SitePlace::Steps)),
         (Rule::EndsShort, site(SitePlace::Step("s.1".into()))),
         (Rule::CarrierDepth, site(SitePlace::Insertion)),

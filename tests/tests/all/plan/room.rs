@@ -290,6 +290,37 @@ fn one_obstacle_does_not_silence_the_other_neighbour() {
     assert!(left(&["35"], "9").is_empty());
 }
 
+/// A crown that was entered beside the seat, of a tooth that was changed since to one without: one of the
+/// two is wrong. Of one that will be extracted that is worth knowing; whose bears one, nothing is said.
+#[test]
+fn a_crown_of_a_tooth_without_one_is_a_contradiction() {
+    use traywright_core::case::NeighbourKind::{Impacted, Pontic, Remnant};
+    use traywright_core::case::ToothState::{Missing, Present, ToExtract};
+    let found = |state, kind| {
+        let sheet = worked(|case| {
+            beside(case, "2", "6");
+            case.sites[0].obstacles[0].tooth = Some(super::sample::tooth("35"));
+            let tooth = case.teeth.iter_mut();
+            let tooth = tooth
+                .filter(|t| t.position == super::sample::tooth("35"))
+                .last()
+                .unwrap();
+            (tooth.state, tooth.kind) = (state, kind);
+        });
+        let found = all(&sheet, "crown-of-no-tooth");
+        found.first().map(|f| (f.place.key(), f.verdict))
+    };
+    let at = |verdict| Some(("sites[one].obstacles[35]".to_owned(), verdict));
+    for kind in [None, Some(Pontic)] {
+        assert_eq!(found(Present, kind), None);
+    }
+    assert_eq!(found(Missing, None), at(Verdict::Unknown));
+    for kind in [Impacted, Remnant] {
+        assert_eq!(found(Missing, Some(kind)), at(Verdict::Unknown));
+    }
+    assert_eq!(found(ToExtract, None), at(Verdict::Note));
+}
+
 /// The lowest seat of the guided steps counts: one straight through the master sleeve lands on
 /// the rim itself.
 #[test]
