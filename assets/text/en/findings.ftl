@@ -386,6 +386,8 @@ remedy-convergence = Tilt one of the sites less, or check with the restorative t
 
 ## Room
 
+finding-nothing-to-punch = soft tissue of 0.0 mm, where it is to be punched
+remedy-nothing-to-punch = Measure the thickness of the soft tissue and enter it, or choose another access; otherwise accept it with a reason.
 finding-tissue-room = space for the soft tissue under the sleeve: { $state }
 remedy-tissue-room = { $sign ->
         [negative] The guide cannot seat there. Plan the sleeve farther from the bone before the guide is made, or choose another access.
@@ -520,7 +522,7 @@ supply-tissue_thickness_mm = Measure the thickness of the soft tissue over the c
 missing-crest_below_occlusal_mm = height from the crest to the occlusal plane not entered
 supply-crest_below_occlusal_mm = Measure how far the crest is below the occlusal plane, or what is beside the sleeve, and enter it.
 missing-heights-measured_at = position of the site when its heights were measured not entered
-supply-heights-measured_at = Measure the heights at the site as planned now, or confirm that they still hold.
+supply-heights-measured_at = Measure the heights at the site as planned now.
 missing-carrier = no carrier chosen
 supply-carrier = Choose a carrier.
 missing-steps = no drill sequence chosen
