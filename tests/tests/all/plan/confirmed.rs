@@ -339,8 +339,8 @@ fn a_height_below_the_platform_cannot_hold_after_it_went_deeper() {
     for (deeper, want) in [("0.2", None), ("0.21", Some("0.21")), ("-0.5", None)] {
         let sheet = placed(|case| {
             let depth = case.sites[0].heights.platform_below_crest.as_mut().unwrap();
-            depth.highest_mm = depth.highest_mm + mm(deeper);
-            depth.lowest_mm = depth.lowest_mm + mm(deeper);
+            depth.highest_mm += mm(deeper);
+            depth.lowest_mm += mm(deeper);
         });
         let want = want.map(|by| (Some("deeper".to_owned()), by.to_owned()));
         assert_eq!(disagree(&sheet, "confirmed-disagree"), want, "{deeper}");

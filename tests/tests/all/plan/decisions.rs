@@ -394,7 +394,7 @@ fn an_acceptance_of_what_was_not_entered_lapses_with_the_body() {
             let Placement::OnArch { along_mm, .. } = &mut case.sites[0].placement else {
                 panic!()
             };
-            *along_mm = *along_mm + mm("1");
+            *along_mm += mm("1");
         },
         |case| case.kit.implants[0].platform_to_apex_mm = mm("13.9"),
         |case| super::sample::distance(case, "8"),
