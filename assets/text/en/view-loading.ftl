@@ -258,10 +258,11 @@ loading-wrong-for = { $name } for { $sites }
 loading-wrong-in = { $name } in { $slot }
 loading-wrong-setting = { $what }: set to { $was }, now planned at { $now }. Take it and re-set it.
 loading-wrong-stop = { $what }: another stop is planned on it. Take it and re-set it.
-loading-wrong-gauge = { $what }: the gauge is to show another figure. Read it again.
+loading-wrong-gauge = { $what }: the gauge is to show another figure. Take it, and set and read it again.
 loading-wrong-again = { $what }: nothing read or placed so far counts for this case. Take it, and set and read it again.
 loading-wrong-not-needed = { $what }: no longer needed. Take it off the tray.
 loading-wrong-slot = { $what }: it belongs in { $slot }.
+loading-wrong-told = { $what }: it was told to be taken, and is wanted as before again. Take it, and set, read and lay it again.
 loading-wrong-no-slot = { $what }: it no longer has a slot.
 loading-note-changed = The plan changed while the tray was loaded. Read and understood: { $wrong }
 

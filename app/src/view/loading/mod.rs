@@ -261,7 +261,9 @@ fn hold_against(document: &Document, board: &Board, state: &mut State) {
     if differ(worksheet, document.worksheet()) || state.doing.stop.is_some() {
         let after = (document.case(), document.worksheet());
         let events = &document.record.events;
-        state.doing.stop = Some(changed((case, worksheet), after, events, &policy()));
+        let found = changed((case, worksheet), after, events, &policy());
+        let told = state.doing.stop.take().unwrap_or_default();
+        state.doing.stop = Some(found.with_told(told));
     } else {
         state.doing.session.keep_only(board);
     }

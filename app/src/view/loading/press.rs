@@ -2,12 +2,12 @@
 //! twice.
 
 use super::blind::{BlindPass, BlindPhase, WhoSaw};
-use super::changed::lying_wrong;
+use super::changed::{changed, lying_wrong};
 use super::falls::fell;
 use super::keys::{Choosing, Pressed};
 use super::scale::Scale;
 use super::scene::Scene;
-use super::session::{Effect, GaugeFell, Input, Now, Phase, Refused};
+use super::session::{Effect, GaugeFell, Input, Now, Phase, Refused, effects};
 use super::task::{Board, ReadingState};
 use super::twice::Press;
 use super::{Face, State, gate, stop, stopped};
@@ -269,7 +269,7 @@ fn agree(document: &Document, state: &mut State) {
 
 /// Somebody read what a change made wrong; that is recorded.
 fn understood(cx: &mut ViewContext<'_>, document: &Document, board: &Board, state: &mut State) {
-    let Some(changed) = state.doing.stop.take() else {
+    let Some(told) = state.doing.stop.take() else {
         return;
     };
     let scene = Scene {
@@ -280,14 +280,17 @@ fn understood(cx: &mut ViewContext<'_>, document: &Document, board: &Board, stat
         scale: Scale::of(egui::Vec2::ZERO),
         theme: Theme::default(),
     };
-    let wrong = stop::sentences(&scene, &changed).join(" ");
+    let wrong = stop::sentences(&scene, &told).join(" ");
     let text = scene.text("loading-note-changed", &[("wrong", &wrong)]);
     let text: String = text.chars().take(4000).collect();
-    if let Some(who) = &state.doing.session.first {
-        cx.act(Action::Sign {
-            who: who.to_string(),
-            kind: EventKind::Note { text },
-        });
+    if let (Some(who), Some(agreed)) = (&state.doing.session.first, &state.doing.agreed) {
+        let (case, worksheet) = &**agreed;
+        let after = (document.case(), document.worksheet());
+        let now = changed((case, worksheet), after, &document.record.events, &policy());
+        let taken = told.understood(&now, board.purpose);
+        for effect in effects(who, std::iter::once(EventKind::Note { text }).chain(taken)) {
+            sign(cx, effect);
+        }
     }
     state.doing.session.keep_only(board);
     agree(document, state);

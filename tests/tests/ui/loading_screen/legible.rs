@@ -207,9 +207,12 @@ fn a_plan_saved_elsewhere_ends_a_second_reading_without_a_figure() {
     screen.name("MK");
     assert!(screen.says("STOP") && screen.says("now planned at 18.6 mm"));
     screen.key(Key::U);
-    let Some(EventKind::Note { text }) = screen.recorded().pop() else {
-        panic!("it is recorded")
-    };
+    let recorded = screen.recorded();
+    let note = recorded.iter().rev().find_map(|kind| match kind {
+        EventKind::Note { text } => Some(text),
+        _ => None,
+    });
+    let text = note.expect("it is recorded");
     assert!(text.contains("now planned at 18.6 mm"), "{text}");
 }
 
