@@ -156,6 +156,7 @@ loading-record-lapsed = no longer counts: { $value } by { $who }
 
 ## Readings that are not accepted
 
+loading-moved-on = The record changed meanwhile: something else is asked for. What was typed is not recorded.
 loading-no-length = That is not a length. Type what the gauge shows, in millimetres.
 loading-read-as = { $value }: { $words }
 loading-new-person = New here: { $who }. Known: { $known }. If { $who } is right, press Enter again.

@@ -130,6 +130,7 @@ impl State {
         (self.before, self.halted, self.unwritten) = (None, false, None);
         self.disarm();
         self.initials.clear();
+        self.doing.session.entry.typed.clear();
         let ended = self
             .doing
             .blind
@@ -199,6 +200,8 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
         }
         pass.move_on(&board);
         end_if_all_is_read(cx, &board, state);
+    } else {
+        state.doing.session.look(&board);
     }
     let now_s = ui.input(|input| input.time);
     let other = |waiting: &Pressed| ui.input(|input| keys::any_but(&input.raw.events, waiting));

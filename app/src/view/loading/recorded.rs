@@ -2,9 +2,9 @@
 
 use traywright_core::measure::Length;
 use traywright_core::sign::{
-    Check, Event, EventKind, HandStep, Handling, ItemKey, Lapse, Merged, Mistyped, Objection,
-    PassedOver, Piece, PlanView, PlannedItem, Purpose, ReadingStanding, ReadingVerdict,
-    SettingState, Stage, Standing, ThingKey, Turn, Who,
+    Check, DrillKey, Event, EventKind, HandStep, Handling, ItemKey, Lapse, Merged, Mistyped,
+    Objection, PassedOver, Piece, PlanView, PlannedItem, Purpose, Reading, ReadingStanding,
+    ReadingVerdict, SettingState, Stage, Standing, ThingKey, Turn, Who,
 };
 
 /// Progress of a thing by the record.
@@ -28,6 +28,8 @@ pub struct Recorded {
     pub passed_over: Option<PassedOver>,
     /// True if it was taken out of its wrapping.
     pub opened: bool,
+    /// Number of events of the drill, whatever it was set to.
+    pub events: usize,
     /// True if both readings on the bench count, whatever the stage is.
     pub on_bench: bool,
     /// The second reading on the bench, whatever the stage is.
@@ -97,6 +99,7 @@ pub(super) fn of_thing(thing: &ThingKey, standing: &Standing) -> Recorded {
         handling: None,
         passed_over: None,
         opened: standing.opened.contains(thing),
+        events: 0,
         on_bench: false,
         second_on_bench: ReadingState::Open,
         in_doubt: false,
@@ -136,6 +139,7 @@ pub(super) fn of_setting(
         handling: item.and_then(|item| item.handling.clone()),
         passed_over: item.and_then(|item| item.passed_over.clone()),
         opened: standing.opened.contains(thing),
+        events: 0,
         on_bench: bench.is_some_and(is_good),
         in_doubt: item.is_some_and(|item| {
             let mut all = item.checks.values().flat_map(|check| &check.objections);
@@ -184,6 +188,22 @@ pub(super) fn laid_otherwise(key: &ItemKey, events: &Merged) -> Option<Otherwise
         slot: slot.filter(|_| !taken).cloned(),
         begun: resets.contains(&true),
     })
+}
+
+/// Number of events of a drill.
+pub(super) fn events_of(drill: &DrillKey, events: &Merged) -> usize {
+    let of_drill = |event: &&&Event| match &event.kind {
+        EventKind::Reading(Reading { item, .. })
+        | EventKind::Handled { item, .. }
+        | EventKind::Placed { item, .. } => item.is_drill(drill),
+        EventKind::Reset { drill: of, .. } => of == drill,
+        EventKind::Dropped { piece, .. } | EventKind::FallTakenBack { piece, .. } => {
+            *piece == Piece::Drill(drill.clone())
+        }
+        EventKind::ThingPlaced { thing, .. } => thing.piece() == Piece::Drill(drill.clone()),
+        _ => false,
+    };
+    events.in_order().iter().filter(of_drill).count()
 }
 
 fn turned(

@@ -3,7 +3,7 @@
 use super::falls::{last_fall, mark_what_lacks};
 pub(super) use super::recorded::laid_otherwise;
 pub use super::recorded::{Otherwise, ReadingState, Recorded, Verified};
-use super::recorded::{of_setting, of_thing};
+use super::recorded::{events_of, of_setting, of_thing};
 use std::collections::BTreeSet;
 use std::num::NonZeroU32;
 use traywright_core::case::{Case, Team};
@@ -181,6 +181,7 @@ impl Board {
             let record = match planned {
                 Some(planned) => Recorded {
                     set_otherwise: laid_otherwise(&planned.key, events),
+                    events: events_of(&planned.key.drill_key(), events),
                     ..of_setting(planned, &thing, (view, standing), stage)
                 },
                 None => of_thing(&thing, standing),

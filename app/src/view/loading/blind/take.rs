@@ -1,7 +1,7 @@
 //! The effect of an input on a pass without figures, and the record of it.
 
 use super::{BlindPass, BlindPhase, BlindState, WhoSaw};
-use crate::view::loading::entry::GaugeShown;
+use crate::view::loading::entry::{About, GaugeShown};
 use crate::view::loading::session::{Effect, GaugeFell, Input, Refused, effects, off_the_tray};
 use crate::view::loading::task::Board;
 use traywright_core::measure::Length;
@@ -15,6 +15,7 @@ impl BlindPass {
         if !stopped.is_empty() {
             return stopped;
         }
+        self.look(board);
         match input {
             Input::Digit(digit) if self.reads(board) => self.entry.typed.digit(digit),
             Input::Mark if self.reads(board) => self.entry.typed.mark(),
@@ -91,6 +92,15 @@ impl BlindPass {
         if let Some(next) = ahead.into_iter().find(open) {
             self.at = next;
         }
+        self.look(board);
+    }
+
+    /// Looks at what is asked for now: a figure typed about anything else is cleared.
+    fn look(&mut self, board: &Board) {
+        let gauge = self.phase == BlindPhase::Gauge;
+        let reads = self.reads(board);
+        let about = About::of(board, gauge, self.in_hand(board)).filter(|_| reads);
+        self.entry.asks(about);
     }
 
     fn go(&mut self, board: &Board, step: impl Fn(usize, usize) -> usize) {
@@ -101,6 +111,7 @@ impl BlindPass {
             if BlindPass::state(&self.order[at], board) == BlindState::Open {
                 self.at = at;
                 self.entry.typed.clear();
+                self.last = None;
                 return;
             }
         }

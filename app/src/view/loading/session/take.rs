@@ -1,7 +1,7 @@
 //! The effect of an input on a session, and the record of it.
 
 use super::{Asking, Effect, GaugeFell, Input, Now, Phase, Session, Step};
-use crate::view::loading::entry::GaugeShown;
+use crate::view::loading::entry::{About, GaugeShown};
 use crate::view::loading::task::{Board, Key, Task};
 use crate::view::loading::typed::Typed;
 use traywright_core::measure::Length;
@@ -13,6 +13,7 @@ impl Session {
     /// Takes an input; what is to be recorded of it.
     pub fn take(&mut self, input: Input, board: &Board) -> Vec<Effect> {
         self.entry.refused = None;
+        self.look(board);
         match input {
             Input::Begin(stage, Pass::Setting) => {
                 if self.phase == Phase::Stage {
@@ -47,6 +48,14 @@ impl Session {
             Input::Gauge(fell) => self.gauge(fell, board),
             Input::Open => self.open(board),
         }
+    }
+
+    /// Looks at what is asked for now: a figure typed about anything else is cleared.
+    pub fn look(&mut self, board: &Board) {
+        let gauge = self.phase == Phase::Gauge;
+        let reads = self.reads(board);
+        let about = About::of(board, gauge, self.task(board)).filter(|_| reads);
+        self.entry.asks(about);
     }
 
     /// Asks for the pass anew, and for everything in hand from its first step on that is not
