@@ -90,8 +90,9 @@ struct Doing {
     session: Session,
     /// The pass without figures, while there is one.
     blind: Option<BlindPass>,
-    /// What is recorded if this desk goes to figures after a pass without them ended unread.
-    unread: Option<Effect>,
+    /// The pass without figures that was put down with something left undone: by the record it goes on until
+    /// another begins here, or this desk goes to figures. Where the program is ended it was cut off.
+    undone: Option<BlindPass>,
     /// The plan as somebody last agreed to load it.
     agreed: Option<Rc<Agreed>>,
     /// The generation of the document that was last held against it.
@@ -131,13 +132,11 @@ impl State {
         self.disarm();
         self.initials.clear();
         self.doing.session.entry.typed.clear();
-        let ended = self
-            .doing
-            .blind
-            .take()
-            .map(|mut pass| pass.end(PassEnd::Left));
-        let unread = self.doing.unread.take();
-        ended.into_iter().flatten().chain(unread).collect()
+        let passes = [self.doing.undone.take(), self.doing.blind.take()];
+        let passes = passes.into_iter().flatten();
+        passes
+            .flat_map(|mut pass| pass.end(PassEnd::Left))
+            .collect()
     }
 
     /// Begins with a pass without figures that was cut off at this desk: nothing else is shown before it

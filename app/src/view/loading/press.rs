@@ -57,10 +57,11 @@ pub(super) fn take(
         Pressed::Input(_) if state.doing.stop.is_some() => {}
         Pressed::Input(Input::Begin(..)) if gate(document).is_some() => {}
         Pressed::Input(Input::Begin(stage, Pass::Blind)) if state.choosing() == Choosing::Pass => {
-            state.doing.blind = Some(BlindPass::new(
-                stage,
-                state.doing.session.entry.checked.clone(),
-            ));
+            let mut pass = BlindPass::new(stage, state.doing.session.entry.checked.clone());
+            let desk = WriterId::new(&cx.desk.settings.desk).ok();
+            let undone = state.doing.undone.take_if(|undone| undone.is_running());
+            pass.cut_off = undone.and_then(|undone| undone.begun_by(desk.as_ref()));
+            state.doing.blind = Some(pass);
         }
         Pressed::Input(input) if waits(cx, board, state, (&input, now_s)) == Press::First => {}
         Pressed::Input(input) => {
@@ -69,7 +70,13 @@ pub(super) fn take(
             let mut begun = false;
             let named = matches!(input, Input::Initials(_));
             for effect in state.doing.session.take(input.clone(), board) {
-                begun |= matches!(effect.kind, EventKind::PassBegun { .. });
+                if matches!(effect.kind, EventKind::PassBegun { .. }) {
+                    begun = true;
+                    // Whoever goes on from here sees figures as who sets.
+                    let undone = state.doing.undone.take();
+                    let ended = undone.map(|mut undone| undone.end(PassEnd::Unseen));
+                    ended.into_iter().flatten().for_each(|end| sign(cx, end));
+                }
                 if matches!(effect.kind, EventKind::Dropped { .. }) && input == Input::Fell {
                     told = item.and_then(|item| fell(cx, document, item));
                 }
@@ -83,8 +90,6 @@ pub(super) fn take(
                 state.doing.agreed = None;
             }
             if begun && state.doing.agreed.is_none() {
-                // Whoever goes on from here sees figures as who sets.
-                state.doing.unread = None;
                 agree(document, state);
                 let events = &document.record.events;
                 let (case, worksheet) = (document.case(), document.worksheet());
@@ -127,10 +132,10 @@ fn take_blind(
     };
     let effects = match pressed {
         Pressed::Input(Input::End) => {
-            let unread = (pass.is_running() || all_read) && pass.still_open(board) > 0;
-            let left = pass.clone().end(PassEnd::Left).into_iter().next();
-            state.doing.unread = left.filter(|_| unread);
-            pass.end(PassEnd::Unseen)
+            let undone = (pass.is_running() || all_read) && pass.leaves_undone(board);
+            state.doing.undone = undone.then(|| pass.clone());
+            let ended = pass.end(PassEnd::Unseen);
+            if undone { Vec::new() } else { ended }
         }
         // The pass ends as the view is left.
         Pressed::Leave => {
@@ -160,7 +165,7 @@ fn take_blind(
     };
     let begun = |effect: &Effect| matches!(effect.kind, EventKind::PassBegun { .. });
     if effects.iter().any(begun) {
-        state.doing.unread = None;
+        state.doing.undone = None;
         agree(document, state);
     }
     for effect in effects {

@@ -60,9 +60,9 @@ impl BlindPass {
         told.unwrap_or_default()
     }
 
-    /// Ends the pass in the record once nothing of it is left to be read; its screen stays.
+    /// Ends the pass in the record once all of it is read and agreed; its screen stays.
     pub fn end_if_all_is_read(&mut self, board: &Board) -> Vec<Effect> {
-        if self.phase != BlindPhase::Read || self.still_open(board) > 0 {
+        if self.phase != BlindPhase::Read || self.leaves_undone(board) {
             return Vec::new();
         }
         self.phase = BlindPhase::AllRead;
@@ -159,6 +159,10 @@ impl BlindPass {
         let Some(reader) = self.reader.clone() else {
             return Vec::new();
         };
+        // One that was put down undone, and that another person goes on from, has ended with no figure shown.
+        let before = self.cut_off.as_ref();
+        let before = before.filter(|(who, _)| !who.may_be_same(&reader));
+        let ended = before.map_or_else(Vec::new, |_| self.ended(PassEnd::Unseen));
         self.cut_off = None;
         self.order = self.due(board);
         // Nothing to read needs no gauge.
@@ -169,7 +173,8 @@ impl BlindPass {
             BlindPhase::Read
         };
         let (stage, pass) = (self.stage, Pass::Blind);
-        effects(&reader, [EventKind::PassBegun { stage, pass }])
+        let begun = effects(&reader, [EventKind::PassBegun { stage, pass }]);
+        ended.into_iter().chain(begun).collect()
     }
 
     fn enter(&mut self, board: &Board) -> Vec<Effect> {
