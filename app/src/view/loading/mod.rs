@@ -198,6 +198,9 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
             press::sign(cx, effect);
         }
         pass.move_on(&board);
+        for effect in pass.set_aside(&board) {
+            press::sign(cx, effect);
+        }
         end_if_all_is_read(cx, &board, state);
     } else {
         state.doing.session.look(&board);

@@ -78,6 +78,9 @@ fn in_a_second_reading_no_setting_and_no_first_reading_stands_anywhere() {
         screen.type_in("18.9");
         screen.type_in("18.8");
         moments.push(("set aside", screen.settings_shown()));
+        assert!(screen.says("Set it aside, not back on the tray"));
+        let off = |kind: &EventKind| matches!(kind, EventKind::ThingPlaced { slot: None, .. });
+        assert!(screen.recorded().iter().any(off), "it lies nowhere now");
         assert!(screen.says("it is to be re-set") && screen.says("1 of 2 found as planned"));
         assert!(
             screen.says("1 to be set and read anew"),

@@ -3,7 +3,7 @@
 use super::{BlindPass, BlindPhase, BlindState, WhoSaw};
 use crate::view::loading::entry::{About, GaugeShown};
 use crate::view::loading::session::{Effect, GaugeFell, Input, Refused, effects, off_the_tray};
-use crate::view::loading::task::Board;
+use crate::view::loading::task::{Board, Task};
 use traywright_core::measure::Length;
 use traywright_core::sign::{EventKind, Pass, PassEnd, Piece, Reading, Stage, Turn};
 
@@ -67,6 +67,27 @@ impl BlindPass {
         }
         self.phase = BlindPhase::AllRead;
         self.ended(PassEnd::Unseen)
+    }
+
+    /// What is to be set anew is set aside: it does not lie on the tray any more.
+    #[must_use]
+    pub fn set_aside(&self, board: &Board) -> Vec<Effect> {
+        let Some(who) = self
+            .reader
+            .as_ref()
+            .filter(|_| self.phase == BlindPhase::Read)
+        else {
+            return Vec::new();
+        };
+        let aside = |task: &&Task| {
+            let key = task.key();
+            self.order.contains(&key) && Self::state(&key, board) == BlindState::SetAnew
+        };
+        let aside = board.tasks.iter().filter(aside);
+        effects(
+            who,
+            aside.filter_map(|task| off_the_tray(task, board.purpose)),
+        )
     }
 
     /// That it ended so, by its reader or that of the pass which it takes up.

@@ -485,3 +485,29 @@ fn what_was_typed_is_gone_once_the_view_is_left() {
     assert_eq!(state.look_away(), []);
     assert_eq!(state.doing.session.entry.typed.as_str(), "");
 }
+
+/// Refused twice it is set aside: it does not lie in its slot any more, and whoever sets it anew takes it from none.
+#[test]
+fn what_is_set_aside_lies_nowhere() {
+    let mut world = laid(Stage::Bench);
+    world.begin_blind("JH");
+    let drill = world.blind_task().unwrap();
+    assert!(drill.lies().is_some());
+    let deeper = (figure(&drill) + Length::from_um(300)).to_string();
+    world.type_in(&deeper);
+    assert_eq!(world.blind.as_ref().unwrap().set_aside(&world.board()), []);
+    world.type_in(&deeper);
+    assert!(must_set_anew(&now(&world, &drill)));
+    let aside = world.blind.as_ref().unwrap().set_aside(&world.board());
+    world.record(aside.into_iter().map(|effect| effect.kind));
+    assert_eq!(now(&world, &drill).lies(), None);
+    assert!(
+        must_set_anew(&now(&world, &drill)),
+        "that it was refused stays"
+    );
+    assert_eq!(
+        world.blind.as_ref().unwrap().set_aside(&world.board()),
+        [],
+        "once"
+    );
+}
