@@ -151,6 +151,7 @@ fn wrong(scene: &Scene<'_>, one: &Wrong) -> String {
         Why::Slot { now: Some(slot) } => {
             scene.text("loading-wrong-slot", &[("what", &what), ("slot", slot)])
         }
+        Why::Told => scene.text("loading-wrong-told", &[("what", &what)]),
         Why::Slot { now: None } => scene.text("loading-wrong-no-slot", &[("what", &what)]),
     }
 }

@@ -2,12 +2,12 @@
 
 use super::falls::{last_fall, mark_what_lacks};
 pub(super) use super::recorded::laid_otherwise;
-pub use super::recorded::{ReadingState, Recorded, Verified};
-use super::recorded::{of_setting, of_thing, set_otherwise};
+pub use super::recorded::{Otherwise, ReadingState, Recorded, Verified};
+use super::recorded::{events_of, of_setting, of_thing};
 use std::collections::BTreeSet;
 use std::num::NonZeroU32;
 use traywright_core::case::{Case, Team};
-use traywright_core::kit::{Kit, Label, StopId};
+use traywright_core::kit::{Kit, Label, SlotKind, StopId};
 use traywright_core::measure::Length;
 use traywright_core::plan::{
     Actionable, ActionableFigure, Finding, LoadItem, Place, Severity, Subject, Worksheet,
@@ -180,7 +180,8 @@ impl Board {
             let thing = thing_of(item);
             let record = match planned {
                 Some(planned) => Recorded {
-                    set_otherwise: set_otherwise(&planned.key, events),
+                    set_otherwise: laid_otherwise(&planned.key, events),
+                    events: events_of(&planned.key.drill_key(), events),
                     ..of_setting(planned, &thing, (view, standing), stage)
                 },
                 None => of_thing(&thing, standing),
@@ -325,6 +326,14 @@ impl Task {
         matches!(self.turn, TaskTurn::Anew { .. })
     }
 
+    /// Its slot by the record, however it is set there.
+    #[must_use]
+    pub fn lies(&self) -> Option<&str> {
+        let otherwise = self.record.set_otherwise.as_ref();
+        let otherwise = otherwise.and_then(|otherwise| otherwise.slot.as_deref());
+        otherwise.or(self.record.lies.as_deref())
+    }
+
     /// True if it is in the slot where it belongs.
     #[must_use]
     pub fn lies_right(&self) -> bool {
@@ -385,6 +394,16 @@ pub fn thing_of(item: &LoadItem) -> ThingKey {
         of: item.kind,
         entry: item.entry.clone(),
         copy: NonZeroU32::new(item.copy).unwrap_or(NonZeroU32::MIN),
+    }
+}
+
+/// A drill as a thing, whatever it is set to.
+#[must_use]
+pub fn thing_of_drill(key: &ItemKey) -> ThingKey {
+    ThingKey {
+        of: SlotKind::Drill,
+        entry: key.drill.clone(),
+        copy: key.copy,
     }
 }
 
