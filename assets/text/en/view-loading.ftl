@@ -238,7 +238,7 @@ loading-again-gauge = Was the gauge dropped? Press D again: it is checked before
 ## Falls
 
 loading-fell-spare = { $name } dropped: set it aside. { $count } more in stock; start again with one.
-loading-fell-spares = Its spare: { $spares }.
+loading-fell-spares = Its spare: { $spares }. Take it: it counts as taken.
 loading-fell-stop = Check its stop: if intact, it is re-set on the spare and read twice; otherwise take another.
 loading-fell-no-spare = { $name } dropped: set it aside. There is no spare in stock.
 loading-none-left = None left
