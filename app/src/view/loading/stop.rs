@@ -183,10 +183,6 @@ fn name(scene: &Scene<'_>, key: &Key) -> String {
             let args = [("name", &*drill), ("sites", &*sites.join(", "))];
             scene.text("loading-wrong-for", &args)
         }
-        Key::Thing(thing) => {
-            let mut loading = scene.worksheet().loading.iter();
-            let found = loading.find(|item| item.kind == thing.of && item.entry == thing.entry);
-            found.map_or_else(|| thing.entry.clone(), |item| item.name.to_string())
-        }
+        Key::Thing(thing) => scene.formatter.thing(thing),
     }
 }
