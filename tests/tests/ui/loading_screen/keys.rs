@@ -173,6 +173,10 @@ fn an_unsaved_change_stops_the_loading_until_it_is_saved() {
     screen.press(Modifiers::COMMAND, Key::Z);
     screen.press(Modifiers::COMMAND, View::Loading.key());
     assert!(screen.says("STOP") && screen.says("The change is not saved yet."));
+    // The way to undo it is in sight.
+    assert!(screen.says("or exit and undo it there"));
+    let exit = |(name, _): &(String, _)| name.starts_with("Exit");
+    assert!(screen.buttons().iter().any(exit), "{:?}", screen.buttons());
     let before = screen.recorded().len();
     screen.key(Key::U);
     screen.key(Key::Space);
