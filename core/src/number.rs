@@ -204,17 +204,6 @@ fn places(length: Length) -> usize {
     }
 }
 
-/// A key of a document in plain words, with its unit behind it: `highest_mm` is "highest, mm".
-#[must_use]
-pub(crate) fn key_in_words(key: &str) -> String {
-    let with = |unit: &str| {
-        let word = key.strip_suffix(unit)?.strip_suffix('_')?;
-        Some(format!("{}, {unit}", word.replace('_', " ")))
-    };
-    let unit = ["mm", "deg", "rpm"].into_iter().find_map(with);
-    unit.unwrap_or_else(|| key.replace('_', " "))
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;

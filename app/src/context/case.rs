@@ -3,8 +3,12 @@
 use super::ViewContext;
 use crate::desk::Document;
 use std::ops::{Deref, DerefMut};
-use traywright_core::kit::Kit;
+use traywright_core::case::is_name;
+use traywright_core::kit::{Kit, Label};
 use traywright_core::wording::Formatter;
+
+/// Key of the field for whoever gives their word on something of the case.
+pub const BY: &str = "by";
 
 /// The context of a view that looks at the open case, with the state of that view alone. What all
 /// views have is reached through it.
@@ -22,6 +26,18 @@ impl<'a, S> CaseContext<'a, S> {
     #[must_use]
     pub fn formatter(&self) -> Formatter<'a> {
         self.document.formatter(self.desk.settings.notation)
+    }
+
+    /// Whose word on the case it is to be: the name last typed for that ([`BY`]), else the surgeon of the
+    /// team, else who last approved anything at this desk; nothing where none of them is a name.
+    #[must_use]
+    pub fn whose_word(&self) -> Option<Label> {
+        let typed = self.state.drafts.draft(BY).map(str::to_owned);
+        let surgeon = self.document.case().team.surgeon.as_ref();
+        let at_desk = self.desk.settings.person.clone();
+        let names = [typed, surgeon.map(Label::to_string), Some(at_desk)];
+        let mut names = names.iter().flatten().map(|name| name.trim());
+        names.find(|name| is_name(name)).map(Label::from)
     }
 
     /// The kit that a view offers entries from: those of the case's copy, which count for it, then

@@ -4,7 +4,7 @@ mod case;
 mod notice;
 mod state;
 
-pub use case::CaseContext;
+pub use case::{BY, CaseContext};
 pub use notice::Notice;
 pub use state::ViewState;
 

@@ -108,6 +108,7 @@ section-set-unknown = no setting
 section-scale = scale { $ratio }
 tilt-axis = axis { $angle } from the vertical
 section-fresh-socket = fresh socket
+section-implant-bed = bed of an implant that is removed
 section-schematic = Guide body and size of canals not to scale. Accuracy not assessed.
 
 ## True-scale strip

@@ -83,7 +83,7 @@ not-assessed-heading = Not assessed by this program
 not-assessed-sleeve-room = space between neighbouring sleeves, and between sleeves and crowns
 not-assessed-pins = distance of fixation pins from implants, roots and canals
 not-assessed-slope = slope of the sinus floor, the nasal floor or a canal: each is assumed level at the height entered, and may be nearer beside the axis
-not-assessed-socket = fresh sockets: whether the first drill slips on the sloping wall of the socket, and a gap to any wall but the buccal one
+not-assessed-socket = sockets, of teeth and of implants that are removed: whether the first drill slips on the sloping wall of the socket, and a gap to any wall but the buccal one
 not-assessed-carriers = carrier and handpiece beside neighbouring crowns while an implant goes in
 not-assessed-mouth-room = whether the mouth opens wide enough for drill and handpiece
 not-assessed-accuracy = accuracy: how far drilling through the guide may deviate from the plan
@@ -305,10 +305,28 @@ remedy-tooth-at-site = { $what ->
         [implant] Say of the site that the implant is to be removed, or correct the site.
        *[tooth] Mark the tooth to be extracted, or correct the site.
     }
-finding-socket-not-entered = { $position } is still to be extracted, but the bone of the site is not entered as a fresh socket
+finding-socket-not-entered = { $what ->
+        [buried] what lies buried at { $position } is still to come out
+       *[none] { $position } is still to be extracted
+    }, but the bone of the site is { $bone ->
+        [implant] entered as that of an implant to be removed
+       *[other] not entered as a fresh socket
+    }
 remedy-socket-not-entered = Correct one of the two. Without the guide depths count from the rim of a socket, in healed bone from the crest.
-finding-socket-without-tooth = the bone of the site is entered as a fresh socket, but { $position } as missing
-remedy-socket-without-tooth = Mark the tooth to be extracted, or correct the bone; if the tooth is out already, accept it with a reason.
+finding-socket-without-tooth = { $bone ->
+    [implant] an implant is entered to be removed at the site, but { $position } as { $what ->
+        [pontic] a pontic
+       *[none] missing, without an implant
+    }
+   *[other] the bone of the site is entered as a fresh socket, but { $position } as { $what ->
+        [pontic] a pontic, which has no root
+       *[none] missing
+    }
+}
+remedy-socket-without-tooth = { $bone ->
+    [implant] Enter the implant at that place, or correct the bone; if the implant is out already, accept it with a reason.
+   *[other] Mark the tooth to be extracted, or correct the bone; if the tooth is out already, accept it with a reason.
+}
 finding-site-away-from-its-tooth = { $how ->
         [side] coordinates put the platform { $by } beyond the midline, on the other side than { $position }
         [coronal] coordinates put the platform { $by } coronal of the occlusal plane
@@ -323,6 +341,7 @@ remedy-site-away-from-its-tooth = { $how ->
         [along] Check its tooth, its position on the arch and the sign; otherwise accept it with a reason.
         [buccal] Check its position on the arch and the sign; otherwise accept it with a reason.
         [oral] Check its position on the arch and the sign; otherwise accept it with a reason.
+        [side] Correct the coordinates, their signs or the tooth.
         [tooth] Check that this is the right site: correct its tooth or its position on the arch; otherwise accept it with a reason.
        *[coordinates] Check the coordinates, their signs and the tooth against the scan; otherwise accept it with a reason.
     }
@@ -367,6 +386,8 @@ remedy-convergence = Tilt one of the sites less, or check with the restorative t
 
 ## Room
 
+finding-nothing-to-punch = soft tissue of 0.0 mm, where it is to be punched
+remedy-nothing-to-punch = Measure the thickness of the soft tissue and enter it, or choose another access; otherwise accept it with a reason.
 finding-tissue-room = space for the soft tissue under the sleeve: { $state }
 remedy-tissue-room = { $sign ->
         [negative] The guide cannot seat there. Plan the sleeve farther from the bone before the guide is made, or choose another access.
@@ -388,7 +409,9 @@ finding-drill-sleeve-room = { $sleeve } reaches out of the master sleeve towards
 remedy-drill-sleeve-room = Use a shorter drill sleeve or, before the guide is made, plan the sleeve farther from the bone: held up there it does not seat, and the drill cuts too shallow; otherwise accept it with a reason.
 finding-stop-room = stop and handpiece beside “{ $obstacle }”: { $state }
 remedy-stop-room = Use a narrower stop, remove the obstacle or, before the guide is made, plan the sleeve farther from the bone: a stop held up there leaves the cut too shallow.
+finding-crown-of-no-tooth = a crown of { $position } was entered beside the seat, but there is none
 finding-crown-not-measured = crown of { $position } beside the seat of the stop: not measured, unknown whether stop and handpiece pass
+remedy-crown-of-no-tooth = Correct the tooth status, or delete the obstacle.
 remedy-crown-not-measured = Measure how high and how near it is, and enter it as that tooth's crown.
 finding-crowns-beside-seat = { $sign ->
         [zero] neighbouring crowns end level with the seat of the stop
@@ -439,6 +462,7 @@ finding-pins-not-spread = { $spread ->
 remedy-pins-not-spread = Plan pins on both sides, away from each other and not in one line; otherwise accept it, stating what holds the guide.
 finding-no-tooth-holds = { $entered ->
         [all] the guide is to rest on teeth, and none of this jaw stays
+        [one] the guide is to rest on teeth, and only one that stays is entered: unknown what else holds it
         [third] the guide is to rest on teeth, and of those entered only third molars stay: unknown whether they hold it
        *[some] the guide is to rest on teeth, and none that stays is entered: unknown what holds it
     }
@@ -491,14 +515,14 @@ missing-platform_to_sleeve = sleeve offset not entered
 supply-platform_to_sleeve = Enter the sleeve offset, from the platform to the sleeve, and the face it is measured to.
 missing-platform_below_crest = depth of the platform below the crest not entered
 supply-platform_below_crest = Enter how far the platform is below the crest.
-missing-platform_below_socket_rim_mm = depth of the platform below the rim of the fresh socket not entered
+missing-platform_below_socket_rim_mm = depth of the platform below the rim of the socket not entered
 supply-platform_below_socket_rim_mm = Measure how far the platform is below the most apical point of the socket's rim: within the socket there is no crest to count freehand depth from.
 missing-tissue_thickness_mm = thickness of the soft tissue not entered
 supply-tissue_thickness_mm = Measure the thickness of the soft tissue over the crest and enter it.
 missing-crest_below_occlusal_mm = height from the crest to the occlusal plane not entered
 supply-crest_below_occlusal_mm = Measure how far the crest is below the occlusal plane, or what is beside the sleeve, and enter it.
 missing-heights-measured_at = position of the site when its heights were measured not entered
-supply-heights-measured_at = Measure the heights at the site as planned now, or confirm that they still hold.
+supply-heights-measured_at = Measure the heights at the site as planned now.
 missing-carrier = no carrier chosen
 supply-carrier = Choose a carrier.
 missing-steps = no drill sequence chosen

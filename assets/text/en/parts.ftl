@@ -20,4 +20,6 @@ part-note = note
 part-decision = decision on { $finding }
 part-kit = { $key } of the kit
 part-kit-entry = { $id } of the kit’s { $list }
+part-yes = yes
+part-no = no
 part-not-there = —

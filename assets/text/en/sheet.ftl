@@ -144,6 +144,7 @@ sheet-fact-distance = sleeve offset
 sheet-offset-to-rim = { $entered }; { $apical } to the apical face
 sheet-sounding = Bone sounding
 sheet-sounding-fresh = No bone sounding: fresh socket.
+sheet-sounding-bed = No bone sounding: bed of an implant that is removed.
 sheet-probe = Probe { $led }.
 sheet-sounded = measured, mm, and initials
 sheet-insertion = Implant

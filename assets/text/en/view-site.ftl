@@ -154,9 +154,10 @@ site-note-what = Worth mentioning
 ## Measured values
 
 site-stale = measured before the site was as it is now
-site-stale-confirm = still valid: confirm
-site-stale-nobody = To confirm it, enter your name in the settings.
-site-stale-confirm-what = { $what }: still valid, confirm
+site-stale-unrecorded = not recorded where this was measured, or measured beside another implant: measure it anew
+site-stale-confirm = still valid: confirm as { $by }
+site-stale-nobody = To confirm it, name the surgeon under Case.
+site-stale-confirm-what = { $what }: still valid, confirm as { $by }
 site-down-to = { $what }: measured down to, below the platform
 site-field-of = { $what }: { $field }
 site-remove = Remove

@@ -171,6 +171,13 @@ fn check_site(case: &Case, site: &Site, at: &Path, checks: &mut Checks) {
         let at = at.key("heights").key("measured_at");
         check_placement(case.jaw, then, &at, checks);
     }
+    let apart = at.key("heights").key("apart");
+    let named = heights.apart.iter().map(|one| one.height.key());
+    checks.unique(&apart, "height", named);
+    for (n, one) in heights.apart.iter().enumerate() {
+        let at = apart.item(n).key("measured_at");
+        check_placement(case.jaw, one.measured_at, &at, checks);
+    }
     measured(case, site, at, checks);
 }
 

@@ -1,8 +1,7 @@
 //! A person's word that a measured value still holds, and when that word lapses.
 
 use super::measured::{Distance, DistanceTo, MeasuredAt};
-use super::site::{CrestDepth, Placement, Site};
-use super::{Case, Heights};
+use super::{Case, CrestDepth, Placement, Site, is_name};
 use crate::kit::Label;
 use crate::measure::Length;
 use schemars::JsonSchema;
@@ -27,6 +26,21 @@ pub struct Confirmed {
 }
 
 impl Confirmed {
+    /// The word on a height that was measured at that placement.
+    pub(super) const fn of_height(placement: Placement, by: Label) -> Self {
+        Self {
+            by,
+            placement,
+            platform_below_crest: None,
+            platform_to_apex_mm: None,
+        }
+    }
+
+    /// True if it is somebody's word.
+    pub(super) fn is_named(&self) -> bool {
+        is_name(self.by.as_str())
+    }
+
     /// How far the platform went aside since the value was measured, rounded up; nothing where the two
     /// placements cannot be compared.
     #[must_use]
@@ -91,12 +105,16 @@ impl MeasuredAt {
         }
     }
 
-    /// Takes back a word that was given for a site that stood otherwise than now.
+    /// Takes back a word that was given for a site that stood otherwise than now, or by nobody.
     fn lapse(&mut self, now: &Self) {
         let stands = self.placement == now.placement
             && self.platform_below_crest == now.platform_below_crest
             && self.platform_to_apex_mm == now.platform_to_apex_mm;
-        if self.confirmed.is_some() && !stands {
+        if self
+            .confirmed
+            .as_ref()
+            .is_some_and(|word| !(stands && word.is_named()))
+        {
             *self = self.clone().where_measured();
         }
     }
@@ -111,27 +129,12 @@ impl Distance {
     }
 }
 
-impl Heights {
-    /// The same heights, said by a person to hold at the site as it now stands.
-    pub fn confirm(&mut self, now: Placement, by: Label) {
-        let measured = self.confirmed.take().map(|word| word.placement);
-        let placement = measured.or(self.measured_at);
-        self.measured_at = Some(now);
-        self.confirmed = placement.map(|placement| Confirmed {
-            by,
-            placement,
-            platform_below_crest: None,
-            platform_to_apex_mm: None,
-        });
-    }
-}
-
-/// A site without the words that lapsed with a move: its values are as old as they were measured.
+/// A site without the words that lapsed with a move, or that nobody gave: its values are as old as they were measured.
 pub(crate) fn site_as_confirmed<'a>(case: &Case, site: &'a Site) -> Cow<'a, Site> {
     let distances = site.distances.iter();
     let theirs = distances.filter_map(|distance| distance.other_measured_at.as_ref());
     let mut all = theirs.chain(measured(site));
-    if site.heights.confirmed.is_none() && all.all(|one| one.confirmed.is_none()) {
+    if !site.heights.are_confirmed() && all.all(|one| one.confirmed.is_none()) {
         return Cow::Borrowed(site);
     }
     let now = |site: &Site| {
@@ -139,11 +142,7 @@ pub(crate) fn site_as_confirmed<'a>(case: &Case, site: &'a Site) -> Cow<'a, Site
         Some(site.measured_now(implant.platform_to_apex_mm))
     };
     let mut standing = site.clone();
-    if site.heights.measured_at != Some(site.placement)
-        && let Some(word) = standing.heights.confirmed.take()
-    {
-        standing.heights.measured_at = Some(word.placement);
-    }
+    standing.heights.lapse(site.placement);
     if let Some(now) = now(site) {
         measured_mut(&mut standing).for_each(|one| one.lapse(&now));
     }
@@ -177,17 +176,23 @@ pub(crate) fn as_confirmed(case: &Case) -> Cow<'_, Case> {
 }
 
 fn measured(site: &Site) -> impl Iterator<Item = &MeasuredAt> {
+    let socket = site.state.socket();
+    let gap = socket.and_then(|socket| Some(&socket.gap_measured_at?.site));
     let walls = site.walls.iter().map(|one| &one.measured_at);
     let distances = site.distances.iter().map(|one| &one.measured_at);
     let structures = site.structures.iter().map(|one| &one.measured_at);
     let obstacles = site.obstacles.iter().map(|one| &one.measured_at);
-    walls.chain(distances).chain(structures).chain(obstacles)
+    let all = walls.chain(distances).chain(structures).chain(obstacles);
+    all.chain(gap)
 }
 
 fn measured_mut(site: &mut Site) -> impl Iterator<Item = &mut MeasuredAt> {
+    let socket = site.state.socket_mut();
+    let gap = socket.and_then(|(_, then, _)| Some(&mut then.as_mut()?.site));
     let walls = site.walls.iter_mut().map(|one| &mut one.measured_at);
     let distances = site.distances.iter_mut().map(|one| &mut one.measured_at);
     let structures = site.structures.iter_mut().map(|one| &mut one.measured_at);
     let obstacles = site.obstacles.iter_mut().map(|one| &mut one.measured_at);
-    walls.chain(distances).chain(structures).chain(obstacles)
+    let all = walls.chain(distances).chain(structures).chain(obstacles);
+    all.chain(gap)
 }

@@ -1,7 +1,8 @@
 //! Measured values around a site. Each remembers the placement that it was measured at.
 
 use super::confirmed::Confirmed;
-use super::site::{CrestDepth, Placement};
+use super::heights::CrestDepth;
+use super::site::Placement;
 use crate::dentition::{Jaw, ToothPosition};
 use crate::kit::{Label, SiteId};
 use crate::measure::Length;
@@ -36,44 +37,7 @@ impl MeasuredAt {
     /// Depth below the platform down to which it was measured.
     #[must_use]
     pub fn depth(&self) -> Length {
-        let end = self.platform_to_apex_mm;
-        self.down_to_mm.map_or(end, |down_to| down_to.max(end))
-    }
-}
-
-/// The state of a site when the gap of its socket was measured, or last said to hold still.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub struct SiteThen {
-    /// Its placement.
-    pub placement: Placement,
-    /// Depth of its platform below the crest.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub platform_below_crest: Option<CrestDepth>,
-    /// Length of its implant.
-    #[schemars(range(min = 1, max = 60))]
-    pub platform_to_apex_mm: Length,
-}
-
-impl From<MeasuredAt> for SiteThen {
-    fn from(measured: MeasuredAt) -> Self {
-        Self {
-            placement: measured.placement,
-            platform_below_crest: measured.platform_below_crest,
-            platform_to_apex_mm: measured.platform_to_apex_mm,
-        }
-    }
-}
-
-impl From<SiteThen> for MeasuredAt {
-    fn from(then: SiteThen) -> Self {
-        Self {
-            placement: then.placement,
-            platform_below_crest: then.platform_below_crest,
-            platform_to_apex_mm: then.platform_to_apex_mm,
-            down_to_mm: None,
-            confirmed: None,
-        }
+        self.down_to_mm.unwrap_or(self.platform_to_apex_mm)
     }
 }
 

@@ -8,6 +8,7 @@ mod confirmed;
 mod edit;
 mod finding_key;
 mod guide;
+mod heights;
 mod keys;
 mod kit_copy;
 mod limits;
@@ -27,19 +28,20 @@ pub(crate) use confirmed::{as_confirmed, site_as_confirmed};
 pub use edit::{Edit, EditRefused, apply, to_save};
 pub use finding_key::{Clearance, Field, FindingKey, Place, Rule, SiteHeight, SitePlace, Subject};
 pub use guide::{Access, CasePin, Guide, GuideState, GuideThen, Receipt, ReceiptOf, Support};
+pub use heights::{CrestDepth, Heights, MeasuredApart};
 pub(crate) use keys::keyed;
 pub use kit_copy::{Difference, DifferenceKind, kit_differences, supplied};
 pub use limits::{AngleLimit, Limit, LimitId, Limits, default_limits};
 pub use measured::{
-    Direction, Distance, DistanceTo, Height, HeightDatum, MeasuredAt, Obstacle, SiteThen,
-    Structure, StructureExtent, StructureKind, Wall, WallSide,
+    Direction, Distance, DistanceTo, Height, HeightDatum, MeasuredAt, Obstacle, Structure,
+    StructureExtent, StructureKind, Wall, WallSide,
 };
 pub use merge::{Apart, Part, Side, Together, ValueApart, bring_together, differing};
 pub use run::{OrderedUse, RunWishes, SiteBefore};
 pub use saved::{SavedFigures, SavedFinding, SavedStep};
 pub use site::{
-    CrestDepth, GapMeasuredAt, GuidedExtent, Heights, Insertion, Placement, PlatformToSleeve,
-    PointMm, Setting, Site, SiteState, SleeveFace, Step, Vector,
+    GapMeasuredAt, GuidedExtent, Insertion, Placement, PlatformToSleeve, PointMm, Setting, Site,
+    SiteState, SleeveFace, Socket, Step, Vector,
 };
 pub use teeth::{ArchSize, NeighbourKind, Tooth, ToothState};
 pub use tray::{Held, TrayPlace};
@@ -49,7 +51,7 @@ pub use whole_site::{NewSite, at_another_tooth, removal};
 use crate::dentition::Jaw;
 use crate::kit::{Gauge, GaugeId, HeadId, Kit, Label, TrayId};
 use crate::measure::Length;
-use crate::sign::is_seen_letter;
+use crate::sign::{Who, is_seen_letter};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -194,6 +196,13 @@ pub struct Decision {
     pub by: Label,
 }
 
+/// True for a name or initials that somebody could sign with. A decision or a confirmation by another is not
+/// refused, but does not count.
+#[must_use]
+pub fn is_name(by: &str) -> bool {
+    Who::new(by).is_ok()
+}
+
 /// Letters and digits that a reason needs at least. Source: common practice, no source.
 const LEAST_OF_REASON: usize = 10;
 
@@ -210,7 +219,7 @@ impl Decision {
     }
 
     /// A new decision on a finding that shows this now; nothing where its reason says nothing
-    /// ([`Self::is_reason`]) or nobody is named.
+    /// ([`Self::is_reason`]) or nobody is named ([`is_name`]).
     #[must_use]
     pub fn new(
         (finding, shown): (String, String),
@@ -219,7 +228,7 @@ impl Decision {
         by: &str,
     ) -> Option<Self> {
         let (reason, by) = (reason.trim(), by.trim());
-        (Self::is_reason(reason) && !by.is_empty()).then(|| Self {
+        (Self::is_reason(reason) && is_name(by)).then(|| Self {
             finding,
             judged,
             shown,
@@ -283,6 +292,7 @@ mod tests {
             (" short implant refused ", "RT", true),
             ("höhe geprüft am bild", "RT", true),
             ("short implant refused", " ", false),
+            ("short implant refused", "-", false),
         ] {
             let shown = ("a b".to_owned(), "t".to_owned());
             let word = Decision::new(shown, DecisionKind::Accepted, reason, by);

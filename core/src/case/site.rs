@@ -1,7 +1,8 @@
 //! A planned implant.
 
 use super::confirmed::Confirmed;
-use super::measured::{Distance, MeasuredAt, Obstacle, SiteThen, Structure, Wall};
+use super::heights::Heights;
+use super::measured::{Distance, MeasuredAt, Obstacle, Structure, Wall};
 use crate::dentition::ToothPosition;
 use crate::kit::{
     CarrierId, Density, DepthRule, DrillId, DrillSleeveId, ImplantId, Label, MasterSleeveId,
@@ -151,7 +152,7 @@ impl Placement {
 }
 
 /// State of the bone at a site.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(tag = "bone", rename_all = "snake_case", deny_unknown_fields)]
 pub enum SiteState {
     /// Healed.
@@ -177,16 +178,108 @@ pub enum SiteState {
         #[schemars(with = "String", extend("format" = "date"))]
         on: Date,
     },
-    /// An implant stands there that is to be removed.
-    ImplantToRemove {},
+    /// An implant stands there that is to be removed right before: its bed is as a tooth's socket.
+    ImplantToRemove {
+        /// Gap between the implant and the buccal wall of the socket, at the crest.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        #[schemars(range(min = 0, max = 20))]
+        gap_mm: Option<Length>,
+        /// The site and its implant as they were when the gap was measured; absent: nobody knows, so
+        /// the gap does not count.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        gap_measured_at: Option<GapMeasuredAt>,
+        /// Slope of the socket wall that the first drill meets.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        #[schemars(range(min = 0, max = 90))]
+        slope_deg: Option<Angle>,
+    },
+}
+
+impl SiteState {
+    /// A socket of which nothing was measured yet.
+    pub const FRESH_SOCKET: Self = Self::FreshSocket {
+        gap_mm: None,
+        gap_measured_at: None,
+        slope_deg: None,
+    };
+
+    /// The bed of an implant of which nothing was measured yet.
+    pub const IMPLANT_TO_REMOVE: Self = Self::ImplantToRemove {
+        gap_mm: None,
+        gap_measured_at: None,
+        slope_deg: None,
+    };
+
+    /// What was measured of a socket, or of the bed of an implant that comes out; nothing for other bone. Within
+    /// either there is no crest.
+    #[must_use]
+    pub fn socket(&self) -> Option<Socket<'_>> {
+        match self {
+            Self::FreshSocket {
+                gap_mm,
+                gap_measured_at,
+                slope_deg,
+            }
+            | Self::ImplantToRemove {
+                gap_mm,
+                gap_measured_at,
+                slope_deg,
+            } => Some(Socket {
+                gap: *gap_mm,
+                gap_measured_at: gap_measured_at.as_ref(),
+                slope: *slope_deg,
+            }),
+            Self::Healed {} | Self::Grafted { .. } => None,
+        }
+    }
+
+    /// Its gap with when that was measured, and its slope, to be changed.
+    pub fn socket_mut(
+        &mut self,
+    ) -> Option<(
+        &mut Option<Length>,
+        &mut Option<GapMeasuredAt>,
+        &mut Option<Angle>,
+    )> {
+        match self {
+            Self::FreshSocket {
+                gap_mm,
+                gap_measured_at,
+                slope_deg,
+            }
+            | Self::ImplantToRemove {
+                gap_mm,
+                gap_measured_at,
+                slope_deg,
+            } => Some((gap_mm, gap_measured_at, slope_deg)),
+            Self::Healed {} | Self::Grafted { .. } => None,
+        }
+    }
+
+    /// The word that the gap of a socket was confirmed with.
+    pub(crate) fn gap_confirmed(&self) -> Option<&Confirmed> {
+        let then = self.socket()?.gap_measured_at?;
+        then.site.confirmed.as_ref()
+    }
+}
+
+/// What was measured of a socket.
+#[derive(Debug, Clone, Copy)]
+pub struct Socket<'a> {
+    /// Gap between the implant and the buccal wall, at the crest.
+    pub gap: Option<Length>,
+    /// The site and its implant then.
+    pub gap_measured_at: Option<&'a GapMeasuredAt>,
+    /// Slope of the wall that the first drill meets.
+    pub slope: Option<Angle>,
 }
 
 /// A site and its implant when the gap of its socket was measured.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct GapMeasuredAt {
     /// The site.
-    pub site: SiteThen,
+    pub site: MeasuredAt,
     /// Largest diameter of the implant that the gap was measured to.
     #[schemars(range(min = 0.5, max = 20))]
     pub implant_diameter_mm: Length,
@@ -227,50 +320,6 @@ pub enum SleeveFace {
     Apical,
     /// The coronal rim.
     Coronal,
-}
-
-/// Heights at a site, each with its own datum. Absent is unknown, and so are all of them once the
-/// site stands or points otherwise than it did when they were measured.
-#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub struct Heights {
-    /// Depth of the platform below the crest, along the axis.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub platform_below_crest: Option<CrestDepth>,
-    /// Depth of the platform below the most apical point of a fresh socket's rim, along the axis:
-    /// freehand depth there counts from it, for within the socket there is no crest.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(range(min = -20, max = 30))]
-    pub platform_below_socket_rim_mm: Option<Length>,
-    /// Thickness of the soft tissue over the crest.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(range(min = 0, max = 20))]
-    pub tissue_thickness_mm: Option<Length>,
-    /// Depth of the crest below the occlusal plane.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(range(min = 0, max = 60))]
-    pub crest_below_occlusal_mm: Option<Length>,
-    /// Placement of the site when they were measured; absent: nobody knows, so the heights do not
-    /// count.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub measured_at: Option<Placement>,
-    /// That they were not measured there, but only said to hold there still; absent: they were
-    /// measured.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub confirmed: Option<Confirmed>,
-}
-
-/// Depth of the platform below the crest; negative where it stands above.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub struct CrestDepth {
-    /// Below the most coronal crest within the sleeve's radius: counts for room.
-    #[schemars(range(min = -20, max = 30))]
-    pub highest_mm: Length,
-    /// Below the most apical crest around the site: counts for walls and, but in a fresh socket,
-    /// freehand depth.
-    #[schemars(range(min = -20, max = 30))]
-    pub lowest_mm: Length,
 }
 
 /// The way in which the implant goes in.
@@ -320,17 +369,6 @@ pub struct Step {
 }
 
 impl Site {
-    /// The heights that belong to the site as it is: none where they were measured before it was
-    /// moved or tilted.
-    #[must_use]
-    pub fn heights_now(&self) -> Heights {
-        if self.heights.measured_at == Some(self.placement) {
-            self.heights.clone()
-        } else {
-            Heights::default()
-        }
-    }
-
     /// The state of the site that a distance measured now would remember.
     #[must_use]
     pub fn measured_now(&self, platform_to_apex: Length) -> MeasuredAt {

@@ -39,7 +39,7 @@ impl NewSite {
                 apex_to_distal_deg: Angle::ZERO,
                 apex_to_buccal_deg: Angle::ZERO,
             },
-            state: self.state,
+            state: self.state.clone(),
             implant: self.implant.clone(),
             master_sleeve: self.master_sleeve.clone(),
             guided_extent: self.guided_extent,
@@ -58,7 +58,7 @@ impl NewSite {
         };
         let mut edits = vec![Edit::AddSite(Box::new(site))];
         let now = case.teeth.iter().find(|tooth| tooth.position == self.tooth);
-        let tooth = tooth_by(self.state, self.tooth, now.copied());
+        let tooth = tooth_by(&self.state, self.tooth, now.copied());
         edits.extend(tooth.map(Edit::SetTooth));
         (id, edits)
     }
@@ -67,9 +67,9 @@ impl NewSite {
 /// The tooth at a site's position by the state of its bone, where that differs from what was
 /// entered. A buried one stays, and an implant that is not to be removed: no state of the bone takes
 /// it away.
-fn tooth_by(state: SiteState, position: ToothPosition, now: Option<Tooth>) -> Option<Tooth> {
+fn tooth_by(state: &SiteState, position: ToothPosition, now: Option<Tooth>) -> Option<Tooth> {
     let kind = now.and_then(|tooth| tooth.kind);
-    let is_to_remove = matches!(state, SiteState::ImplantToRemove {});
+    let is_to_remove = matches!(state, SiteState::ImplantToRemove { .. });
     match kind {
         Some(NeighbourKind::Impacted | NeighbourKind::Remnant) => return None,
         Some(NeighbourKind::Implant) if !is_to_remove => return None,
@@ -87,7 +87,9 @@ fn tooth_by(state: SiteState, position: ToothPosition, now: Option<Tooth>) -> Op
             Some(now) if now.state == ToothState::Missing => now,
             _ => tooth(ToothState::ToExtract, kind),
         },
-        SiteState::ImplantToRemove {} => tooth(ToothState::Present, Some(NeighbourKind::Implant)),
+        SiteState::ImplantToRemove { .. } => {
+            tooth(ToothState::Present, Some(NeighbourKind::Implant))
+        }
     };
     (now != Some(by_state)).then_some(by_state)
 }
@@ -99,7 +101,7 @@ pub fn at_another_tooth(case: &Case, site: &Site, tooth: ToothPosition) -> Vec<E
     let mut moved = site.clone();
     moved.tooth = tooth;
     let now = case.teeth.iter().find(|entered| entered.position == tooth);
-    let there = tooth_by(site.state, tooth, now.copied()).map(Edit::SetTooth);
+    let there = tooth_by(&site.state, tooth, now.copied()).map(Edit::SetTooth);
     let edits = [Edit::ChangeSite(Box::new(moved))];
     edits
         .into_iter()
@@ -119,7 +121,7 @@ fn left_behind(case: &Case, site: &Site) -> Option<Edit> {
     let for_the_site = match site.state {
         SiteState::Healed {} | SiteState::Grafted { .. } => now.state == ToothState::Missing,
         SiteState::FreshSocket { .. } => now.state == ToothState::ToExtract,
-        SiteState::ImplantToRemove {} => now.kind == Some(NeighbourKind::Implant),
+        SiteState::ImplantToRemove { .. } => now.kind == Some(NeighbourKind::Implant),
     };
     for_the_site.then_some(Edit::ForgetTooth(position))
 }
@@ -205,11 +207,7 @@ mod tests {
     #[test]
     fn a_new_site_is_sound_and_its_tooth_is_what_the_bone_says() {
         let case = two_molars();
-        let fresh = SiteState::FreshSocket {
-            gap_mm: None,
-            gap_measured_at: None,
-            slope_deg: None,
-        };
+        let fresh = SiteState::FRESH_SOCKET;
         for (tooth, state, want) in [
             ("36", SiteState::Healed {}, (ToothState::Missing, None)),
             (
@@ -219,11 +217,11 @@ mod tests {
             ),
             (
                 "36",
-                SiteState::ImplantToRemove {},
+                SiteState::IMPLANT_TO_REMOVE,
                 (ToothState::Present, Some(NeighbourKind::Implant)),
             ),
         ] {
-            let (id, edits) = new(tooth, state).edits(&case);
+            let (id, edits) = new(tooth, state.clone()).edits(&case);
             let after = apply(&case, &edits).unwrap();
             let site = after.site(id.as_str()).unwrap();
             assert_eq!(site.state, state);
@@ -248,11 +246,7 @@ mod tests {
                 .next()
         };
         assert_eq!(entered(&case, "36"), Some(ToothState::Present));
-        let fresh = SiteState::FreshSocket {
-            gap_mm: None,
-            gap_measured_at: None,
-            slope_deg: None,
-        };
+        let fresh = SiteState::FRESH_SOCKET;
         for (state, there) in [
             (SiteState::Healed {}, ToothState::Missing),
             (fresh, ToothState::ToExtract),

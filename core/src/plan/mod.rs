@@ -22,7 +22,7 @@ mod view;
 mod what_if;
 mod worksheet;
 
-use crate::case::{Case, Site, SiteState};
+use crate::case::Case;
 
 pub use crate::case::{Field, FindingKey, Place, Rule, SiteHeight, SitePlace, Subject};
 pub use changed::{ChangedSetting, changed_settings};
@@ -74,11 +74,11 @@ pub const NOT_ASSESSED: &[&str] = &[
     "accuracy",
 ];
 
-/// Those of [`NOT_ASSESSED`] that concern a case: that of fresh sockets only where there is one.
+/// Those of [`NOT_ASSESSED`] that concern a case: that of sockets only where there is one.
 #[must_use]
 pub fn not_assessed(case: &Case) -> Vec<&'static str> {
-    let is_socket = |site: &Site| matches!(site.state, SiteState::FreshSocket { .. });
-    let sockets = case.sites.iter().any(is_socket);
+    let mut sites = case.sites.iter();
+    let sockets = sites.any(|site| site.state.socket().is_some());
     let all = NOT_ASSESSED.iter().copied();
     all.filter(|check| *check != "socket" || sockets).collect()
 }

@@ -156,7 +156,7 @@ fn sounding(cut: &SiteCuts<'_>) -> Option<Figure> {
         .steps
         .iter()
         .find(|step| step.path != StepPath::Freehand)?;
-    if cut.site.is_fresh_socket() {
+    if cut.site.is_socket() {
         return None;
     }
     let mut terms = vec![

@@ -127,13 +127,7 @@ pub fn work_out(case: &ValidCase) -> Worksheet {
     let stock = lines::stock(case, &loaded.items, &pieces);
     lines::check(case, &loaded.items, &stock, &mut findings);
     tray::check(case, &loaded.items, &mut findings);
-    if case.kit.demonstration && !case.demonstration {
-        findings.push(
-            Finding::new(Rule::KitIsInvented, Place::Kit)
-                .verdict(Verdict::Short)
-                .arg("kit", &case.kit.name),
-        );
-    }
+    findings.extend(invented_kit(case));
     findings.extend(older_rules(case));
     support::check(case, arch.as_ref(), &mut findings);
     running::check(&cuts, &mut findings);
@@ -164,6 +158,15 @@ pub fn work_out(case: &ValidCase) -> Worksheet {
         resets: loaded.resets,
         stock,
     }
+}
+
+/// That the kit is invented and the case is not.
+fn invented_kit(case: &Case) -> Option<Finding> {
+    (case.kit.demonstration && !case.demonstration).then(|| {
+        Finding::new(Rule::KitIsInvented, Place::Kit)
+            .verdict(Verdict::Short)
+            .arg("kit", &case.kit.name)
+    })
 }
 
 /// That the case is of older rules than it was worked out by.

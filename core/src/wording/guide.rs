@@ -116,22 +116,28 @@ impl Formatter<'_> {
 
     /// State of the bone at a site.
     #[must_use]
-    pub fn bone(&self, state: SiteState) -> String {
+    pub fn bone(&self, state: &SiteState) -> String {
         match state {
             SiteState::Healed {} => self.word("bone-healed"),
-            SiteState::ImplantToRemove {} => self.word("bone-implant"),
             SiteState::Grafted { on } => self.text("bone-grafted", &[("date", &on.to_string())]),
             SiteState::FreshSocket {
                 gap_mm, slope_deg, ..
-            } => match (gap_mm, slope_deg) {
-                (None, None) => self.word("bone-fresh"),
-                (Some(gap), None) => self.text("bone-fresh-gap", &[("gap", &mm(gap))]),
-                (None, Some(slope)) => self.text("bone-fresh-slope", &[("slope", &degrees(slope))]),
-                (Some(gap), Some(slope)) => self.text(
-                    "bone-fresh-gap-slope",
-                    &[("gap", &mm(gap)), ("slope", &degrees(slope))],
-                ),
-            },
+            } => self.socket(self.word("bone-fresh"), *gap_mm, *slope_deg),
+            SiteState::ImplantToRemove {
+                gap_mm, slope_deg, ..
+            } => self.socket(self.word("bone-implant"), *gap_mm, *slope_deg),
+        }
+    }
+
+    fn socket(&self, of: String, gap: Option<Length>, slope: Option<Angle>) -> String {
+        match (gap.map(mm), slope.map(degrees)) {
+            (None, None) => of,
+            (Some(gap), None) => self.text("bone-gap", &[("of", &of), ("gap", &gap)]),
+            (None, Some(slope)) => self.text("bone-slope", &[("of", &of), ("slope", &slope)]),
+            (Some(gap), Some(slope)) => self.text(
+                "bone-gap-slope",
+                &[("of", &of), ("gap", &gap), ("slope", &slope)],
+            ),
         }
     }
 

@@ -6,7 +6,7 @@ use traywright_core::case::{
     Direction, DistanceTo, Height, HeightDatum, Site, SiteState, StructureExtent, StructureKind,
 };
 use traywright_core::measure::Length;
-use traywright_core::plan::Reason;
+use traywright_core::plan::{Reason, SiteHeight};
 use traywright_core::text::Texts;
 
 fn site(hand: &Hand) -> Site {
@@ -26,6 +26,11 @@ fn of(what: &str, field: &str) -> String {
 
 fn with(id: &str, what: &str) -> String {
     Texts::english().get(id, &[("what", what)])
+}
+
+/// The button that confirms something in the name of the demo cases' surgeon.
+fn confirm(what: &str) -> String {
+    Texts::english().get("site-stale-confirm-what", &[("what", what), ("by", "RT")])
 }
 
 fn mm(um: i64) -> Length {
@@ -144,7 +149,7 @@ fn one_measure_of_an_obstacle_does_not_vouch_for_the_other() {
         assert!(stale(&hand));
         hand.enter(&of(name, row), "3.3");
         assert!(stale(&hand), "{row}");
-        hand.click(&with("site-stale-confirm-what", name));
+        hand.click(&confirm(name));
         assert!(!stale(&hand));
     }
 }
@@ -163,7 +168,7 @@ fn a_stale_value_is_confirmed_for_itself() {
     let document = hand.program().document().expect("a case");
     let one = &moved.distances[0];
     let what = document.formatter(notation).distance_to(&one.to, one.at);
-    hand.click(&with("site-stale-confirm-what", &what));
+    hand.click(&confirm(&what));
     let now = site(&hand).distances[0].clone();
     assert_eq!(now.measured_at.placement, moved.placement);
     assert_eq!(now.measured_at.down_to_mm, one.measured_at.down_to_mm);
@@ -206,10 +211,14 @@ fn the_gap_of_a_socket_is_confirmed_after_a_move() {
         hand.go(View::Site);
         assert!(stale(&hand));
         match anew {
-            None => hand.click(&with("site-stale-confirm-what", &label)),
+            None => hand.click(&confirm(&label)),
             Some(new) => hand.enter(&label, new),
         }
         assert!(!stale(&hand));
+        let word = gap(&hand).1.expect("where it was measured").site.confirmed;
+        let by = word.map(|word| (word.by, word.placement));
+        let told = anew.is_none().then(|| ("RT".into(), at.site.placement));
+        assert_eq!(by, told);
         assert_eq!(
             gap(&hand).0,
             Some(mm(if anew.is_none() { 1_600 } else { 1_500 }))
@@ -271,4 +280,80 @@ fn one_cause_is_one_line_of_the_findings() {
         hand.click(unfold.expect("a line that unfolds"));
         assert_eq!(seen(&hand), all.len());
     }
+}
+
+/// A height that is entered anew says nothing of the others: what was only confirmed after a move stays
+/// that, also once it is confirmed again or taken away.
+#[test]
+fn one_height_measured_anew_leaves_the_others_as_confirmed() {
+    let mut hand = at_the_form();
+    let heights = |hand: &Hand| site(hand).heights;
+    let confirm = confirm(&word("site-heights-title"));
+    let move_to = |hand: &mut Hand, along: &str| {
+        hand.go(View::Arch);
+        hand.enter(&word("arch-along"), along);
+        hand.go(View::Site);
+    };
+    let measured = site(&hand).placement;
+    move_to(&mut hand, "0.4");
+    hand.click(&confirm);
+    let (word_on_all, first) = (heights(&hand).confirmed, site(&hand).placement);
+    assert_eq!(
+        word_on_all.as_ref().map(|word| word.placement),
+        Some(measured)
+    );
+    hand.enter(&word("site-tissue"), "2.6");
+    let now = heights(&hand);
+    assert_eq!(now.tissue_thickness_mm, Some(mm(2_600)));
+    let tissue = SiteHeight::TissueThickness;
+    assert_eq!(
+        (now.measured_at(tissue), now.word_on(tissue)),
+        (Some(first), None)
+    );
+    for others in [
+        SiteHeight::PlatformBelowCrest,
+        SiteHeight::CrestBelowOcclusal,
+    ] {
+        assert_eq!(now.word_on(others), word_on_all.as_ref(), "{others:?}");
+    }
+    // Confirmed again, each keeps where it was measured itself.
+    move_to(&mut hand, "0.6");
+    hand.click(&confirm);
+    let now = heights(&hand);
+    let from = |height| now.word_on(height).map(|word| word.placement);
+    assert_eq!(from(tissue), Some(first));
+    assert_eq!(from(SiteHeight::PlatformBelowCrest), Some(measured));
+}
+
+/// Confirming and accepting are in one name, that of the case's surgeon before whoever approved here last,
+/// and the button says it; what was typed for the one holds for the other. Without a name it is asked for.
+#[test]
+fn who_confirms_is_who_accepts_and_is_told() {
+    let mut hand = at_the_form();
+    let heights = word("site-heights-title");
+    hand.go(View::Arch);
+    hand.enter(&word("arch-along"), "0.4");
+    hand.go(View::Site);
+    let button = |by: &str| {
+        Texts::english().get("site-stale-confirm-what", &[("what", &heights), ("by", by)])
+    };
+    assert!(hand.sees(&button("RT")));
+    hand.go(View::Case);
+    hand.enter(&word("case-surgeon"), "-");
+    hand.go(View::Site);
+    assert!(hand.sees(&word("site-stale-nobody")) && !hand.sees(&button("-")));
+    hand.go(View::Case);
+    hand.enter(&word("case-surgeon"), "N. Quill");
+    hand.go(View::Site);
+    hand.click(&button("N. Quill"));
+    let by = site(&hand).heights.confirmed.map(|word| word.by);
+    assert_eq!(by, Some("N. Quill".into()));
+
+    let mut hand = at_the_form();
+    hand.go(View::Findings);
+    hand.enter(&word("findings-by"), "A. Berg");
+    hand.go(View::Arch);
+    hand.enter(&word("arch-along"), "0.4");
+    hand.go(View::Site);
+    assert!(hand.sees(&button("A. Berg")));
 }

@@ -3,15 +3,14 @@
 use super::Focus;
 use super::cached::Row;
 use crate::action::Change;
+use crate::context::BY;
 use crate::field::{fault_ui, kept_text};
 use crate::look::{aside, part_heading};
 use crate::view::findings::Context;
 use egui::{Id, Key, KeyboardShortcut, Modifiers, TextEdit, Ui};
-use traywright_core::case::{Decision, DecisionKind, Edit};
+use traywright_core::case::{Decision, DecisionKind, Edit, is_name};
+use traywright_core::kit::Label;
 use traywright_core::plan::{Finding, Verdict, may_be_accepted, may_be_intended};
-
-/// Key of the field for the person.
-const BY: &str = "findings.by";
 
 /// Shows the decision that holds, the one that lapsed, and the form for a new one.
 pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, finding: &Finding, row: &Row) {
@@ -72,9 +71,10 @@ fn form(ui: &mut Ui, cx: &mut Context<'_>, finding: &Finding, row: &Row) {
     let entered = response.has_focus()
         && ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Enter));
 
-    let (label, first) = (cx.word("findings-by"), person(cx));
-    let by = kept_text(ui, &mut cx.state.drafts, BY, label, &first, 220.0);
-    let filled = Decision::is_reason(&reason) && !by.trim().is_empty();
+    let (label, first) = (cx.word("findings-by"), cx.whose_word());
+    let first = first.as_ref().map_or("", Label::as_str);
+    let by = kept_text(ui, &mut cx.state.drafts, BY, label, first, 220.0);
+    let filled = Decision::is_reason(&reason) && is_name(&by);
     let why = cx.word("findings-fill");
     let mut judged = (entered && filled).then_some(DecisionKind::Accepted);
     ui.horizontal_wrapped(|ui| {
@@ -112,12 +112,6 @@ fn form(ui: &mut Ui, cx: &mut Context<'_>, finding: &Finding, row: &Row) {
 /// for a reason that says nothing.
 fn decision(finding: &Finding, judged: DecisionKind, reason: &str, by: &str) -> Option<Decision> {
     Decision::new((finding.key(), finding.digest()), judged, reason, by)
-}
-
-/// The person who judges, to begin with: the surgeon of the team, or else who was last at the desk.
-fn person(cx: &Context<'_>) -> String {
-    let surgeon = cx.document.case().team.surgeon.as_ref();
-    surgeon.map_or_else(|| cx.desk.settings.person.clone(), ToString::to_string)
 }
 
 #[cfg(test)]

@@ -123,6 +123,7 @@ fn site_place(rule: Rule, part: &str) -> Option<SitePlace> {
         SitePlace::PlatformToSleeve,
         SitePlace::Heights,
         SitePlace::Height(SiteHeight::PlatformBelowCrest),
+        SitePlace::Height(SiteHeight::TissueThickness),
         SitePlace::Obstacles,
         SitePlace::Steps,
         SitePlace::Insertion,
@@ -148,7 +149,9 @@ fn site_place(rule: Rule, part: &str) -> Option<SitePlace> {
     }
     if let Some(obstacle) = inside("obstacles[") {
         return match rule {
-            Rule::CrownNotMeasured => obstacle.parse().ok().map(SitePlace::Crown),
+            Rule::CrownNotMeasured | Rule::CrownOfNoTooth => {
+                obstacle.parse().ok().map(SitePlace::Crown)
+            }
             _ => obstacle.parse().ok().map(SitePlace::Obstacle),
         };
     }

@@ -3,6 +3,8 @@
 use crate::case::{Height, LimitId, ReceiptOf, StructureKind, WallSide};
 use crate::dentition::ToothPosition;
 use crate::kit::{DrillId, GaugeId, Label, SiteId, StepId};
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
 use std::cmp::Ordering;
 use std::fmt;
 
@@ -94,14 +96,21 @@ pub enum SitePlace {
 }
 
 /// A height that is measured at a site.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize, JsonSchema,
+)]
 #[expect(missing_docs, reason = "the names say it")]
 pub enum SiteHeight {
+    #[serde(rename = "platform_below_crest")]
     PlatformBelowCrest,
+    #[serde(rename = "platform_below_socket_rim_mm")]
     SocketRim,
+    #[serde(rename = "tissue_thickness_mm")]
     TissueThickness,
+    #[serde(rename = "crest_below_occlusal_mm")]
     CrestBelowOcclusal,
     /// The placement at which the heights were measured.
+    #[serde(skip)]
     MeasuredAt,
 }
 
@@ -115,8 +124,16 @@ pub struct Field {
 }
 
 impl SiteHeight {
+    /// Those that are measured.
+    pub(in crate::case) const MEASURED: [Self; 4] = [
+        Self::PlatformBelowCrest,
+        Self::SocketRim,
+        Self::TissueThickness,
+        Self::CrestBelowOcclusal,
+    ];
+
     /// Its key in the case file.
-    const fn key(self) -> &'static str {
+    pub(in crate::case) const fn key(self) -> &'static str {
         match self {
             Self::PlatformBelowCrest => "platform_below_crest",
             Self::SocketRim => "platform_below_socket_rim_mm",

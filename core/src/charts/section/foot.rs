@@ -34,8 +34,13 @@ pub(super) fn foot(facts: &Facts<'_>, scale: Scale, width: f64) -> Drawing {
         down += height + 2.2;
     }
     let mut lines = Lines::new();
-    if matches!(facts.site.state, SiteState::FreshSocket { .. }) {
-        lines = lines.text(&facts.word("section-fresh-socket"), TextStyle::NOTE, width);
+    let socket = match facts.site.state {
+        SiteState::FreshSocket { .. } => Some("section-fresh-socket"),
+        SiteState::ImplantToRemove { .. } => Some("section-implant-bed"),
+        SiteState::Healed {} | SiteState::Grafted { .. } => None,
+    };
+    if let Some(id) = socket {
+        lines = lines.text(&facts.word(id), TextStyle::NOTE, width);
     }
     let remark = facts.word("section-schematic");
     lines = lines.text(&remark, TextStyle::CAPTION, width);

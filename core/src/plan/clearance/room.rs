@@ -32,6 +32,18 @@ pub(in crate::plan) fn check_tissue(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) 
     let doubt = doubtful_face(cut, &finding);
     out.push(finding);
     out.extend(doubt);
+    out.extend(nothing_to_punch(&cut.site));
+}
+
+/// No soft tissue where it is to be punched: a thickness of 0 is what stands there when nobody measured it.
+fn nothing_to_punch(site: &SiteContext<'_>) -> Option<Finding> {
+    let height = SiteHeight::TissueThickness;
+    let tissue = site.height(height, site.site.heights.tissue_thickness_mm);
+    let punched = site.case.guide.access == Access::Punch && !site.is_socket();
+    (punched && tissue.get() == Some(Length::ZERO)).then(|| {
+        let place = site.at(SitePlace::Height(height));
+        Finding::new(Rule::NothingToPunch, place).verdict(Verdict::Unknown)
+    })
 }
 
 /// Checks that the drill sleeve which reaches farthest out of the master sleeve has room there for
@@ -157,6 +169,7 @@ fn doubtful_face(cut: &SiteCuts<'_>, room: &Finding) -> Option<Finding> {
 /// Checks that stop and head can land: nothing beside the seat stands in their way.
 pub(in crate::plan) fn check_stop(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
     let site = &cut.site;
+    out.extend(without_crown(cut));
     if !cut.steps.iter().any(|step| step.path != StepPath::Freehand) {
         return;
     }
@@ -198,6 +211,26 @@ fn not_measured(cut: &SiteCuts<'_>, tooth: ToothPosition) -> Finding {
     Finding::new(Rule::CrownNotMeasured, path)
         .verdict(Verdict::Unknown)
         .arg("position", tooth)
+}
+
+/// Crowns that were entered as obstacles of teeth that are entered as bearing none: one of the two is not
+/// so any more. Of one that is still to come out it is worth knowing.
+fn without_crown(cut: &SiteCuts<'_>) -> impl Iterator<Item = Finding> {
+    let site = &cut.site;
+    let mut named: Vec<ToothPosition> =
+        site.site.obstacles.iter().filter_map(|o| o.tooth).collect();
+    named.sort();
+    named.dedup();
+    let bare = move |tooth: &&Tooth| named.contains(&tooth.position) && !tooth.has_crown();
+    site.case.teeth.iter().filter(bare).map(|tooth| {
+        let path = site.at(SitePlace::Crown(tooth.position));
+        Finding::new(Rule::CrownOfNoTooth, path)
+            .verdict(match tooth.state {
+                ToothState::ToExtract => Verdict::Note,
+                ToothState::Present | ToothState::Missing => Verdict::Unknown,
+            })
+            .arg("position", tooth.position)
+    })
 }
 
 /// True if every position of the jaw was entered, and none as having a crown now or as a tooth that

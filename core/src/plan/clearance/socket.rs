@@ -1,6 +1,6 @@
-//! The gap of a fresh socket: beside the implant, and no bone.
+//! The gap of a socket, a tooth's or that of an implant which comes out: beside the implant, and no bone.
 
-use crate::case::{Height, MeasuredAt, SitePlace, SiteState, Wall, WallSide};
+use crate::case::{Height, MeasuredAt, SitePlace, Wall, WallSide};
 use crate::measure::Length;
 use crate::plan::depth::context::SiteContext;
 use crate::plan::depth::partial::PartlyKnown;
@@ -9,17 +9,12 @@ use crate::plan::figure::{Change, Reason};
 /// From the axis to the inner surface of a wall at the crest, as of when the wall was measured; zero
 /// where bone begins at the body itself.
 ///
-/// The gap is that to the buccal wall, for which an implant stands back in a fresh socket; towards the
+/// The gap is that to the buccal wall, for which an implant stands back in a socket; towards the
 /// apex the socket narrows to the implant. Where the wall is measured at its closest alone, nothing says
 /// what is left at the crest.
 pub(super) fn inner_face(site: &SiteContext<'_>, wall: &Wall) -> PartlyKnown<Length> {
     let none = PartlyKnown::whole(Length::ZERO);
-    let SiteState::FreshSocket {
-        gap_mm,
-        gap_measured_at,
-        ..
-    } = site.site.state
-    else {
+    let Some(socket) = site.site.state.socket() else {
         return none;
     };
     match (wall.side, wall.at) {
@@ -35,9 +30,9 @@ pub(super) fn inner_face(site: &SiteContext<'_>, wall: &Wall) -> PartlyKnown<Len
         }
     }
     let place = site.at(SitePlace::SocketGap);
-    let lacking = match (gap_mm, gap_measured_at) {
+    let lacking = match (socket.gap, socket.gap_measured_at) {
         (None, _) => Reason::Missing(place),
-        (Some(gap), Some(then)) => match change_between(&then.site.into(), &wall.measured_at) {
+        (Some(gap), Some(then)) => match change_between(&then.site, &wall.measured_at) {
             None => return PartlyKnown::whole(gap + then.implant_diameter_mm.half_ceil()),
             Some(change) => Reason::Stale(place, site.since(change)),
         },

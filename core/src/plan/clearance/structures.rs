@@ -69,7 +69,13 @@ fn expected(jaw: Jaw, number: u8) -> &'static [&'static [StructureKind]] {
 pub(in crate::plan) fn check(cut: &SiteCuts<'_>, arch: Option<&ArchModel>, out: &mut Vec<Finding>) {
     let site = cut.site.site;
     for structure in &site.structures {
-        out.push(entered(cut, structure));
+        let found = entered(cut, structure);
+        let is_clear = found.verdict == Verdict::Clear;
+        out.push(if is_clear && !is_told(structure) {
+            missing(cut, structure.kind)
+        } else {
+            found
+        });
     }
     let at = |tooth: ToothPosition| expected(cut.site.case.jaw, tooth.number());
     let own = at(site.tooth);
@@ -83,6 +89,15 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, arch: Option<&ArchModel>, out: 
             out.push(missing(cut, group[0]));
         }
     }
+}
+
+/// A floor is told by its height alone: what is clear beside the site says nothing of what lies below.
+fn is_told(structure: &Structure) -> bool {
+    let is_floor = matches!(
+        structure.kind,
+        StructureKind::SinusFloor | StructureKind::NasalFloor
+    );
+    !is_floor || matches!(structure.extent, StructureExtent::Below { .. })
 }
 
 fn missing(cut: &SiteCuts<'_>, kind: StructureKind) -> Finding {

@@ -104,7 +104,7 @@ fn measured_wall(
             sign: Sign::Minus,
             from: Origin::Case(cut.site.at(SitePlace::SocketGap).into()),
             value: open.known().map(Quantity::Length),
-            basis: Basis::Measured,
+            basis: Basis::of(cut.site.site.state.gap_confirmed()),
         });
     }
     terms.extend(taken);

@@ -11,8 +11,14 @@ pub(in crate::plan) fn attach_bodies(findings: &mut [Finding], cuts: &[SiteCuts<
     let bodies: Vec<String> = cuts.iter().map(body).collect();
     let of_case = cuts.first().map(|cut| {
         let guide = &cut.site.case.guide;
-        json!([guide.support, guide.pins]).to_string()
+        json!([guide.support, guide.pins, cut.site.case.teeth]).to_string()
     });
+    // What was judged for practice is not judged for a patient.
+    if cuts.iter().any(|cut| cut.site.case.demonstration) {
+        for finding in &mut *findings {
+            finding.bodies.push("practice".to_owned());
+        }
+    }
     let without_value = findings.iter_mut().filter(|finding| {
         let is_open = matches!(finding.verdict, Verdict::Unknown | Verdict::Short);
         is_open && finding.value.get().is_none() && finding.judged_length().is_none()

@@ -214,7 +214,7 @@ impl<'a> SiteContext<'a> {
         measured: Option<Length>,
     ) -> Known<Length> {
         let place = self.at(SitePlace::Height(field));
-        match (measured, self.site.heights.measured_at) {
+        match (measured, self.site.heights.measured_at(field)) {
             (None, _) => Known::missing(place),
             (Some(_), None) => Known::missing(self.at(SitePlace::Height(SiteHeight::MeasuredAt))),
             (Some(_), Some(_)) if self.graft_after_scan().is_some() => {
@@ -239,7 +239,7 @@ impl<'a> SiteContext<'a> {
             sign: Sign::Plus,
             from: Origin::Case(self.at(SitePlace::Height(field)).into()),
             value: self.height(field, measured).map(Quantity::Length),
-            basis: Basis::of(self.site.heights.confirmed.as_ref()),
+            basis: Basis::of(self.site.heights.word_on(field)),
         }
     }
 
@@ -259,7 +259,7 @@ impl<'a> SiteContext<'a> {
 
     fn freehand_height(self) -> (TermName, SiteHeight, Option<Length>) {
         let heights = &self.site.heights;
-        if self.is_fresh_socket() {
+        if self.is_socket() {
             let rim = heights.platform_below_socket_rim_mm;
             return (TermName::SocketRimAbovePlatform, SiteHeight::SocketRim, rim);
         }
@@ -267,9 +267,9 @@ impl<'a> SiteContext<'a> {
         (TermName::LowestCrestAbovePlatform, CREST, lowest)
     }
 
-    /// True where a tooth comes out right before: within its socket there is no crest.
-    pub(in crate::plan) const fn is_fresh_socket(self) -> bool {
-        matches!(self.site.state, SiteState::FreshSocket { .. })
+    /// True where a tooth or an implant comes out right before: within its socket there is no crest.
+    pub(in crate::plan) fn is_socket(self) -> bool {
+        self.site.state.socket().is_some()
     }
 
     /// The most coronal crest above the platform.
@@ -280,8 +280,10 @@ impl<'a> SiteContext<'a> {
 
     /// The same as it was measured, wherever the site was moved since.
     pub(in crate::plan) fn freehand_datum_then(self) -> Known<Length> {
-        let then = self.site.heights.measured_at.unwrap_or(self.placement);
-        self.as_placed(then).freehand_datum()
+        let (_, field, _) = self.freehand_height();
+        let then = self.site.heights.measured_at(field);
+        self.as_placed(then.unwrap_or(self.placement))
+            .freehand_datum()
     }
 
     /// What freehand depth counts from, above the platform.

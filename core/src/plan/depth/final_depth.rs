@@ -27,7 +27,7 @@ pub(in crate::plan) fn final_depth(site: &SiteContext<'_>) -> Option<FinalDepth>
         sum(id, FigureRule::FinalDepth, vec![term])
     };
     Some(FinalDepth {
-        below_coronal: (!site.is_fresh_socket())
+        below_coronal: (!site.is_socket())
             .then(|| figure("final_depth.below_coronal_mm", site.crest())),
         below_apical: figure("final_depth.below_apical_mm", site.freehand_datum_term()),
     })

@@ -1,8 +1,8 @@
 //! Validity of measured values for the site as it is now.
 
 use crate::case::{
-    Distance, DistanceTo, Height, HeightDatum, Heights, MeasuredAt, Obstacle, Place, Placement,
-    Site, SitePlace, SiteState, Structure, StructureExtent, ValidCase, Wall, site_as_confirmed,
+    Distance, DistanceTo, Height, HeightDatum, MeasuredAt, Obstacle, Place, Placement, Site,
+    SitePlace, Structure, StructureExtent, ValidCase, Wall, site_as_confirmed,
 };
 use crate::measure::Length;
 use crate::plan::depth::context::SiteContext;
@@ -16,7 +16,7 @@ use crate::plan::term_name::TermName;
 /// counts these as unknown, or by what is left of them at least.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct StaleValues {
-    /// Of its heights, which were all measured at one placement; `false` where there are none.
+    /// Any of its heights; `false` where there are none.
     pub heights: bool,
     /// The gap of its socket; `false` where there is none.
     pub gap: bool,
@@ -41,7 +41,7 @@ pub fn stale_values(case: &ValidCase, site: &Site) -> StaleValues {
         DistanceTo::Site { site } => case.site(site.as_str()).map(of),
     };
     StaleValues {
-        heights: site.heights != Heights::default() && site.heights_now() != site.heights,
+        heights: site.stale_heights().next().is_some(),
         gap: stale_gap(&here),
         walls: list(&site.walls, |w| stale_wall(&here, w).is_some()),
         distances: list(&site.distances, |d| {
@@ -141,15 +141,16 @@ pub(in crate::plan) fn stale_wall(site: &SiteContext<'_>, wall: &Wall) -> Option
 
 /// True if the gap of the site's socket was measured before a change, or nobody knows when.
 fn stale_gap(site: &SiteContext<'_>) -> bool {
-    let SiteState::FreshSocket {
-        gap_mm: Some(_),
-        gap_measured_at,
-        ..
-    } = site.site.state
+    let Some(socket) = site
+        .site
+        .state
+        .socket()
+        .filter(|socket| socket.gap.is_some())
     else {
         return false;
     };
-    gap_measured_at.is_none_or(|then| stale_at(site, &then.site.into(), Height::Crest).is_some())
+    let then = socket.gap_measured_at;
+    then.is_none_or(|then| stale_at(site, &then.site, Height::Crest).is_some())
 }
 
 /// The same of a distance, which depends on the other site too, where it leads to one.
@@ -349,7 +350,7 @@ fn stale(site: &SiteContext<'_>, then: &MeasuredAt, on: DependsOn) -> Option<Sta
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::case::{Placement, read_case};
+    use crate::case::{Heights, Placement, read_case};
 
     fn cases() -> Vec<ValidCase> {
         let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/../demo");

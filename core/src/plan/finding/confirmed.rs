@@ -86,7 +86,7 @@ fn words_on<'a>(case: &'a Case, place: &Place) -> Vec<Word<'a>> {
 fn word_on<'a>(site: &'a Site, part: &SitePlace) -> Option<&'a Confirmed> {
     let of = |one: &'a MeasuredAt| one.confirmed.as_ref();
     match part {
-        SitePlace::Height(_) => site.heights.confirmed.as_ref(),
+        SitePlace::Height(height) => site.heights.word_on(*height),
         SitePlace::Wall(side, at) => {
             let wall = site.walls.iter().find(|w| (w.side, w.at) == (*side, *at));
             wall.and_then(|wall| of(&wall.measured_at))
@@ -95,6 +95,7 @@ fn word_on<'a>(site: &'a Site, part: &SitePlace) -> Option<&'a Confirmed> {
             let structure = site.structures.iter().find(|s| s.kind == *kind);
             structure.and_then(|structure| of(&structure.measured_at))
         }
+        SitePlace::SocketGap => site.state.gap_confirmed(),
         SitePlace::Obstacle(n) => site.obstacles.get(*n).and_then(|o| of(&o.measured_at)),
         SitePlace::ToTooth(position, Some(at)) => {
             let to = DistanceTo::Tooth {

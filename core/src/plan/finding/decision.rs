@@ -1,10 +1,9 @@
 //! The surgeon's decisions on findings, and what nobody can accept.
 
 use super::{Finding, Verdict, at_most};
-use crate::case::{Clearance, Decision, DecisionKind, Rule, SitePlace, StructureKind};
+use crate::case::{Clearance, Decision, DecisionKind, Rule, SitePlace, StructureKind, is_name};
 use crate::measure::Length;
 use crate::plan::figure::Reason;
-use crate::sign::Who;
 
 /// The surgeon's decision on a finding, as it is applied.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -61,7 +60,7 @@ impl WhyLapsed {
             Some(Self::NotAcceptable)
         } else if !Decision::is_reason(&decision.reason) {
             Some(Self::NoReason)
-        } else if Who::new(decision.by.as_str()).is_err() {
+        } else if !is_name(decision.by.as_str()) {
             Some(Self::NoName)
         } else {
             None
@@ -95,6 +94,10 @@ pub(in crate::plan) fn attach_decisions(findings: &mut [Finding], decisions: &[D
 /// floor's cortex. Contact with a nerve, a root or another implant never is.
 #[must_use]
 pub fn may_be_intended(finding: &Finding) -> bool {
+    // What nobody knows is no contact that anybody planned.
+    if finding.judged_length().is_none() {
+        return false;
+    }
     let Some(SitePlace::Structure(kind)) = finding.place.site_place() else {
         return false;
     };
@@ -135,6 +138,12 @@ pub fn may_be_accepted(finding: &Finding) -> bool {
         .chain(figure)
         .any(is_doubtful)
     {
+        return false;
+    }
+    // The other side of the mouth is a slip of a sign.
+    let is_other_side = finding.rule == Rule::SiteAwayFromItsTooth
+        && finding.args.get("how") == Some(&"side".into());
+    if is_other_side {
         return false;
     }
     match finding.rule {

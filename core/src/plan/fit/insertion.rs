@@ -70,6 +70,7 @@ pub(in crate::plan) fn insertion(site: &SiteContext<'_>) -> Option<InsertionShee
                 )
                 .minus(),
             );
+            terms.extend(site.receipt_excess_term());
             sum(id, FigureRule::Carrier, terms)
         }
         (Some(_), None) => {

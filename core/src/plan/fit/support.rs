@@ -41,17 +41,24 @@ fn no_pin(support: &'static str, verdict: Verdict) -> Finding {
 
 /// Teeth are to hold the guide, and none is entered that stays: short where every position of the
 /// jaw was entered, else unknown. Third molars alone are at the end of the guide, short and often not
-/// fully erupted (common practice, no source): unknown whether they hold it.
+/// fully erupted, and about one tooth a guide tips (common practice, no source): unknown whether they hold it.
 fn no_tooth(case: &Case) -> Option<Finding> {
-    let mut holding = case.teeth.iter().filter(|tooth| tooth.holds_guide());
+    let holding = case.teeth.iter().filter(|tooth| tooth.holds_guide());
     let is_third = |tooth: &Tooth| tooth.position.number() == 8;
     let some = holding.clone().next().is_some();
-    if some && !holding.all(is_third) {
+    let others = holding.filter(|tooth| !is_third(tooth)).count();
+    let enough = match case.guide.support {
+        Support::TeethAndMucosa => 1,
+        _ => 2,
+    };
+    if others >= enough {
         return None;
     }
     let all = ToothPosition::all_of(case.jaw)
         .all(|position| case.teeth.iter().any(|tooth| tooth.position == position));
-    let (verdict, entered) = if some {
+    let (verdict, entered) = if others == 1 {
+        (Verdict::Unknown, "one")
+    } else if some {
         (Verdict::Unknown, "third")
     } else if all {
         (Verdict::Short, "all")

@@ -1,7 +1,7 @@
 //! The order in which things are done, by a plain rule: site by site, or each diameter through all
 //! sites. Guide-on and guide-off are barriers for the whole jaw.
 
-use crate::case::{Access, Case, GuidedExtent, SiteState, UseOrder};
+use crate::case::{Access, Case, GuidedExtent, UseOrder};
 use crate::kit::{Label, SiteId, StepId};
 use crate::plan::depth::context::StepPath;
 use crate::plan::depth::cuts::SiteCuts;
@@ -91,7 +91,7 @@ fn is_guided(cuts: &[SiteCuts<'_>]) -> bool {
     })
 }
 
-/// The sites at which tissue is punched: none under a flap, and no fresh socket, which is open.
+/// The sites at which tissue is punched: none under a flap, and no socket, which is open.
 pub(in crate::plan) fn to_punch(case: &Case) -> Vec<SiteId> {
     if case.guide.access != Access::Punch {
         return Vec::new();
@@ -99,7 +99,7 @@ pub(in crate::plan) fn to_punch(case: &Case) -> Vec<SiteId> {
     let covered = case
         .sites
         .iter()
-        .filter(|site| !matches!(site.state, SiteState::FreshSocket { .. }));
+        .filter(|site| site.state.socket().is_none());
     covered.map(|site| site.id.clone()).collect()
 }
 

@@ -57,6 +57,18 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
     }
 }
 
+/// The steps of a site that go deeper than its implant, alone.
+pub(in crate::plan) fn depths(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
+    let finding = |rule| Finding::new(rule, cut.site.at(SitePlace::Steps));
+    let rules = Rules {
+        cut,
+        departure: Verdict::Short,
+        steps: cut.site.steps().collect(),
+        finding: &finding,
+    };
+    out.extend((0..rules.steps.len()).filter_map(|n| rules.too_deep(n)));
+}
+
 /// Verdict on a departure from what is usual at a site: a note where its maker wants it so, in the
 /// very words of a protocol for this implant and density.
 fn departure(cut: &SiteCuts<'_>, steps: &[StepContext<'_>]) -> Verdict {

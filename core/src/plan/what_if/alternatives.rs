@@ -11,6 +11,7 @@ use crate::plan::depth::steps::{StepSheet, work_out_steps};
 use crate::plan::figure::{Known, Reason};
 use crate::plan::finding::Finding;
 use crate::plan::fit::steps as fit;
+use crate::plan::order::sequence_rules;
 use std::collections::BTreeMap;
 
 /// The settings that the next shorter implant would need, with the same sequence.
@@ -77,6 +78,7 @@ pub(in crate::plan) fn shorter(site: &SiteContext<'_>) -> Option<ShorterImplant>
         steps: &steps,
     };
     shortfall::check(&cut, &mut findings);
+    sequence_rules::depths(&cut, &mut findings);
     findings.retain(|finding| finding.severity().is_open());
     for sheet in &mut steps {
         let here = |finding: &Finding| finding.step.as_ref() == Some(&sheet.id);

@@ -386,6 +386,21 @@ impl<'a> Here<'a> {
         }
     }
 
+    /// The depth below the platform that a drill of another stop reaches at this step. A stop no wider than an empty master
+    /// sleeve falls through it: nothing holds the drill then before its shank does.
+    fn reach(&self, drill: &Drill, set: Length, stop: Option<&Stop>) -> Length {
+        let falls = matches!(self.step.path, StepPath::MasterSleeve)
+            && stop.is_some_and(|stop| {
+                stop.landing_diameter_mm <= self.cut.site.master_bore_at_hand()
+            });
+        let tip = if falls {
+            set.max(drill.free_length_mm)
+        } else {
+            set
+        };
+        tip - self.seat_of(stop)
+    }
+
     /// Drills on the tray set for other steps, alone or with their drill sleeves.
     fn others(&self, all: &[PlannedStep<'_>], out: &mut Harmful<'_>) {
         let (cut, step) = (self.cut, &self.step);
@@ -399,7 +414,8 @@ impl<'a> Here<'a> {
             let of = || (other.site.site.id.clone(), theirs.step.id.clone());
             let is_other = elsewhere || theirs.step.id != step.step.id;
             if is_other && passes(bore, theirs.drill) {
-                out.add(set - self.seat_of(theirs.stop), theirs.drill, || {
+                let depth = self.reach(theirs.drill, set, theirs.stop);
+                out.add(depth, theirs.drill, || {
                     let (of, step_of) = of();
                     let mistake = Mistake::OtherSetting {
                         drill: theirs.drill.id.clone(),
@@ -444,7 +460,7 @@ impl<'a> Here<'a> {
             };
             if passes(bore, drill) {
                 let stop = pin.stop.as_ref().and_then(|id| kit.stop(id));
-                out.add(set - self.seat_of(stop), drill, || {
+                out.add(self.reach(drill, set, stop), drill, || {
                     let mistake = Mistake::PinDrill {
                         drill: drill.id.clone(),
                         set,

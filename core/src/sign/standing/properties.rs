@@ -81,7 +81,8 @@ mod tests {
                     1 => plans().prop_map(|p| EventKind::ApprovalWithdrawn {
                         fingerprint: Fingerprint::of_bytes(p), reason: "r".to_owned()
                     }),
-                    1 => "\\PC{1,12}x".prop_map(|text| EventKind::Note { text }),
+                    // Lines and paragraphs are ended by no text.
+                    1 => "[\\PC--[\\p{Zl}\\p{Zp}]]{1,12}x".prop_map(|text| EventKind::Note { text }),
                 ]
     }
 

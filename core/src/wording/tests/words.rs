@@ -372,7 +372,7 @@ fn guide_bone_and_density_have_their_words() {
                 "site by site, because the accepted order does not fit",
             ),
             (say.jaw(), "lower jaw"),
-            (say.bone(fresh), "fresh socket, gap 1.2 mm"),
+            (say.bone(&fresh), "fresh socket, gap 1.2 mm"),
             (say.density(None), "bone density not entered"),
             (say.density(Some(Density::D1)), "D1, dense cortical bone"),
             (

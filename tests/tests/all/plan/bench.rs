@@ -30,14 +30,10 @@ fn sounding_from_the_seat_to_the_crest() {
     let unknown = worked(|case| case.sites[0].heights.platform_below_crest = None);
     assert_eq!(sounding(&unknown).as_deref(), Some("unknown"));
     // In a fresh socket there is no crest to sound against.
-    let socket = worked(|case| {
-        case.sites[0].state = SiteState::FreshSocket {
-            gap_mm: None,
-            gap_measured_at: None,
-            slope_deg: None,
-        };
-    });
-    assert_eq!(sounding(&socket), None);
+    for bone in [SiteState::FRESH_SOCKET, SiteState::IMPLANT_TO_REMOVE] {
+        let socket = worked(|case| case.sites[0].state = bone);
+        assert_eq!(sounding(&socket), None);
+    }
     // Freehand throughout: the first drill is no pilot.
     let freehand = worked(|case| {
         case.sites[0].guided_extent = GuidedExtent::PilotOnly;

@@ -1,7 +1,7 @@
 //! The implant itself: the carrier's depth, and whether it passes.
 
-use super::sample::{all, distance, judged, mm, one, shown, worked};
-use traywright_core::case::GuidedExtent;
+use super::sample::{all, distance, judged, mm, one, received, shown, worked};
+use traywright_core::case::{GuideState, GuidedExtent, ReceiptOf};
 use traywright_core::kit::Label;
 use traywright_core::plan::Verdict;
 
@@ -128,4 +128,24 @@ fn the_carrier_must_be_there_belong_and_run_in_the_bore() {
         judged(&no_distance, "carrier-depth"),
         (Verdict::Unknown, "unknown".into())
     );
+}
+
+/// A guide that seats 0.09 higher, as measured, lifts the implant too: 0.45 + 0.09 = 0.54, and 0.5 is just
+/// allowed.
+#[test]
+fn a_guide_that_seats_higher_lifts_the_implant_too() {
+    let at = |measured: Option<&str>| {
+        let sheet = worked(|case| {
+            distance(case, "6.45");
+            case.guide.state = GuideState::Made;
+            let receipt = measured.map(|m| received(case, ReceiptOf::PlatformToSleeve, m));
+            case.guide.receipt = receipt.into_iter().collect();
+        });
+        judged(&sheet, "carrier-line-short")
+    };
+    assert_eq!(at(None), (Verdict::Note, "0.45".to_owned()));
+    assert_eq!(at(Some("6.45")), (Verdict::Note, "0.45".to_owned()));
+    assert_eq!(at(Some("6.54")), (Verdict::Short, "0.54".to_owned()));
+    // One that seats lower does not: its drills go deeper too.
+    assert_eq!(at(Some("6.4")), (Verdict::Note, "0.45".to_owned()));
 }

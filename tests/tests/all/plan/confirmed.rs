@@ -1,10 +1,14 @@
 //! A value confirmed after a move is not one that was measured there, and is not told as one.
 
-use super::sample::{case, mm, tooth, valid, work};
-use traywright_core::case::{Case, Distance, DistanceTo, Height, Placement, PointMm, Vector};
+use super::sample::{case, mm, one, tooth, valid, work};
+use traywright_core::case::{
+    Access, Case, Distance, DistanceTo, Height, Placement, PointMm, ValidCase, Vector, read_case,
+};
 use traywright_core::dentition::{ArchModel, Jaw, Notation};
 use traywright_core::measure::Length;
-use traywright_core::plan::{Argument, Basis, Finding, Reason, Verdict, Worksheet, stale_values};
+use traywright_core::plan::{
+    Argument, Basis, Finding, Known, Reason, SiteHeight, Verdict, Worksheet, stale_values,
+};
 use traywright_core::wording::Formatter;
 
 /// The place of each kind of measured value that the sample has.
@@ -41,7 +45,7 @@ fn confirm(case: &mut Case, by: &str) {
     for one in walls.chain(structures).chain(distances) {
         *one = one.confirmed(&now, by.into());
     }
-    site.heights.confirm(site.placement, by.into());
+    site.heights.confirm(site.placement, &by.into());
 }
 
 fn at<'a>(sheet: &'a Worksheet, place: &str) -> &'a Finding {
@@ -85,6 +89,30 @@ fn who_confirmed_and_after_what_move_is_told() {
     }
 }
 
+/// A word by nobody who could sign is none, as with decisions.
+#[test]
+fn a_confirmation_without_a_name_does_not_count() {
+    for by in ["-", " ", "…", "\u{3164}"] {
+        let mut case = case();
+        put(&mut case, "0.5", "0");
+        let moved = work(case.clone());
+        confirm(&mut case, by);
+        let sheet = work(case.clone());
+        for place in PLACES {
+            assert_eq!(at(&sheet, place).verdict, at(&moved, place).verdict);
+            assert_eq!(at(&sheet, place).value, at(&moved, place).value, "{by}");
+            assert_eq!(told(at(&sheet, place)), (None, None), "{place}");
+        }
+        // Confirmed by somebody it counts, from where it was measured.
+        confirm(&mut case, "N. Quill");
+        let by = Some("N. Quill".to_owned());
+        for place in PLACES {
+            let told = told(at(&work(case.clone()), place));
+            assert_eq!(told, (by.clone(), Some("0.5".to_owned())), "{place}");
+        }
+    }
+}
+
 /// With the next move it is as old as it was measured: 0.6 and then 0.6 more are 1.2, of which nobody
 /// can say what they take, though each alone could be said.
 #[test]
@@ -114,6 +142,68 @@ fn a_confirmation_lapses_with_the_next_move() {
     put(&mut back, "0", "0");
     let finding = work(back);
     assert_eq!(at(&finding, PLACES[0]).basis, Basis::Measured);
+}
+
+/// A height entered after the others were confirmed is measured; they are not, nor when a file says so
+/// and another move took the word back.
+#[test]
+fn one_height_measured_after_a_confirmation_confirms_no_other() {
+    let mut case = case();
+    case.guide.access = Access::Punch;
+    put(&mut case, "0.5", "0");
+    confirm(&mut case, "N. Quill");
+    let enter = |case: &mut Case, tissue| {
+        let site = &mut case.sites[0];
+        site.heights.tissue_thickness_mm = tissue;
+        let now = site.placement;
+        site.heights.enter(SiteHeight::TissueThickness, now);
+    };
+    enter(&mut case, Some(mm("2.5")));
+    // The room over the crest rests on both.
+    let sheet = work(case.clone());
+    let by = Some("N. Quill".to_owned());
+    assert_eq!(
+        told(one(&sheet, "tissue-room")),
+        (by, Some("0.5".to_owned()))
+    );
+    let bases = |sheet: &Worksheet| {
+        let figure = one(sheet, "tissue-room").figure.clone().unwrap();
+        let of = |name: &str| {
+            figure
+                .terms
+                .iter()
+                .find(|term| term.name.key() == name)
+                .unwrap()
+                .basis
+        };
+        [of("term-crest-above-platform"), of("term-tissue-thickness")]
+    };
+    assert_eq!(bases(&sheet), [Basis::Confirmed, Basis::Measured]);
+    // As a file of its own it is read back the same.
+    let text = traywright_core::document::print(&case).unwrap();
+    assert_eq!(*read_case(text.as_bytes()).unwrap(), case);
+    // Back where the crest was measured that counts, and the tissue does not.
+    put(&mut case, "0", "0");
+    let sheet = valid(case.clone());
+    let site = &sheet.sites[0];
+    assert!(stale_values(&sheet, site).heights);
+    let now = &traywright_core::plan::work_out(&sheet);
+    let Known::Unknown(reasons) = &one(now, "tissue-room").value else {
+        panic!()
+    };
+    assert!(
+        matches!(&reasons[..], [Reason::Stale(place, _)] if place.key() == "sites[one].heights.tissue_thickness_mm"),
+        "{reasons:?}"
+    );
+    // Taken away it leaves no trace.
+    put(&mut case, "0.5", "0");
+    enter(&mut case, None);
+    assert!(case.sites[0].heights.apart.is_empty());
+    let mut twice = case.clone();
+    enter(&mut twice, Some(mm("2.5")));
+    let one = twice.sites[0].heights.apart[0].clone();
+    twice.sites[0].heights.apart.push(one);
+    assert!(ValidCase::try_from(twice).is_err());
 }
 
 /// 0.2 to buccal is within what each is read to; more of it leaves less on one side, whoever confirms
@@ -249,8 +339,8 @@ fn a_height_below_the_platform_cannot_hold_after_it_went_deeper() {
     for (deeper, want) in [("0.2", None), ("0.21", Some("0.21")), ("-0.5", None)] {
         let sheet = placed(|case| {
             let depth = case.sites[0].heights.platform_below_crest.as_mut().unwrap();
-            depth.highest_mm = depth.highest_mm + mm(deeper);
-            depth.lowest_mm = depth.lowest_mm + mm(deeper);
+            depth.highest_mm += mm(deeper);
+            depth.lowest_mm += mm(deeper);
         });
         let want = want.map(|by| (Some("deeper".to_owned()), by.to_owned()));
         assert_eq!(disagree(&sheet, "confirmed-disagree"), want, "{deeper}");

@@ -2,12 +2,14 @@
 
 use super::sample::{case, mm, one, site, tooth, work, worked};
 use traywright_core::case::{
-    Case, Decision, DecisionKind, Direction, HeightDatum, Placement, Structure, StructureExtent,
-    StructureKind, Support, ToothState,
+    Case, Decision, DecisionKind, Direction, HeightDatum, Heights, Placement, Structure,
+    StructureExtent, StructureKind, Support, ToothState,
 };
 use traywright_core::dentition::Jaw;
 use traywright_core::kit::{Density, DepthRule};
-use traywright_core::plan::{Finding, Rule, Severity, Verdict, WhyLapsed, Worksheet};
+use traywright_core::plan::{
+    Finding, Rule, Severity, Verdict, WhyLapsed, Worksheet, may_be_intended,
+};
 
 fn word(finding: &str, judged: DecisionKind, shown: &str) -> Decision {
     Decision {
@@ -392,7 +394,7 @@ fn an_acceptance_of_what_was_not_entered_lapses_with_the_body() {
             let Placement::OnArch { along_mm, .. } = &mut case.sites[0].placement else {
                 panic!()
             };
-            *along_mm = *along_mm + mm("1");
+            *along_mm += mm("1");
         },
         |case| case.kit.implants[0].platform_to_apex_mm = mm("13.9"),
         |case| super::sample::distance(case, "8"),
@@ -508,4 +510,93 @@ fn no_limit_makes_contact_with_what_must_stay_whole_clear() {
     assert_eq!(at("0.099"), (Verdict::Short, Some(mm("0.099"))));
     assert_eq!(at("0.1"), (Verdict::Clear, Some(mm("0.1"))));
     assert_eq!(at("0"), (Verdict::Short, Some(mm("0"))));
+}
+
+/// What was accepted to practise with is not accepted for a patient.
+#[test]
+fn an_acceptance_for_practice_does_not_count_for_a_patient() {
+    let open = |case: &mut Case| case.sites[0].structures.clear();
+    let shown = shown_by(CANAL, |case| {
+        open(case);
+        case.demonstration = true;
+    });
+    let severity = |demonstration: bool| {
+        let sheet = worked(|case| {
+            open(case);
+            case.demonstration = demonstration;
+            case.judgements = vec![word(CANAL, DecisionKind::Accepted, &shown)];
+        });
+        let found = sheet.findings.iter().find(|f| f.key() == CANAL);
+        found.unwrap().severity()
+    };
+    assert_eq!(severity(true), Severity::Accepted);
+    assert_eq!(severity(false), Severity::Unknown);
+}
+
+/// A floor that is told only beside the site is not known below it, and one that was not entered is no
+/// contact that anybody planned.
+#[test]
+fn a_floor_is_known_by_its_height_alone() {
+    let of = |change: fn(&mut Case)| {
+        worked(|case| {
+            upper(case);
+            change(case);
+        })
+    };
+    let floor = |sheet: &Worksheet| {
+        let found = sheet.findings.iter().find(|f| {
+            f.rule.key() == "deep-structure"
+                && f.value.get().is_none()
+                && f.args.contains_key("structure")
+        });
+        found.map(|f| (f.verdict, may_be_intended(f)))
+    };
+    assert_eq!(floor(&of(|_| {})), Some((Verdict::Unknown, false)));
+    assert_eq!(
+        floor(&of(|case| structure(
+            case,
+            StructureExtent::Beside {
+                from_axis_mm: mm("6"),
+                anterior_loop_mm: None,
+            }
+        ))),
+        Some((Verdict::Unknown, false))
+    );
+    assert_eq!(
+        floor(&of(|case| structure(
+            case,
+            StructureExtent::Below {
+                height_mm: mm("20"),
+                from: HeightDatum::Platform,
+                direction: Direction::Vertical,
+            }
+        ))),
+        None
+    );
+}
+
+fn upper(case: &mut Case) {
+    case.jaw = Jaw::Upper;
+    case.arch = None;
+    case.teeth.clear();
+    let site = &mut case.sites[0];
+    (site.tooth, site.walls) = (tooth("26"), Vec::new());
+    site.heights = Heights::default();
+    if let Placement::OnArch { at, .. } = &mut site.placement {
+        *at = tooth("26");
+    }
+    site.distances.clear();
+    site.obstacles.clear();
+    site.structures.clear();
+    case.guide.pins.clear();
+}
+
+fn structure(case: &mut Case, extent: StructureExtent) {
+    let site = &mut case.sites[0];
+    site.structures = vec![Structure {
+        kind: StructureKind::SinusFloor,
+        extent,
+        measured_at: site.measured_now(mm("10")),
+        source: None,
+    }];
 }

@@ -87,17 +87,20 @@ fn the_deepest_cut_speaks_for_the_site_not_the_longest_setting() {
 }
 
 /// Within a fresh socket there is no crest: what was measured of the crest around it gives no freehand
-/// figure, and nothing is sounded. The rim does, 0.3 above the platform: 0.3 + 10.0 = 10.3.
+/// figure, and nothing is sounded. The rim does, 0.3 above the platform: 0.3 + 10.0 = 10.3. So it is within
+/// the bed of an implant that comes out.
 #[test]
 fn in_a_fresh_socket_freehand_depth_counts_from_its_rim_alone() {
+    for bone in [SiteState::FRESH_SOCKET, SiteState::IMPLANT_TO_REMOVE] {
+        counts_from_the_rim(&bone);
+    }
+}
+
+fn counts_from_the_rim(bone: &SiteState) {
     let socket = |rim: Option<&str>| {
         worked(|case| {
             pilot_only(case);
-            case.sites[0].state = SiteState::FreshSocket {
-                gap_mm: None,
-                gap_measured_at: None,
-                slope_deg: None,
-            };
+            case.sites[0].state = bone.clone();
             case.sites[0].heights.platform_below_socket_rim_mm = rim.map(mm);
         })
     };

@@ -566,3 +566,32 @@ fn the_drill_of_each_pin_is_named_where_it_lies() {
     assert_eq!(named.len(), 2);
     assert_ne!(named[&mm("30")], named[&mm("33")]);
 }
+
+/// On the empty master sleeve, bore 4.95, a stop as wide falls through: nothing holds the drill before its
+/// shank, 34 from the tip, meets the rim 10.0 above the platform, 24 below it. One that lands holds.
+#[test]
+fn a_stop_that_falls_through_holds_nothing() {
+    let reached = |landing: &'static str| {
+        let sheet = worked(|case| {
+            canal(case, "60");
+            let mut narrow = case.kit.stops[0].clone();
+            (narrow.id, narrow.landing_diameter_mm) = ("n".into(), mm(landing));
+            narrow.body_diameter_mm = mm(landing);
+            case.kit.stops.push(narrow);
+            case.teeth.extend([present("45"), present("47")]);
+            case.sites.push(site("two", "46", &["45", "47"]));
+            case.sites[1].steps[0].stop = Some("n".into());
+            case.kit.drills[2].guided_diameter_mm = mm("4.9");
+            case.sites[0].steps[2].sleeve = None;
+        });
+        let through = sheet.mix_ups.iter().filter(|one| {
+            let theirs = matches!(&one.mistake, Mistake::OtherSetting { of, drill, .. }
+                if of.as_str() == "two" && drill.as_str() == "a");
+            theirs && one.site.as_str() == "one" && one.step.as_str() == "c"
+        });
+        through.map(|one| one.cut).max()
+    };
+    assert_eq!(reached("4.95"), Some(mm("24")));
+    assert_eq!(reached("3"), Some(mm("24")));
+    assert!(reached("4.951").is_none_or(|cut| cut < mm("12")));
+}

@@ -3,7 +3,7 @@
 use super::sample::{all, judged, mm, one, received, tooth, worked};
 use traywright_core::case::{
     Access, Case, GuideState, GuidedExtent, NeighbourKind, Obstacle, PlatformToSleeve, ReceiptOf,
-    SleeveFace, Tooth, ToothState,
+    SiteState, SleeveFace, Tooth, ToothState,
 };
 use traywright_core::plan::Place;
 use traywright_core::plan::SitePlace;
@@ -11,6 +11,26 @@ use traywright_core::plan::{Reason, Verdict};
 
 fn punch(case: &mut Case) {
     case.guide.access = Access::Punch;
+}
+
+/// Where tissue is to be punched, none is what nobody measured: 0.0 asks, a micrometre does not, nor do a flap
+/// and the open socket of a tooth.
+#[test]
+fn no_tissue_where_it_is_to_be_punched_is_asked_about() {
+    let asked = |tissue: &'static str, change: fn(&mut Case)| {
+        let sheet = worked(|case| {
+            punch(case);
+            case.sites[0].heights.tissue_thickness_mm = Some(mm(tissue));
+            change(case);
+        });
+        let found = all(&sheet, "nothing-to-punch");
+        found.first().map(|finding| finding.verdict)
+    };
+    assert_eq!(asked("0", |_| {}), Some(Verdict::Unknown));
+    assert_eq!(asked("0.001", |_| {}), None);
+    assert_eq!(asked("0", |case| case.guide.access = Access::Flap), None);
+    let socket: fn(&mut Case) = |case| case.sites[0].state = SiteState::FRESH_SOCKET;
+    assert_eq!(asked("0", socket), None);
 }
 
 /// Punch: distance 6.0 − crest 1.0 − tissue 2.5 = 2.5; flap: 6.0 − 1.0 − 1.5 = 3.5. Nothing left
@@ -288,6 +308,37 @@ fn one_obstacle_does_not_silence_the_other_neighbour() {
     assert!(left(&["35", "37"], "12").is_empty());
     // Below the seat, no crown is in the way.
     assert!(left(&["35"], "9").is_empty());
+}
+
+/// A crown that was entered beside the seat, of a tooth that was changed since to one without: one of the
+/// two is wrong. Of one that will be extracted that is worth knowing; whose bears one, nothing is said.
+#[test]
+fn a_crown_of_a_tooth_without_one_is_a_contradiction() {
+    use traywright_core::case::NeighbourKind::{Impacted, Pontic, Remnant};
+    use traywright_core::case::ToothState::{Missing, Present, ToExtract};
+    let found = |state, kind| {
+        let sheet = worked(|case| {
+            beside(case, "2", "6");
+            case.sites[0].obstacles[0].tooth = Some(super::sample::tooth("35"));
+            let tooth = case.teeth.iter_mut();
+            let tooth = tooth
+                .filter(|t| t.position == super::sample::tooth("35"))
+                .last()
+                .unwrap();
+            (tooth.state, tooth.kind) = (state, kind);
+        });
+        let found = all(&sheet, "crown-of-no-tooth");
+        found.first().map(|f| (f.place.key(), f.verdict))
+    };
+    let at = |verdict| Some(("sites[one].obstacles[35]".to_owned(), verdict));
+    for kind in [None, Some(Pontic)] {
+        assert_eq!(found(Present, kind), None);
+    }
+    assert_eq!(found(Missing, None), at(Verdict::Unknown));
+    for kind in [Impacted, Remnant] {
+        assert_eq!(found(Missing, Some(kind)), at(Verdict::Unknown));
+    }
+    assert_eq!(found(ToExtract, None), at(Verdict::Note));
 }
 
 /// The lowest seat of the guided steps counts: one straight through the master sleeve lands on

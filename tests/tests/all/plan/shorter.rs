@@ -2,7 +2,7 @@
 
 use super::sample::{mm, shown, worked};
 use traywright_core::case::Case;
-use traywright_core::kit::{Datum, Span};
+use traywright_core::kit::{Datum, DepthRule, Span};
 use traywright_core::plan::{Known, Reason, Rule, ShorterImplant};
 
 /// The implant of 8.2 in place of 10.0: 10.7 + 8.2 = 18.9.
@@ -67,4 +67,21 @@ fn every_instrument_check_counts() {
         case.sites[0].setting = traywright_core::case::Setting::OneFigure;
     });
     assert_eq!(settings(&high), ["18.9", "18.9", "unknown"]);
+}
+
+/// A step to 10.0 below the platform is within the implant of 10.0 and deeper than the one of 8.2.
+#[test]
+fn what_goes_deeper_than_the_shorter_one_has_no_setting() {
+    let deep = shorter(|case| {
+        case.sites[0].steps[1].depth = DepthRule::BelowPlatform { depth_mm: mm("10") };
+    });
+    assert_eq!(settings(&deep), ["18.9", "unknown", "18.9"]);
+    let rules: Vec<_> = deep.findings.iter().map(|f| f.rule.key()).collect();
+    assert_eq!(rules, ["deeper-than-implant"]);
+    let within = shorter(|case| {
+        case.sites[0].steps[1].depth = DepthRule::BelowPlatform {
+            depth_mm: mm("8.2"),
+        };
+    });
+    assert_eq!(settings(&within), ["18.9"; 3]);
 }

@@ -214,6 +214,11 @@ fn a_guide_on_teeth_needs_a_tooth_that_stays() {
         (one.state, one.kind) = (state, Some(kind));
         teeth
     };
+    let two = |mut teeth: Vec<Tooth>| {
+        teeth.retain(|one| one.position != tooth("33"));
+        teeth.push(present("33"));
+        teeth
+    };
     let (short, unknown) = (Some(Verdict::Short), Some(Verdict::Unknown));
     for (teeth, want) in [
         (bare.clone(), short),
@@ -222,20 +227,29 @@ fn a_guide_on_teeth_needs_a_tooth_that_stays() {
         (with(ToothState::Present, NeighbourKind::Remnant), short),
         (with(ToothState::Present, NeighbourKind::Pontic), short),
         (with(ToothState::Missing, NeighbourKind::Pontic), short),
-        (with(ToothState::Present, NeighbourKind::Natural), None),
-        (with(ToothState::Present, NeighbourKind::RootFilled), None),
+        (two(with(ToothState::Present, NeighbourKind::Natural)), None),
+        (
+            two(with(ToothState::Present, NeighbourKind::RootFilled)),
+            None,
+        ),
         (vec![], unknown),
         (bare[1..].to_vec(), unknown),
-        (vec![present("44")], None),
+        (vec![present("44"), present("33")], None),
         // A third molar at the end of the guide, and with another tooth.
         (vec![present("48")], unknown),
         ([&bare[..15], &[present("38")]].concat(), unknown),
         (vec![present("38"), present("48")], unknown),
-        (vec![present("48"), present("33")], None),
+        (vec![present("48"), present("33"), present("44")], None),
     ] {
         assert_eq!(told(Support::Teeth, &teeth), want, "{teeth:?}");
         assert_eq!(told(Support::TeethAndMucosa, &teeth), want);
         assert_eq!(told(Support::Mucosa, &teeth), None);
         assert_eq!(told(Support::Bone, &teeth), None);
+    }
+    // About one tooth a guide tips, unless the mucosa carries it too.
+    for one in ["44", "31"] {
+        let one = [present(one), present("48")];
+        assert_eq!(told(Support::Teeth, &one), unknown);
+        assert_eq!(told(Support::TeethAndMucosa, &one), None);
     }
 }

@@ -9,8 +9,8 @@ use traywright_core::case::{
 use traywright_core::dentition::Jaw;
 use traywright_core::kit::{Datum, DepthRule, Point};
 use traywright_core::plan::{
-    Cause, Change, Finding, Place, Reason, Since, SitePlace, Told, Verdict, Worksheet, by_cause,
-    may_be_accepted, not_assessed,
+    Basis, Cause, Change, Finding, Place, Reason, Since, SitePlace, Told, Verdict, Worksheet,
+    by_cause, may_be_accepted, not_assessed,
 };
 
 /// The only wall: buccal, at this height and this far from the axis.
@@ -338,7 +338,7 @@ fn socket(case: &mut Case) {
     site.state = SiteState::FreshSocket {
         gap_mm: Some(mm("2")),
         gap_measured_at: Some(GapMeasuredAt {
-            site: wall.measured_at.clone().into(),
+            site: wall.measured_at.clone(),
             implant_diameter_mm: mm("4.6"),
         }),
         slope_deg: None,
@@ -388,6 +388,40 @@ fn the_gap_of_a_socket_is_no_bone() {
     assert_eq!(below.count(), 2);
 }
 
+/// A gap that was confirmed after a move is told as confirmed with the wall beside it, though that was
+/// measured anew; by nobody it was not.
+#[test]
+fn who_confirmed_the_gap_of_a_socket_is_told() {
+    for (by, told) in [("N. Quill", Some("N. Quill after 0.3")), ("-", None)] {
+        let finding = at_crest(|case| {
+            let site = &mut case.sites[0];
+            if let Placement::OnArch { along_mm, .. } = &mut site.placement {
+                *along_mm += mm("0.3");
+            }
+            let now = site.measured_now(mm("10"));
+            for wall in &mut site.walls {
+                wall.measured_at = now.clone();
+            }
+            if let SiteState::FreshSocket {
+                gap_measured_at: Some(then),
+                ..
+            } = &mut site.state
+            {
+                then.site = then.site.confirmed(&now, by.into());
+            }
+        });
+        let arg = |name| finding.args.get(name).map(ToString::to_string);
+        let said = arg("confirmed_by").zip(arg("moved_by"));
+        let said = said.map(|(by, moved)| format!("{by} after {moved}"));
+        assert_eq!(said.as_deref(), told);
+        let verdict = [Verdict::Unknown, Verdict::Clear][usize::from(told.is_some())];
+        assert_eq!(finding.verdict, verdict);
+        if told.is_some() {
+            assert_eq!(finding.basis, Basis::Confirmed);
+        }
+    }
+}
+
 /// Not entered, or measured where the site or its platform does not stand any more when the wall is measured
 /// anew, nobody knows what is left; what the body leaves is the most.
 #[test]
@@ -404,6 +438,9 @@ fn a_gap_that_was_not_measured_with_the_wall_is_unknown() {
         }
     });
     assert_eq!(reason(&missing), Reason::Missing(place.clone()));
+    // The bed of an implant that is removed is no bone either.
+    let bed = at_crest(|case| case.sites[0].state = SiteState::IMPLANT_TO_REMOVE);
+    assert_eq!(reason(&bed), Reason::Missing(place.clone()));
     let stale = |change| {
         let site = "one".into();
         Reason::Stale(place.clone(), Since { site, change })
@@ -508,4 +545,20 @@ fn no_deeper_than_the_wall_was_measured() {
     // What lies below the apex concerns the lowest of three heights.
     assert_eq!(at(Height::Apex, Some("10.9")), [clear; 3]);
     assert_eq!(at(Height::Apex, None), [Verdict::Unknown, clear, clear]);
+}
+
+/// Measured down to less than the implant's end, a wall says nothing of the rest.
+#[test]
+fn no_deeper_than_the_wall_was_measured_along_the_implant() {
+    let at = |down_to: Option<&'static str>| {
+        let sheet = worked(|case| {
+            case.sites[0].walls.truncate(1);
+            case.sites[0].walls[0].measured_at.down_to_mm = down_to.map(mm);
+        });
+        one(&sheet, "wall").verdict
+    };
+    assert_eq!(at(None), Verdict::Clear);
+    assert_eq!(at(Some("10")), Verdict::Clear);
+    assert_eq!(at(Some("9.999")), Verdict::Unknown);
+    assert_eq!(at(Some("1")), Verdict::Unknown);
 }

@@ -23,12 +23,8 @@ impl Bone {
     const fn state(self) -> SiteState {
         match self {
             Self::Healed => SiteState::Healed {},
-            Self::Fresh => SiteState::FreshSocket {
-                gap_mm: None,
-                gap_measured_at: None,
-                slope_deg: None,
-            },
-            Self::OldImplant => SiteState::ImplantToRemove {},
+            Self::Fresh => SiteState::FRESH_SOCKET,
+            Self::OldImplant => SiteState::IMPLANT_TO_REMOVE,
         }
     }
 }
@@ -87,7 +83,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, position: ToothPosition) {
         (Bone::Fresh, Bone::Fresh.state()),
         (Bone::OldImplant, Bone::OldImplant.state()),
     ]
-    .map(|(bone, state)| (bone, formatter.bone(state)));
+    .map(|(bone, state)| (bone, formatter.bone(&state)));
     let implants = cx.offered_kit();
     let implants = implants.implants.iter();
     let implants: Vec<_> = implants

@@ -26,7 +26,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, site: &Site, sheet: &SiteShe
     let guide = &document.case().guide;
     title(ui, &titled(&formatter, site.tooth));
     let facts = [
-        formatter.bone(site.state),
+        formatter.bone(&site.state),
         formatter.access(guide.access),
         formatter.extent(site.guided_extent),
     ];

@@ -32,45 +32,35 @@ pub(super) fn begun<V: PartialEq + Clone>(
     now
 }
 
-/// Says that a value was measured before the site was moved; the person who confirmed it as still
-/// true, once one did. `what` is the value in words. Nobody confirms without a name.
-pub(super) fn stale(ui: &mut Ui, cx: &Context<'_>, what: &str) -> Option<Label> {
+/// Says that a value was measured before the site was moved; the person in whose name it was confirmed
+/// as still true, once it was. `what` is the value in words. Nobody confirms without a name, nor what
+/// was measured nobody knows where (`is_recorded`).
+pub(super) fn stale(ui: &mut Ui, cx: &Context<'_>, what: &str, is_recorded: bool) -> Option<Label> {
     let colour = Theme::of(ui).fault();
-    let by = person(cx);
+    let say = |ui: &mut Ui, id| ui.label(Font::Caption.text(cx.word(id)).color(colour));
+    let by = cx.whose_word();
     let clicked = ui.horizontal_wrapped(|ui| {
         mark_in(ui, vec2(14.0, 16.0), 13.0, Severity::Unknown);
-        ui.label(Font::Caption.text(cx.word("site-stale")).color(colour));
-        let ids = ("site-stale-confirm", "site-stale-confirm-what");
-        let button = ui.add_enabled_ui(by.is_some(), |ui| small_button(ui, cx, ids, what));
-        if by.is_none() {
-            ui.label(
-                Font::Caption
-                    .text(cx.word("site-stale-nobody"))
-                    .color(colour),
-            );
+        if !is_recorded {
+            say(ui, "site-stale-unrecorded");
+            return false;
         }
-        button.inner
+        say(ui, "site-stale");
+        let Some(by) = &by else {
+            say(ui, "site-stale-nobody");
+            return false;
+        };
+        let args = [("what", what), ("by", by.as_str())];
+        let text = cx.text("site-stale-confirm", &args[1..]);
+        small_button(ui, text, &cx.text("site-stale-confirm-what", &args))
     });
     by.filter(|_| clicked.inner)
 }
 
-/// Who is at the desk, or else the surgeon of the team; nothing where neither is named.
-fn person(cx: &Context<'_>) -> Option<Label> {
-    let at_desk = Some(cx.desk.settings.person.trim()).filter(|name| !name.is_empty());
-    let team = cx.document.case().team.surgeon.as_ref();
-    at_desk.map(Label::from).or_else(|| team.cloned())
-}
-
-/// A small button that does something to one of several things; `ids` are its text and what it is
-/// called with the thing, `what` is the thing in words.
-pub(super) fn small_button(
-    ui: &mut Ui,
-    cx: &Context<'_>,
-    (id, named): (&str, &str),
-    what: &str,
-) -> bool {
-    let button = ui.small_button(cx.word(id));
-    let name = cx.text(named, &[("what", what)]);
-    button.widget_info(|| WidgetInfo::labeled(egui::Role::Button, true, name.clone()));
-    button.on_hover_text(&name).clicked()
+/// A small button that does something to one of several things; `name` is what it is called with that
+/// thing.
+pub(super) fn small_button(ui: &mut Ui, text: String, name: &str) -> bool {
+    let button = ui.small_button(text);
+    button.widget_info(|| WidgetInfo::labeled(egui::Role::Button, true, name));
+    button.on_hover_text(name).clicked()
 }

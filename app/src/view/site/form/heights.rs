@@ -6,8 +6,9 @@ use crate::field::{InCase, New};
 use crate::look::caption;
 use crate::view::form::{FormSubject, Number, entry};
 use crate::view::site::state::CrestBegun;
-use traywright_core::case::{CrestDepth, Heights, Site, SiteState};
+use traywright_core::case::{CrestDepth, Site};
 use traywright_core::measure::Length;
+use traywright_core::plan::SiteHeight;
 
 const SOCKET_RIM: Number<Site, Length> = Number {
     entry: entry("site-socket-rim", "socket-rim", "site-what-socket-rim"),
@@ -15,7 +16,7 @@ const SOCKET_RIM: Number<Site, Length> = Number {
     get: |site| site.heights.platform_below_socket_rim_mm,
     set: |site, new| {
         site.heights.platform_below_socket_rim_mm = new;
-        measured_now(site);
+        measured_now(site, SiteHeight::SocketRim);
     },
 };
 
@@ -26,7 +27,7 @@ const HEIGHTS: [Number<Site, Length>; 2] = [
         get: |site| site.heights.tissue_thickness_mm,
         set: |site, new| {
             site.heights.tissue_thickness_mm = new;
-            measured_now(site);
+            measured_now(site, SiteHeight::TissueThickness);
         },
     },
     Number {
@@ -35,38 +36,39 @@ const HEIGHTS: [Number<Site, Length>; 2] = [
         get: |site| site.heights.crest_below_occlusal_mm,
         set: |site, new| {
             site.heights.crest_below_occlusal_mm = new;
-            measured_now(site);
+            measured_now(site, SiteHeight::CrestBelowOcclusal);
         },
     },
 ];
 
-/// The heights were measured at the site as it stands.
-fn measured_now(site: &mut Site) {
-    site.heights.measured_at = Some(site.placement);
-    site.heights.confirmed = None;
+/// The height was measured at the site as it stands.
+fn measured_now(site: &mut Site, height: SiteHeight) {
+    site.heights.enter(height, site.placement);
 }
 
-/// Shows the part. All heights were measured at one placement: once they are `stale`, they are
-/// confirmed or taken anew together, so that a new one confirms no old one by the way.
+/// Shows the part. Once some are `stale`, those are confirmed or taken anew together, so that a new one
+/// confirms no old one by the way.
 pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, is_stale: bool) {
     let name = form.word("site-heights-title");
     title(form.ui, &name);
     if is_stale {
-        if let Some(by) = stale(form.ui, form.cx, &name) {
+        let heights = &form.on.site.heights;
+        let is_recorded = heights.measured_at.is_some();
+        if let Some(by) = stale(form.ui, form.cx, &name, is_recorded) {
             form.change("site-what-confirmed", "heights", |site| {
-                site.heights.confirm(site.placement, by);
+                site.heights.confirm(site.placement, &by);
             });
         }
         let anew = form.word("site-heights-anew");
         if form.ui.small_button(anew).clicked() {
             form.change("site-what-heights", "heights", |site| {
-                site.heights = Heights::default();
+                site.heights = site.heights_now();
             });
         }
     }
     form.enabled(!is_stale, |form| {
         crest(form);
-        let socket = matches!(form.on.site.state, SiteState::FreshSocket { .. });
+        let socket = form.on.site.state.socket().is_some();
         form.enabled(socket, |form| form.declared(&SOCKET_RIM));
         for height in &HEIGHTS {
             form.declared(height);
@@ -123,7 +125,7 @@ fn crest(form: &mut SiteForm<'_, '_, '_>) {
         } else {
             form.change("site-what-crest", field, |site| {
                 site.heights.platform_below_crest = crest;
-                measured_now(site);
+                measured_now(site, SiteHeight::PlatformBelowCrest);
             });
         }
     }

@@ -198,7 +198,7 @@ impl<'f, 'c, 'i, 'h, T: Listed> ItemForm<'f, 'c, 'i, 'h, T> {
     pub(super) fn stale(&mut self, is_stale: bool) {
         let here = self.on.here;
         if let Some(by) = is_stale
-            .then(|| stale(self.ui, self.cx, &self.on.what))
+            .then(|| stale(self.ui, self.cx, &self.on.what, true))
             .flatten()
         {
             self.whole("site-what-confirmed", |site, n| {
@@ -217,8 +217,8 @@ impl<'f, 'c, 'i, 'h, T: Listed> ItemForm<'f, 'c, 'i, 'h, T> {
     }
 
     fn remove(&mut self) {
-        let ids = ("site-remove", "site-remove-what");
-        if small_button(self.ui, self.cx, ids, &self.on.what) {
+        let name = self.cx.text("site-remove-what", &[("what", &self.on.what)]);
+        if small_button(self.ui, self.cx.word("site-remove"), &name) {
             // The keys of those behind it name other things now.
             let list = self.on.here.key(&format!("{}.", T::KEY));
             self.cx.state.drafts.forget_under(&list);

@@ -4,9 +4,9 @@ use super::SiteForm;
 use super::common::{stale, title};
 use crate::field::{InCase, New};
 use crate::view::form::{FormSubject, Number, entry};
-use traywright_core::case::{GapMeasuredAt, Site, SiteState};
+use traywright_core::case::{GapMeasuredAt, Site, SiteState, Socket};
 use traywright_core::kit::Density;
-use traywright_core::measure::{Angle, Length};
+use traywright_core::measure::Angle;
 
 /// States by name, without what belongs to them.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -24,13 +24,10 @@ const GAP: InCase = InCase("sites[].state.gap_mm");
 const SLOPE: Number<Site, Angle> = Number {
     entry: entry("site-slope", "slope", CHANGED),
     place: InCase("sites[].state.slope_deg"),
-    get: |site| match site.state {
-        SiteState::FreshSocket { slope_deg, .. } => slope_deg,
-        _ => None,
-    },
+    get: |site| site.state.socket().and_then(|socket| socket.slope),
     set: |site, new| {
-        if let SiteState::FreshSocket { slope_deg, .. } = &mut site.state {
-            *slope_deg = new;
+        if let Some((_, _, slope)) = site.state.socket_mut() {
+            *slope = new;
         }
     },
 };
@@ -43,7 +40,7 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, gap_is_stale: bool) {
         SiteState::Healed {} => Bone::Healed,
         SiteState::FreshSocket { .. } => Bone::FreshSocket,
         SiteState::Grafted { .. } => Bone::Grafted,
-        SiteState::ImplantToRemove {} => Bone::ImplantToRemove,
+        SiteState::ImplantToRemove { .. } => Bone::ImplantToRemove,
     };
     let shown = if form.cx.own.grafted {
         Bone::Grafted
@@ -61,12 +58,8 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, gap_is_stale: bool) {
         form.cx.own.grafted = false;
         let state = match new {
             Bone::Healed => Some(SiteState::Healed {}),
-            Bone::ImplantToRemove => Some(SiteState::ImplantToRemove {}),
-            Bone::FreshSocket => Some(SiteState::FreshSocket {
-                gap_mm: None,
-                gap_measured_at: None,
-                slope_deg: None,
-            }),
+            Bone::ImplantToRemove => Some(SiteState::IMPLANT_TO_REMOVE),
+            Bone::FreshSocket => Some(SiteState::FRESH_SOCKET),
             // It waits for its date.
             Bone::Grafted => None,
         };
@@ -86,36 +79,50 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, gap_is_stale: bool) {
     form.pick_open(asked, open, now, &densities, |site, new| {
         site.density = new;
     });
-    form.reserved(2, |form| match (shown, here.site.state) {
-        (Bone::FreshSocket, SiteState::FreshSocket { gap_mm, .. }) => {
-            gap(form, gap_mm, gap_is_stale);
+    let socket = here.site.state.socket().filter(|_| shown != Bone::Grafted);
+    form.reserved(2, |form| match socket {
+        Some(socket) => {
+            gap(form, socket, gap_is_stale);
             form.declared(&SLOPE);
         }
-        (Bone::Grafted, _) => grafted(form),
-        _ => {}
+        None if shown == Bone::Grafted => grafted(form),
+        None => {}
     });
 }
 
-/// The gap of a socket, which remembers the site and the implant that it was measured to.
-fn gap(form: &mut SiteForm<'_, '_, '_>, now: Option<Length>, is_stale: bool) {
+/// The gap of a socket, which remembers the site and the implant that it was measured to. Beside another
+/// implant it is another gap, which nobody confirms.
+fn gap(form: &mut SiteForm<'_, '_, '_>, socket: Socket<'_>, is_stale: bool) {
+    let (now, then) = (socket.gap, socket.gap_measured_at);
     let label = form.word("site-gap");
-    let mut new = form.number(&label, "gap", now, GAP).map(|New(gap)| gap);
-    if is_stale && stale(form.ui, form.cx, &label).is_some() {
-        new = Some(now);
-    }
-    let Some(new) = new else { return };
     let measured_at = GapMeasuredAt {
-        site: form.on.now().into(),
+        site: form.on.now(),
         implant_diameter_mm: form.on.implant.largest_diameter_mm,
     };
+    let new = form.number(&label, "gap", now, GAP);
+    let mut new = new.map(|New(gap)| (gap, measured_at.clone()));
+    if is_stale {
+        let beside_this =
+            |one: &&GapMeasuredAt| one.implant_diameter_mm == measured_at.implant_diameter_mm;
+        let then = then.filter(beside_this);
+        let by = stale(form.ui, form.cx, &label, then.is_some());
+        if let Some((then, by)) = then.zip(by) {
+            let site = then.site.confirmed(&measured_at.site, by);
+            new = Some((
+                now,
+                GapMeasuredAt {
+                    site,
+                    ..measured_at
+                },
+            ));
+        }
+    }
+    let Some((new, measured_at)) = new else {
+        return;
+    };
     form.change(CHANGED, "gap", |site| {
-        if let SiteState::FreshSocket {
-            gap_mm,
-            gap_measured_at,
-            ..
-        } = &mut site.state
-        {
-            (*gap_mm, *gap_measured_at) = (new, new.map(|_| measured_at));
+        if let Some((gap, then, _)) = site.state.socket_mut() {
+            (*gap, *then) = (new, new.map(|_| measured_at));
         }
     });
 }

@@ -8,6 +8,7 @@
 mod astray;
 mod beside_model;
 mod disagree;
+mod impacted;
 mod least;
 mod pair;
 mod tooth;
@@ -44,6 +45,7 @@ pub(in crate::plan) fn check(
         for towards in [Towards::Mesial, Towards::Distal] {
             beside(one, placed, arch, towards, &mut told, out);
         }
+        impacted::behind(one, &mut told, out);
         entered_beyond(one, arch, &told, out);
     }
     let order: Vec<ToothPosition> = placed
@@ -116,7 +118,7 @@ fn at_site(one: &PlacedSite<'_>, arch: Option<&ArchModel>, out: &mut Vec<Finding
         return;
     };
     out.extend(as_the_bone(one, *tooth));
-    let removed = matches!(site.state, SiteState::ImplantToRemove {})
+    let removed = matches!(site.state, SiteState::ImplantToRemove { .. })
         && tooth.kind == Some(NeighbourKind::Implant);
     match tooth.kind {
         Some(NeighbourKind::Impacted | NeighbourKind::Remnant) if stands(*tooth) => {
@@ -140,22 +142,31 @@ fn at_site(one: &PlacedSite<'_>, arch: Option<&ArchModel>, out: &mut Vec<Finding
     }
 }
 
-/// A tooth, or an implant, that comes out right before and a bone that is no socket, or the other way
-/// round: without the guide depths count from the rim of a socket, in healed bone from the crest.
+/// A tooth, buried or not, or an implant that comes out right before and a bone that is no socket, or a
+/// socket of what has no root: without the guide depths count from the rim of a socket, in healed bone from the crest.
 fn as_the_bone(one: &PlacedSite<'_>, tooth: Tooth) -> Option<Finding> {
-    let state = one.cut.site.site.state;
-    let is_socket = matches!(state, SiteState::FreshSocket { .. });
-    let leaves_none = is_buried(tooth) || tooth.kind == Some(NeighbourKind::Pontic);
     let is_implant = tooth.kind == Some(NeighbourKind::Implant);
-    let to_remove = is_implant && matches!(state, SiteState::ImplantToRemove {});
+    let is_pontic = tooth.kind == Some(NeighbourKind::Pontic);
+    let (bone, is_of_this) = match one.cut.site.site.state {
+        SiteState::FreshSocket { .. } => (Some("socket"), true),
+        SiteState::ImplantToRemove { .. } => (Some("implant"), is_implant),
+        SiteState::Healed {} | SiteState::Grafted { .. } => (None, false),
+    };
     let rule = match tooth.state {
-        ToothState::ToExtract if !is_socket && !leaves_none && !to_remove => Rule::SocketNotEntered,
-        ToothState::Missing if is_socket && !stands(tooth) => Rule::SocketWithoutTooth,
+        _ if is_pontic && bone.is_some() => Rule::SocketWithoutTooth,
+        ToothState::ToExtract if !is_of_this && !is_pontic => Rule::SocketNotEntered,
+        ToothState::Missing if bone.is_some() && !stands(tooth) => Rule::SocketWithoutTooth,
         _ => return None,
+    };
+    let what = match is_pontic {
+        true => "pontic",
+        false if is_buried(tooth) => "buried",
+        false => "none",
     };
     let finding = Finding::new(rule, one.cut.site.at(SitePlace::Whole));
     let finding = finding.verdict(Verdict::Unknown);
-    Some(finding.arg("position", tooth.position))
+    let finding = finding.arg("bone", bone.unwrap_or("healed"));
+    Some(finding.arg("what", what).arg("position", tooth.position))
 }
 
 /// The distances of a site entered to the tooth at this position.

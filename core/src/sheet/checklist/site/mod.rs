@@ -131,7 +131,7 @@ fn facts(source: &Source<'_>, site: &Site, sheet: &SiteSheet) -> Vec<Block> {
         |_| sleeve_offset(source, site, sheet),
     );
     for (label, value) in [
-        ("sheet-fact-bone", formatter.bone(site.state)),
+        ("sheet-fact-bone", formatter.bone(&site.state)),
         (
             "sheet-fact-master",
             formatter.master_sleeve(&site.master_sleeve),
@@ -165,9 +165,12 @@ fn facts(source: &Source<'_>, site: &Site, sheet: &SiteSheet) -> Vec<Block> {
             blocks.push(Block::Space(1.2));
             blocks.push(Block::Picture(write_box(36.0, 10.0, &label)));
         }
-    } else if matches!(site.state, SiteState::FreshSocket { .. }) {
+    } else if site.state.socket().is_some() {
         blocks.push(Block::Space(2.2));
-        blocks.push(body(formatter.word("sheet-sounding-fresh")));
+        blocks.push(body(formatter.word(match site.state {
+            SiteState::ImplantToRemove { .. } => "sheet-sounding-bed",
+            _ => "sheet-sounding-fresh",
+        })));
     }
     blocks.extend(headed(
         "sheet-insertion",

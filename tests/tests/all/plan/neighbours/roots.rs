@@ -248,6 +248,45 @@ fn sheet_has_buried(change: fn(&mut Case)) -> bool {
     })
 }
 
+/// An impacted tooth behind a neighbour that stands is asked for where it is as long as the way to its
+/// place along the row. Of Wheeler's table: 36, 11.0 wide, 35 and 34 7.0, 33 7.0, 32 5.5; 37 10.5, 38 10.0.
+/// 34, 8.5 + 14, is 5.5 + 7 + 3.5 = 16 away; 33, 11 + 16, is 23; 32, 9.5 + 14, 29.25; 38, 7 + 11, 21.
+#[test]
+fn an_impacted_tooth_within_reach_is_asked_for_behind_one_that_stands() {
+    let behind = |iso: &str, kind: NeighbourKind| {
+        let sheet = worked(|case| {
+            case.teeth.push(missing(iso));
+            case.teeth.last_mut().unwrap().kind = Some(kind);
+        });
+        verdict_at(&sheet, &format!("sites[one].distances[{iso}]"))
+    };
+    let asked = Some(("neighbour-root", Verdict::Unknown));
+    for (iso, want) in [("34", asked), ("33", asked), ("32", None), ("38", None)] {
+        assert_eq!(behind(iso, NeighbourKind::Impacted), want, "{iso}");
+        assert_eq!(behind(iso, NeighbourKind::Remnant), None, "{iso}");
+    }
+    // Once it comes out it is none.
+    let out = worked(|case| {
+        case.teeth.push(present("34"));
+        let tooth = case.teeth.last_mut().unwrap();
+        (tooth.kind, tooth.state) = (Some(NeighbourKind::Impacted), ToothState::ToExtract);
+    });
+    assert_eq!(verdict_at(&out, "sites[one].distances[34]"), None);
+    // The arch model says nothing of it, a distance does: 6.0 − 2.3 over the whole length.
+    let sheet = worked(|case| {
+        case.teeth.push(missing("34"));
+        case.teeth.last_mut().unwrap().kind = Some(NeighbourKind::Impacted);
+        let mut distance = case.sites[0].distances[0].clone();
+        distance.to = DistanceTo::Tooth {
+            position: tooth("34"),
+        };
+        (distance.at, distance.from_axis_mm) = (Height::Least, mm("6"));
+        case.sites[0].distances.push(distance);
+    });
+    let clear = Some(("neighbour-root", Verdict::Clear));
+    assert_eq!(verdict_at(&sheet, "sites[one].distances[34]"), clear);
+}
+
 /// Every distance entered to a tooth is reported, wherever that tooth is: 3.0 − 2.3 = 0.7.
 #[test]
 fn no_entered_distance_is_left_unsaid() {
@@ -321,7 +360,7 @@ fn the_own_place_of_a_site() {
         assert_eq!(own(entered), Some(("tooth-at-site", Verdict::Short)));
         let removed = worked(|case| {
             entered(case);
-            case.sites[0].state = SiteState::ImplantToRemove {};
+            case.sites[0].state = SiteState::IMPLANT_TO_REMOVE;
         });
         assert_eq!(verdict_at(&removed, "sites[one].distances[36]"), None);
     }
@@ -351,24 +390,34 @@ fn tooth_and_bone_say_the_same_of_the_sites_own_place() {
     let grafted = SiteState::Grafted {
         on: "2026-01-05".parse().unwrap(),
     };
-    for state in [SiteState::Healed {}, grafted, SiteState::ImplantToRemove {}] {
-        assert_eq!(own(natural, out, state), not_entered, "{state:?}");
-        assert_eq!(own(None, out, state), not_entered, "{state:?}");
-        assert_eq!(own(None, gone, state), None, "{state:?}");
+    for state in [SiteState::Healed {}, grafted, SiteState::IMPLANT_TO_REMOVE] {
+        assert_eq!(own(natural, out, state.clone()), not_entered, "{state:?}");
+        assert_eq!(own(None, out, state.clone()), not_entered, "{state:?}");
     }
     assert_eq!(own(natural, out, socket(None)), None);
     let implant = Some(NeighbourKind::Implant);
     assert_eq!(own(implant, out, SiteState::Healed {}), not_entered);
-    assert_eq!(own(implant, out, SiteState::ImplantToRemove {}), None);
-    // What is buried, or no root at all, leaves no socket at the crest.
-    for kind in [
-        NeighbourKind::Impacted,
-        NeighbourKind::Remnant,
-        NeighbourKind::Pontic,
-    ] {
-        assert_eq!(own(Some(kind), out, SiteState::Healed {}), None, "{kind:?}");
+    // An implant that is to be removed, whether its tooth is called missing or not.
+    for tooth in [out, gone, ToothState::Present] {
+        assert_eq!(own(implant, tooth, SiteState::IMPLANT_TO_REMOVE), None);
+    }
+    // What is buried leaves a hole too.
+    for kind in [NeighbourKind::Impacted, NeighbourKind::Remnant] {
+        assert_eq!(own(Some(kind), out, SiteState::Healed {}), not_entered);
+        assert_eq!(own(Some(kind), out, socket(None)), None, "{kind:?}");
+    }
+    // A pontic has no root: it leaves no socket, and a socket is not of it.
+    let pontic = Some(NeighbourKind::Pontic);
+    for tooth in [out, ToothState::Present] {
+        assert_eq!(own(pontic, tooth, SiteState::Healed {}), None);
+        for bone in [socket(None), SiteState::IMPLANT_TO_REMOVE] {
+            let without = Some(("socket-without-tooth", Verdict::Unknown));
+            assert_eq!(own(pontic, tooth, bone), without, "{tooth:?}");
+        }
     }
     let without = Some(("socket-without-tooth", Verdict::Unknown));
+    assert_eq!(own(None, gone, SiteState::IMPLANT_TO_REMOVE), without);
+    assert_eq!(own(None, gone, SiteState::Healed {}), None);
     assert_eq!(own(None, gone, socket(None)), without);
     assert_eq!(own(None, gone, socket(Some(mm("1")))), without);
 }

@@ -1,0 +1,42 @@
+//! Impacted teeth behind what stands beside a site: they lie where the walk along the arch does not come to.
+
+use super::tooth::tooth_finding;
+use super::{PlacedSite, stands};
+use crate::case::NeighbourKind;
+use crate::dentition::{ToothPosition, tooth_size};
+use crate::measure::Length;
+use crate::plan::finding::Finding;
+use std::collections::BTreeSet;
+
+/// Asks for the distance to each impacted tooth that may reach the site and was not `told` yet.
+pub(super) fn behind(
+    one: &PlacedSite<'_>,
+    told: &mut BTreeSet<ToothPosition>,
+    out: &mut Vec<Finding>,
+) {
+    for tooth in &one.cut.site.case.teeth {
+        let is_impacted = tooth.kind == Some(NeighbourKind::Impacted) && stands(*tooth);
+        if is_impacted
+            && may_reach(tooth.position, one.cut.site.site.tooth)
+            && told.insert(tooth.position)
+        {
+            // As on the site's own place: nobody knows from its position how it lies.
+            out.push(tooth_finding(one, *tooth, None));
+        }
+    }
+}
+
+/// True if a tooth that lies flat, with one end at its own place, may reach the middle of another: it is as
+/// long as the way along the row, by mean sizes.
+fn may_reach(impacted: ToothPosition, site: ToothPosition) -> bool {
+    let row: Vec<ToothPosition> = ToothPosition::all_of(site.jaw()).collect();
+    let place = |of| row.iter().position(|position| *position == of);
+    let Some((a, b)) = place(impacted).zip(place(site)) else {
+        return false;
+    };
+    let width = |position: &ToothPosition| tooth_size(*position).crown_md;
+    let from_first_to_last: Length = row[a.min(b)..=a.max(b)].iter().map(width).sum();
+    let ends = width(&impacted) + width(&site);
+    let size = tooth_size(impacted);
+    size.crown_length + size.root_length >= from_first_to_last - ends.half_ceil()
+}
