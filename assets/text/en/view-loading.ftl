@@ -238,7 +238,7 @@ loading-again-gauge = Was the gauge dropped? Press D again: it is checked before
 ## Falls
 
 loading-fell-spare = { $name } dropped: set it aside. { $count } more in stock; start again with one.
-loading-fell-spares = Its spare: { $spares }.
+loading-fell-spares = Its spare: { $spares }. Take it: it counts as taken.
 loading-fell-stop = Check its stop: if intact, it is re-set on the spare and read twice; otherwise take another.
 loading-fell-no-spare = { $name } dropped: set it aside. There is no spare in stock.
 loading-none-left = None left
@@ -253,7 +253,7 @@ loading-stop-changed = The plan has changed.
 loading-stop-nothing-wrong = Nothing that was set, read or placed is wrong.
 loading-stop-approval = The approval no longer holds: the plan has to be approved again.
 loading-stop-added = New in the plan: { $names }.
-loading-stop-unsaved = The change is not saved yet.
+loading-stop-unsaved = The change is not saved yet. Save it, or exit and undo it there.
 loading-understood = Read. Continue with the plan as it is now
 loading-wrong-for = { $name } for { $sites }
 loading-wrong-in = { $name } in { $slot }

@@ -65,7 +65,7 @@ pub(super) fn take(
         }
         Pressed::Input(input) if waits(cx, board, state, (&input, now_s)) == Press::First => {}
         Pressed::Input(input) => {
-            let item = state.doing.session.task(board).map(|task| task.item);
+            let task = state.doing.session.task(board);
             let mut told = None;
             let mut begun = false;
             let named = matches!(input, Input::Initials(_));
@@ -78,7 +78,7 @@ pub(super) fn take(
                     ended.into_iter().flatten().for_each(|end| sign(cx, end));
                 }
                 if matches!(effect.kind, EventKind::Dropped { .. }) && input == Input::Fell {
-                    told = item.and_then(|item| fell(cx, document, item));
+                    told = task.and_then(|task| fell(cx, document, (board, task)));
                 }
                 sign(cx, effect);
             }
@@ -145,8 +145,8 @@ fn take_blind(
         Pressed::Input(_) if stopped(document, state.doing.stop.as_ref()).is_some() => Vec::new(),
         Pressed::Input(input) => {
             if input == Input::Fell {
-                let item = pass.in_hand(board).map(|task| task.item);
-                state.told = item.and_then(|item| fell(cx, document, item));
+                let task = pass.in_hand(board);
+                state.told = task.and_then(|task| fell(cx, document, (board, task)));
             }
             let named = matches!(input, Input::Initials(_));
             let desk = WriterId::new(&cx.desk.settings.desk).ok();

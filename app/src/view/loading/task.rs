@@ -111,6 +111,8 @@ pub struct Task {
     pub seal: Seal,
     /// The slot that it belongs in; nothing where the tray has none left.
     pub slot: Option<Label>,
+    /// The spares of it that the tray has, by their places in the order of loading.
+    pub spares: Vec<usize>,
     /// It fell, and stock has no other.
     pub none_left: bool,
     /// The last report that it fell, where nobody took that back.
@@ -198,6 +200,7 @@ impl Board {
                     Seal::None
                 },
                 slot: item.slot.clone(),
+                spares: spares(item, worksheet, kit),
                 none_left: false,
                 fall: last_fall(&thing, &standing.fallen).cloned(),
                 record,
@@ -284,6 +287,13 @@ impl Board {
         turns.find(|task| task.state() == SettingState::Now)
     }
 
+    /// The spare of a thing that lies on the tray, the first of them.
+    #[must_use]
+    pub fn spare_of(&self, task: &Task) -> Option<&Task> {
+        let mut spares = task.spares.iter().flat_map(|item| self.of_item(*item));
+        spares.find(|spare| spare.lies().is_some())
+    }
+
     /// The keys of all its tasks.
     #[must_use]
     pub fn keys(&self) -> BTreeSet<Key> {
@@ -363,6 +373,16 @@ impl Task {
     pub fn was_read(&self) -> bool {
         self.record.first != ReadingState::Open || self.record.second != ReadingState::Open
     }
+}
+
+/// The spares of a thing among what is loaded, by their places there.
+fn spares(of: &LoadItem, worksheet: &Worksheet, kit: &Kit) -> Vec<usize> {
+    let all = worksheet.loading.iter().enumerate();
+    let spares = all.filter(|(_, one)| {
+        one.kind == SlotKind::Accessory && kit.is_spare_of(&one.entry, of.name.as_str())
+    });
+    let drill = of.kind == SlotKind::Drill;
+    spares.filter(|_| drill).map(|(item, _)| item).collect()
 }
 
 /// Everybody who did something by the record.

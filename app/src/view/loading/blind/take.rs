@@ -2,6 +2,7 @@
 
 use super::{BlindPass, BlindPhase, BlindState, WhoSaw};
 use crate::view::loading::entry::{About, GaugeShown};
+use crate::view::loading::falls::effects_of;
 use crate::view::loading::session::{Effect, GaugeFell, Input, Refused, effects, off_the_tray};
 use crate::view::loading::task::{Board, Task};
 use traywright_core::measure::Length;
@@ -255,10 +256,7 @@ impl BlindPass {
         };
         self.entry.typed.clear();
         self.last = None;
-        let piece = task.thing.piece();
-        let purpose = Some(board.purpose);
-        let fall = std::iter::once(EventKind::Dropped { piece, purpose });
-        effects(&who, fall.chain(off_the_tray(task, board.purpose)))
+        effects(&who, effects_of(task, board))
     }
 
     fn again(&mut self, fell: GaugeFell, board: &Board) -> Vec<Effect> {

@@ -2,6 +2,7 @@
 
 use super::{Asking, Effect, GaugeFell, Input, Now, Phase, Session, Step};
 use crate::view::loading::entry::{About, GaugeShown};
+use crate::view::loading::falls::effects_of;
 use crate::view::loading::task::{Board, Key, Task};
 use crate::view::loading::typed::Typed;
 use traywright_core::measure::Length;
@@ -297,11 +298,7 @@ impl Session {
         }
         self.entry.typed.clear();
         self.taken.remove(&task.key());
-        let piece = task.thing.piece();
-        let purpose = Some(board.purpose);
-        let mut kinds = vec![EventKind::Dropped { piece, purpose }];
-        kinds.extend(off_the_tray(task, board.purpose));
-        effects(&who, kinds)
+        effects(&who, effects_of(task, board))
     }
 
     /// Takes the last report of a fall back; the thing is taken, and set and read anew.
