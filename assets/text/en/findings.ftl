@@ -396,7 +396,10 @@ remedy-tissue-room = { $sign ->
         [negative] The guide cannot seat there. Plan the sleeve farther from the bone before the guide is made, or choose another access.
        *[positive] Plan the sleeve farther from the bone before the guide is made, choose another access, or accept it with a reason.
     }
-finding-platform-above-crest = platform { $value } above the whole crest: unknown whether that is intended, beyond { $limit } it is unusual
+finding-platform-above-crest = platform { $value } above the { $crest ->
+        [lowest] lowest
+       *[whole] whole
+    } crest: unknown whether that is intended, beyond { $limit } it is unusual
 remedy-platform-above-crest = Check the sign: a platform below the crest is entered as a positive depth. If the platform is to stand that high, accept it with a reason.
 finding-scan-before-graft = { $scan ->
         [none] grafted on { $graft }, date of the scan not entered: unknown whether it shows the bone as it is now

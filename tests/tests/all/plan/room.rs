@@ -133,6 +133,8 @@ fn a_platform_above_the_whole_crest_is_asked_about() {
     assert_eq!(above("-1.001", "-2.5"), Some("1.001".into()));
     assert_eq!(above("-3", "-3"), Some("3".into()));
     assert_eq!(above("0.1", "-3"), None);
+    // On one side 3.0 is not remarked (common practice, no source).
+    assert_eq!(above("0.1", "-3.001"), Some("3.001".into()));
 }
 
 /// The highest crest counts, not the lowest.
