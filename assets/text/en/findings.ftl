@@ -599,6 +599,10 @@ stale-since-implant = measured before { $whose ->
         [own] the implant
        *[other] the implant of { $site }
     } was replaced by a longer or shorter one
+stale-since-bone = measured { $whose ->
+        [own] in another state of the bone
+       *[other] in another state of the bone at { $site }
+    }, or on a scan from before the graft
 stale-since-sleeve = measured before the sleeve was set to another distance
 stale-since-guide-code = measured on a guide with another code, or before this code was entered
 stale-since-guide-plan = measured before { $whose ->

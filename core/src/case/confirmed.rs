@@ -1,7 +1,7 @@
 //! A person's word that a measured value still holds, and when that word lapses.
 
 use super::measured::{Distance, DistanceTo, MeasuredAt};
-use super::{Case, CrestDepth, Placement, Site, is_name};
+use super::{BoneThen, Case, CrestDepth, Placement, Site, is_name};
 use crate::kit::Label;
 use crate::measure::Length;
 use schemars::JsonSchema;
@@ -23,16 +23,20 @@ pub struct Confirmed {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(range(min = 1, max = 60))]
     pub platform_to_apex_mm: Option<Length>,
+    /// The bone that it was measured in; absent: as it is.
+    #[serde(default, skip_serializing_if = "BoneThen::is_unsaid")]
+    pub bone_then: BoneThen,
 }
 
 impl Confirmed {
     /// The word on a height that was measured at that placement.
-    pub(super) const fn of_height(placement: Placement, by: Label) -> Self {
+    pub(super) const fn of_height(placement: Placement, bone_then: BoneThen, by: Label) -> Self {
         Self {
             by,
             placement,
             platform_below_crest: None,
             platform_to_apex_mm: None,
+            bone_then,
         }
     }
 
@@ -86,6 +90,7 @@ impl MeasuredAt {
                 placement: then.placement,
                 platform_below_crest: then.platform_below_crest,
                 platform_to_apex_mm: Some(then.platform_to_apex_mm),
+                bone_then: then.bone_then,
             }),
             ..now.clone()
         }
@@ -101,6 +106,7 @@ impl MeasuredAt {
                 platform_to_apex_mm: word.platform_to_apex_mm.unwrap_or(self.platform_to_apex_mm),
                 down_to_mm: self.down_to_mm,
                 confirmed: None,
+                bone_then: word.bone_then,
             },
         }
     }
@@ -186,7 +192,7 @@ fn measured(site: &Site) -> impl Iterator<Item = &MeasuredAt> {
     all.chain(gap)
 }
 
-fn measured_mut(site: &mut Site) -> impl Iterator<Item = &mut MeasuredAt> {
+pub(super) fn measured_mut(site: &mut Site) -> impl Iterator<Item = &mut MeasuredAt> {
     let socket = site.state.socket_mut();
     let gap = socket.and_then(|(_, then, _)| Some(&mut then.as_mut()?.site));
     let walls = site.walls.iter_mut().map(|one| &mut one.measured_at);

@@ -17,7 +17,7 @@ use serde::{Deserialize, Serialize};
 pub enum Edit {
     /// Adds a site at the end.
     AddSite(Box<Site>),
-    /// Gives the site of the same id these values.
+    /// Gives the site of the same id these values; what was entered remembers the bone ([`super::BoneThen`]).
     ChangeSite(Box<Site>),
     /// Takes a site away.
     RemoveSite(SiteId),
@@ -27,7 +27,7 @@ pub enum Edit {
     ForgetTooth(ToothPosition),
     /// Sets the arch's size, or takes it back.
     SetArch(Option<ArchSize>),
-    /// Sets the guide. With one that was made and is planned again goes what was measured on it.
+    /// Sets the guide. With another date of the scan, what says none was measured on the scan of before. With one that was made and is planned again goes what was measured on it.
     SetGuide(Box<Guide>),
     /// Sets gauge, head, tray and order of use. With another tray the places that were chosen on the
     /// old one go: they name its slots.
@@ -97,12 +97,13 @@ pub fn apply(case: &ValidCase, edits: &[Edit]) -> Result<ValidCase, EditRefused>
 pub(super) fn carry_out(case: &mut Case, edit: &Edit) -> Result<(), EditRefused> {
     match edit.clone() {
         Edit::AddSite(site) => case.sites.push(*site),
-        Edit::ChangeSite(site) => {
+        Edit::ChangeSite(mut site) => {
             let old = case
                 .sites
                 .iter_mut()
                 .find(|old| old.id == site.id)
                 .ok_or_else(|| EditRefused::NoSuchSite(site.id.clone()))?;
+            site.remember_bone(old, case.guide.scan_date);
             *old = *site;
         }
         Edit::RemoveSite(id) => {
@@ -124,6 +125,12 @@ pub(super) fn carry_out(case: &mut Case, edit: &Edit) -> Result<(), EditRefused>
         Edit::SetGuide(guide) => {
             let is_to_be_made_anew =
                 case.guide.state == GuideState::Made && guide.state == GuideState::Planned;
+            if let Some(before) = case.guide.scan_date
+                && guide.scan_date != Some(before)
+            {
+                let sites = case.sites.iter_mut();
+                sites.for_each(|site| site.was_scanned(before));
+            }
             case.guide = *guide;
             if is_to_be_made_anew {
                 case.guide.receipt.clear();

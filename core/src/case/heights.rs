@@ -1,9 +1,10 @@
 //! Heights at a site, and where each of them was measured.
 
 use super::confirmed::Confirmed;
-use super::{Placement, Site, SiteHeight};
+use super::{BoneThen, Placement, Site, SiteHeight};
 use crate::kit::Label;
 use crate::measure::Length;
+use jiff::civil::Date;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -36,6 +37,9 @@ pub struct Heights {
     /// measured.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub confirmed: Option<Confirmed>,
+    /// The bone that they were measured in; absent: as it is.
+    #[serde(default, skip_serializing_if = "BoneThen::is_unsaid")]
+    pub bone_then: BoneThen,
     /// Those that were measured apart from the others: entered once those were confirmed after a move,
     /// say.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
@@ -66,6 +70,9 @@ pub struct MeasuredApart {
     /// That it was not measured there, but only said to hold there still; absent: it was measured.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub confirmed: Option<Confirmed>,
+    /// The bone that it was measured in; absent: as it is.
+    #[serde(default, skip_serializing_if = "BoneThen::is_unsaid")]
+    pub bone_then: BoneThen,
 }
 
 impl Heights {
@@ -97,6 +104,13 @@ impl Heights {
         apart.map_or(self.measured_at, |apart| Some(apart.measured_at))
     }
 
+    /// The bone that a height was measured in, or last said to hold in.
+    #[must_use]
+    pub fn bone_then(&self, height: SiteHeight) -> BoneThen {
+        let apart = self.apart(height);
+        apart.map_or(self.bone_then, |apart| apart.bone_then)
+    }
+
     /// The word that a height was confirmed with.
     #[must_use]
     pub fn word_on(&self, height: SiteHeight) -> Option<&Confirmed> {
@@ -116,27 +130,18 @@ impl Heights {
             .any(|o| o != height && self.apart(o).is_none());
         if !with_others {
             (self.measured_at, self.confirmed) = (Some(now), None);
-        } else if self.measured_at != Some(now) || self.confirmed.is_some() {
+            self.bone_then = BoneThen::default();
+        } else if self.measured_at != Some(now)
+            || self.confirmed.is_some()
+            || !self.bone_then.is_unsaid()
+        {
             self.apart.push(MeasuredApart {
                 height,
                 measured_at: now,
                 confirmed: None,
+                bone_then: BoneThen::default(),
             });
             self.apart.sort_by_key(|one| one.height);
-        }
-    }
-
-    /// Those measured elsewhere are said by a person to hold at the site as it now stands. Where nobody
-    /// knows at which placement they were measured, there is nothing to confirm.
-    pub fn confirm(&mut self, now: Placement, by: &Label) {
-        self.lapse(now);
-        let word = |placement| Some(Confirmed::of_height(placement, by.clone()));
-        if let Some(then) = self.measured_at.filter(|then| *then != now) {
-            (self.measured_at, self.confirmed) = (Some(now), word(then));
-        }
-        for one in self.apart.iter_mut().filter(|one| one.measured_at != now) {
-            one.confirmed = word(one.measured_at);
-            one.measured_at = now;
         }
     }
 
@@ -144,13 +149,31 @@ impl Heights {
     pub(super) fn lapse(&mut self, now: Placement) {
         let lapses = |at| move |word: &mut Confirmed| at != Some(now) || !word.is_named();
         if let Some(word) = self.confirmed.take_if(lapses(self.measured_at)) {
-            self.measured_at = Some(word.placement);
+            (self.measured_at, self.bone_then) = (Some(word.placement), word.bone_then);
         }
         for one in &mut self.apart {
             if let Some(word) = one.confirmed.take_if(lapses(Some(one.measured_at))) {
-                one.measured_at = word.placement;
+                (one.measured_at, one.bone_then) = (word.placement, word.bone_then);
             }
         }
+    }
+
+    /// What says no bone was measured in the first of these, if it is as it was before an edit, else in the second.
+    /// What was measured apart in the bone of the others is apart no longer.
+    pub(super) fn remember(&mut self, old: &Self, [before, now]: [BoneThen; 2]) {
+        let is_as_before = self.measured_at == old.measured_at
+            && self.confirmed == old.confirmed
+            && self.bone_then == old.bone_then;
+        let bone = if is_as_before { before } else { now };
+        was_in(&mut self.bone_then, &mut self.confirmed, bone);
+        for one in &mut self.apart {
+            let bone = if old.apart.contains(one) { before } else { now };
+            was_in(&mut one.bone_then, &mut one.confirmed, bone);
+        }
+        let (at, confirmed, bone) = (self.measured_at, &self.confirmed, self.bone_then);
+        self.apart.retain(|one| {
+            (Some(one.measured_at), &one.confirmed, one.bone_then) != (at, confirmed, bone)
+        });
     }
 
     /// True if a person's word counts for any of them.
@@ -160,13 +183,41 @@ impl Heights {
     }
 }
 
+fn was_in(bone_then: &mut BoneThen, word: &mut Option<Confirmed>, bone: BoneThen) {
+    *bone_then = bone_then.or(bone);
+    if let Some(word) = word {
+        word.bone_then = word.bone_then.or(bone);
+    }
+}
+
 impl Site {
+    /// The heights measured elsewhere or in other bone are said by a person to hold at the site as it now stands, with
+    /// the case's scan. Where nobody knows at which placement they were measured, there is nothing to confirm.
+    pub fn confirm_heights(&mut self, scan_date: Option<Date>, by: &Label) {
+        let (now, state, heights) = (self.placement, &self.state, &mut self.heights);
+        heights.lapse(now);
+        let is_old = |at, bone: BoneThen| at != now || bone.is_other(state, scan_date);
+        let word = |at, bone| Some(Confirmed::of_height(at, bone, by.clone()));
+        let bone = BoneThen::default();
+        let then = heights.bone_then;
+        if let Some(at) = heights.measured_at.filter(|at| is_old(*at, then)) {
+            (heights.measured_at, heights.confirmed) = (Some(now), word(at, then));
+            heights.bone_then = bone;
+        }
+        for one in &mut heights.apart {
+            if is_old(one.measured_at, one.bone_then) {
+                one.confirmed = word(one.measured_at, one.bone_then);
+                (one.measured_at, one.bone_then) = (now, bone);
+            }
+        }
+    }
+
     /// The heights that belong to the site as it is: without those that were measured before it was
     /// moved or tilted.
     #[must_use]
     pub fn heights_now(&self) -> Heights {
         let mut now = self.heights.clone();
-        for height in self.stale_heights() {
+        for height in self.stale_heights(None) {
             now.apart.retain(|one| one.height != height);
             match height {
                 SiteHeight::PlatformBelowCrest => now.platform_below_crest = None,
@@ -182,9 +233,17 @@ impl Site {
         now
     }
 
-    /// Those that were measured before the site was moved or tilted.
-    pub(crate) fn stale_heights(&self) -> impl Iterator<Item = SiteHeight> {
-        let stale = |height: &SiteHeight| self.heights.measured_at(*height) != Some(self.placement);
+    /// Those that were measured before the site was moved or tilted, or in other bone than on a
+    /// scan of that date.
+    pub(crate) fn stale_heights(
+        &self,
+        scan_date: Option<Date>,
+    ) -> impl Iterator<Item = SiteHeight> {
+        let stale = move |height: &SiteHeight| {
+            let bone = self.heights.bone_then(*height);
+            self.heights.measured_at(*height) != Some(self.placement)
+                || bone.is_other(&self.state, scan_date)
+        };
         self.heights.entered().filter(stale)
     }
 }

@@ -1,5 +1,6 @@
 //! Measured values around a site. Each remembers the placement that it was measured at.
 
+use super::bone_then::BoneThen;
 use super::confirmed::Confirmed;
 use super::heights::CrestDepth;
 use super::site::Placement;
@@ -31,6 +32,9 @@ pub struct MeasuredAt {
     /// measured.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub confirmed: Option<Confirmed>,
+    /// The bone that it was measured in; absent: as it is.
+    #[serde(default, skip_serializing_if = "BoneThen::is_unsaid")]
+    pub bone_then: BoneThen,
 }
 
 impl MeasuredAt {

@@ -3,6 +3,7 @@
 //! A case is a value. It holds nothing that can be derived, no clock and no state of any screen.
 //! Approvals and readings are events beside it (see [`crate::sign`]).
 
+mod bone_then;
 mod check;
 mod confirmed;
 mod edit;
@@ -22,6 +23,7 @@ mod tray;
 mod valid;
 mod whole_site;
 
+pub use bone_then::{BoneState, BoneThen};
 pub use check::check_case;
 pub use confirmed::Confirmed;
 pub(crate) use confirmed::{as_confirmed, site_as_confirmed};

@@ -1,5 +1,6 @@
 //! A planned implant.
 
+use super::bone_then::BoneThen;
 use super::confirmed::Confirmed;
 use super::heights::Heights;
 use super::measured::{Distance, MeasuredAt, Obstacle, Structure, Wall};
@@ -369,7 +370,8 @@ pub struct Step {
 }
 
 impl Site {
-    /// The state of the site that a distance measured now would remember.
+    /// The state of the site that a distance measured now would remember; the bone it remembers with the edit that
+    /// enters it.
     #[must_use]
     pub fn measured_now(&self, platform_to_apex: Length) -> MeasuredAt {
         MeasuredAt {
@@ -378,6 +380,7 @@ impl Site {
             platform_to_apex_mm: platform_to_apex,
             down_to_mm: None,
             confirmed: None,
+            bone_then: BoneThen::default(),
         }
     }
 }

@@ -90,6 +90,8 @@ pub enum Change {
     Implant,
     /// Its sleeve was set to another distance.
     Sleeve,
+    /// Its bone is in another state, or was grafted since the scan.
+    Bone,
     /// The guide that was measured had another code, or none was entered.
     GuideCode,
     /// In the guide that was measured the site's axis, sleeve or sleeve offset was another.
@@ -105,7 +107,12 @@ impl Change {
     pub(crate) const fn is_of_guide(self) -> bool {
         match self {
             Self::GuideCode | Self::GuidePlan | Self::UnrecordedGuide => true,
-            Self::Moved | Self::Depth | Self::Implant | Self::Sleeve | Self::Unrecorded => false,
+            Self::Moved
+            | Self::Depth
+            | Self::Implant
+            | Self::Sleeve
+            | Self::Bone
+            | Self::Unrecorded => false,
         }
     }
 
@@ -117,6 +124,7 @@ impl Change {
             Self::Depth => "depth",
             Self::Implant => "implant",
             Self::Sleeve => "sleeve",
+            Self::Bone => "bone",
             Self::GuideCode => "guide-code",
             Self::GuidePlan => "guide-plan",
             Self::Unrecorded => "unrecorded",

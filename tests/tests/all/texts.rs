@@ -207,6 +207,7 @@ const FAMILIES: &[(&str, Keys)] = &[
             "depth",
             "implant",
             "sleeve",
+            "bone",
             "guide-code",
             "guide-plan",
             "unrecorded-guide",

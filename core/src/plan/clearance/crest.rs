@@ -1,6 +1,6 @@
 //! The platform against the crest, and whether the crest is that of the scan.
 
-use crate::case::{Rule, SiteHeight, SitePlace, SiteState};
+use crate::case::{BoneThen, Rule, SiteHeight, SitePlace, SiteState};
 use crate::measure::Length;
 use crate::plan::depth::context::SiteContext;
 use crate::plan::depth::cuts::SiteCuts;
@@ -49,7 +49,7 @@ fn scan_before_graft(site: &SiteContext<'_>) -> Option<Finding> {
     };
     let scan = match site.case.guide.scan_date {
         None => "none".to_owned(),
-        Some(_) => site.graft_after_scan()?.1.to_string(),
+        Some(_) => site.before_graft(BoneThen::default())?.1.to_string(),
     };
     let place = site.at(SitePlace::Heights);
     Some(

@@ -84,7 +84,7 @@ fn measured_wall(
     let left = left.map(|(radius, inner)| wall.from_axis_mm - radius.max(inner));
     let left = extent.bound(cut, &wall.measured_at, wall.at, left.margin());
     let (value, taken) = match stale_wall(&cut.site, wall) {
-        _ if cut.site.graft_after_scan().is_some() => (
+        _ if cut.site.before_graft(wall.measured_at.bone_then).is_some() => (
             Known::Unknown(vec![Reason::BeforeGraft(path.clone())]),
             None,
         ),

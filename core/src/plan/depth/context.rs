@@ -1,8 +1,8 @@
 //! A site with everything that it refers to, looked up once.
 
 use crate::case::{
-    Case, Field, GuidedExtent, Place, Placement, Site, SiteHeight, SitePlace, SiteState,
-    SleeveFace, Step,
+    BoneThen, Case, Field, GuidedExtent, Place, Placement, Site, SiteHeight, SitePlace, SleeveFace,
+    Step,
 };
 use crate::kit::{Drill, DrillKind, DrillSleeve, Gauge, Implant, Kit, MasterSleeve, Stop};
 use crate::measure::Length;
@@ -171,14 +171,14 @@ impl<'a> SiteContext<'a> {
         )
     }
 
-    /// The dates of graft and scan where the scan is not of after the graft; of one day, nobody knows
-    /// which came first. Nothing where either is not entered.
-    pub(in crate::plan) fn graft_after_scan(self) -> Option<(Date, Date)> {
-        let SiteState::Grafted { on } = self.site.state else {
-            return None;
-        };
-        let scan = self.case.guide.scan_date?;
-        (on >= scan).then_some((on, scan))
+    /// The dates of graft and scan where what was measured in that bone is not of after the graft.
+    pub(in crate::plan) fn before_graft(self, then: BoneThen) -> Option<(Date, Date)> {
+        then.before_graft(&self.site.state, self.case.guide.scan_date)
+    }
+
+    /// True if the bone is another since then.
+    pub(in crate::plan) fn is_other_bone(self, then: BoneThen) -> bool {
+        then.is_other(&self.site.state, self.case.guide.scan_date)
     }
 
     /// Depth by which the implant goes deeper than planned, by what was measured on the guide; zero
@@ -207,18 +207,22 @@ impl<'a> SiteContext<'a> {
     }
 
     /// A height measured at the site, unknown once the site was moved or tilted, or grafted since the
-    /// scan.
+    /// scan, or its bone is in another state.
     pub(in crate::plan) fn height(
         self,
         field: SiteHeight,
         measured: Option<Length>,
     ) -> Known<Length> {
         let place = self.at(SitePlace::Height(field));
+        let bone = self.site.heights.bone_then(field);
         match (measured, self.site.heights.measured_at(field)) {
             (None, _) => Known::missing(place),
             (Some(_), None) => Known::missing(self.at(SitePlace::Height(SiteHeight::MeasuredAt))),
-            (Some(_), Some(_)) if self.graft_after_scan().is_some() => {
+            (Some(_), Some(_)) if self.before_graft(bone).is_some() => {
                 Known::Unknown(vec![Reason::BeforeGraft(place)])
+            }
+            (Some(_), Some(then)) if then == self.placement && self.is_other_bone(bone) => {
+                Known::Unknown(vec![Reason::Stale(place, self.since(Change::Bone))])
             }
             (Some(height), Some(then)) if then == self.placement => Known::Is(height),
             (Some(_), Some(_)) => {

@@ -41,7 +41,7 @@ pub fn stale_values(case: &ValidCase, site: &Site) -> StaleValues {
         DistanceTo::Site { site } => case.site(site.as_str()).map(of),
     };
     StaleValues {
-        heights: site.stale_heights().next().is_some(),
+        heights: site.stale_heights(case.guide.scan_date).next().is_some(),
         gap: stale_gap(&here),
         walls: list(&site.walls, |w| stale_wall(&here, w).is_some()),
         distances: list(&site.distances, |d| {
@@ -136,7 +136,15 @@ impl Stale {
 
 /// What changed since a wall was measured, if anything that it depends on did.
 pub(in crate::plan) fn stale_wall(site: &SiteContext<'_>, wall: &Wall) -> Option<Stale> {
-    stale_at(site, &wall.measured_at, wall.at)
+    stale_bone(site, &wall.measured_at).or_else(|| stale_at(site, &wall.measured_at, wall.at))
+}
+
+/// That the bone is another since; nobody can say what that takes.
+fn stale_bone(site: &SiteContext<'_>, then: &MeasuredAt) -> Option<Stale> {
+    site.is_other_bone(then.bone_then).then(|| Stale {
+        since: site.since(Change::Bone),
+        moves: None,
+    })
 }
 
 /// True if the gap of the site's socket was measured before a change, or nobody knows when.
@@ -150,7 +158,10 @@ fn stale_gap(site: &SiteContext<'_>) -> bool {
         return false;
     };
     let then = socket.gap_measured_at;
-    then.is_none_or(|then| stale_at(site, &then.site, Height::Crest).is_some())
+    then.is_none_or(|then| {
+        stale_bone(site, &then.site).is_some()
+            || stale_at(site, &then.site, Height::Crest).is_some()
+    })
 }
 
 /// The same of a distance, which depends on the other site too, where it leads to one.
@@ -193,7 +204,10 @@ pub(in crate::plan) fn stale_structure(
         StructureExtent::Below { from, .. } => from.into(),
         StructureExtent::Beside { .. } => DependsOn::ImplantWithin,
     };
-    stale(site, &structure.measured_at, on)
+    let from_crest = matches!(on, DependsOn::AxisAtCrest);
+    let bone = from_crest.then(|| stale_bone(site, &structure.measured_at));
+    bone.flatten()
+        .or_else(|| stale(site, &structure.measured_at, on))
 }
 
 /// The same of an obstacle, whose height counts from the rim.

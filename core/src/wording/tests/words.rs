@@ -149,6 +149,10 @@ fn every_reason_of_what_was_measured_is_said_in_words() {
                 at("“crown of 47” beside the sleeve: measured before the sleeve was set to another distance"),
             ),
             (
+                Reason::Stale(here(SitePlace::Obstacle(0)), since("a", Change::Bone)),
+                at("“crown of 47” beside the sleeve: measured in another state of the bone, or on a scan from before the graft"),
+            ),
+            (
                 Reason::Stale(here(SitePlace::Obstacle(0)), since("a", Change::Implant)),
                 at("“crown of 47” beside the sleeve: measured before the implant was replaced by a longer or shorter one"),
             ),

@@ -45,7 +45,7 @@ fn confirm(case: &mut Case, by: &str) {
     for one in walls.chain(structures).chain(distances) {
         *one = one.confirmed(&now, by.into());
     }
-    site.heights.confirm(site.placement, &by.into());
+    site.confirm_heights(None, &by.into());
 }
 
 fn at<'a>(sheet: &'a Worksheet, place: &str) -> &'a Finding {

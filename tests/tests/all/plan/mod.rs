@@ -4,6 +4,7 @@ mod apart;
 mod axes;
 mod bench;
 mod between;
+mod bone;
 mod boundaries;
 mod broken;
 mod carrier;

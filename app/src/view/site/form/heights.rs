@@ -54,9 +54,10 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, is_stale: bool) {
     if is_stale {
         let heights = &form.on.site.heights;
         let is_recorded = heights.measured_at.is_some();
+        let scan_date = form.on.document.case().guide.scan_date;
         if let Some(by) = stale(form.ui, form.cx, &name, is_recorded) {
             form.change("site-what-confirmed", "heights", |site| {
-                site.heights.confirm(site.placement, &by);
+                site.confirm_heights(scan_date, &by);
             });
         }
         let anew = form.word("site-heights-anew");

@@ -4,18 +4,9 @@ use super::SiteForm;
 use super::common::{stale, title};
 use crate::field::{InCase, New};
 use crate::view::form::{FormSubject, Number, entry};
-use traywright_core::case::{GapMeasuredAt, Site, SiteState, Socket};
+use traywright_core::case::{BoneState, GapMeasuredAt, Site, SiteState, Socket};
 use traywright_core::kit::Density;
 use traywright_core::measure::Angle;
-
-/// States by name, without what belongs to them.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Bone {
-    Healed,
-    FreshSocket,
-    Grafted,
-    ImplantToRemove,
-}
 
 const CHANGED: &str = "site-what-bone";
 
@@ -36,37 +27,32 @@ const SLOPE: Number<Site, Angle> = Number {
 pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, gap_is_stale: bool) {
     let here = form.on;
     title(form.ui, &form.cx.word("site-bone-title"));
-    let now = match here.site.state {
-        SiteState::Healed {} => Bone::Healed,
-        SiteState::FreshSocket { .. } => Bone::FreshSocket,
-        SiteState::Grafted { .. } => Bone::Grafted,
-        SiteState::ImplantToRemove { .. } => Bone::ImplantToRemove,
-    };
+    let now = here.site.state.bone();
     let shown = if form.cx.own.grafted {
-        Bone::Grafted
+        BoneState::Grafted
     } else {
         now
     };
     let offered = [
-        (Bone::Healed, "site-bone-healed"),
-        (Bone::FreshSocket, "site-bone-fresh"),
-        (Bone::Grafted, "site-bone-grafted"),
-        (Bone::ImplantToRemove, "site-bone-implant"),
+        (BoneState::Healed, "site-bone-healed"),
+        (BoneState::FreshSocket, "site-bone-fresh"),
+        (BoneState::Grafted, "site-bone-grafted"),
+        (BoneState::ImplantToRemove, "site-bone-implant"),
     ]
     .map(|(bone, id)| (bone, form.word(id)));
     if let Some(new) = form.choice("site-bone", "state", &shown, &offered) {
         form.cx.own.grafted = false;
         let state = match new {
-            Bone::Healed => Some(SiteState::Healed {}),
-            Bone::ImplantToRemove => Some(SiteState::IMPLANT_TO_REMOVE),
-            Bone::FreshSocket => Some(SiteState::FRESH_SOCKET),
+            BoneState::Healed => Some(SiteState::Healed {}),
+            BoneState::ImplantToRemove => Some(SiteState::IMPLANT_TO_REMOVE),
+            BoneState::FreshSocket => Some(SiteState::FRESH_SOCKET),
             // It waits for its date.
-            Bone::Grafted => None,
+            BoneState::Grafted => None,
         };
         match state {
             Some(state) if new != now => set(form, "state", state),
             Some(_) => {}
-            None => form.cx.own.grafted = now != Bone::Grafted,
+            None => form.cx.own.grafted = now != BoneState::Grafted,
         }
     }
     let densities = [Density::D1, Density::D2, Density::D3, Density::D4]
@@ -79,13 +65,17 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, gap_is_stale: bool) {
     form.pick_open(asked, open, now, &densities, |site, new| {
         site.density = new;
     });
-    let socket = here.site.state.socket().filter(|_| shown != Bone::Grafted);
+    let socket = here
+        .site
+        .state
+        .socket()
+        .filter(|_| shown != BoneState::Grafted);
     form.reserved(2, |form| match socket {
         Some(socket) => {
             gap(form, socket, gap_is_stale);
             form.declared(&SLOPE);
         }
-        None if shown == Bone::Grafted => grafted(form),
+        None if shown == BoneState::Grafted => grafted(form),
         None => {}
     });
 }
