@@ -166,7 +166,7 @@ pub(super) fn laid_otherwise(key: &ItemKey, events: &Merged) -> Option<Otherwise
         _ => false,
     };
     let events = events.in_order();
-    let last = events.iter().rposition(|event| of_drill(&event))?;
+    let last = events.iter().rposition(of_drill)?;
     let (item, slot) = match &events[last].kind {
         EventKind::Placed { item, slot, .. } => (item, Some(slot)),
         EventKind::Handled { item, .. } => (item, None),
