@@ -2,6 +2,7 @@
 
 use crate::case::Place;
 use crate::plan::depth::cuts::SiteCuts;
+use crate::plan::figure::Basis;
 use crate::plan::finding::{Finding, Verdict};
 use serde_json::json;
 
@@ -20,10 +21,13 @@ pub(in crate::plan) fn attach_bodies(findings: &mut [Finding], cuts: &[SiteCuts<
             finding.bodies.push("practice".to_owned());
         }
     }
-    // A bound of what is unknown says nothing of the rest; what is short has its number, where it has one.
+    // A bound says nothing of the rest; what is short otherwise has its number, where it has one.
     let of_bodies = findings.iter_mut().filter(|finding| match finding.verdict {
         Verdict::Unknown => true,
-        Verdict::Short => finding.value.get().is_none() && finding.judged_length().is_none(),
+        Verdict::Short => {
+            let by_bound = finding.is_at_most() || finding.basis == Basis::ArchModel;
+            by_bound || finding.value.get().is_none() && finding.judged_length().is_none()
+        }
         _ => false,
     });
     for finding in of_bodies {

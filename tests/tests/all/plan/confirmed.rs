@@ -451,11 +451,59 @@ fn a_depth_below_the_crest_cannot_hold_after_the_platform_went_deeper() {
         case.sites[0].placement = site("-9");
         super::sample::measure_anew(&mut case);
         case.sites[0].placement = site(z);
-        case.sites[0].heights.confirm(site(z), &"N. Quill".into());
+        case.sites[0].confirm_heights(None, &"N. Quill".into());
         let sheet = work(case);
         let want = want.map(|by| (Some("crest".to_owned()), by.to_owned()));
         assert_eq!(disagree(&sheet, "confirmed-disagree"), want, "{z}");
     }
+}
+
+/// Nobody can say what of a place on the arch holds at coordinates, or at another tooth's place: a word for
+/// it is none.
+#[test]
+fn what_was_measured_at_a_place_of_another_kind_is_not_confirmed() {
+    let with = |placement: Placement| {
+        let mut case = case();
+        case.sites[0].placement = placement;
+        confirm(&mut case, "N. Quill");
+        let sheet = work(case);
+        let is_stale = |place| {
+            let reasons = at(&sheet, place).value.reasons().to_vec();
+            reasons.iter().any(|r| matches!(r, Reason::Stale(..)))
+        };
+        PLACES[..2].iter().all(|place| is_stale(place))
+    };
+    let Placement::OnArch {
+        along_mm,
+        buccal_mm,
+        apex_to_distal_deg,
+        apex_to_buccal_deg,
+        ..
+    } = case().sites[0].placement
+    else {
+        panic!()
+    };
+    let on = |at: &str| Placement::OnArch {
+        at: tooth(at),
+        along_mm: along_mm + mm("0.1"),
+        buccal_mm,
+        apex_to_distal_deg,
+        apex_to_buccal_deg,
+    };
+    assert!(!with(on("36")));
+    assert!(with(on("35")));
+    assert!(with(Placement::Measured {
+        platform: PointMm {
+            x_mm: mm("24"),
+            y_mm: mm("25"),
+            z_mm: mm("-9"),
+        },
+        direction: Vector {
+            x: Length::ZERO,
+            y: Length::ZERO,
+            z: mm("-1"),
+        },
+    }));
 }
 
 /// Between a tooth and a planned site that stands as it did, a move along the arch changes one of the two;

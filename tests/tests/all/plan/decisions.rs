@@ -628,6 +628,34 @@ fn an_acceptance_of_a_bound_lapses_with_the_body() {
     );
 }
 
+/// So does what is short by a bound alone, and says that it is one.
+#[test]
+fn an_acceptance_of_a_short_bound_lapses_with_the_body() {
+    let short = |case: &mut Case| {
+        case.sites[0].walls.truncate(1);
+        case.sites[0].walls[0].at = Height::Crest;
+        case.sites[0].walls[0].from_axis_mm = mm("3");
+    };
+    let key = "wall sites[one].walls[buccal crest]";
+    let shown = shown_by(key, short);
+    assert!(shown.starts_with("short 0.7/"), "{shown}");
+    let severity = |change: fn(&mut Case)| {
+        let sheet = worked(|case| {
+            short(case);
+            change(case);
+            case.judgements = vec![word(key, DecisionKind::Accepted, &shown)];
+        });
+        let found = sheet.findings.iter().find(|f| f.key() == key).unwrap();
+        assert!(found.is_at_most());
+        found.severity()
+    };
+    assert_eq!(severity(|_| {}), Severity::Accepted);
+    assert_eq!(
+        severity(|case| case.kit.implants[0].platform_to_apex_mm = mm("14")),
+        Severity::Short
+    );
+}
+
 /// On the arch the other side of the mouth is a slip that nobody accepts; the tooth across the midline may be
 /// the next one.
 #[test]

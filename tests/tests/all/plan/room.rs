@@ -13,7 +13,7 @@ fn punch(case: &mut Case) {
     case.guide.access = Access::Punch;
 }
 
-/// Where tissue is to be punched, none is what nobody measured: 0.0 asks, a micrometre does not, nor do a flap
+/// Where tissue is to be punched, hardly any is what nobody measured: less than 0.5 asks (common practice, no source), 0.5 does not, nor do a flap
 /// and the open socket of a tooth.
 #[test]
 fn no_tissue_where_it_is_to_be_punched_is_asked_about() {
@@ -27,7 +27,8 @@ fn no_tissue_where_it_is_to_be_punched_is_asked_about() {
         found.first().map(|finding| finding.verdict)
     };
     assert_eq!(asked("0", |_| {}), Some(Verdict::Unknown));
-    assert_eq!(asked("0.001", |_| {}), None);
+    assert_eq!(asked("0.499", |_| {}), Some(Verdict::Unknown));
+    assert_eq!(asked("0.5", |_| {}), None);
     assert_eq!(asked("0", |case| case.guide.access = Access::Flap), None);
     let socket: fn(&mut Case) = |case| case.sites[0].state = SiteState::FRESH_SOCKET;
     assert_eq!(asked("0", socket), None);
