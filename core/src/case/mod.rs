@@ -61,8 +61,8 @@ use serde::{Deserialize, Serialize};
 pub const CASE_VERSION: u32 = 1;
 
 /// The version of the arithmetic: a case says by which rules its figures came about. It rises whenever a rule, a
-/// limit or a verdict changes, with a text on what is new (`rules-2`).
-pub const RULES_VERSION: u32 = 2;
+/// limit or a verdict changes, with a text on what is new (`rules-3`).
+pub const RULES_VERSION: u32 = 3;
 
 /// A case: the plan for one jaw, with a copy of the kit entries that it uses.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
@@ -72,7 +72,7 @@ pub struct Case {
     #[schemars(range(min = 1, max = 1))]
     pub traywright_case: u32,
     /// Version of the arithmetic.
-    #[schemars(range(min = 1, max = 2))]
+    #[schemars(range(min = 1, max = RULES_VERSION))]
     pub rules_version: u32,
     /// A code for the case. Not a patient's name.
     pub reference: Label,

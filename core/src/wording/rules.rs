@@ -12,8 +12,10 @@ impl Formatter<'_> {
         let versions = [("before", older.of), ("now", RULES_VERSION)];
         let none: &[(&str, &str)] = &[];
         let mut said = vec![self.counted("rules-older", &versions, none)];
-        if older.of < 2 {
-            said.push(self.word("rules-2"));
+        for (version, what) in [(2, "rules-2"), (3, "rules-3")] {
+            if older.of < version {
+                said.push(self.word(what));
+            }
         }
         match older.kept {
             KeptFigures::Nothing => said.push(self.word("rules-nothing-kept")),

@@ -56,18 +56,15 @@ fn rules_of_a_newer_program_are_refused_and_nothing_is_written() {
     let beside = Beside::new();
     let text = fs::read_to_string(&beside.case).unwrap();
     let now = format!("\"rules_version\": {RULES_VERSION}");
-    fs::write(&beside.case, text.replacen(&now, "\"rules_version\": 3", 1)).unwrap();
+    let newer = format!("\"rules_version\": {}", RULES_VERSION + 1);
+    fs::write(&beside.case, text.replacen(&now, &newer, 1)).unwrap();
     let before = fs::read(&beside.case).unwrap();
     for command in ["check", "take-rules"] {
         let refused = said(&[&command, &beside.case]);
         assert_eq!(refused.outcome, Outcome::Failed);
-        assert!(
-            refused
-                .err
-                .contains("is of rules 3, and this program works by rules up to 2"),
-            "{}",
-            refused.err
-        );
+        let (newer, now) = (RULES_VERSION + 1, RULES_VERSION);
+        let told = format!("is of rules {newer}, and this program works by rules up to {now}");
+        assert!(refused.err.contains(&told), "{}", refused.err);
     }
     assert_eq!(fs::read(&beside.case).unwrap(), before);
 }
