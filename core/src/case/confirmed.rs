@@ -45,6 +45,12 @@ impl Confirmed {
         is_name(self.by.as_str())
     }
 
+    /// True if a word is somebody's, and of a place that can be compared with the one now: of coordinates that
+    /// were exchanged for a place on the arch, or of another tooth's place, nobody can say what holds still.
+    pub(crate) fn counts_at(&self, now: &Placement) -> bool {
+        self.is_named() && self.moved(now).is_some()
+    }
+
     /// How far the platform went aside since the value was measured, rounded up; nothing where the two
     /// placements cannot be compared.
     #[must_use]
@@ -119,7 +125,7 @@ impl MeasuredAt {
         if self
             .confirmed
             .as_ref()
-            .is_some_and(|word| !(stands && word.is_named()))
+            .is_some_and(|word| !(stands && word.counts_at(&now.placement)))
         {
             *self = self.clone().where_measured();
         }

@@ -147,7 +147,7 @@ impl Heights {
 
     /// Takes back words that were given for a site that stood otherwise than now, or by nobody.
     pub(super) fn lapse(&mut self, now: Placement) {
-        let lapses = |at| move |word: &mut Confirmed| at != Some(now) || !word.is_named();
+        let lapses = |at| move |word: &mut Confirmed| at != Some(now) || !word.counts_at(&now);
         if let Some(word) = self.confirmed.take_if(lapses(self.measured_at)) {
             (self.measured_at, self.bone_then) = (Some(word.placement), word.bone_then);
         }

@@ -10,7 +10,11 @@ use crate::plan::finding::{Finding, Verdict};
 /// Common practice, no source. Collars that stand out of the bone are higher; those are accepted.
 const MOST_ABOVE_CREST: Length = Length::from_mm(1);
 
-/// A platform that stands above the bone all around. A depth below the crest that was entered with
+/// The same above the lowest crest: on one side the body stands out of the bone by that much. Common practice,
+/// no source.
+const MOST_ABOVE_LOWEST: Length = Length::from_mm(3);
+
+/// A platform that stands above the bone all around, or far above it on one side. A depth below the crest that was entered with
 /// the wrong sign looks so, and leaves twice as much to whatever counts from the crest.
 pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
     let site = &cut.site;
@@ -18,15 +22,23 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
     let Some(above) = site.highest_crest().get().map(|crest| -crest) else {
         return;
     };
-    if above > MOST_ABOVE_CREST {
-        let place = site.at(SitePlace::Height(SiteHeight::PlatformBelowCrest));
-        out.push(
-            Finding::new(Rule::PlatformAboveCrest, place)
-                .verdict(Verdict::Unknown)
-                .length(above)
-                .limit(MOST_ABOVE_CREST),
-        );
-    }
+    let crest = site.site.heights.platform_below_crest;
+    let lowest = crest.map_or(above, |crest| -crest.lowest_mm);
+    let (crest, above, most) = if above > MOST_ABOVE_CREST {
+        ("whole", above, MOST_ABOVE_CREST)
+    } else if lowest > MOST_ABOVE_LOWEST {
+        ("lowest", lowest, MOST_ABOVE_LOWEST)
+    } else {
+        return;
+    };
+    let place = site.at(SitePlace::Height(SiteHeight::PlatformBelowCrest));
+    out.push(
+        Finding::new(Rule::PlatformAboveCrest, place)
+            .verdict(Verdict::Unknown)
+            .length(above)
+            .limit(most)
+            .arg("crest", crest),
+    );
 }
 
 /// Bone that was grafted after the scan, or of which nobody knows whether it was: what was measured

@@ -329,7 +329,8 @@ impl Finding {
     /// before a change.
     #[must_use]
     pub fn is_at_most(&self) -> bool {
-        let is_most = |r: &Reason| matches!(r, Reason::AtMost(_) | Reason::Between { .. });
+        // What the arch model gives has words of its own.
+        let is_most = |r: &Reason| r.at_most().is_some() && !matches!(r, Reason::ArchModelOnly(_));
         let figure = self.figure.as_ref();
         let is_bound = figure.is_some_and(|figure| figure.value.reasons().iter().any(is_most));
         self.length_value().is_some() && is_bound

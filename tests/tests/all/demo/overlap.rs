@@ -3,7 +3,7 @@
 
 use super::{changed, finding, mm, site_mut, valid};
 use proptest::prelude::*;
-use traywright_core::case::{Case, Placement, PointMm, ValidCase, Vector};
+use traywright_core::case::{Case, MeasuredAt, Placement, PointMm, ValidCase, Vector};
 use traywright_core::dentition::Notation;
 use traywright_core::figures::{Detail, figures};
 use traywright_core::measure::{Angle, Length};
@@ -21,6 +21,7 @@ const ROOT: &str = "neighbour-root sites[m46].distances[45]";
 enum Distances {
     Kept,
     Confirmed,
+    Measured,
     Removed,
 }
 
@@ -67,9 +68,22 @@ fn settle(case: &mut Case, distances: Distances) {
         case.sites[n].measured_now(length.platform_to_apex_mm)
     };
     let (own, other) = (now(case, 0), now(case, 1));
+    // As deep as before.
+    let anew = |then: &MeasuredAt, now: &MeasuredAt| MeasuredAt {
+        down_to_mm: then.down_to_mm,
+        ..now.clone()
+    };
     match distances {
         Distances::Kept => {}
         Distances::Removed => case.sites[0].distances.clear(),
+        Distances::Measured => {
+            for distance in &mut case.sites[0].distances {
+                distance.measured_at = anew(&distance.measured_at, &own);
+                if let Some(then) = &mut distance.other_measured_at {
+                    *then = anew(then, &other);
+                }
+            }
+        }
         Distances::Confirmed => {
             for distance in &mut case.sites[0].distances {
                 distance.measured_at = distance.measured_at.confirmed(&own, "RT".into());
@@ -154,7 +168,7 @@ fn a_measured_place_is_not_judged_by_the_model() {
                 z: mm("-1"),
             },
         };
-        settle(case, Distances::Confirmed);
+        settle(case, Distances::Measured);
     });
     for key in [PLATFORMS, BODIES, ROOT] {
         assert_eq!(at(&sheet, key).verdict, Verdict::Clear, "{key}");

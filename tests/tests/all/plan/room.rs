@@ -3,7 +3,7 @@
 use super::sample::{all, judged, mm, one, received, tooth, worked};
 use traywright_core::case::{
     Access, Case, GuideState, GuidedExtent, NeighbourKind, Obstacle, PlatformToSleeve, ReceiptOf,
-    SleeveFace, Tooth, ToothState,
+    SiteState, SleeveFace, Tooth, ToothState,
 };
 use traywright_core::plan::Place;
 use traywright_core::plan::SitePlace;
@@ -11,6 +11,27 @@ use traywright_core::plan::{Reason, Verdict};
 
 fn punch(case: &mut Case) {
     case.guide.access = Access::Punch;
+}
+
+/// Where tissue is to be punched, hardly any is what nobody measured: less than 0.5 asks (common practice, no source), 0.5 does not, nor do a flap
+/// and the open socket of a tooth.
+#[test]
+fn no_tissue_where_it_is_to_be_punched_is_asked_about() {
+    let asked = |tissue: &'static str, change: fn(&mut Case)| {
+        let sheet = worked(|case| {
+            punch(case);
+            case.sites[0].heights.tissue_thickness_mm = Some(mm(tissue));
+            change(case);
+        });
+        let found = all(&sheet, "nothing-to-punch");
+        found.first().map(|finding| finding.verdict)
+    };
+    assert_eq!(asked("0", |_| {}), Some(Verdict::Unknown));
+    assert_eq!(asked("0.499", |_| {}), Some(Verdict::Unknown));
+    assert_eq!(asked("0.5", |_| {}), None);
+    assert_eq!(asked("0", |case| case.guide.access = Access::Flap), None);
+    let socket: fn(&mut Case) = |case| case.sites[0].state = SiteState::FRESH_SOCKET;
+    assert_eq!(asked("0", socket), None);
 }
 
 /// Punch: distance 6.0 − crest 1.0 − tissue 2.5 = 2.5; flap: 6.0 − 1.0 − 1.5 = 3.5. Nothing left
@@ -113,6 +134,8 @@ fn a_platform_above_the_whole_crest_is_asked_about() {
     assert_eq!(above("-1.001", "-2.5"), Some("1.001".into()));
     assert_eq!(above("-3", "-3"), Some("3".into()));
     assert_eq!(above("0.1", "-3"), None);
+    // On one side 3.0 is not remarked (common practice, no source).
+    assert_eq!(above("0.1", "-3.001"), Some("3.001".into()));
 }
 
 /// The highest crest counts, not the lowest.

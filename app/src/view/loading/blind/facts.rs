@@ -249,7 +249,14 @@ fn last(scene: &Scene<'_>, pass: &BlindPass) -> (Taken, Vec<String>) {
     let Some((task, item)) = task.and_then(|task| Some((task, scene.item(task)?))) else {
         return (Taken::Yes, Vec::new());
     };
-    let name = item.name.as_str();
+    let (name, slot) = (item.name.as_str(), &*scene.formatter.slot(item));
+    let lay = match &item.slot {
+        Some(slot) => scene.text(
+            "loading-wrong-in",
+            &[("name", name), ("slot", slot.as_str())],
+        ),
+        None => name.to_owned(),
+    };
     let confirmed = matches!(task.record.second, ReadingState::Confirmed { .. });
     let words = match &task.record.second {
         ReadingState::Refused { value, times, .. } => {
@@ -259,14 +266,12 @@ fn last(scene: &Scene<'_>, pass: &BlindPass) -> (Taken, Vec<String>) {
                 (_, 0) => "loading-blind-mistyped",
                 _ => "loading-blind-refused",
             };
-            vec![scene.text(id, &[("name", name), ("value", &value)])]
+            let args = [("name", &*lay), ("value", &*value)];
+            vec![scene.text(id, &args)]
         }
         ReadingState::Unsound { .. } => vec![scene.word("loading-blind-gauge")],
         ReadingState::Confirmed { .. } if task.record.lies.is_some() => {
-            vec![scene.text(
-                "loading-blind-back",
-                &[("name", name), ("slot", &scene.formatter.slot(item))],
-            )]
+            vec![scene.text("loading-blind-back", &[("name", name), ("slot", slot)])]
         }
         ReadingState::Confirmed { .. } => {
             vec![scene.text("loading-blind-agrees", &[("name", name)])]

@@ -44,7 +44,10 @@ impl Listed for Obstacle {
 
     fn confirm(&mut self, here: &Here<'_>, by: &Label) {
         self.measured_at = self.measured_at.confirmed(&here.now(), by.clone());
-        self.rim_above_platform_mm = rim_now(here.document.case(), here.site);
+        // A rim that moved took the height above it along: that is measured again, no word makes it hold.
+        if self.rim_above_platform_mm.is_none() {
+            self.rim_above_platform_mm = rim_now(here.document.case(), here.site);
+        }
     }
 
     /// Height and distance share what the site was like: a new one of them does not make the other
