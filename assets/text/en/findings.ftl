@@ -396,6 +396,22 @@ remedy-tissue-room = { $sign ->
         [negative] The guide cannot seat there. Plan the sleeve farther from the bone before the guide is made, or choose another access.
        *[positive] Plan the sleeve farther from the bone before the guide is made, choose another access, or accept it with a reason.
     }
+finding-measured-too-far = { $what ->
+        [buccal] outer surface of the buccal bone entered
+        [oral] outer surface of the oral bone entered
+        [tooth] tooth or implant beside the site entered
+        [below] deep structure entered
+       *[beside] deep structure beside the site entered
+    } { $value } away: { $by ->
+        [model] by the arch model it is { $limit } away
+       *[usual] more than { $limit } is unusual
+    }
+finding-sites-measured-too-far = axis of { $other } entered { $value } away: { $by ->
+        [model] by the arch model it is { $limit } away
+       *[usual] more than { $limit } is unusual
+    }
+remedy-sites-measured-too-far = Check the decimals and measure again. If it is that far, accept it with a reason.
+remedy-measured-too-far = Check the decimals and measure again. If it is that far, accept it with a reason.
 finding-platform-above-crest = platform { $value } above the { $crest ->
         [lowest] lowest
        *[whole] whole

@@ -66,13 +66,14 @@ impl NewSite {
 
 /// The tooth at a site's position by the state of its bone, where that differs from what was
 /// entered. A buried one stays, and an implant that is not to be removed: no state of the bone takes
-/// it away.
+/// it away. So does one entered as present: a finding asks, since one of tooth and site is at the wrong place.
 fn tooth_by(state: &SiteState, position: ToothPosition, now: Option<Tooth>) -> Option<Tooth> {
     let kind = now.and_then(|tooth| tooth.kind);
     let is_to_remove = matches!(state, SiteState::ImplantToRemove { .. });
     match kind {
         Some(NeighbourKind::Impacted | NeighbourKind::Remnant) => return None,
         Some(NeighbourKind::Implant) if !is_to_remove => return None,
+        _ if now.is_some_and(|now| now.state == ToothState::Present) => return None,
         _ => {}
     }
     let tooth = |state, kind| Tooth {
@@ -207,28 +208,44 @@ mod tests {
     #[test]
     fn a_new_site_is_sound_and_its_tooth_is_what_the_bone_says() {
         let case = two_molars();
+        let position: ToothPosition = "36".parse().unwrap();
+        let unknown = apply(&case, &[Edit::ForgetTooth(position)]).unwrap();
         let fresh = SiteState::FRESH_SOCKET;
-        for (tooth, state, want) in [
-            ("36", SiteState::Healed {}, (ToothState::Missing, None)),
+        let present = (ToothState::Present, Some(NeighbourKind::Natural));
+        for (state, want) in [
+            (SiteState::Healed {}, (ToothState::Missing, None)),
+            (fresh, (ToothState::ToExtract, None)),
             (
-                "36",
-                fresh,
-                (ToothState::ToExtract, Some(NeighbourKind::Natural)),
-            ),
-            (
-                "36",
                 SiteState::IMPLANT_TO_REMOVE,
                 (ToothState::Present, Some(NeighbourKind::Implant)),
             ),
         ] {
-            let (id, edits) = new(tooth, state.clone()).edits(&case);
+            for (case, want) in [(&unknown, want), (&case, present)] {
+                let (id, edits) = new("36", state.clone()).edits(case);
+                let after = apply(case, &edits).unwrap();
+                let site = after.site(id.as_str()).unwrap();
+                assert_eq!(site.state, state);
+                assert!(site.steps.is_empty() && site.platform_to_sleeve.is_none());
+                let entered = after.teeth.iter().find(|t| t.position == site.tooth);
+                let entered = entered.unwrap();
+                assert_eq!((entered.state, entered.kind), want);
+            }
+        }
+    }
+
+    /// A tooth that stands where a site is put, or corrected to, is not gone for that.
+    #[test]
+    fn a_tooth_entered_as_present_stays_and_is_asked_about() {
+        let case = two_molars();
+        let position: ToothPosition = "36".parse().unwrap();
+        let corrected = at_another_tooth(&case, &case.sites[0], position);
+        for edits in [new("36", SiteState::Healed {}).edits(&case).1, corrected] {
             let after = apply(&case, &edits).unwrap();
-            let site = after.site(id.as_str()).unwrap();
-            assert_eq!(site.state, state);
-            assert!(site.steps.is_empty() && site.platform_to_sleeve.is_none());
-            let entered = after.teeth.iter().find(|t| t.position == site.tooth);
-            let entered = entered.unwrap();
-            assert_eq!((entered.state, entered.kind), want);
+            let tooth = after.teeth.iter().find(|t| t.position == position);
+            assert_eq!(tooth.unwrap().state, ToothState::Present);
+            let sheet = crate::plan::work_out(&after);
+            let mut rules = sheet.findings.iter().map(|finding| finding.rule);
+            assert!(rules.any(|rule| rule == crate::case::Rule::ToothAtSite));
         }
     }
 
@@ -237,6 +254,8 @@ mod tests {
     #[test]
     fn a_tooth_that_a_site_leaves_is_unknown_again() {
         let case = two_molars();
+        let forgotten = |iso: &str| Edit::ForgetTooth(iso.parse().unwrap());
+        let case = apply(&case, &[forgotten("36"), forgotten("37")]).unwrap();
         let entered = |case: &ValidCase, iso: &str| {
             let position: ToothPosition = iso.parse().unwrap();
             let teeth = case.teeth.iter();
@@ -245,7 +264,7 @@ mod tests {
                 .map(|t| t.state)
                 .next()
         };
-        assert_eq!(entered(&case, "36"), Some(ToothState::Present));
+        assert_eq!(entered(&case, "36"), None);
         let fresh = SiteState::FRESH_SOCKET;
         for (state, there) in [
             (SiteState::Healed {}, ToothState::Missing),

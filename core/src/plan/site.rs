@@ -1,6 +1,6 @@
 //! One site with all its figures and findings.
 
-use super::clearance::{confirmed, crest, room, structures, walls, with_any_gauge};
+use super::clearance::{confirmed, crest, plausible, room, structures, walls, with_any_gauge};
 use super::depth::context::StepPath;
 use super::depth::cuts::SiteCuts;
 use super::depth::final_depth::{self, FinalDepth};
@@ -99,6 +99,7 @@ pub(super) fn site_sheet(
     with_any_gauge(cut, deepest, structures, findings);
     with_any_gauge(cut, deepest, walls::check, findings);
     confirmed::check(cut, around.arch, findings);
+    plausible::check(site, findings);
     crest::check(cut, findings);
     room::check_tissue(cut, findings);
     room::check_drill_sleeve(cut, findings);

@@ -72,6 +72,7 @@ rules! {
         #[two_sites]
         DistancesDisagree = "distances-disagree",
         DrillSleeveRoom = "drill-sleeve-room",
+        MeasuredTooFar = "measured-too-far",
         #[two_sites]
         NeighbourImplant = "neighbour-implant",
         #[two_sites]
@@ -83,6 +84,8 @@ rules! {
         #[two_sites]
         PlacesDisagree = "places-disagree",
         PlatformAboveCrest = "platform-above-crest",
+        #[two_sites]
+        SitesMeasuredTooFar = "sites-measured-too-far",
         SocketNotEntered = "socket-not-entered",
         SocketWithoutTooth = "socket-without-tooth",
         SiteAwayFromItsTooth = "site-away-from-its-tooth",

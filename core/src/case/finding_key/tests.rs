@@ -106,6 +106,11 @@ fn every_kind_of_place_that_a_finding_has_is_read_back() {
             site(SitePlace::Structure(StructureKind::NasalFloor)),
         ),
         (Rule::NeighbourRoot, site(SitePlace::ToTooth(tooth, None))),
+        (Rule::MeasuredTooFar, site(SitePlace::ToTooth(tooth, None))),
+        (
+            Rule::SitesMeasuredTooFar,
+            site(SitePlace::ToSite("45".into(), None)),
+        ),
         (
             Rule::NeighbourImplant,
             site(SitePlace::ToSite("45".into(), None)),

@@ -5,6 +5,7 @@ use super::finding::Finding;
 pub(super) mod confirmed;
 pub(super) mod crest;
 pub(super) mod neighbours;
+pub(super) mod plausible;
 pub(super) mod room;
 mod socket;
 pub(super) mod space;

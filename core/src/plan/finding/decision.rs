@@ -207,6 +207,8 @@ fn is_what_must_stay_whole(finding: &Finding) -> bool {
         | Clearance::Convergence
         | Clearance::DistanceToNoRoot
         | Clearance::DistancesDisagree
+        | Clearance::MeasuredTooFar
+        | Clearance::SitesMeasuredTooFar
         | Clearance::PlacesDisagree
         | Clearance::PlatformAboveCrest
         | Clearance::SiteAwayFromItsTooth

@@ -28,6 +28,7 @@ mod neighbours;
 mod one_figure;
 mod pieces;
 mod pins;
+mod plausible;
 mod play;
 mod properties;
 mod receipt;

@@ -18,6 +18,7 @@ use crate::case::{
 };
 use crate::dentition::{ArchModel, ToothPosition};
 use crate::measure::Length;
+use crate::plan::clearance::plausible;
 use crate::plan::clearance::space::Axis;
 use crate::plan::depth::cuts::SiteCuts;
 use crate::plan::figure::{Basis, Known, Origin, Quantity, Reason, Sign, Term};
@@ -47,6 +48,7 @@ pub(in crate::plan) fn check(
         }
         impacted::behind(one, &mut told, out);
         entered_beyond(one, arch, &told, out);
+        plausible::neighbours(one, placed, arch, out);
     }
     let order: Vec<ToothPosition> = placed
         .first()
@@ -242,6 +244,13 @@ fn beside(
     let mut at = one.cut.site.site.tooth;
     while let Some(next) = towards.next(one.cut.site.site.tooth, at) {
         at = next;
+        let buried = case
+            .teeth
+            .iter()
+            .find(|t| t.position == at && is_buried(**t));
+        if let Some(tooth) = buried.filter(|tooth| stands(**tooth) && told.insert(at)) {
+            out.push(tooth_finding(one, *tooth, arch));
+        }
         if placed.iter().any(|other| other.cut.site.site.tooth == at) {
             return; // A planned implant: the pair is looked at by itself.
         }

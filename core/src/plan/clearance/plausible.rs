@@ -1,0 +1,129 @@
+//! Distances that are farther than one is: a slip of a decimal makes any margin clear.
+
+use super::neighbours::PlacedSite;
+use super::space;
+use crate::case::{Distance, DistanceTo, Height, Rule, SitePlace, StructureExtent, WallSide};
+use crate::dentition::{ArchModel, tooth_size};
+use crate::measure::Length;
+use crate::plan::depth::context::SiteContext;
+use crate::plan::finding::{Finding, Verdict};
+use std::collections::BTreeSet;
+
+/// From the axis to the outer surface of the bone beside it, at most. Common practice, no source: the widest
+/// alveolar process is as wide as that from side to side.
+const MOST_TO_WALL: Length = Length::from_mm(15);
+
+/// From the axis to the next tooth or implant, or a structure, at most. Common practice, no source: the length of
+/// a whole side segment without teeth.
+const MOST_BESIDE: Length = Length::from_mm(30);
+
+/// From platform or crest to a structure below it, at most. Common practice, no source: as high as a jaw is.
+const MOST_BELOW: Length = Length::from_mm(30);
+
+/// The most by which a distance may exceed that of the arch model. Common practice, no source: more than a person's
+/// arch differs from the mean within a tooth or two.
+const BEYOND_MODEL: Length = Length::from_mm(5);
+
+/// Of a site's walls and deep structures.
+pub(in crate::plan) fn check(site: &SiteContext<'_>, out: &mut Vec<Finding>) {
+    for wall in &site.site.walls {
+        let what = match wall.side {
+            WallSide::Buccal => "buccal",
+            WallSide::Oral => "oral",
+        };
+        let place = SitePlace::Wall(wall.side, wall.at);
+        out.extend(beyond(site, place, what, wall.from_axis_mm, MOST_TO_WALL));
+    }
+    for structure in &site.site.structures {
+        let (what, away, most) = match structure.extent {
+            StructureExtent::Below { height_mm, .. } => ("below", height_mm, MOST_BELOW),
+            StructureExtent::Beside { from_axis_mm, .. } => ("beside", from_axis_mm, MOST_BESIDE),
+        };
+        let place = SitePlace::Structure(structure.kind);
+        out.extend(beyond(site, place, what, away, most));
+    }
+}
+
+/// Of its distances to neighbours, by the arch model too where that knows both.
+pub(super) fn neighbours(
+    one: &PlacedSite<'_>,
+    placed: &[PlacedSite<'_>],
+    arch: Option<&ArchModel>,
+    out: &mut Vec<Finding>,
+) {
+    let site = &one.cut.site;
+    let mut farthest_first: Vec<&Distance> = site.site.distances.iter().collect();
+    farthest_first.sort_by_key(|distance| std::cmp::Reverse(distance.from_axis_mm));
+    let mut told = BTreeSet::new();
+    for distance in farthest_first {
+        let place = match &distance.to {
+            DistanceTo::Tooth { position } => SitePlace::ToTooth(*position, None),
+            DistanceTo::Site { site } => SitePlace::ToSite(site.clone(), None),
+        };
+        let away = distance.from_axis_mm;
+        let asked = beyond(site, place.clone(), "tooth", away, MOST_BESIDE).or_else(|| {
+            let model = by_model(one, placed, arch, distance)?;
+            let far = away - model > BEYOND_MODEL;
+            far.then(|| finding(site, place, "tooth", away, model).arg("by", "model"))
+        });
+        out.extend(asked.filter(|finding| told.insert(finding.place.key())));
+    }
+}
+
+/// The same distance by the arch model, level with the platform; nothing for one that was measured deeper, where an axis
+/// may lean away, or before a move.
+fn by_model(
+    one: &PlacedSite<'_>,
+    placed: &[PlacedSite<'_>],
+    arch: Option<&ArchModel>,
+    distance: &Distance,
+) -> Option<Length> {
+    let near_platform = matches!(distance.at, Height::Crest | Height::Least);
+    let is_now = distance.measured_at.placement == one.cut.site.site.placement;
+    let axis = one
+        .axis
+        .filter(|axis| !axis.measured && near_platform && is_now)?;
+    let away = match &distance.to {
+        DistanceTo::Tooth { position } => {
+            let arch = arch?;
+            let outline = arch.tooth(*position)?;
+            let neck = tooth_size(*position).cervix_md.mm() * arch.scale();
+            let centre = [outline.centre.x_mm, outline.centre.y_mm];
+            space::level_distance(&axis, 0.0, centre) - neck / 2.0
+        }
+        DistanceTo::Site { site } => {
+            let mut others = placed.iter();
+            let other = others.find(|other| other.cut.site.site.id == *site)?.axis;
+            let [x, y, _] = other.filter(|other| !other.measured)?.platform;
+            space::level_distance(&axis, 0.0, [x, y])
+        }
+    };
+    Some(Length::ceil_mm(away.max(0.0)))
+}
+
+fn beyond(
+    site: &SiteContext<'_>,
+    place: SitePlace,
+    what: &'static str,
+    away: Length,
+    most: Length,
+) -> Option<Finding> {
+    (away > most).then(|| finding(site, place, what, away, most).arg("by", "usual"))
+}
+
+fn finding(
+    site: &SiteContext<'_>,
+    place: SitePlace,
+    what: &'static str,
+    away: Length,
+    limit: Length,
+) -> Finding {
+    let new = |rule, place| Finding::new(rule, site.at(place));
+    let finding = match &place {
+        SitePlace::ToSite(other, _) => {
+            new(Rule::SitesMeasuredTooFar, place.clone()).arg("other", other)
+        }
+        _ => new(Rule::MeasuredTooFar, place).arg("what", what),
+    };
+    finding.verdict(Verdict::Unknown).length(away).limit(limit)
+}

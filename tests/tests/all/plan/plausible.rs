@@ -1,0 +1,102 @@
+//! A slip of a decimal in a distance is asked about, and never just clear.
+
+use super::generated_site::sites_of;
+use super::sample::{all, case, mm, present, site, tooth, work, worked};
+use traywright_core::case::{
+    Case, Distance, DistanceTo, Height, NeighbourKind, StructureExtent, Tooth, ToothState,
+};
+use traywright_core::plan::{Verdict, may_be_accepted};
+
+fn asked(change: impl FnOnce(&mut Case)) -> Vec<String> {
+    let sheet = worked(change);
+    let found = all(&sheet, "measured-too-far");
+    let told = found.iter().map(|finding| {
+        assert_eq!(finding.verdict, Verdict::Unknown);
+        assert!(may_be_accepted(finding));
+        format!("{} {}", finding.place.key(), finding.args["by"])
+    });
+    told.collect()
+}
+
+/// Bounds of plausibility: common practice, no source.
+#[test]
+fn a_distance_farther_than_any_is_asked_about() {
+    assert!(asked(|_| {}).is_empty());
+    let wall = |to: &'static str| asked(move |case| case.sites[0].walls[0].from_axis_mm = mm(to));
+    assert!(wall("15").is_empty());
+    assert_eq!(wall("15.001"), ["sites[one].walls[buccal least] usual"]);
+    let below = |to: &'static str| {
+        asked(move |case| {
+            let StructureExtent::Below { height_mm, .. } = &mut case.sites[0].structures[0].extent
+            else {
+                panic!()
+            };
+            *height_mm = mm(to);
+        })
+    };
+    assert!(below("30").is_empty());
+    assert_eq!(
+        below("60"),
+        ["sites[one].structures[mandibular_canal] usual"]
+    );
+    let root =
+        |to: &'static str| asked(move |case| case.sites[0].distances[0].from_axis_mm = mm(to));
+    assert_eq!(root("60"), ["sites[one].distances[35] usual"]);
+}
+
+/// Two sites at neighbouring teeth, some 10 mm apart by mean crowns: 99 mm and 20 mm are asked about, 11 mm is not.
+#[test]
+fn a_distance_far_beyond_the_arch_model_is_asked_about() {
+    for (entered, by) in [("99", Some("usual")), ("20", Some("model")), ("11", None)] {
+        let mut case = case();
+        let first = case.sites[0].clone();
+        let mut second = site("two", "37", &["35"]);
+        second.distances = vec![Distance {
+            to: DistanceTo::Site {
+                site: first.id.clone(),
+            },
+            at: Height::Crest,
+            from_axis_mm: mm(entered),
+            measured_at: second.measured_now(mm("10")),
+            other_measured_at: Some(first.measured_now(mm("10"))),
+        }];
+        sites_of(&mut case, vec![first, second]);
+        let sheet = work(case);
+        let found = all(&sheet, "sites-measured-too-far");
+        let told = found.iter().map(|finding| finding.args["by"].to_string());
+        assert_eq!(
+            told.collect::<Vec<_>>(),
+            Vec::from_iter(by.map(str::to_owned)),
+            "{entered}"
+        );
+    }
+}
+
+/// What lies buried where the next implant is planned lies beside this one too.
+#[test]
+fn a_remnant_at_another_site_is_held_against_both() {
+    let mut case = case();
+    let first = case.sites[0].clone();
+    let second = site("two", "37", &["35"]);
+    let position = tooth("37");
+    sites_of(&mut case, vec![first, second]);
+    case.teeth.retain(|tooth| tooth.position != position);
+    case.teeth.push(Tooth {
+        position,
+        state: ToothState::Missing,
+        kind: Some(NeighbourKind::Remnant),
+    });
+    case.teeth.push(present("38"));
+    case.sites
+        .iter_mut()
+        .for_each(|site| site.distances.clear());
+    let sheet = work(case);
+    let found = all(&sheet, "neighbour-root");
+    let at: Vec<String> = found.iter().map(|finding| finding.place.key()).collect();
+    for site in ["one", "two"] {
+        assert!(
+            at.contains(&format!("sites[{site}].distances[37]")),
+            "{at:?}"
+        );
+    }
+}
