@@ -106,6 +106,7 @@ sign-reading-gauge-changed = Read on gauge { $read }; the plan reads it on gauge
 sign-reading-reset = The stop was moved since (event { $by }).
 sign-reading-handled = The stop was set, locked or tugged since (event { $by }).
 sign-reading-read-otherwise = The drill was read at another setting since (event { $by }).
+sign-reading-other-gauge = The drill was read on another gauge since (event { $by }).
 sign-reading-dropped = The drill was dropped since (event { $by }).
 sign-reading-fall-taken-back = A fall of the drill was taken back since (event { $by }).
 sign-reading-landings = The stop landed { $times } times since; a reading holds for fewer than { $limit }.

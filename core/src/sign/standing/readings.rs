@@ -84,6 +84,11 @@ pub enum Lapse {
         /// The event.
         by: EventId,
     },
+    /// The drill was read on another gauge since: it is as that showed, whatever gauge the plan reads on now.
+    OtherGauge {
+        /// The event.
+        by: EventId,
+    },
     /// The drill fell since.
     Dropped {
         /// The event.
@@ -235,6 +240,7 @@ fn handled_since(
 ) -> Vec<Lapse> {
     let key = &reading.item;
     let (mut reset, mut handled, mut otherwise) = (None, None, None);
+    let mut other_gauge = None;
     let (mut dropped, mut taken_back) = (None, None);
     let mut landed = 0_u64;
     for other in timed {
@@ -269,6 +275,14 @@ fn handled_since(
             EventKind::Reading(later) if moves_stop(&reading.item, later, plan.purpose) => {
                 otherwise.get_or_insert_with(|| Lapse::ReadOtherwise { by: by() });
             }
+            // What is read aloud and misread takes nothing from what was read before.
+            EventKind::Reading(later)
+                if is_shown(later, plan.purpose)
+                    && later.entered_by.is_none()
+                    && (&later.item, later.gauge == reading.gauge) == (key, false) =>
+            {
+                other_gauge.get_or_insert_with(|| Lapse::OtherGauge { by: by() });
+            }
             _ => {}
         }
     }
@@ -277,8 +291,9 @@ fn handled_since(
         times: landed,
         limit,
     });
-    [reset, handled, otherwise, dropped, taken_back, landings]
-        .into_iter()
+    let read = [otherwise, other_gauge];
+    let all = [reset, handled].into_iter().chain(read);
+    all.chain([dropped, taken_back, landings])
         .flatten()
         .collect()
 }
@@ -286,8 +301,11 @@ fn handled_since(
 /// True if a reading shows that the stop was moved since it was at this setting. What is practised in
 /// a real case shows nothing.
 pub(super) fn moves_stop(earlier: &ItemKey, later: &Reading, plan: Purpose) -> bool {
-    let shows = plan == Purpose::Practice || later.purpose == Purpose::Patient;
-    shows && *earlier != later.item && earlier.is_drill(&later.item.drill_key())
+    is_shown(later, plan) && *earlier != later.item && earlier.is_drill(&later.item.drill_key())
+}
+
+fn is_shown(later: &Reading, plan: Purpose) -> bool {
+    plan == Purpose::Practice || later.purpose == Purpose::Patient
 }
 
 /// Of several readings of one setting, stage and turn the last one counts. Where nobody knows which
@@ -345,6 +363,7 @@ impl Lapse {
             Self::Reset { by } => Message::new("sign-reading-reset", [("by", by)]),
             Self::Handled { by } => Message::new("sign-reading-handled", [("by", by)]),
             Self::ReadOtherwise { by } => Message::new("sign-reading-read-otherwise", [("by", by)]),
+            Self::OtherGauge { by } => Message::new("sign-reading-other-gauge", [("by", by)]),
             Self::Dropped { by } => Message::new("sign-reading-dropped", [("by", by)]),
             Self::FallTakenBack { by } => {
                 Message::new("sign-reading-fall-taken-back", [("by", by)])
