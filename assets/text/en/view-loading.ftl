@@ -291,6 +291,7 @@ loading-blind-back = { $name } agrees. Put it back in { $slot }.
 loading-blind-agrees = { $name } agrees.
 loading-blind-refused = { $name }: { $value } is not accepted. It is recorded. Read the gauge again.
 loading-blind-mistyped = { $name }: { $value } is not accepted. It is recorded. Read the gauge and type it again.
+loading-blind-disagree = { $name }: two people do not read the same. Set it aside: it is to be re-set.
 loading-blind-aside = { $name }: { $value } is not accepted. Set it aside: it is to be re-set.
 loading-blind-gauge = The gauge was not sound: check it with its check piece, then read again.
 loading-blind-left-out = { $count } to be read by somebody else, who neither set nor read them.

@@ -6,7 +6,7 @@ use super::plan::{PlanView, PlannedItem, Policy, SettingState};
 use super::void::{Void, VoidOf};
 use super::{Purposes, gauge, is_practice, seen};
 use crate::measure::Length;
-use crate::sign::event::{DrillKey, EventId, EventKind, ItemKey, Piece, Purpose, Reading};
+use crate::sign::event::{DrillKey, EventId, EventKind, ItemKey, Piece, Purpose, Reading, Turn};
 use crate::sign::heads::TimedEvent;
 use crate::sign::{Argument, Message, Who};
 
@@ -146,6 +146,12 @@ impl ReadingStanding {
         });
         let of_figure = self.verdict.is_some().then(|| objections_to(self));
         of_figure.into_iter().flatten().chain(saw).collect()
+    }
+
+    /// True for a second reading of a figure that the gauge can show, and not the one that it should.
+    fn refuses_blind(&self) -> bool {
+        let refuses = |verdict: &ReadingVerdict| !verdict.confirms() && verdict.is_shown_by_gauge();
+        self.reading.turn == Turn::Second && self.verdict.as_ref().is_some_and(refuses)
     }
 
     fn same_place(&self, other: &Self) -> bool {
@@ -309,7 +315,8 @@ fn is_shown(later: &Reading, plan: Purpose) -> bool {
 }
 
 /// Of several readings of one setting, stage and turn the last one counts. Where nobody knows which
-/// was last, both do, so that neither hides the other.
+/// was last, both do, so that neither hides the other. So do two people's second readings where the earlier one
+/// speaks against the setting: it does until the stop is set anew.
 fn supersede(readings: &mut [(&TimedEvent<'_>, ReadingStanding)], plan: Purpose) {
     for i in 0..readings.len() {
         let (until, later) = readings.split_at_mut(i + 1);
@@ -317,7 +324,10 @@ fn supersede(readings: &mut [(&TimedEvent<'_>, ReadingStanding)], plan: Purpose)
             continue;
         };
         let by = later.iter().rfind(|(then, that)| {
-            this.same_place(that) && that.counts_or_is_practised(plan) && when.clearly_before(then)
+            this.same_place(that)
+                && that.counts_or_is_practised(plan)
+                && when.clearly_before(then)
+                && !(this.refuses_blind() && !this.who.may_be_same(&that.who))
         });
         if let Some((_, by)) = by.filter(|_| this.counts_or_is_practised(plan)) {
             this.lapses.push(Lapse::Superseded { by: by.id.clone() });

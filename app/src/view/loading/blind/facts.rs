@@ -250,7 +250,8 @@ fn last(scene: &Scene<'_>, pass: &BlindPass) -> (Taken, Vec<String>) {
         return (Taken::Yes, Vec::new());
     };
     let name = item.name.as_str();
-    let confirmed = matches!(task.record.second, ReadingState::Confirmed { .. });
+    let anew = BlindPass::state(&task.key(), scene.board) == BlindState::SetAnew;
+    let confirmed = matches!(task.record.second, ReadingState::Confirmed { .. }) && !anew;
     let words = match &task.record.second {
         ReadingState::Refused { value, times, .. } => {
             let value = scene.formatter.set_length_with_unit(&Known::Is(*value));
@@ -260,6 +261,10 @@ fn last(scene: &Scene<'_>, pass: &BlindPass) -> (Taken, Vec<String>) {
                 _ => "loading-blind-refused",
             };
             vec![scene.text(id, &[("name", name), ("value", &value)])]
+        }
+        // Another person read it otherwise.
+        ReadingState::Confirmed { .. } if anew => {
+            vec![scene.text("loading-blind-disagree", &[("name", name)])]
         }
         ReadingState::Unsound { .. } => vec![scene.word("loading-blind-gauge")],
         ReadingState::Confirmed { .. } if task.record.lies.is_some() => {

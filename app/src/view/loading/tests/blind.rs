@@ -1,11 +1,11 @@
 //! The pass in which drills are read with no figure in sight.
 
-use super::world::{World, case};
+use super::world::{World, case, mm};
 use crate::view::loading::blind::{BlindPass, BlindPhase, BlindState};
 use crate::view::loading::session::{GaugeFell, Input, Now, Refused, Step, must_set_anew};
 use crate::view::loading::task::{ReadingState, Task, Verified};
 use traywright_core::measure::Length;
-use traywright_core::sign::{EventKind, PassEnd, Piece, Sight, Stage, Turn};
+use traywright_core::sign::{EventKind, PassEnd, Piece, Sight, Stage, Turn, Who, WriterId};
 
 /// Everything set, read once and laid at this stage by MK.
 fn laid(stage: Stage) -> World {
@@ -413,4 +413,63 @@ fn a_sealed_drill_is_not_set_anew_for_its_next_step() {
     world.take(Input::Open);
     let board = world.board();
     assert!(world.session.may_set_anew(&board.tasks[anew], &board));
+}
+
+/// JH reads too deep and ends; AB then reads as planned. That does not agree with JH: the stop is set anew, and
+/// then both readings of it are new.
+#[test]
+fn what_one_second_reader_refused_another_does_not_confirm() {
+    let mut world = laid(Stage::Bench);
+    world.begin_blind("JH");
+    let task = world.blind_task().unwrap();
+    world.type_in(&(figure(&task) + mm("0.3")).to_string());
+    assert!(!must_set_anew(&now(&world, &task)), "JH may have mistyped");
+    world.take(Input::End);
+    world.begin_blind("AB");
+    while let Some(one) = world.blind_task() {
+        world.type_in(&figure(&one).to_string());
+    }
+    let read = now(&world, &task);
+    assert_eq!(read.record.verified, Verified::No, "{:?}", read.record);
+    assert!(must_set_anew(&read));
+    let state = BlindPass::state(&task.key(), &world.board());
+    assert_eq!(state, BlindState::SetAnew);
+    world.back_to_setting();
+    world.take(Input::Go(task.index));
+    world.set_and_read();
+    world.take(Input::Done);
+    world.begin_blind("AB");
+    let again = world.blind_task().unwrap();
+    assert_eq!(again.key(), task.key());
+    world.type_in(&figure(&again).to_string());
+    assert_eq!(now(&world, &task).record.verified, Verified::Yes);
+}
+
+/// Who mistyped a second reading reads it again alone.
+#[test]
+fn a_second_reader_who_was_refused_once_reads_again() {
+    let mut world = laid(Stage::Bench);
+    world.begin_blind("JH");
+    let task = world.blind_task().unwrap();
+    world.type_in(&(figure(&task) + mm("0.3")).to_string());
+    world.type_in(&figure(&task).to_string());
+    assert_eq!(now(&world, &task).record.verified, Verified::Yes);
+}
+
+/// A pass that was cut off is taken up by its reader, however the initials are written then.
+#[test]
+fn a_pass_that_was_cut_off_is_taken_up_in_other_letters() {
+    let mut world = laid(Stage::Bench);
+    world.begin_blind("JH");
+    let desk = WriterId::new("desk").unwrap();
+    let cut_off = (Who::new("JH").unwrap(), desk);
+    world.blind = Some(BlindPass::taking_up(Stage::Bench, cut_off));
+    assert_eq!(initials(&mut world, "jh"), None);
+    let gauge = world.board().gauge.unwrap();
+    world.type_in(&(gauge.piece.unwrap() + gauge.constant).to_string());
+    let pass = world.blind.as_ref().unwrap();
+    assert_eq!(pass.phase, BlindPhase::Read, "{:?}", pass.entry.refused);
+    let task = world.blind_task().unwrap();
+    world.type_in(&figure(&task).to_string());
+    assert_eq!(now(&world, &task).record.verified, Verified::Yes);
 }
