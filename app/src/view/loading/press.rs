@@ -57,10 +57,7 @@ pub(super) fn take(
         Pressed::Input(_) if state.doing.stop.is_some() => {}
         Pressed::Input(Input::Begin(..)) if gate(document).is_some() => {}
         Pressed::Input(Input::Begin(stage, Pass::Blind)) if state.choosing() == Choosing::Pass => {
-            state.doing.blind = Some(BlindPass::new(
-                stage,
-                state.doing.session.entry.checked.clone(),
-            ));
+            state.doing.blind = Some(BlindPass::new(stage, &state.doing.session.entry));
         }
         Pressed::Input(input) if waits(cx, board, state, (&input, now_s)) == Press::First => {}
         Pressed::Input(input) => {
@@ -172,7 +169,7 @@ fn take_blind(
         .take_if(|pass| pass.phase == BlindPhase::Over)
     {
         // What a change of the plan made wrong is told to who sets next.
-        state.doing.session.entry.checked = pass.entry.checked;
+        state.doing.session.entry = pass.entry.of_next_pass();
         state.doing.session.to_the_start();
         (state.doing.agreed, state.doing.stop) = (None, None);
         state.initials.clear();

@@ -44,7 +44,7 @@ impl BlindPass {
             return Vec::new();
         };
         let left = self.ended(PassEnd::Left);
-        *self = Self::new(self.stage, self.entry.checked.take());
+        *self = Self::new(self.stage, &self.entry);
         self.entry.refused = Some(Refused::Saw(who, sight));
         left
     }

@@ -2,6 +2,7 @@
 
 use super::world::{World, case, mm};
 use crate::view::loading::blind::{BlindPass, BlindPhase, BlindState};
+use crate::view::loading::entry::Entry;
 use crate::view::loading::session::{GaugeFell, Input, Now, Refused, Step, must_set_anew};
 use crate::view::loading::task::{ReadingState, Task, Verified};
 use traywright_core::measure::Length;
@@ -78,7 +79,7 @@ fn whoever_saw_a_figure_in_this_session_cannot_begin() {
     let shown = world.figure().to_string();
     world.type_in(&shown);
     world.take(Input::Done);
-    world.blind = Some(BlindPass::new(Stage::Bench, None));
+    world.blind = Some(BlindPass::new(Stage::Bench, &Entry::default()));
     for (who, want) in [
         ("MK", Sight::Set),
         ("m. k.", Sight::Set),
@@ -100,7 +101,7 @@ fn whoever_saw_a_figure_in_this_session_cannot_begin() {
         let at = world.log.events().last().unwrap().at;
         world.log.append(at, effect.who, effect.kind).unwrap();
     }
-    world.blind = Some(BlindPass::new(Stage::Bench, None));
+    world.blind = Some(BlindPass::new(Stage::Bench, &Entry::default()));
     let Some(Refused::Saw(_, Sight::Left)) = initials(&mut world, "JH") else {
         panic!("JH went to the figures")
     };
@@ -111,7 +112,7 @@ fn whoever_saw_a_figure_in_this_session_cannot_begin() {
 fn the_reader_of_a_pass_that_was_broken_off_cannot_begin_again() {
     let mut world = laid(Stage::Bench);
     world.begin_blind("JH");
-    world.blind = Some(BlindPass::new(Stage::Bench, None));
+    world.blind = Some(BlindPass::new(Stage::Bench, &Entry::default()));
     assert!(matches!(
         initials(&mut world, "JH"),
         Some(Refused::Saw(_, Sight::Left))
@@ -212,8 +213,7 @@ fn in_the_sterile_field_what_was_verified_on_the_bench_is_only_read_aloud() {
     assert!(waiting > 2);
     world.go_to_first_set();
     assert_eq!(world.now(), Now::Done, "nothing is set again");
-    let checked = world.session.entry.checked.clone();
-    world.blind = Some(BlindPass::new(Stage::SterileField, checked));
+    world.blind = Some(BlindPass::new(Stage::SterileField, &world.session.entry));
     assert_eq!(initials(&mut world, "MK"), None);
     assert!(matches!(
         initials(&mut world, "m.k."),
@@ -252,10 +252,7 @@ fn what_was_set_in_the_sterile_field_is_read_aloud_by_another() {
     assert!(world.blind_task().is_some());
     // Nor entered by who set it.
     world.take(Input::End);
-    world.blind = Some(BlindPass::new(
-        Stage::SterileField,
-        world.session.entry.checked.clone(),
-    ));
+    world.blind = Some(BlindPass::new(Stage::SterileField, &world.session.entry));
     assert_eq!(initials(&mut world, "JH"), None);
     assert_eq!(initials(&mut world, "MK"), None);
     assert_eq!(world.blind_task(), None);
@@ -472,4 +469,23 @@ fn a_pass_that_was_cut_off_is_taken_up_in_other_letters() {
     let task = world.blind_task().unwrap();
     world.type_in(&figure(&task).to_string());
     assert_eq!(now(&world, &task).record.verified, Verified::Yes);
+}
+
+/// What MK was asked back at the check piece, JH's check of the gauge starts from.
+#[test]
+fn what_was_asked_back_of_the_gauge_goes_on_into_the_next_pass() {
+    for (shown, off) in [("21.7", false), ("21.4", true)] {
+        let mut world = laid(Stage::Bench);
+        world.take(Input::Gauge(GaugeFell::No));
+        assert_eq!(world.type_in("21.4"), []);
+        world.take(Input::OtherStage);
+        world.begin_blind_as_far_as_the_gauge("JH");
+        let checked = world.type_in(shown);
+        let [EventKind::GaugeChecked { asked_back_mm, .. }] = &checked[..] else {
+            panic!("{checked:?}")
+        };
+        assert_eq!(*asked_back_mm, [mm("21.4")]);
+        let refused = world.blind.as_ref().unwrap().entry.refused.as_ref();
+        assert_eq!(matches!(refused, Some(Refused::GaugeOff(_))), off);
+    }
 }

@@ -2,6 +2,7 @@
 
 use super::world::{World, case};
 use crate::view::loading::blind::{BlindPass, BlindPhase};
+use crate::view::loading::entry::Entry;
 use crate::view::loading::session::{Input, Phase, Refused};
 use traywright_core::case::{Case, Team};
 use traywright_core::sign::{Pass, Stage, Who};
@@ -42,7 +43,7 @@ fn initials_that_are_new_to_the_case_are_asked_back_and_known_ones_are_not() {
     assert_eq!(names, ["RT", "OW", "KE", "MK"]);
     // The reader of the other pass is asked back as well.
     let mut other = World::new(case("two-molars", |_| {}));
-    other.blind = Some(BlindPass::new(Stage::Bench, None));
+    other.blind = Some(BlindPass::new(Stage::Bench, &Entry::default()));
     assert_eq!(other.take(Input::Initials("eCD".to_owned())), []);
     let pass = other.blind.unwrap();
     assert_eq!(pass.entry.refused, asked("eCD", None));
