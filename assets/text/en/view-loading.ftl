@@ -226,6 +226,7 @@ loading-state-to-lay = to be placed
 
 ## Keys that take readings away are pressed twice
 
+loading-again-open = Open its wrapping? Press O again: it is set and read then, and the record says that it was opened. Any other key: no.
 loading-again-stage = Another pass or person? Press T again: pass, initials and gauge are asked for again. Any other key: no.
 loading-again-reset = Press R again: both readings of this drill are taken again. Any other key: no.
 loading-again-fell = Was it dropped? Press F again: its readings no longer count. Any other key: no.

@@ -32,26 +32,24 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, initials: &mut String, out: &mu
         );
         return;
     };
-    let about = |ui: &mut Ui| {
-        about_ui(ui, scene, task, item);
-        ui.add_space(scale.px(10.0));
-        steps::ui(ui, scene, task);
-        ui.add_space(scale.px(14.0));
-    };
     name_ui(ui, scene, task, item);
+    ui.add_space(scale.px(6.0));
+    steps::ui(ui, scene, task);
+    ui.add_space(scale.px(6.0));
     let step = scene.session.step(scene.board);
     // Where a figure stands it comes before all that could put it out of sight.
     let figure = |step: Step| is_with_figure(step) || step == Step::Take && task.is_anew();
     if let Some(step) = step.filter(|step| figure(*step) && !scene.session.asks_who(scene.board)) {
         step_ui(ui, scene, (task, item), step);
-        about(ui);
+        about_ui(ui, scene, task, item);
         ahead_ui(ui, scene, item);
         if step != Step::Set {
             warning::ui(ui, scene, item, scale.px(44.0));
         }
         return;
     }
-    about(ui);
+    about_ui(ui, scene, task, item);
+    ui.add_space(scale.px(14.0));
     if scene.session.asks_who(scene.board) {
         let ask = scene.word("loading-ask-first");
         initials_ui(ui, scene.brush(), &ask, refused(scene), initials, out);

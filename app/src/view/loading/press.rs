@@ -210,13 +210,15 @@ fn waits(
         }
         Input::Open => {
             let task = state.doing.session.task(board);
-            let task = task.filter(|task| state.doing.session.may_set_anew(task, board));
-            task.map(
-                |task| match state.doing.session.passed_over_by(task, board) {
-                    Some(_) => "loading-again-passed-over",
-                    None => "loading-again-anew",
-                },
-            )
+            let session = &state.doing.session;
+            task.and_then(|task| {
+                let anew = session.may_set_anew(task, board);
+                match session.passed_over_by(task, board) {
+                    Some(_) if anew => Some("loading-again-passed-over"),
+                    None if anew => Some("loading-again-anew"),
+                    _ => task.is_sealed().then_some("loading-again-open"),
+                }
+            })
         }
         Input::Fell => {
             let task = state.doing.session.task(board);
