@@ -89,9 +89,18 @@ impl Program {
         Theme::new(mode).install(ctx);
     }
 
-    /// Opens a case file.
+    /// Opens a case file. What was told before, such as settings that could not be read, stays told.
     pub fn open(&mut self, file: &Path) {
+        let before = self.state.notice.take();
         self.perform(None, Action::Open(file.to_owned()));
+        let after = self.state.notice.take();
+        self.state.notice = match (before, after) {
+            (Some(Notice::Refused(before)), Some(Notice::Refused(after))) => {
+                Some(Notice::Refused(format!("{before}\n{after}")))
+            }
+            (Some(Notice::Refused(before)), _) => Some(Notice::Refused(before)),
+            (_, after) => after,
+        };
     }
 
     /// The desk.

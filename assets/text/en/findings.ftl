@@ -332,6 +332,7 @@ finding-site-away-from-its-tooth = { $how ->
         [coronal] coordinates put the platform { $by } coronal of the occlusal plane
         [height] coordinates put the platform { $by } away from the height that its depth below the crest and the crest below the occlusal plane give
         [arch] coordinates put the platform { $by } from { $position } on the arch model
+        [across] placed at { $there }, on the other side of the mouth than { $position }
         [along] placed { $by } along the arch from the middle of { $position }, beyond its crown; it stands at { $there }
         [buccal] placed { $by } to buccal of the middle of { $position }, far beside its crown
         [oral] placed { $by } to oral of the middle of { $position }, far beside its crown
@@ -342,13 +343,15 @@ remedy-site-away-from-its-tooth = { $how ->
         [buccal] Check its position on the arch and the sign; otherwise accept it with a reason.
         [oral] Check its position on the arch and the sign; otherwise accept it with a reason.
         [side] Correct the coordinates, their signs or the tooth.
+        [across] Correct its tooth, or its position on the arch and the sign.
         [tooth] Check that this is the right site: correct its tooth or its position on the arch; otherwise accept it with a reason.
        *[coordinates] Check the coordinates, their signs and the tooth against the scan; otherwise accept it with a reason.
     }
 finding-walls-disagree = bone { $height }: buccal and oral distance were both confirmed after a move of { $by } from the one wall towards the other; both cannot hold
 remedy-walls-disagree = Measure both again at the site as planned now.
 finding-confirmed-disagree = { $how ->
-        [teeth] the distances to { $position } and { $other } were both confirmed after a move of { $by } from the one towards the other; both cannot hold
+        [crest] its depth below the crest was confirmed after the platform went { $by } deeper; both cannot hold
+        [neighbours] the distances to { $position } and { $other } were both confirmed after a move of { $by } from the one towards the other; both cannot hold
        *[deeper] its height below the platform was confirmed after the platform went { $by } deeper; both cannot hold
     }
 remedy-confirmed-disagree = Measure again at the site as planned now.
@@ -386,6 +389,8 @@ remedy-convergence = Tilt one of the sites less, or check with the restorative t
 
 ## Room
 
+finding-nothing-to-punch = soft tissue of 0.0 mm, where it is to be punched
+remedy-nothing-to-punch = Measure the thickness of the soft tissue and enter it, or choose another access; otherwise accept it with a reason.
 finding-tissue-room = space for the soft tissue under the sleeve: { $state }
 remedy-tissue-room = { $sign ->
         [negative] The guide cannot seat there. Plan the sleeve farther from the bone before the guide is made, or choose another access.
@@ -464,7 +469,7 @@ finding-no-tooth-holds = { $entered ->
         [third] the guide is to rest on teeth, and of those entered only third molars stay: unknown whether they hold it
        *[some] the guide is to rest on teeth, and none that stays is entered: unknown what holds it
     }
-remedy-no-tooth-holds = Enter the teeth that carry the guide, or correct its support and plan fixation pins.
+remedy-no-tooth-holds = Enter all teeth that stay and carry the guide, or correct its support and plan fixation pins.
 finding-no-receipt = { $missing ->
         [distance] guide made, sleeve offset not measured
         [height] guide made, height of the master sleeve not measured
@@ -520,7 +525,7 @@ supply-tissue_thickness_mm = Measure the thickness of the soft tissue over the c
 missing-crest_below_occlusal_mm = height from the crest to the occlusal plane not entered
 supply-crest_below_occlusal_mm = Measure how far the crest is below the occlusal plane, or what is beside the sleeve, and enter it.
 missing-heights-measured_at = position of the site when its heights were measured not entered
-supply-heights-measured_at = Measure the heights at the site as planned now, or confirm that they still hold.
+supply-heights-measured_at = Measure the heights at the site as planned now.
 missing-carrier = no carrier chosen
 supply-carrier = Choose a carrier.
 missing-steps = no drill sequence chosen

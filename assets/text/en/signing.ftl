@@ -53,6 +53,7 @@ sign-append-long = the line has { $found } bytes, the limit is { $limit }
 ## What is no name of a person or a desk.
 
 sign-name-empty = a name needs at least one letter or digit
+sign-name-no-letter = a name needs at least one letter
 sign-name-long = a name of { $found } characters is above the limit of { $limit }
 sign-name-unprintable = no font of this program can print { $found }, so that the paper could not say who signed; write the name in Latin letters
 sign-name-character = a name cannot hold { $found }
@@ -103,14 +104,14 @@ sign-reading-copy-not-in-plan = The plan does not use a drill { $drill } no. { $
 sign-reading-stop-changed = The plan has another stop on drill { $drill } no. { $copy }.
 sign-reading-setting-changed = Read at a setting of { $read }; the plan sets drill { $drill } no. { $copy } to { $planned }.
 sign-reading-gauge-changed = Read on gauge { $read }; the plan reads it on gauge { $planned }.
-sign-reading-reset = The stop was moved since (event { $by }).
-sign-reading-handled = The stop was set, locked or tugged since (event { $by }).
-sign-reading-read-otherwise = The drill was read at another setting since (event { $by }).
-sign-reading-other-gauge = The drill was read on another gauge since (event { $by }).
-sign-reading-dropped = The drill was dropped since (event { $by }).
-sign-reading-fall-taken-back = A fall of the drill was taken back since (event { $by }).
+sign-reading-reset = The stop was moved since.
+sign-reading-handled = The stop was set, locked or tugged since.
+sign-reading-read-otherwise = The drill was read at another setting since.
+sign-reading-other-gauge = The drill was read on another gauge since.
+sign-reading-dropped = The drill was dropped since.
+sign-reading-fall-taken-back = A fall of the drill was taken back since.
 sign-reading-landings = The stop landed { $times } times since; a reading holds for fewer than { $limit }.
-sign-reading-superseded = Read again since (event { $by }).
+sign-reading-superseded = Read again since.
 
 ## A reading against the plan.
 
@@ -135,9 +136,9 @@ sign-check-saw-approved = The second reading is by { $who }, who approved the pl
 sign-check-saw-set = The second reading is by { $who }, who began to set stops of this case before and saw their figures; another person has to read.
 sign-check-saw-read = The second reading is by { $who }, who read stops of this case before with their figures in sight; another person has to read.
 sign-check-saw-left = The second reading is by { $who }, who went from a second reading to where figures stand before; another person has to read.
-sign-check-contradicted = Another reading of the same setting does not agree (event { $reading }).
+sign-check-contradicted = Another reading of the same setting does not agree.
 sign-check-gauge-not-checked = Gauge { $gauge } was not checked with its check piece beforehand.
 sign-check-gauge-check-old = Gauge { $gauge } was last checked with its check piece too long before.
 sign-check-gauge-off = Gauge { $gauge } is { $off } off on its check piece.
 sign-check-gauge-fell = Gauge { $gauge } was dropped after it was checked.
-sign-check-gauge-found-off = Gauge { $gauge } was { $off } off at its next check (event { $by }): nobody knows since when.
+sign-check-gauge-found-off = Gauge { $gauge } was { $off } off at its next check: nobody knows since when.

@@ -156,6 +156,7 @@ loading-record-lapsed = no longer counts: { $value } by { $who }
 
 ## Readings that are not accepted
 
+loading-moved-on = The record changed meanwhile: something else is asked for. What was typed is not recorded.
 loading-no-length = That is not a length. Type what the gauge shows, in millimetres.
 loading-read-as = { $value }: { $words }
 loading-new-person = New here: { $who }. Known: { $known }. If { $who } is right, press Enter again.
@@ -238,7 +239,7 @@ loading-again-gauge = Was the gauge dropped? Press D again: it is checked before
 ## Falls
 
 loading-fell-spare = { $name } dropped: set it aside. { $count } more in stock; start again with one.
-loading-fell-spares = Its spare: { $spares }.
+loading-fell-spares = Its spare: { $spares }. Take it: it counts as taken.
 loading-fell-stop = Check its stop: if intact, it is re-set on the spare and read twice; otherwise take another.
 loading-fell-no-spare = { $name } dropped: set it aside. There is no spare in stock.
 loading-none-left = None left
@@ -253,16 +254,17 @@ loading-stop-changed = The plan has changed.
 loading-stop-nothing-wrong = Nothing that was set, read or placed is wrong.
 loading-stop-approval = The approval no longer holds: the plan has to be approved again.
 loading-stop-added = New in the plan: { $names }.
-loading-stop-unsaved = The change is not saved yet.
+loading-stop-unsaved = The change is not saved yet. Save it, or exit and undo it there.
 loading-understood = Read. Continue with the plan as it is now
 loading-wrong-for = { $name } for { $sites }
 loading-wrong-in = { $name } in { $slot }
 loading-wrong-setting = { $what }: set to { $was }, now planned at { $now }. Take it and re-set it.
 loading-wrong-stop = { $what }: another stop is planned on it. Take it and re-set it.
-loading-wrong-gauge = { $what }: the gauge is to show another figure. Read it again.
+loading-wrong-gauge = { $what }: the gauge is to show another figure. Take it, and set and read it again.
 loading-wrong-again = { $what }: nothing read or placed so far counts for this case. Take it, and set and read it again.
 loading-wrong-not-needed = { $what }: no longer needed. Take it off the tray.
 loading-wrong-slot = { $what }: it belongs in { $slot }.
+loading-wrong-told = { $what }: it was told to be taken, and is wanted as before again. Take it, and set, read and lay it again.
 loading-wrong-no-slot = { $what }: it no longer has a slot.
 loading-note-changed = The plan changed while the tray was loaded. Read and understood: { $wrong }
 
@@ -293,7 +295,7 @@ loading-blind-agrees = { $name } agrees.
 loading-blind-refused = { $name }: { $value } is not accepted. It is recorded. Read the gauge again.
 loading-blind-mistyped = { $name }: { $value } is not accepted. It is recorded. Read the gauge and type it again.
 loading-blind-disagree = { $name }: two people do not read the same. Set it aside: it is to be re-set.
-loading-blind-aside = { $name }: { $value } is not accepted. Set it aside: it is to be re-set.
+loading-blind-aside = { $name }: { $value } is not accepted. Set it aside, not back on the tray: it is to be re-set. Then take the next.
 loading-blind-gauge = The gauge was not sound: check it with its check piece, then read again.
 loading-blind-left-out = { $count } to be read by somebody else, who neither set nor read them.
 loading-blind-nothing = Nothing is to be read again. First the stops are set and read.

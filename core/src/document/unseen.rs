@@ -51,24 +51,30 @@ pub(super) fn check(node: &Node, is_printed: bool, path: &Path, faults: &mut Vec
             for member in members {
                 let at = path.key(&member.key);
                 check_one(&member.key, is_printed, &at, faults);
-                check(&member.node, is_printed, &at, faults);
+                // What a person wrote freely is printed with a stand-in.
+                let is_code = !FREE.contains(&member.key.as_str());
+                check(&member.node, is_printed && is_code, &at, faults);
             }
         }
         Shape::Null | Shape::Bool(_) | Shape::Number(_) => {}
     }
 }
 
+/// Keys of texts that name nothing and say nothing that a hand does.
+const FREE: [&str; 3] = ["note", "reason", "source"];
+
 fn check_one(text: &str, is_printed: bool, path: &Path, faults: &mut Vec<Fault>) {
     let unseen = text
         .chars()
         .find(|c| is_unseen(*c) || is_drawn_by_nothing(*c));
-    let (rule, found) = match (unseen, coverage(text)) {
-        (Some(found), _) => (Rule::UnseenCharacter, found),
+    let (rule, found) = match unseen {
+        Some(found) => (Rule::UnseenCharacter, found),
         // Two codes that paper shows alike are one in the hand.
-        (None, Err(missing)) if is_printed && missing.character != '\t' => {
-            (Rule::UnprintableCharacter, missing.character)
-        }
-        (None, _) => return,
+        None if is_printed => match coverage(&text.replace('\t', " ")) {
+            Ok(()) => return,
+            Err(missing) => (Rule::UnprintableCharacter, missing.character),
+        },
+        None => return,
     };
     let code = format!("U+{:04X}", u32::from(found));
     let fault = Fault::new(path.clone(), rule).with("code", code);

@@ -1,8 +1,22 @@
 //! Parts of a kit that go together.
 
-use super::{ImplantId, Kit, MasterSleeve};
+use super::{AccessoryKind, ImplantId, Kit, MasterSleeve};
 
 impl Kit {
+    /// True if an accessory is a spare of what has this name: one for that, with the name in its own.
+    #[must_use]
+    pub fn is_spare_of(&self, accessory: &str, name: &str) -> bool {
+        let mut entries = self.accessories.iter();
+        let entry =
+            entries.find(|one| one.id.as_str() == accessory && one.kind == AccessoryKind::Spare);
+        entry.is_some_and(|one| {
+            one.name
+                .as_str()
+                .to_lowercase()
+                .contains(&name.to_lowercase())
+        })
+    }
+
     /// The master sleeves that the drill sleeves of an implant's protocols fit, in the order of the
     /// kit. Empty where the kit has no protocol for it: then nothing is known of what fits.
     #[must_use]

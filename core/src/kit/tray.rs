@@ -63,6 +63,17 @@ pub enum SlotKind {
 }
 
 impl SlotKind {
+    /// Every kind.
+    pub const ALL: [Self; 7] = [
+        Self::Drill,
+        Self::Sleeve,
+        Self::Implant,
+        Self::Carrier,
+        Self::Driver,
+        Self::Pin,
+        Self::Accessory,
+    ];
+
     /// The list of the kit in which things of this kind stand.
     #[must_use]
     pub const fn list(self) -> &'static str {

@@ -111,7 +111,7 @@ struct History {
     /// The last time that one of its settings in the plan was begun by its place among them.
     begun: Option<Begun>,
     /// The one of them that is begun and was not set, read or placed yet.
-    next: Option<usize>,
+    next: Option<Next>,
     /// The state of its stop since it was set or read last.
     stop: Stop,
 }
@@ -122,6 +122,14 @@ struct Begun {
     turn: usize,
     /// The settings since, it first.
     sets: Vec<Set>,
+}
+
+/// One of a piece's settings in the plan is to be set next.
+struct Next {
+    /// Number of settings before it in the plan.
+    turn: usize,
+    /// The setting before it, where that is gone on from unread.
+    passed_over: Option<Set>,
 }
 
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -174,8 +182,23 @@ fn piece_of_each(rows: &[Row], histories: &[History]) -> Vec<(DrillKey, usize)> 
 }
 
 /// Number of settings of a row that a history ends with, and the one of them at which the piece
-/// then is.
+/// then is, or which is due.
 fn fit(row: &[(Set, Option<Length>)], history: &History) -> Option<(usize, usize)> {
+    let stood = stood(row, history);
+    let Some(next) = history.next.as_ref().filter(|next| next.turn < row.len()) else {
+        return stood;
+    };
+    // What is begun is due at once, whoever comes to it next: of this row where the piece stood at one of its
+    // settings, or passed one over.
+    let before = next.turn.checked_sub(1).and_then(|before| row.get(before));
+    let over =
+        next.passed_over.is_some() && next.passed_over.as_ref() == before.map(|(set, _)| set);
+    let alike = stood.map(|(alike, _)| alike).or(over.then_some(0));
+    alike.map(|alike| (alike, next.turn))
+}
+
+/// The same by the settings that the piece was set, read or placed at.
+fn stood(row: &[(Set, Option<Length>)], history: &History) -> Option<(usize, usize)> {
     let alike = common(row, &history.sets);
     // What was said when a setting was begun goes before: a setting may come twice, and one that nobody
     // read was passed all the same.
@@ -202,6 +225,10 @@ fn common(row: &[(Set, Option<Length>)], history: &[Set]) -> usize {
 fn set_of((on, set): (&DrillSetup, Length)) -> (Set, Option<Length>) {
     let stop = on.stop.as_ref().map(ToString::to_string);
     ((on.drill.to_string(), stop, set), on.gauge.get())
+}
+
+fn set_at(item: &ItemKey) -> Set {
+    (item.drill.clone(), item.stop.clone(), item.setting_mm)
 }
 
 /// A drill's setting, where it is known.
@@ -266,19 +293,22 @@ fn histories(events: &Merged, purpose: Purpose) -> Vec<History> {
                 ..
             } => {
                 let mut history = take_out(&mut histories, &item.drill_key());
-                history.stands_at((item.drill.clone(), item.stop.clone(), item.setting_mm));
+                history.stands_at(set_at(item));
                 histories.push(history);
             }
             EventKind::Reset {
                 drill,
                 to: Some(turn),
+                passed_over,
                 purpose: of,
-                ..
             } if !is_practised(*of, purpose) => {
                 let place = histories.iter().position(|one| one.piece == *drill);
                 let mut history = take_out(&mut histories, drill);
                 history.stop = Stop::Moved;
-                history.next = usize::try_from(*turn).ok();
+                history.next = usize::try_from(*turn).ok().map(|turn| Next {
+                    turn,
+                    passed_over: passed_over.as_ref().map(set_at),
+                });
                 histories.insert(place.unwrap_or(histories.len()), history);
             }
             kind => {
@@ -315,7 +345,7 @@ impl History {
     /// The piece was set, read or placed at a setting.
     fn stands_at(&mut self, set: Set) {
         self.stop = Stop::AsRead;
-        if let Some(turn) = self.next.take() {
+        if let Some(Next { turn, .. }) = self.next.take() {
             let sets = vec![set.clone()];
             self.begun = Some(Begun { turn, sets });
         } else if let Some(begun) = &mut self.begun

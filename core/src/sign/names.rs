@@ -14,6 +14,9 @@ pub enum NameFault {
     /// Nothing that could be read as a name.
     #[error("a name needs at least one letter or digit")]
     Empty,
+    /// No letter, as in a figure that was typed where initials are asked for.
+    #[error("a name needs at least one letter")]
+    NoLetter,
     /// More characters than the limit.
     #[error("a name of {found} characters is above the limit of {limit}")]
     Long {
@@ -42,6 +45,7 @@ impl NameFault {
     pub fn message(&self) -> Message {
         match self {
             Self::Empty => Message::new("sign-name-empty", []),
+            Self::NoLetter => Message::new("sign-name-no-letter", []),
             Self::Long { found, limit } => {
                 Message::new("sign-name-long", [("found", found), ("limit", limit)])
             }
@@ -108,9 +112,12 @@ impl Who {
     ///
     /// # Errors
     ///
-    /// As [`Who::new`], and a character that no bundled font can print.
+    /// As [`Who::new`], a name without a letter, and a character that no bundled font can print.
     pub fn signing(name: &str) -> Result<Self, NameFault> {
         let who = Self::new(name)?;
+        if !who.0.chars().any(char::is_alphabetic) {
+            return Err(NameFault::NoLetter);
+        }
         match coverage(&who.0) {
             Ok(()) => Ok(who),
             Err(missing) => Err(NameFault::Unprintable {
@@ -379,6 +386,18 @@ impl fmt::Display for Who {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// A figure that was typed where initials are asked for is nobody; what is recorded already is read.
+    #[test]
+    fn who_signs_has_a_letter() {
+        for figure in ["20.7", "21,7", "1"] {
+            assert_eq!(Who::signing(figure), Err(NameFault::NoLetter), "{figure}");
+            assert!(Who::new(figure).is_ok(), "{figure}");
+        }
+        for name in ["KE", "k2", "Å"] {
+            assert!(Who::signing(name).is_ok(), "{name}");
+        }
+    }
 
     #[test]
     fn a_writer_fits_into_a_file_name() {

@@ -223,6 +223,7 @@ mod tests {
         ];
         let names = [
             NameFault::Empty,
+            NameFault::NoLetter,
             NameFault::Long { found, limit },
             NameFault::Character { found: '\n' },
             NameFault::Unprintable { found: '李' },

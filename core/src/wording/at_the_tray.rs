@@ -3,7 +3,7 @@
 
 use super::Formatter;
 use super::order::step_sheet;
-use crate::kit::{AccessoryKind, ImplantId, SiteId, SlotKind};
+use crate::kit::{ImplantId, SiteId, SlotKind};
 use crate::plan::{Known, LoadItem, ServedPlace, StepPath, Worksheet};
 
 impl Formatter<'_> {
@@ -99,28 +99,6 @@ impl Formatter<'_> {
                 .map(|(id, sites)| self.closed(&id, &sites)),
         );
         lines
-    }
-
-    /// The spares of a thing on the tray, each with its slot: accessories for that, with its name in
-    /// theirs.
-    #[must_use]
-    pub fn spares_of(&self, item: &LoadItem, worksheet: &Worksheet) -> Option<String> {
-        let entries = self.case.kit.accessories.iter();
-        let name = item.name.as_str().to_lowercase();
-        let spares: Vec<&str> = entries
-            .filter(|one| one.kind == AccessoryKind::Spare)
-            .filter(|one| one.name.as_str().to_lowercase().contains(&name))
-            .map(|one| one.id.as_str())
-            .collect();
-        let lying = worksheet.loading.iter().filter(|other| {
-            other.kind == SlotKind::Accessory && spares.contains(&other.entry.as_str())
-        });
-        let said = lying.map(|other| {
-            let slot = self.slot(other);
-            let args = [("name", other.name.as_str()), ("slot", &*slot)];
-            self.text("load-one-of", &args)
-        });
-        self.joined("load-list", said)
     }
 
     fn guide_to_take(&self) -> String {

@@ -1,7 +1,7 @@
 //! What was recorded of a case, in words.
 
 use super::{Formatter, KitFormatter, mm};
-use crate::kit::{DrillId, GaugeId};
+use crate::kit::{DrillId, GaugeId, SlotKind};
 use crate::measure::Length;
 use crate::plan::Worksheet;
 use crate::sign::{
@@ -303,7 +303,7 @@ impl Formatter<'_> {
         match piece {
             Piece::Drill(drill) => self.of_drill("history-drill", drill, &[]),
             Piece::Gauge(gauge) => self.gauge(&GaugeId::from(gauge.as_str())),
-            Piece::Other(other) => other.clone(),
+            Piece::Other(other) => self.entry(other),
         }
     }
 
@@ -316,13 +316,27 @@ impl Formatter<'_> {
         self.texts.get(id, &args)
     }
 
+    /// The name of something that a slot can hold, by its id alone; the id where the kit lacks it.
+    fn entry(&self, id: &str) -> String {
+        let kit = &self.case.kit;
+        let lists = SlotKind::ALL.map(SlotKind::list);
+        let list = lists
+            .into_iter()
+            .find(|list| !kit.fields(list, id).is_empty());
+        list.map_or_else(|| id.to_owned(), |list| self.kit().entry(list, id))
+    }
+
     /// The name of a thing in the kit.
-    pub(super) fn thing(&self, thing: &ThingKey) -> String {
-        let kit = KitFormatter {
+    #[must_use]
+    pub fn thing(&self, thing: &ThingKey) -> String {
+        self.kit().entry(thing.of.list(), &thing.entry)
+    }
+
+    const fn kit(&self) -> KitFormatter<'_> {
+        KitFormatter {
             texts: self.texts,
             kit: &self.case.kit,
-        };
-        kit.entry(thing.of.list(), &thing.entry)
+        }
     }
 
     /// A text about a thing, which has `$thing` and `$copy` besides.

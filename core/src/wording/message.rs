@@ -1,6 +1,7 @@
 //! Messages of the signing room as sentences.
 
 use super::Formatter;
+use crate::kit::{DrillId, GaugeId};
 use crate::number::{shortest, shortest_mm};
 use crate::sign::{Argument, Message};
 use crate::text::Texts;
@@ -27,18 +28,31 @@ pub fn message(message: &Message, texts: &Texts) -> String {
 }
 
 impl Formatter<'_> {
-    /// A message of the signing room as a sentence.
+    /// A message of the signing room as a sentence, with the names of the gauges and drills that it tells of.
     #[must_use]
     pub fn message(&self, of: &Message) -> String {
-        message(of, self.texts)
+        let mut named = of.clone();
+        let gauges = of.id == "sign-reading-gauge-changed";
+        for (name, value) in &mut named.args {
+            let Argument::Text(id) = value else { continue };
+            match *name {
+                "drill" => *id = self.drill(&DrillId::from(id.as_str())),
+                "gauge" => *id = self.gauge(&GaugeId::from(id.as_str())),
+                _ if gauges => *id = self.gauge(&GaugeId::from(id.as_str())),
+                _ => {}
+            }
+        }
+        message(&named, self.texts)
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::dentition::Notation;
     use crate::measure::Length;
-    use crate::sign::{AppendFault, KindFault, Problem, ProblemKind, Who};
+    use crate::sign::{AppendFault, KindFault, Piece, Problem, ProblemKind, Who};
+    use crate::wording::tests::sample::valid;
 
     #[test]
     fn a_count_is_counted_with_and_a_length_bears_its_unit() {
@@ -94,5 +108,27 @@ mod tests {
             let fault = Who::new(name).unwrap_err();
             assert_eq!(message(&fault.message(), texts), want);
         }
+    }
+
+    /// What a reader sees is a name, never the key of a kit's entry.
+    #[test]
+    fn gauges_drills_and_what_fell_are_told_by_their_names() {
+        let case = valid(&[]);
+        let say = Formatter::english(&case, Notation::Iso);
+        let told = |id: &'static str, name, key: &str| {
+            let args = [(name, Argument::Text(key.to_owned()))].into();
+            say.message(&Message { id, args })
+        };
+        let gauge = case.kit.gauges.first().unwrap();
+        assert_eq!(
+            told("sign-check-gauge-fell", "gauge", gauge.id.as_str()),
+            format!("Gauge {} was dropped after it was checked.", gauge.name)
+        );
+        let drill = case.kit.drills.first().unwrap();
+        let said = told("sign-reading-drill-not-in-plan", "drill", drill.id.as_str());
+        assert!(said.contains(drill.name.as_str()), "{said}");
+        let fell = |id: &str| say.piece(&Piece::Other(id.to_owned()));
+        assert_eq!(fell(drill.id.as_str()), drill.name.as_str());
+        assert_eq!(fell("nothing"), "nothing");
     }
 }

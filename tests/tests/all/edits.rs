@@ -245,10 +245,11 @@ fn what_turns_a_text_is_refused_at_its_place() {
         other => panic!("{other:?}"),
     }
     // Two names in a script that paper cannot bear would be one there.
-    match apply(&case, &[Edit::SetNote(Some("two\nlines 李".to_owned()))]) {
-        Err(EditRefused::Invalid(faults)) => assert_eq!(told(&faults), ["note U+674E"]),
-        other => panic!("{other:?}"),
-    }
+    let mut named: Case = (*case).clone();
+    named.reference = "KX\t李".into();
+    named.note = Some("two\nlines 李".to_owned());
+    let faults = read_case(print(&named).unwrap().as_bytes()).unwrap_err();
+    assert_eq!(told(&faults), ["reference U+674E"]);
     let mut written: Case = (*case).clone();
     written.reference = "KX\u{2066}-17".into();
     written.guide.code = Some("G\u{7f}1".into());

@@ -234,3 +234,17 @@ fn a_case_begun_with_an_invented_kit_is_for_practice_and_says_so() {
     hand.press(Modifiers::COMMAND, Key::Z);
     assert!(demonstration(&hand));
 }
+
+#[test]
+fn settings_that_cannot_be_read_stay_told_though_a_case_is_opened() {
+    let hand = Hand::new().with_demo("two-molars");
+    let (file, settings) = (
+        hand.folder.path().join("two-molars.json"),
+        hand.folder.path().join("settings.json"),
+    );
+    std::fs::write(settings, "{").expect("a folder");
+    let hand = hand.again(Some(&file));
+    assert!(hand.program().document().is_some());
+    let told = hand.refused().expect("a notice");
+    assert!(told.contains("settings.json"), "{told}");
+}

@@ -1,13 +1,14 @@
 //! Things already loaded that a change of the plan made wrong.
 
-use super::task::{Key, laid_otherwise, thing_of};
+use super::session::moved;
+use super::task::{Key, laid_otherwise, thing_of, thing_of_drill};
 use std::collections::{BTreeMap, BTreeSet};
 use traywright_core::case::ValidCase;
 use traywright_core::measure::Length;
 use traywright_core::plan::{LoadItem, Worksheet, plan_view, with_planned, with_planned_resets};
 use traywright_core::sign::{
-    DrillKey, ItemKey, Lapse, Merged, PlanView, PlannedItem, Policy, SettingState, Standing,
-    ThingKey, Withdrawn, standing, withdrawn_by,
+    DrillKey, EventKind, ItemKey, Lapse, Merged, PlanView, PlannedItem, Policy, Purpose,
+    SettingState, Standing, ThingKey, Withdrawn, standing, withdrawn_by,
 };
 
 /// The effects of a change on what is loaded.
@@ -67,6 +68,53 @@ pub enum Why {
         /// The slot where it belongs.
         now: Option<String>,
     },
+    /// It was told to be taken, and nobody confirmed having read that before the plan was again as it was.
+    Told,
+}
+
+impl Wrong {
+    /// What is recorded of it once somebody read what to do: it is taken, so that it lies nowhere, and where it is
+    /// set anew, nothing read before counts, whatever the plan does then. What only belongs elsewhere stays as it
+    /// is set.
+    pub fn taken(&self, purpose: Purpose) -> impl Iterator<Item = EventKind> {
+        let (thing, drill) = match &self.key {
+            Key::Thing(thing) => (thing.clone(), None),
+            Key::Set(key) | Key::Anew(key, _) => (thing_of_drill(key), Some(key.drill_key())),
+        };
+        let off = self.lies.is_some().then_some(EventKind::ThingPlaced {
+            thing,
+            slot: None,
+            purpose: Some(purpose),
+        });
+        let drill = drill.filter(|_| !matches!(self.why, Why::Slot { .. }));
+        off.into_iter()
+            .chain(drill.map(|drill| moved(drill, purpose)))
+    }
+}
+
+impl Changed {
+    /// The same with what was told before and nobody confirmed having read: a hand may have done it.
+    #[must_use]
+    pub fn with_told(mut self, before: Self) -> Self {
+        for mut one in before.wrong {
+            if self.wrong.iter().all(|wrong| wrong.key != one.key) {
+                one.why = Why::Told;
+                self.wrong.push(one);
+            }
+        }
+        self.wrong.sort_by(|a, b| a.key.cmp(&b.key));
+        self
+    }
+
+    /// What is recorded once somebody read it: of all that is wrong still, `now`, and of what was told before.
+    #[must_use]
+    pub fn understood(&self, now: &Self, purpose: Purpose) -> Vec<EventKind> {
+        let still = |one: &&Wrong| {
+            one.why == Why::Told || now.wrong.iter().any(|wrong| wrong.key == one.key)
+        };
+        let still = self.wrong.iter().filter(still);
+        still.flat_map(|one| one.taken(purpose)).collect()
+    }
 }
 
 /// Things that are on the tray otherwise than the plan wants them, whenever that came about: also
@@ -107,6 +155,11 @@ pub fn changed(
     if let Ok(now) = standing(events, &is, policy) {
         laid_elsewhere(&now, &planned, &mut wrong);
         laid_set_otherwise(&planned, events, &mut wrong);
+        for (key, (lies, _)) in &mut wrong {
+            let mut items = now.items.iter();
+            let placed = items.find(|item| Key::Set(item.item.clone()) == *key);
+            *lies = lies.take().or_else(|| placed?.placed.clone());
+        }
         // A setting that only comes later is in hand where it is just being set anew, and not else.
         let known = |key: &Key| {
             let plain = key.without_turn();
@@ -193,9 +246,10 @@ fn laid_set_otherwise(planned: &[Planned<'_>], events: &Merged, found: &mut Foun
             planned.any(|one| one.state == SettingState::NoMore && one.key == was)
         };
         let laid = laid_otherwise(key, events);
-        if let Some((was, slot)) = laid.filter(|(was, _)| !was_before(was)) {
-            let why = set_otherwise(&was, key);
-            found.entry(Key::Set(was)).or_insert((slot, why));
+        if let Some(laid) = laid.filter(|laid| !was_before(&laid.item)) {
+            let why = set_otherwise(&laid.item, key);
+            let entry = (laid.slot, why);
+            found.entry(Key::Set(laid.item)).or_insert(entry);
         }
     }
 }

@@ -2,7 +2,7 @@
 //! piece; and why the last of it was not taken.
 
 use super::session::{Checked, GaugeCheck, Refused};
-use super::task::{Board, GaugeFacts};
+use super::task::{Board, GaugeFacts, Key, Task};
 use super::typed::Typed;
 use traywright_core::measure::Length;
 use traywright_core::sign::{EventKind, Purpose, Stage, Who};
@@ -20,6 +20,31 @@ pub struct Entry {
     pub checked: Option<(Stage, String)>,
     /// Initials that nobody of the case used before, asked back.
     new: Option<Who>,
+    /// What the text typed is about.
+    about: Option<About>,
+}
+
+/// What a figure is typed about.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum About {
+    /// What the gauge of this id shows of its check piece.
+    Gauge(String),
+    /// What the gauge shows of a drill, and how often that was handled or read by the record.
+    Drill(Key, usize),
+}
+
+impl About {
+    /// Of what a figure is asked for now: of the check piece, or else of the drill in hand.
+    #[must_use]
+    pub fn of(board: &Board, gauge: bool, task: Option<&Task>) -> Option<Self> {
+        if gauge {
+            return board
+                .gauge
+                .as_ref()
+                .map(|gauge| Self::Gauge(gauge.id.clone()));
+        }
+        task.map(|task| Self::Drill(task.key(), task.record.events))
+    }
 }
 
 /// The outcome of a figure of the check piece.
@@ -40,6 +65,18 @@ impl Entry {
             checked: self.checked.clone(),
             ..Self::default()
         }
+    }
+
+    /// Something is asked for: what was typed about anything else is cleared, and that is told.
+    pub fn asks(&mut self, about: Option<About>) {
+        if self.about == about {
+            return;
+        }
+        if !self.typed.as_str().is_empty() {
+            self.typed.clear();
+            self.refused = Some(Refused::MovedOn);
+        }
+        self.about = about;
     }
 
     /// Takes the figure typed, where it is one.

@@ -1,17 +1,22 @@
 //! What fell: what to do about it, and what of a thing is left.
 
-use super::task::Task;
+use super::session::off_the_tray;
+use super::task::{Board, Task};
 use crate::context::ViewContext;
 use crate::desk::Document;
 use traywright_core::kit::SlotKind;
 use traywright_core::plan::{LoadItem, StockLine, Worksheet};
-use traywright_core::sign::{Fall, Piece, ThingKey};
+use traywright_core::sign::{EventKind, Fall, Piece, ThingKey};
 
-/// The action after something fell: how many spares there are and which are on the tray, and what
+/// The action after something fell: how many spares there are and which lies on the tray, and what
 /// becomes of its stop.
-pub(super) fn fell(cx: &ViewContext<'_>, document: &Document, index: usize) -> Option<String> {
+pub(super) fn fell(
+    cx: &ViewContext<'_>,
+    document: &Document,
+    (board, task): (&Board, &Task),
+) -> Option<String> {
     let worksheet = document.worksheet();
-    let item: &LoadItem = worksheet.loading.get(index)?;
+    let item: &LoadItem = worksheet.loading.get(task.item)?;
     // What fell before is set aside already, and this is one more.
     let line = stock_of(item, worksheet);
     let spare = line.map_or(0, |line| line.have.saturating_sub(line.needed));
@@ -24,14 +29,27 @@ pub(super) fn fell(cx: &ViewContext<'_>, document: &Document, index: usize) -> O
     let name = &[("name", item.name.as_str())];
     let mut said = vec![cx.counted(id, &[("count", spare)], name)];
     if item.kind == SlotKind::Drill {
-        let formatter = document.formatter(cx.desk.settings.notation);
-        let spares = formatter.spares_of(item, worksheet);
-        said.extend(spares.map(|spares| cx.text("loading-fell-spares", &[("spares", &spares)])));
+        let lies = board.spare_of(task).and_then(|spare| {
+            let slot = cx.text("load-slot", &[("slot", spare.lies()?)]);
+            let name = worksheet.loading.get(spare.item)?.name.as_str();
+            Some(cx.text("load-one-of", &[("name", name), ("slot", &slot)]))
+        });
+        said.extend(lies.map(|spare| cx.text("loading-fell-spares", &[("spares", &spare)])));
         let stop = item.set.as_ref().and_then(|on| on.stop.as_ref());
         let stop = stop.filter(|_| spare > 0);
         said.extend(stop.map(|_| cx.word("loading-fell-stop")));
     }
     Some(said.join(" "))
+}
+
+/// What is recorded where a thing falls: that it did and lies nowhere, nor does the spare that takes its place.
+pub(super) fn effects_of(task: &Task, board: &Board) -> Vec<EventKind> {
+    let piece = task.thing.piece();
+    let purpose = Some(board.purpose);
+    let off = |task: &Task| off_the_tray(task, board.purpose);
+    let taken = [off(task), board.spare_of(task).and_then(off)];
+    let fell = std::iter::once(EventKind::Dropped { piece, purpose });
+    fell.chain(taken.into_iter().flatten()).collect()
 }
 
 /// Number of pieces of a thing that fell by the record. Of a drill without a known setting older programs recorded

@@ -310,8 +310,9 @@ fn step_ui(ui: &mut Ui, scene: &Scene<'_>, (task, item): (&Task, &LoadItem), ste
     if let (Step::Take, Some(reset)) = (step, scene.reset(task)) {
         let words = scene.formatter.reset_line(reset, scene.worksheet());
         strong(ui, words, scale.px(44.0), ink);
-    } else if let (Step::Take, Some((_, set))) = (step, &task.record.set_otherwise) {
-        let set = scene.formatter.set_length_with_unit(&Known::Is(*set));
+    } else if let (Step::Take, Some(was)) = (step, &task.record.set_otherwise) {
+        let set = Known::Is(was.item.setting_mm);
+        let set = scene.formatter.set_length_with_unit(&set);
         let words = scene.text("loading-still-set", &[("set", &set)]);
         strong(ui, words, scale.big(), theme.fault());
     }
@@ -354,11 +355,9 @@ fn step_ui(ui: &mut Ui, scene: &Scene<'_>, (task, item): (&Task, &LoadItem), ste
 fn action(scene: &Scene<'_>, task: &Task, item: &LoadItem, step: Step) -> String {
     let slot = task.slot.as_ref().map_or("", |slot| slot.as_str());
     match step {
-        Step::Take => match (&task.record.set_otherwise, &task.record.lies) {
-            (Some((Some(slot), _)), _) | (None, Some(slot)) => {
-                scene.text("loading-do-take-from", &[("slot", slot)])
-            }
-            _ => scene.word("loading-do-take"),
+        Step::Take => match task.lies() {
+            Some(slot) => scene.text("loading-do-take-from", &[("slot", slot)]),
+            None => scene.word("loading-do-take"),
         },
         Step::Set if is_fixed(scene, item) => scene.word("loading-do-groove"),
         Step::Set => scene.word("loading-do-set"),

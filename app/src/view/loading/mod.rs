@@ -90,8 +90,9 @@ struct Doing {
     session: Session,
     /// The pass without figures, while there is one.
     blind: Option<BlindPass>,
-    /// What is recorded if this desk goes to figures after a pass without them ended unread.
-    unread: Option<Effect>,
+    /// The pass without figures that was put down with something left undone: by the record it goes on until
+    /// another begins here, or this desk goes to figures. Where the program is ended it was cut off.
+    undone: Option<BlindPass>,
     /// The plan as somebody last agreed to load it.
     agreed: Option<Rc<Agreed>>,
     /// The generation of the document that was last held against it.
@@ -130,13 +131,12 @@ impl State {
         (self.before, self.halted, self.unwritten) = (None, false, None);
         self.disarm();
         self.initials.clear();
-        let ended = self
-            .doing
-            .blind
-            .take()
-            .map(|mut pass| pass.end(PassEnd::Left));
-        let unread = self.doing.unread.take();
-        ended.into_iter().flatten().chain(unread).collect()
+        self.doing.session.entry.typed.clear();
+        let passes = [self.doing.undone.take(), self.doing.blind.take()];
+        let passes = passes.into_iter().flatten();
+        passes
+            .flat_map(|mut pass| pass.end(PassEnd::Left))
+            .collect()
     }
 
     /// Begins with a pass without figures that was cut off at this desk: nothing else is shown before it
@@ -198,7 +198,12 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
             press::sign(cx, effect);
         }
         pass.move_on(&board);
+        for effect in pass.set_aside(&board) {
+            press::sign(cx, effect);
+        }
         end_if_all_is_read(cx, &board, state);
+    } else {
+        state.doing.session.look(&board);
     }
     let now_s = ui.input(|input| input.time);
     let other = |waiting: &Pressed| ui.input(|input| keys::any_but(&input.raw.events, waiting));
@@ -261,7 +266,9 @@ fn hold_against(document: &Document, board: &Board, state: &mut State) {
     if differ(worksheet, document.worksheet()) || state.doing.stop.is_some() {
         let after = (document.case(), document.worksheet());
         let events = &document.record.events;
-        state.doing.stop = Some(changed((case, worksheet), after, events, &policy()));
+        let found = changed((case, worksheet), after, events, &policy());
+        let told = state.doing.stop.take().unwrap_or_default();
+        state.doing.stop = Some(found.with_told(told));
     } else {
         state.doing.session.keep_only(board);
     }

@@ -2,12 +2,12 @@
 //! twice.
 
 use super::blind::{BlindPass, BlindPhase, WhoSaw};
-use super::changed::lying_wrong;
+use super::changed::{changed, lying_wrong};
 use super::falls::fell;
 use super::keys::{Choosing, Pressed};
 use super::scale::Scale;
 use super::scene::Scene;
-use super::session::{Effect, GaugeFell, Input, Now, Phase, Refused};
+use super::session::{Effect, GaugeFell, Input, Now, Phase, Refused, effects};
 use super::task::{Board, ReadingState};
 use super::twice::Press;
 use super::{Face, State, gate, stop, stopped};
@@ -57,18 +57,28 @@ pub(super) fn take(
         Pressed::Input(_) if state.doing.stop.is_some() => {}
         Pressed::Input(Input::Begin(..)) if gate(document).is_some() => {}
         Pressed::Input(Input::Begin(stage, Pass::Blind)) if state.choosing() == Choosing::Pass => {
-            state.doing.blind = Some(BlindPass::new(stage, &state.doing.session.entry));
+            let mut pass = BlindPass::new(stage, &state.doing.session.entry);
+            let desk = WriterId::new(&cx.desk.settings.desk).ok();
+            let undone = state.doing.undone.take_if(|undone| undone.is_running());
+            pass.cut_off = undone.and_then(|undone| undone.begun_by(desk.as_ref()));
+            state.doing.blind = Some(pass);
         }
         Pressed::Input(input) if waits(cx, board, state, (&input, now_s)) == Press::First => {}
         Pressed::Input(input) => {
-            let item = state.doing.session.task(board).map(|task| task.item);
+            let task = state.doing.session.task(board);
             let mut told = None;
             let mut begun = false;
             let named = matches!(input, Input::Initials(_));
             for effect in state.doing.session.take(input.clone(), board) {
-                begun |= matches!(effect.kind, EventKind::PassBegun { .. });
+                if matches!(effect.kind, EventKind::PassBegun { .. }) {
+                    begun = true;
+                    // Whoever goes on from here sees figures as who sets.
+                    let undone = state.doing.undone.take();
+                    let ended = undone.map(|mut undone| undone.end(PassEnd::Unseen));
+                    ended.into_iter().flatten().for_each(|end| sign(cx, end));
+                }
                 if matches!(effect.kind, EventKind::Dropped { .. }) && input == Input::Fell {
-                    told = item.and_then(|item| fell(cx, document, item));
+                    told = task.and_then(|task| fell(cx, document, (board, task)));
                 }
                 sign(cx, effect);
             }
@@ -80,8 +90,6 @@ pub(super) fn take(
                 state.doing.agreed = None;
             }
             if begun && state.doing.agreed.is_none() {
-                // Whoever goes on from here sees figures as who sets.
-                state.doing.unread = None;
                 agree(document, state);
                 let events = &document.record.events;
                 let (case, worksheet) = (document.case(), document.worksheet());
@@ -124,10 +132,10 @@ fn take_blind(
     };
     let effects = match pressed {
         Pressed::Input(Input::End) => {
-            let unread = (pass.is_running() || all_read) && pass.still_open(board) > 0;
-            let left = pass.clone().end(PassEnd::Left).into_iter().next();
-            state.doing.unread = left.filter(|_| unread);
-            pass.end(PassEnd::Unseen)
+            let undone = (pass.is_running() || all_read) && pass.leaves_undone(board);
+            state.doing.undone = undone.then(|| pass.clone());
+            let ended = pass.end(PassEnd::Unseen);
+            if undone { Vec::new() } else { ended }
         }
         // The pass ends as the view is left.
         Pressed::Leave => {
@@ -137,8 +145,8 @@ fn take_blind(
         Pressed::Input(_) if stopped(document, state.doing.stop.as_ref()).is_some() => Vec::new(),
         Pressed::Input(input) => {
             if input == Input::Fell {
-                let item = pass.in_hand(board).map(|task| task.item);
-                state.told = item.and_then(|item| fell(cx, document, item));
+                let task = pass.in_hand(board);
+                state.told = task.and_then(|task| fell(cx, document, (board, task)));
             }
             let named = matches!(input, Input::Initials(_));
             let desk = WriterId::new(&cx.desk.settings.desk).ok();
@@ -157,7 +165,7 @@ fn take_blind(
     };
     let begun = |effect: &Effect| matches!(effect.kind, EventKind::PassBegun { .. });
     if effects.iter().any(begun) {
-        state.doing.unread = None;
+        state.doing.undone = None;
         agree(document, state);
     }
     for effect in effects {
@@ -268,7 +276,7 @@ fn agree(document: &Document, state: &mut State) {
 
 /// Somebody read what a change made wrong; that is recorded.
 fn understood(cx: &mut ViewContext<'_>, document: &Document, board: &Board, state: &mut State) {
-    let Some(changed) = state.doing.stop.take() else {
+    let Some(told) = state.doing.stop.take() else {
         return;
     };
     let scene = Scene {
@@ -279,14 +287,17 @@ fn understood(cx: &mut ViewContext<'_>, document: &Document, board: &Board, stat
         scale: Scale::of(egui::Vec2::ZERO),
         theme: Theme::default(),
     };
-    let wrong = stop::sentences(&scene, &changed).join(" ");
+    let wrong = stop::sentences(&scene, &told).join(" ");
     let text = scene.text("loading-note-changed", &[("wrong", &wrong)]);
     let text: String = text.chars().take(4000).collect();
-    if let Some(who) = &state.doing.session.first {
-        cx.act(Action::Sign {
-            who: who.to_string(),
-            kind: EventKind::Note { text },
-        });
+    if let (Some(who), Some(agreed)) = (&state.doing.session.first, &state.doing.agreed) {
+        let (case, worksheet) = &**agreed;
+        let after = (document.case(), document.worksheet());
+        let now = changed((case, worksheet), after, &document.record.events, &policy());
+        let taken = told.understood(&now, board.purpose);
+        for effect in effects(who, std::iter::once(EventKind::Note { text }).chain(taken)) {
+            sign(cx, effect);
+        }
     }
     state.doing.session.keep_only(board);
     agree(document, state);

@@ -2,9 +2,9 @@
 
 use traywright_core::measure::Length;
 use traywright_core::sign::{
-    Check, Event, EventKind, HandStep, Handling, ItemKey, Lapse, Merged, Objection, PassedOver,
-    Piece, PlanView, PlannedItem, Purpose, ReadingStanding, ReadingVerdict, SettingState, Stage,
-    Standing, ThingKey, Turn, Who,
+    Check, DrillKey, Event, EventKind, HandStep, Handling, ItemKey, Lapse, Merged, Objection,
+    PassedOver, Piece, PlanView, PlannedItem, Purpose, Reading, ReadingStanding, ReadingVerdict,
+    SettingState, Stage, Standing, ThingKey, Turn, Who,
 };
 
 /// Progress of a thing by the record.
@@ -20,21 +20,33 @@ pub struct Recorded {
     pub objections: Vec<Objection>,
     /// Its slot by the record.
     pub lies: Option<String>,
-    /// The slot of the drill as it was set before the plan changed, where it is in one, and that
-    /// setting.
-    pub set_otherwise: Option<(Option<String>, Length)>,
+    /// The drill as it was set or laid before the plan changed, where it is still so.
+    pub set_otherwise: Option<Otherwise>,
     /// The work of hands on its stop since it was set.
     pub handling: Option<Handling>,
     /// Somebody set it anew to a later setting although it was not read at this one.
     pub passed_over: Option<PassedOver>,
     /// True if it was taken out of its wrapping.
     pub opened: bool,
+    /// Number of events of the drill, whatever it was set to.
+    pub events: usize,
     /// True if both readings on the bench count, whatever the stage is.
     pub on_bench: bool,
     /// The second reading on the bench, whatever the stage is.
     pub second_on_bench: ReadingState,
     /// True if a later check found the gauge off that one of its readings was taken on.
     pub in_doubt: bool,
+}
+
+/// A drill that is set otherwise than the plan has it now.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Otherwise {
+    /// As it was set or laid last.
+    pub item: ItemKey,
+    /// Its slot, where it is in one.
+    pub slot: Option<String>,
+    /// True if setting it anew in surgery was begun since, so that nothing read before counts.
+    pub begun: bool,
 }
 
 /// The outcome of the two readings of a setting.
@@ -87,6 +99,7 @@ pub(super) fn of_thing(thing: &ThingKey, standing: &Standing) -> Recorded {
         handling: None,
         passed_over: None,
         opened: standing.opened.contains(thing),
+        events: 0,
         on_bench: false,
         second_on_bench: ReadingState::Open,
         in_doubt: false,
@@ -126,6 +139,7 @@ pub(super) fn of_setting(
         handling: item.and_then(|item| item.handling.clone()),
         passed_over: item.and_then(|item| item.passed_over.clone()),
         opened: standing.opened.contains(thing),
+        events: 0,
         on_bench: bench.is_some_and(is_good),
         in_doubt: item.is_some_and(|item| {
             let mut all = item.checks.values().flat_map(|check| &check.objections);
@@ -134,15 +148,9 @@ pub(super) fn of_setting(
     }
 }
 
-/// The slot of the drill, where it is in one, and its setting, if it was last set or laid at another
-/// than this.
-pub(super) fn set_otherwise(key: &ItemKey, events: &Merged) -> Option<(Option<String>, Length)> {
-    let (was, slot) = laid_otherwise(key, events)?;
-    Some((slot, was.setting_mm))
-}
-
-/// As what the drill was last set or laid, if at another setting than this, and where it lies.
-pub(super) fn laid_otherwise(key: &ItemKey, events: &Merged) -> Option<(ItemKey, Option<String>)> {
+/// The drill as it was last set or laid, if otherwise than this, and where it then lies; none once its stop was
+/// moved, or somebody was told to take it and set it anew.
+pub(super) fn laid_otherwise(key: &ItemKey, events: &Merged) -> Option<Otherwise> {
     let drill = key.drill_key();
     let of_drill = |event: &&Event| match &event.kind {
         EventKind::Placed { item, .. }
@@ -157,14 +165,45 @@ pub(super) fn laid_otherwise(key: &ItemKey, events: &Merged) -> Option<(ItemKey,
         } => *fallen == drill,
         _ => false,
     };
-    let last = events.in_order().into_iter().rev().find(of_drill)?;
-    match &last.kind {
-        EventKind::Placed { item, slot, .. } if item != key => {
-            Some((item.clone(), Some(slot.clone())))
-        }
-        EventKind::Handled { item, .. } if item != key => Some((item.clone(), None)),
+    let events = events.in_order();
+    let last = events.iter().rposition(|event| of_drill(&event))?;
+    let (item, slot) = match &events[last].kind {
+        EventKind::Placed { item, slot, .. } => (item, Some(slot)),
+        EventKind::Handled { item, .. } => (item, None),
+        _ => return None,
+    };
+    let since = || events[last..].iter().map(|event| &event.kind);
+    // True for each that begins a setting of the plan, false where the stop was only moved.
+    let resets = since().filter_map(|kind| match kind {
+        EventKind::Reset { drill: of, to, .. } if *of == drill => Some(to.is_some()),
         _ => None,
-    }
+    });
+    let resets: Vec<bool> = resets.collect();
+    let taken = since().any(|kind| {
+        matches!(kind, EventKind::ThingPlaced { thing, slot: None, .. }
+            if thing.piece() == Piece::Drill(drill.clone()))
+    });
+    (item != key && !resets.contains(&false)).then(|| Otherwise {
+        item: item.clone(),
+        slot: slot.filter(|_| !taken).cloned(),
+        begun: resets.contains(&true),
+    })
+}
+
+/// Number of events of a drill.
+pub(super) fn events_of(drill: &DrillKey, events: &Merged) -> usize {
+    let of_drill = |event: &&&Event| match &event.kind {
+        EventKind::Reading(Reading { item, .. })
+        | EventKind::Handled { item, .. }
+        | EventKind::Placed { item, .. } => item.is_drill(drill),
+        EventKind::Reset { drill: of, .. } => of == drill,
+        EventKind::Dropped { piece, .. } | EventKind::FallTakenBack { piece, .. } => {
+            *piece == Piece::Drill(drill.clone())
+        }
+        EventKind::ThingPlaced { thing, .. } => thing.piece() == Piece::Drill(drill.clone()),
+        _ => false,
+    };
+    events.in_order().iter().filter(of_drill).count()
 }
 
 fn turned(

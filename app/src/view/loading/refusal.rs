@@ -135,6 +135,7 @@ pub(super) fn refused_words(scene: &Scene<'_>, refused: &Refused) -> String {
     let length = |length| scene.formatter.set_length_with_unit(&Known::Is(length));
     match refused {
         Refused::NoLength => scene.word("loading-no-length"),
+        Refused::MovedOn => scene.word("loading-moved-on"),
         Refused::Name(fault) => {
             let reason = scene.message(&fault.message());
             scene.text("window-sign-name", &[("reason", &reason)])

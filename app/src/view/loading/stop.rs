@@ -49,6 +49,7 @@ pub(super) fn ui(
             if target(ui, scale, (&verb, &key), Weight::Main, scale.px(520.0)).clicked() {
                 wanted = WindowRequest::Do(Command::Save);
             }
+            leave(ui, scene, out);
             line(
                 ui,
                 scene.word("loading-stop-unsaved"),
@@ -96,13 +97,18 @@ pub(super) fn disk_ui(
         if target(ui, scale, (&verb, &key), Weight::Main, scale.px(420.0)).clicked() {
             wanted = WindowRequest::Do(Command::Save);
         }
-        let words = ["loading-leave", "loading-key-escape"].map(|id| scene.word(id));
-        let words = (words[0].as_str(), words[1].as_str());
-        if target(ui, scale, words, Weight::Other, 0.0).clicked() {
-            out.push(Pressed::Leave);
-        }
+        leave(ui, scene, out);
     });
     wanted
+}
+
+/// The way to the desk.
+fn leave(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
+    let words = ["loading-leave", "loading-key-escape"].map(|id| scene.word(id));
+    let words = (words[0].as_str(), words[1].as_str());
+    if target(ui, scene.scale, words, Weight::Other, 0.0).clicked() {
+        out.push(Pressed::Leave);
+    }
 }
 
 /// The faults, a sentence each.
@@ -151,6 +157,7 @@ fn wrong(scene: &Scene<'_>, one: &Wrong) -> String {
         Why::Slot { now: Some(slot) } => {
             scene.text("loading-wrong-slot", &[("what", &what), ("slot", slot)])
         }
+        Why::Told => scene.text("loading-wrong-told", &[("what", &what)]),
         Why::Slot { now: None } => scene.text("loading-wrong-no-slot", &[("what", &what)]),
     }
 }
@@ -182,10 +189,6 @@ fn name(scene: &Scene<'_>, key: &Key) -> String {
             let args = [("name", &*drill), ("sites", &*sites.join(", "))];
             scene.text("loading-wrong-for", &args)
         }
-        Key::Thing(thing) => {
-            let mut loading = scene.worksheet().loading.iter();
-            let found = loading.find(|item| item.kind == thing.of && item.entry == thing.entry);
-            found.map_or_else(|| thing.entry.clone(), |item| item.name.to_string())
-        }
+        Key::Thing(thing) => scene.formatter.thing(thing),
     }
 }

@@ -2,12 +2,12 @@
 
 use super::falls::{last_fall, mark_what_lacks};
 pub(super) use super::recorded::laid_otherwise;
-pub use super::recorded::{ReadingState, Recorded, Verified};
-use super::recorded::{of_setting, of_thing, set_otherwise};
+pub use super::recorded::{Otherwise, ReadingState, Recorded, Verified};
+use super::recorded::{events_of, of_setting, of_thing};
 use std::collections::BTreeSet;
 use std::num::NonZeroU32;
 use traywright_core::case::{Case, Team};
-use traywright_core::kit::{Kit, Label, StopId};
+use traywright_core::kit::{Kit, Label, SlotKind, StopId};
 use traywright_core::measure::Length;
 use traywright_core::plan::{
     Actionable, ActionableFigure, Finding, LoadItem, Place, Severity, Subject, Worksheet,
@@ -111,6 +111,8 @@ pub struct Task {
     pub seal: Seal,
     /// The slot that it belongs in; nothing where the tray has none left.
     pub slot: Option<Label>,
+    /// The spares of it that the tray has, by their places in the order of loading.
+    pub spares: Vec<usize>,
     /// It fell, and stock has no other.
     pub none_left: bool,
     /// The last report that it fell, where nobody took that back.
@@ -180,7 +182,8 @@ impl Board {
             let thing = thing_of(item);
             let record = match planned {
                 Some(planned) => Recorded {
-                    set_otherwise: set_otherwise(&planned.key, events),
+                    set_otherwise: laid_otherwise(&planned.key, events),
+                    events: events_of(&planned.key.drill_key(), events),
                     ..of_setting(planned, &thing, (view, standing), stage)
                 },
                 None => of_thing(&thing, standing),
@@ -197,6 +200,7 @@ impl Board {
                     Seal::None
                 },
                 slot: item.slot.clone(),
+                spares: spares(item, worksheet, kit),
                 none_left: false,
                 fall: last_fall(&thing, &standing.fallen).cloned(),
                 record,
@@ -283,6 +287,13 @@ impl Board {
         turns.find(|task| task.state() == SettingState::Now)
     }
 
+    /// The spare of a thing that lies on the tray, the first of them.
+    #[must_use]
+    pub fn spare_of(&self, task: &Task) -> Option<&Task> {
+        let mut spares = task.spares.iter().flat_map(|item| self.of_item(*item));
+        spares.find(|spare| spare.lies().is_some())
+    }
+
     /// The keys of all its tasks.
     #[must_use]
     pub fn keys(&self) -> BTreeSet<Key> {
@@ -325,6 +336,14 @@ impl Task {
         matches!(self.turn, TaskTurn::Anew { .. })
     }
 
+    /// Its slot by the record, however it is set there.
+    #[must_use]
+    pub fn lies(&self) -> Option<&str> {
+        let otherwise = self.record.set_otherwise.as_ref();
+        let otherwise = otherwise.and_then(|otherwise| otherwise.slot.as_deref());
+        otherwise.or(self.record.lies.as_deref())
+    }
+
     /// True if it is in the slot where it belongs.
     #[must_use]
     pub fn lies_right(&self) -> bool {
@@ -356,6 +375,16 @@ impl Task {
     }
 }
 
+/// The spares of a thing among what is loaded, by their places there.
+fn spares(of: &LoadItem, worksheet: &Worksheet, kit: &Kit) -> Vec<usize> {
+    let all = worksheet.loading.iter().enumerate();
+    let spares = all.filter(|(_, one)| {
+        one.kind == SlotKind::Accessory && kit.is_spare_of(&one.entry, of.name.as_str())
+    });
+    let drill = of.kind == SlotKind::Drill;
+    spares.filter(|_| drill).map(|(item, _)| item).collect()
+}
+
 /// Everybody who did something by the record.
 fn people(events: &Merged) -> Vec<Who> {
     let events = events.in_order().into_iter();
@@ -385,6 +414,16 @@ pub fn thing_of(item: &LoadItem) -> ThingKey {
         of: item.kind,
         entry: item.entry.clone(),
         copy: NonZeroU32::new(item.copy).unwrap_or(NonZeroU32::MIN),
+    }
+}
+
+/// A drill as a thing, whatever it is set to.
+#[must_use]
+pub fn thing_of_drill(key: &ItemKey) -> ThingKey {
+    ThingKey {
+        of: SlotKind::Drill,
+        entry: key.drill.clone(),
+        copy: key.copy,
     }
 }
 

@@ -123,6 +123,7 @@ fn site_place(rule: Rule, part: &str) -> Option<SitePlace> {
         SitePlace::PlatformToSleeve,
         SitePlace::Heights,
         SitePlace::Height(SiteHeight::PlatformBelowCrest),
+        SitePlace::Height(SiteHeight::TissueThickness),
         SitePlace::Obstacles,
         SitePlace::Steps,
         SitePlace::Insertion,

@@ -124,6 +124,7 @@ rules! {
         LandingOnPinSleeve = "landing-on-pin-sleeve",
         NoFixedLengthFits = "no-fixed-length-fits",
         NoMarkFits = "no-mark-fits",
+        NothingToPunch = "nothing-to-punch",
         OffClampingLength = "off-clamping-length",
         OutsideGauge = "outside-gauge",
         PinDepthNotGiven = "pin-depth-not-given",

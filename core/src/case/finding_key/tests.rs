@@ -81,6 +81,10 @@ fn every_kind_of_place_that_a_finding_has_is_read_back() {
             Rule::PlatformAboveCrest,
             site(SitePlace::Height(SiteHeight::PlatformBelowCrest)),
         ),
+        (
+            Rule::NothingToPunch,
+            site(SitePlace::Height(SiteHeight::TissueThickness)),
+        ),
         (Rule::DrillSleeveRoom, site(SitePlace::Heights)),
         (Rule::CrownsBesideSeat, site(SitePlace::Obstacles)),
         (Rule::StopRoom, site(SitePlace::Obstacle(45))),

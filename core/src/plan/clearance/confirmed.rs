@@ -2,8 +2,8 @@
 //! them at least.
 
 use crate::case::{
-    Confirmed, Distance, DistanceTo, Height, HeightDatum, Placement, Rule, SitePlace, Structure,
-    StructureExtent, Wall, WallSide,
+    Confirmed, Distance, DistanceTo, Height, HeightDatum, Placement, Rule, SiteHeight, SitePlace,
+    Structure, StructureExtent, Wall, WallSide,
 };
 use crate::dentition::{ArchModel, ToothPosition};
 use crate::measure::Length;
@@ -23,10 +23,11 @@ const TOLD: Length = Length::from_um(10);
 /// practice, no source. What was placed on the model itself went to buccal as it was told to.
 const TURNED: f64 = 20.0 / 180.0 * std::f64::consts::PI;
 
-/// The words on a site's walls, its neighbouring teeth and its deep structures.
+/// The words on a site's walls, its neighbours, its depth and its deep structures.
 pub(in crate::plan) fn check(cut: &SiteCuts<'_>, arch: Option<&ArchModel>, out: &mut Vec<Finding>) {
     out.extend(between_walls(cut, arch));
-    out.extend(between_teeth(cut, arch));
+    out.extend(between_neighbours(cut, arch));
+    out.extend(below_the_crest(cut));
     let structures = cut.site.site.structures.iter();
     out.extend(structures.filter_map(|structure| below_the_platform(cut, structure)));
 }
@@ -50,14 +51,15 @@ fn between_walls(cut: &SiteCuts<'_>, arch: Option<&ArchModel>) -> Option<Finding
         })
     };
     of(WallSide::Buccal).find_map(|buccal| {
-        let oral = of(WallSide::Oral).find(|oral| oral.at == buccal.at)?;
-        let by = least_alike(across(buccal)?, across(oral)?)?;
+        let then = across(buccal)?;
+        let by = of(WallSide::Oral).find_map(|oral| least_alike(then, across(oral)?))?;
         let place = SitePlace::Wall(WallSide::Buccal, buccal.at);
         Some(finding(cut, Rule::WallsDisagree, place, by).arg("height", buccal.at))
     })
 }
 
-fn between_teeth(cut: &SiteCuts<'_>, arch: Option<&ArchModel>) -> Option<Finding> {
+/// The neighbours on both sides: teeth, and planned sites that stand as they did.
+fn between_neighbours(cut: &SiteCuts<'_>, arch: Option<&ArchModel>) -> Option<Finding> {
     let own = cut.site.site.tooth;
     let is_mesial =
         |tooth: ToothPosition| tooth.side() != own.side() || tooth.number() < own.number();
@@ -67,24 +69,45 @@ fn between_teeth(cut: &SiteCuts<'_>, arch: Option<&ArchModel>) -> Option<Finding
             certainly(distal, buccal, TURNED)
         })
     };
-    let to_teeth = cut.site.site.distances.iter();
-    let to_teeth: Vec<(&Distance, ToothPosition)> = to_teeth
-        .filter_map(|distance| match distance.to {
-            DistanceTo::Tooth { position } if position != own => Some((distance, position)),
-            _ => None,
-        })
+    let to_others: Vec<(&Distance, ToothPosition)> = cut
+        .site
+        .site
+        .distances
+        .iter()
+        .filter_map(|distance| Some((distance, stands_still(cut, distance)?)))
+        .filter(|(_, position)| *position != own)
         .collect();
-    let mesial = to_teeth.iter().filter(|(_, tooth)| is_mesial(*tooth));
-    mesial.into_iter().find_map(|(mesial, position)| {
-        let opposite = |(distance, tooth): &&(&Distance, ToothPosition)| {
-            !is_mesial(*tooth) && distance.at == mesial.at
+    let of = |mesial: bool| {
+        let side = to_others.iter();
+        side.filter(move |(_, position)| is_mesial(*position) == mesial)
+    };
+    of(true).find_map(|(mesial, position)| {
+        let went = along(mesial)?;
+        let (by, other) = of(false).find_map(|(distal, other)| {
+            let by = least_alike(went, along(distal)?)?;
+            Some((by, *other))
+        })?;
+        let place = match &mesial.to {
+            DistanceTo::Tooth { position } => SitePlace::ToTooth(*position, None),
+            DistanceTo::Site { site } => SitePlace::ToSite(site.clone(), None),
         };
-        let (distal, other) = to_teeth.iter().find(opposite)?;
-        let by = least_alike(along(mesial)?, along(distal)?)?;
-        let place = SitePlace::ToTooth(*position, None);
-        let finding = finding(cut, Rule::ConfirmedDisagree, place, by).arg("how", "teeth");
-        Some(finding.arg("position", *position).arg("other", *other))
+        let finding = finding(cut, Rule::ConfirmedDisagree, place, by).arg("how", "neighbours");
+        Some(finding.arg("position", *position).arg("other", other))
     })
+}
+
+/// The position of a neighbour that is where it was when the distance to it was measured.
+fn stands_still(cut: &SiteCuts<'_>, distance: &Distance) -> Option<ToothPosition> {
+    match &distance.to {
+        DistanceTo::Tooth { position } => Some(*position),
+        DistanceTo::Site { site } => {
+            let other = cut.site.case.sites.iter().find(|one| one.id == *site)?;
+            let then = distance.other_measured_at.as_ref()?;
+            let word = then.confirmed.as_ref();
+            let then = word.map_or(then.placement, |word| word.placement);
+            (then == other.placement).then_some(other.tooth)
+        }
+    }
 }
 
 /// A height counted from the platform, which went deeper since.
@@ -98,18 +121,41 @@ fn below_the_platform(cut: &SiteCuts<'_>, structure: &Structure) -> Option<Findi
     };
     let word = structure.measured_at.confirmed.as_ref()?;
     let site = cut.site.site;
-    let by_crest = word
-        .platform_below_crest
-        .zip(site.heights.platform_below_crest)
-        .map(|(then, now)| {
-            let least = (now.highest_mm - then.highest_mm).min(now.lowest_mm - then.lowest_mm);
-            least.mm()
-        });
-    let by_place = moved::along_axis(&word.placement, &site.placement);
-    let by = by_crest.into_iter().chain(by_place).fold(0.0, f64::max);
+    // Where coordinates say how far it went, the crest may have been read anew.
+    let by = match moved::along_axis(&word.placement, &site.placement) {
+        Some(by) => by,
+        None => {
+            let (then, now) = word
+                .platform_below_crest
+                .zip(site.heights.platform_below_crest)?;
+            let by = (now.highest_mm - then.highest_mm).min(now.lowest_mm - then.lowest_mm);
+            by.mm()
+        }
+    };
     (by > BY_READING + 1e-9).then(|| {
         let place = SitePlace::Structure(structure.kind);
         let finding = finding(cut, Rule::ConfirmedDisagree, place, by).arg("how", "deeper");
+        finding.arg("position", site.tooth).arg("other", site.tooth)
+    })
+}
+
+/// The platform's depth below the crest, though it went deeper since.
+fn below_the_crest(cut: &SiteCuts<'_>) -> Option<Finding> {
+    let site = cut.site.site;
+    let word = site.heights.word_on(SiteHeight::PlatformBelowCrest)?;
+    let by = moved::along_axis(&word.placement, &site.placement)?;
+    // Beside where it was measured a crest may lie as much deeper as that is aside.
+    let aside = match (word.placement, site.placement) {
+        (Placement::Measured { platform: a, .. }, Placement::Measured { platform: b, .. }) => {
+            let step = [b.x_mm - a.x_mm, b.y_mm - a.y_mm, b.z_mm - a.z_mm].map(Length::mm);
+            let whole: f64 = step.iter().map(|one| one * one).sum();
+            libm::sqrt((whole - by * by).max(0.0))
+        }
+        _ => return None,
+    };
+    (by > aside + BY_READING + 1e-9).then(|| {
+        let place = SitePlace::Height(SiteHeight::PlatformBelowCrest);
+        let finding = finding(cut, Rule::ConfirmedDisagree, place, by).arg("how", "crest");
         finding.arg("position", site.tooth).arg("other", site.tooth)
     })
 }

@@ -32,6 +32,18 @@ pub(in crate::plan) fn check_tissue(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) 
     let doubt = doubtful_face(cut, &finding);
     out.push(finding);
     out.extend(doubt);
+    out.extend(nothing_to_punch(&cut.site));
+}
+
+/// No soft tissue where it is to be punched: a thickness of 0 is what stands there when nobody measured it.
+fn nothing_to_punch(site: &SiteContext<'_>) -> Option<Finding> {
+    let height = SiteHeight::TissueThickness;
+    let tissue = site.height(height, site.site.heights.tissue_thickness_mm);
+    let punched = site.case.guide.access == Access::Punch && !site.is_socket();
+    (punched && tissue.get() == Some(Length::ZERO)).then(|| {
+        let place = site.at(SitePlace::Height(height));
+        Finding::new(Rule::NothingToPunch, place).verdict(Verdict::Unknown)
+    })
 }
 
 /// Checks that the drill sleeve which reaches farthest out of the master sleeve has room there for

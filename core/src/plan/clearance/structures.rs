@@ -65,7 +65,7 @@ fn expected(jaw: Jaw, number: u8) -> &'static [&'static [StructureKind]] {
 }
 
 /// The deep structures of a site: each entered one, and those that must be known of at its tooth and
-/// where it stands.
+/// where its platform and its apex are.
 pub(in crate::plan) fn check(cut: &SiteCuts<'_>, arch: Option<&ArchModel>, out: &mut Vec<Finding>) {
     let site = cut.site.site;
     for structure in &site.structures {
@@ -78,9 +78,15 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, arch: Option<&ArchModel>, out: 
         });
     }
     let at = |tooth: ToothPosition| expected(cut.site.case.jaw, tooth.number());
-    let own = at(site.tooth);
-    let there = at(tooth_there(site, arch)).iter();
-    for group in own.iter().chain(there.filter(|group| !own.contains(group))) {
+    let ends = [Length::ZERO, cut.site.implant.platform_to_apex_mm];
+    let teeth = ends.map(|depth| tooth_there(site, arch, depth));
+    let mut groups: Vec<_> = at(site.tooth).iter().collect();
+    for group in teeth.into_iter().flat_map(|tooth| at(tooth)) {
+        if !groups.contains(&group) {
+            groups.push(group);
+        }
+    }
+    for group in groups {
         let known = site
             .structures
             .iter()

@@ -3,20 +3,32 @@
 use crate::case::{Placement, Site};
 use crate::dentition::{ArchModel, ToothPosition, tooth_size};
 use crate::measure::Length;
+use crate::plan::clearance::space::{at_depth, axis_of};
 
 /// The least by which another tooth's middle must be nearer than that of the site's own on the arch
 /// model, a schematic, before coordinates count as of that one. Common practice, no source.
 const CLEARLY: f64 = 2.0;
 
-/// The tooth whose place the platform is in: on the arch by mean crowns (`assets/tooth-sizes.json`),
-/// from the middle of the tooth where it was placed; by coordinates as the arch model has it.
-pub(super) fn tooth_there(site: &Site, arch: Option<&ArchModel>) -> ToothPosition {
+/// The tooth whose place the axis is in at a depth below the platform: on the arch by mean crowns
+/// (`assets/tooth-sizes.json`), from the middle of the tooth where it was placed; by coordinates as the
+/// arch model has it, the mean one where the patient's has no size.
+pub(super) fn tooth_there(site: &Site, arch: Option<&ArchModel>, depth: Length) -> ToothPosition {
     match site.placement {
-        Placement::OnArch { at, along_mm, .. } => along_crowns(at, along_mm),
-        Placement::Measured { platform, .. } => {
+        Placement::OnArch {
+            at,
+            along_mm,
+            apex_to_distal_deg,
+            ..
+        } => {
+            let leans = depth.mm() * libm::tan(apex_to_distal_deg.radians());
+            along_crowns(at, along_mm + Length::floor_mm(leans))
+        }
+        Placement::Measured { .. } => {
+            let axis = axis_of(site.placement, site.tooth.jaw(), arch);
+            let mean = ArchModel::mean(site.tooth.jaw());
             let off = |tooth: ToothPosition| {
-                let centre = arch?.tooth(tooth)?.centre;
-                let (x, y) = (platform.x_mm.mm(), platform.y_mm.mm());
+                let centre = arch.unwrap_or(&mean).tooth(tooth)?.centre;
+                let [x, y, _] = at_depth(&axis?, depth.mm());
                 Some(libm::hypot(x - centre.x_mm, y - centre.y_mm))
             };
             let all = ToothPosition::all_of(site.tooth.jaw());

@@ -1,10 +1,11 @@
-//! The body of a site that a person judges where there is no value.
+//! The body of a site that a person judges where there is no value, or only a bound.
 
+use crate::case::Place;
 use crate::plan::depth::cuts::SiteCuts;
 use crate::plan::finding::{Finding, Verdict};
 use serde_json::json;
 
-/// Gives each finding that is judged without a value the bodies that it is of, for its digest: no value
+/// Gives each finding that is judged without a value, or with a bound alone, the bodies that it is of, for its digest: no value
 /// changes with them, and what was said of one body is not said of another. What is of no site may be of the
 /// guide, and brings what else it is of.
 pub(in crate::plan) fn attach_bodies(findings: &mut [Finding], cuts: &[SiteCuts<'_>]) {
@@ -19,18 +20,21 @@ pub(in crate::plan) fn attach_bodies(findings: &mut [Finding], cuts: &[SiteCuts<
             finding.bodies.push("practice".to_owned());
         }
     }
-    let without_value = findings.iter_mut().filter(|finding| {
-        let is_open = matches!(finding.verdict, Verdict::Unknown | Verdict::Short);
-        is_open && finding.value.get().is_none() && finding.judged_length().is_none()
+    // A bound of what is unknown says nothing of the rest; what is short has its number, where it has one.
+    let of_bodies = findings.iter_mut().filter(|finding| match finding.verdict {
+        Verdict::Unknown => true,
+        Verdict::Short => finding.value.get().is_none() && finding.judged_length().is_none(),
+        _ => false,
     });
-    for finding in without_value {
+    for finding in of_bodies {
         let of = bodies.iter().zip(cuts);
         let here: Vec<String> = of
             .filter(|(_, cut)| finding.is_of(&cut.site.site.id))
             .map(|(body, _)| body.clone())
             .collect();
         if here.is_empty() {
-            finding.bodies.extend(of_case.clone());
+            let of_guide = matches!(finding.place, Place::Pins);
+            finding.bodies.extend(of_case.clone().filter(|_| of_guide));
         } else {
             finding.bodies.extend(here);
         }
@@ -52,7 +56,7 @@ fn body(cut: &SiteCuts<'_>) -> String {
         "implant": [cut.site.implant_end().um(), implant.largest_diameter_mm.um()],
         "cuts": cuts.collect::<Vec<_>>(),
         "bone": json!([site.state, site.density, site.protocol]),
-        "by": json!([site.implant, site.steps, site.insertion]),
+        "by": json!([site.implant, site.master_sleeve, site.steps, cut.site.case.setup.head]),
     })
     .to_string()
 }

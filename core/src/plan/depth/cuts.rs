@@ -149,6 +149,10 @@ pub(in crate::plan) fn judged(
         .verdict(verdict)
         .held_to(&site.case.limits, limit)
         .limit(needed);
+    if needed > given.limit_mm {
+        // It is not the case's.
+        finding.limit_source = None;
+    }
     if let (Verdict::Short, Some(value)) = (verdict, most) {
         finding.value = Known::Is(Quantity::Length(value));
     }

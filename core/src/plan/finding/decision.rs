@@ -140,10 +140,7 @@ pub fn may_be_accepted(finding: &Finding) -> bool {
     {
         return false;
     }
-    // The other side of the mouth is a slip of a sign.
-    let is_other_side = finding.rule == Rule::SiteAwayFromItsTooth
-        && finding.args.get("how") == Some(&"side".into());
-    if is_other_side {
+    if finding.rule == Rule::SiteAwayFromItsTooth && is_other_side(finding) {
         return false;
     }
     match finding.rule {
@@ -161,6 +158,12 @@ pub fn may_be_accepted(finding: &Finding) -> bool {
         | Rule::NoMarkFits => false,
         _ => !(is_what_must_stay_whole(finding) && touches(finding)),
     }
+}
+
+/// True for a site on the other side of the mouth than its tooth: a slip of a sign.
+fn is_other_side(finding: &Finding) -> bool {
+    let how = finding.args.get("how");
+    how == Some(&"side".into()) || how == Some(&"across".into())
 }
 
 /// Left of a margin, less than this cannot be told from contact: the step in which this program has

@@ -37,7 +37,10 @@ fn drilling(cuts: &[SiteCuts<'_>]) -> Option<Finding> {
             .arg("irrigation", lacking(lacks_irrigation));
         // Which they are is judged too: as many others lack as much.
         let drills = steps().map(|step| step.drill);
+        let any =
+            |drill: &&Drill| lacks_speed(drill) || lacks_torque(drill) || lacks_irrigation(drill);
         finding.bodies = drills
+            .filter(any)
             .map(|drill| {
                 let lacks = [lacks_speed, lacks_torque, lacks_irrigation].map(|lacks| lacks(drill));
                 format!("{} {lacks:?}", drill.id)
@@ -57,8 +60,9 @@ fn insertion(cuts: &[SiteCuts<'_>]) -> Option<Finding> {
         let mut finding = Finding::new(Rule::InsertionTorqueMissing, Place::Kit)
             .verdict(Verdict::Unknown)
             .arg("sites", sites);
-        let implants = cuts.iter().map(|cut| &cut.site.implant.id);
-        finding.bodies = implants.map(ToString::to_string).collect();
+        let implants = cuts.iter().map(|cut| cut.site.implant);
+        let without = implants.filter(|implant| implant.torque_limit_ncm.is_none());
+        finding.bodies = without.map(|implant| implant.id.to_string()).collect();
         finding
     })
 }

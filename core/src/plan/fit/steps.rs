@@ -258,7 +258,7 @@ impl StepChecks<'_> {
             self.finding(Rule::FullDiameterAboveApex)
                 .verdict(Verdict::Note)
                 .length(above)
-                .rounded_to(RoundedTo::Less)
+                .rounded_to(RoundedTo::More)
         })
     }
 

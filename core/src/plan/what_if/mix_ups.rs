@@ -386,19 +386,24 @@ impl<'a> Here<'a> {
         }
     }
 
-    /// The depth below the platform that a drill of another stop reaches at this step. A stop no wider than an empty master
-    /// sleeve falls through it: nothing holds the drill then before its shank does.
+    /// The depth below the platform that a drill of another stop reaches at this step.
     fn reach(&self, drill: &Drill, set: Length, stop: Option<&Stop>) -> Length {
-        let falls = matches!(self.step.path, StepPath::MasterSleeve)
-            && stop.is_some_and(|stop| {
-                stop.landing_diameter_mm <= self.cut.site.master_bore_at_hand()
-            });
-        let tip = if falls {
+        let tip = match self.step.path {
+            StepPath::MasterSleeve => self.held(drill, set, stop),
+            StepPath::DrillSleeve | StepPath::Freehand => set,
+        };
+        tip - self.seat_of(stop)
+    }
+
+    /// The length from tip to what lands on the empty master sleeve. A stop no wider than its bore falls through:
+    /// nothing holds the drill then before its shank does.
+    fn held(&self, drill: &Drill, set: Length, stop: Option<&Stop>) -> Length {
+        let bore = self.cut.site.master_bore_at_hand();
+        if stop.is_some_and(|stop| stop.landing_diameter_mm <= bore) {
             set.max(drill.free_length_mm)
         } else {
             set
-        };
-        tip - self.seat_of(stop)
+        }
     }
 
     /// Drills on the tray set for other steps, alone or with their drill sleeves.
@@ -482,7 +487,8 @@ impl<'a> Here<'a> {
         if let Some(own) = step.sleeve {
             let sunk = sleeves::lands_below_rim(cut.site.master, Some(own), step.stop);
             let mistake = || (Mistake::WithoutSleeve { drill: drill() }, false);
-            out.add(set - (rim - sunk), step.drill, mistake);
+            let held = self.held(step.drill, set, step.stop);
+            out.add(held - (rim - sunk), step.drill, mistake);
         }
         for sleeve in &cut.site.kit.drill_sleeves {
             let other = step.sleeve.is_none_or(|own| own.id != sleeve.id);

@@ -548,6 +548,11 @@ fn a_pass_that_was_cut_off_can_be_taken_up_where_nothing_was_shown_since() {
         ("AB", ended(PassEnd::Unseen)),
     ]);
     assert_eq!((found(&taken_up, 1), seen(&taken_up, None)), (None, None));
+    // The same person, in another spelling.
+    let in_small = cut_off(vec![("ab", begun(Pass::Blind))]);
+    assert_eq!(seen(&in_small, Some("desk")), None);
+    let in_small = cut_off(vec![("ab", ended(PassEnd::Unseen))]);
+    assert_eq!(seen(&in_small, None), None);
     let by_other = cut_off(vec![("CD", begun(Pass::Blind))]);
     assert_eq!(found(&by_other, 1), Some(who("CD")));
     assert_eq!(seen(&by_other, Some("desk")), Some(Sight::Left));

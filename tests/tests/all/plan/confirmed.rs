@@ -327,7 +327,7 @@ fn both_neighbours_cannot_hold_after_a_move_between_them() {
         ("-0.3", Some("0.28")),
     ] {
         let sheet = placed(|case| put(case, along, "0"));
-        let want = want.map(|by| (Some("teeth".to_owned()), by.to_owned()));
+        let want = want.map(|by| (Some("neighbours".to_owned()), by.to_owned()));
         assert_eq!(disagree(&sheet, "confirmed-disagree"), want, "{along}");
     }
 }
@@ -339,8 +339,8 @@ fn a_height_below_the_platform_cannot_hold_after_it_went_deeper() {
     for (deeper, want) in [("0.2", None), ("0.21", Some("0.21")), ("-0.5", None)] {
         let sheet = placed(|case| {
             let depth = case.sites[0].heights.platform_below_crest.as_mut().unwrap();
-            depth.highest_mm = depth.highest_mm + mm(deeper);
-            depth.lowest_mm = depth.lowest_mm + mm(deeper);
+            depth.highest_mm += mm(deeper);
+            depth.lowest_mm += mm(deeper);
         });
         let want = want.map(|by| (Some("deeper".to_owned()), by.to_owned()));
         assert_eq!(disagree(&sheet, "confirmed-disagree"), want, "{deeper}");
@@ -411,4 +411,83 @@ fn everybody_who_confirmed_a_distance_between_two_sites_is_told() {
             assert!(told.contains(one.as_str()), "{told}");
         }
     }
+}
+
+/// Walls told at different heights lie on both sides of one move all the same.
+#[test]
+fn walls_at_other_heights_cannot_both_hold_either() {
+    let sheet = placed(|case| {
+        let walls = &mut case.sites[0].walls;
+        (walls[0].at, walls[1].at) = (Height::Crest, Height::Least);
+        put(case, "0", "1.2");
+    });
+    let by = (None, "1.2".to_owned());
+    assert_eq!(disagree(&sheet, "walls-disagree"), Some(by));
+}
+
+/// A platform that went 4.0 along its axis is not as deep below the crest as it was.
+#[test]
+fn a_depth_below_the_crest_cannot_hold_after_the_platform_went_deeper() {
+    for (z, want) in [
+        ("-9", None),
+        ("-9.2", None),
+        ("-13", Some("4")),
+        ("-5", None),
+    ] {
+        let mut case = case();
+        case.arch = None;
+        let site = |z: &str| Placement::Measured {
+            platform: PointMm {
+                x_mm: mm("24"),
+                y_mm: mm("25"),
+                z_mm: mm(z),
+            },
+            direction: Vector {
+                x: Length::ZERO,
+                y: Length::ZERO,
+                z: mm("-1"),
+            },
+        };
+        case.sites[0].placement = site("-9");
+        super::sample::measure_anew(&mut case);
+        case.sites[0].placement = site(z);
+        case.sites[0].heights.confirm(site(z), &"N. Quill".into());
+        let sheet = work(case);
+        let want = want.map(|by| (Some("crest".to_owned()), by.to_owned()));
+        assert_eq!(disagree(&sheet, "confirmed-disagree"), want, "{z}");
+    }
+}
+
+/// Between a tooth and a planned site that stands as it did, a move along the arch changes one of the two;
+/// what is true of a site that was moved as well nobody can say.
+#[test]
+fn a_tooth_and_a_planned_site_cannot_both_hold_after_a_move_between_them() {
+    let told = |other_moves: bool| {
+        let mut case = case();
+        // To 37, and to a site at 35 in place of the tooth.
+        case.sites[0].distances.remove(0);
+        case.teeth.retain(|one| one.position != tooth("35"));
+        case.teeth.push(super::sample::present("34"));
+        case.sites.push(super::sample::site("two", "35", &[]));
+        let then = case.sites[0].measured_now(mm("10"));
+        let theirs = case.sites[1].measured_now(mm("10"));
+        case.sites[0].distances.push(Distance {
+            to: DistanceTo::Site { site: "two".into() },
+            at: Height::Least,
+            from_axis_mm: mm("9"),
+            measured_at: then,
+            other_measured_at: Some(theirs),
+        });
+        put(&mut case, "-1", "0");
+        if other_moves {
+            put_site(&mut case, 1, "0.5", "0");
+        }
+        confirm(&mut case, "N. Quill");
+        disagree(&work(case), "confirmed-disagree")
+    };
+    assert_eq!(
+        told(false),
+        Some((Some("neighbours".to_owned()), "0.93".to_owned()))
+    );
+    assert_eq!(told(true), None);
 }

@@ -2,13 +2,13 @@
 
 use super::sample::{case, mm, one, site, tooth, work, worked};
 use traywright_core::case::{
-    Case, Decision, DecisionKind, Direction, HeightDatum, Heights, Placement, Structure,
+    Case, Decision, DecisionKind, Direction, Height, HeightDatum, Heights, Placement, Structure,
     StructureExtent, StructureKind, Support, ToothState,
 };
 use traywright_core::dentition::Jaw;
 use traywright_core::kit::{Density, DepthRule};
 use traywright_core::plan::{
-    Finding, Rule, Severity, Verdict, WhyLapsed, Worksheet, may_be_intended,
+    Finding, Rule, Severity, Verdict, WhyLapsed, Worksheet, may_be_accepted, may_be_intended,
 };
 
 fn word(finding: &str, judged: DecisionKind, shown: &str) -> Decision {
@@ -394,7 +394,7 @@ fn an_acceptance_of_what_was_not_entered_lapses_with_the_body() {
             let Placement::OnArch { along_mm, .. } = &mut case.sites[0].placement else {
                 panic!()
             };
-            *along_mm = *along_mm + mm("1");
+            *along_mm += mm("1");
         },
         |case| case.kit.implants[0].platform_to_apex_mm = mm("13.9"),
         |case| super::sample::distance(case, "8"),
@@ -599,4 +599,58 @@ fn structure(case: &mut Case, extent: StructureExtent) {
         measured_at: site.measured_now(mm("10")),
         source: None,
     }];
+}
+
+/// A bound of what is unknown stays what it is while the body grows past it: what was accepted of one body is
+/// not accepted of another.
+#[test]
+fn an_acceptance_of_a_bound_lapses_with_the_body() {
+    let crest_alone = |case: &mut Case| {
+        case.sites[0].walls.truncate(1);
+        case.sites[0].walls[0].at = Height::Crest;
+    };
+    let key = "wall sites[one].walls[buccal crest]";
+    let shown = shown_by(key, crest_alone);
+    assert!(shown.starts_with("unknown 1.7/"), "{shown}");
+    let severity = |change: fn(&mut Case)| {
+        let sheet = worked(|case| {
+            crest_alone(case);
+            change(case);
+            case.judgements = vec![word(key, DecisionKind::Accepted, &shown)];
+        });
+        let found = sheet.findings.iter().find(|f| f.key() == key);
+        found.unwrap().severity()
+    };
+    assert_eq!(severity(|_| {}), Severity::Accepted);
+    assert_eq!(
+        severity(|case| case.kit.implants[0].platform_to_apex_mm = mm("14")),
+        Severity::Unknown
+    );
+}
+
+/// On the arch the other side of the mouth is a slip that nobody accepts; the tooth across the midline may be
+/// the next one.
+#[test]
+fn a_place_on_the_other_side_is_accepted_by_nobody() {
+    let may = |at: &str, along: &str| {
+        let sheet = worked(|case| {
+            case.teeth.clear();
+            let site = &mut case.sites[0];
+            site.tooth = tooth("32");
+            (site.distances, site.obstacles) = (Vec::new(), Vec::new());
+            if let Placement::OnArch {
+                at: place,
+                along_mm,
+                ..
+            } = &mut site.placement
+            {
+                (*place, *along_mm) = (tooth(at), mm(along));
+            }
+        });
+        may_be_accepted(one(&sheet, "site-away-from-its-tooth"))
+    };
+    assert!(!may("42", "0"));
+    assert!(!may("32", "-16"));
+    assert!(may("31", "0"));
+    assert!(may("32", "4"));
 }

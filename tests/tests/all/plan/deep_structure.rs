@@ -2,7 +2,7 @@
 
 use super::kit::{drill, sleeve};
 use super::sample::{
-    case, deg, judged, measure_anew, mm, one, received, step, tooth, work, worked,
+    all, case, deg, judged, measure_anew, mm, one, received, step, tooth, work, worked,
 };
 use serde_json::Value;
 use traywright_core::case::{
@@ -301,7 +301,10 @@ fn tilted_margins_as_sampled() {
     assert_eq!(cases.len(), 14);
     for (n, one_case) in cases.iter().enumerate() {
         let sheet = from_data(one_case);
-        let got = one(&sheet, "deep-structure").length_value().unwrap().mm();
+        // Where the apex leans below the next tooth, its structures are asked for as well.
+        let canal = all(&sheet, "deep-structure").into_iter();
+        let canal = canal.filter_map(Finding::length_value).min();
+        let got = canal.unwrap().mm();
         let want = number(one_case, "margin_mm");
         // Floored to the micrometre, never above what is left.
         let given_away = want - got;

@@ -3,7 +3,7 @@
 use super::sample::{all, judged, mm, one, received, tooth, worked};
 use traywright_core::case::{
     Access, Case, GuideState, GuidedExtent, NeighbourKind, Obstacle, PlatformToSleeve, ReceiptOf,
-    SleeveFace, Tooth, ToothState,
+    SiteState, SleeveFace, Tooth, ToothState,
 };
 use traywright_core::plan::Place;
 use traywright_core::plan::SitePlace;
@@ -11,6 +11,26 @@ use traywright_core::plan::{Reason, Verdict};
 
 fn punch(case: &mut Case) {
     case.guide.access = Access::Punch;
+}
+
+/// Where tissue is to be punched, none is what nobody measured: 0.0 asks, a micrometre does not, nor do a flap
+/// and the open socket of a tooth.
+#[test]
+fn no_tissue_where_it_is_to_be_punched_is_asked_about() {
+    let asked = |tissue: &'static str, change: fn(&mut Case)| {
+        let sheet = worked(|case| {
+            punch(case);
+            case.sites[0].heights.tissue_thickness_mm = Some(mm(tissue));
+            change(case);
+        });
+        let found = all(&sheet, "nothing-to-punch");
+        found.first().map(|finding| finding.verdict)
+    };
+    assert_eq!(asked("0", |_| {}), Some(Verdict::Unknown));
+    assert_eq!(asked("0.001", |_| {}), None);
+    assert_eq!(asked("0", |case| case.guide.access = Access::Flap), None);
+    let socket: fn(&mut Case) = |case| case.sites[0].state = SiteState::FRESH_SOCKET;
+    assert_eq!(asked("0", socket), None);
 }
 
 /// Punch: distance 6.0 − crest 1.0 − tissue 2.5 = 2.5; flap: 6.0 − 1.0 − 1.5 = 3.5. Nothing left

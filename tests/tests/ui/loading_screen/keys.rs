@@ -146,7 +146,14 @@ fn a_plan_saved_elsewhere_stops_the_loading_until_it_was_read() {
     screen.key(Key::U);
     assert!(!screen.says("STOP") && screen.says("0 of 31 in the tray"));
     let noted = screen.recorded();
-    let Some(EventKind::Note { text }) = noted.last() else {
+    // It was told to be taken and set anew: from then on it lies nowhere, and nothing read before counts.
+    let [
+        ..,
+        EventKind::Note { text },
+        EventKind::ThingPlaced { slot: None, .. },
+        EventKind::Reset { to: None, .. },
+    ] = &noted[..]
+    else {
         panic!("{noted:?}")
     };
     assert!(text.contains(wrong), "{text}");
@@ -166,6 +173,10 @@ fn an_unsaved_change_stops_the_loading_until_it_is_saved() {
     screen.press(Modifiers::COMMAND, Key::Z);
     screen.press(Modifiers::COMMAND, View::Loading.key());
     assert!(screen.says("STOP") && screen.says("The change is not saved yet."));
+    // The way to undo it is in sight.
+    assert!(screen.says("or exit and undo it there"));
+    let exit = |(name, _): &(String, _)| name.starts_with("Exit");
+    assert!(screen.buttons().iter().any(exit), "{:?}", screen.buttons());
     let before = screen.recorded().len();
     screen.key(Key::U);
     screen.key(Key::Space);
@@ -376,8 +387,20 @@ fn slot_sleeve_stop_and_spares_are_named() {
     screen.key(Key::F);
     screen.key(Key::F);
     assert!(screen.says("Check its stop") && !screen.says("Its spare:"));
+    let pilot =
+        |screen: &Screen| screen.says("Pilot drill 2.13") && screen.says("It stays sealed.");
+    // Its spare is laid.
+    screen.go_to(Key::ArrowRight, "→ Martin 9");
+    screen.key(Key::Space);
+    screen.key(Key::Space);
+    for _ in 0..60 {
+        if pilot(&screen) {
+            break;
+        }
+        screen.key(Key::ArrowLeft);
+    }
     for _ in 0..20 {
-        if screen.says("Pilot drill 2.13") && screen.says("It stays sealed.") {
+        if pilot(&screen) {
             break;
         }
         screen.key(Key::ArrowRight);
@@ -389,6 +412,10 @@ fn slot_sleeve_stop_and_spares_are_named() {
     screen.key(Key::F);
     let spare = "Its spare: Spare pilot drill 2.13, sealed, slot Martin 9.";
     assert!(screen.says(spare), "{:?}", screen.said());
+    // It was taken: where another falls there is none.
+    screen.key(Key::F);
+    screen.key(Key::F);
+    assert!(screen.says("Pilot drill 2.13") && !screen.says("Its spare:"));
 }
 
 /// Two presses in one burst, by key or by pointer, are one: the second would confirm what nobody has

@@ -225,6 +225,84 @@ fn who_ended_a_pass_unread_and_goes_to_figures_is_recorded_whatever_was_asked_me
     );
 }
 
+/// Ended by its key with a drill unread, or with one that was refused and is to be set anew: the record has no end of it
+/// before somebody goes on. Whatever ends the program or the case, its desk shows no figure before it is taken up or
+/// left, and who goes to figures cannot read again.
+#[test]
+fn a_pass_that_was_put_down_undone_goes_on_whatever_becomes_of_the_window() {
+    let pass = |refused: bool| {
+        let mut screen = Screen::for_a_patient(STANDING, "two-molars");
+        screen.begin();
+        screen.set();
+        screen.type_in("19.0");
+        screen.key(Key::Space);
+        screen.begin_again("KE");
+        for _ in 0..2 {
+            if refused {
+                screen.type_in("19.8");
+            }
+        }
+        assert_eq!(
+            screen.says("1 to be set and read anew"),
+            refused,
+            "{:?}",
+            screen.said()
+        );
+        screen.key(Key::E);
+        assert!(!screen.says("KE reads alone") && screen.settings_shown().is_empty());
+        screen
+    };
+    let ends = |screen: &Screen| {
+        let ends = screen.recorded().into_iter().filter_map(|kind| match kind {
+            EventKind::PassEnded { end, .. } => Some(end),
+            _ => None,
+        });
+        ends.collect::<Vec<_>>()
+    };
+    for refused in [false, true] {
+        let ways: [fn(&mut Screen); 2] = [Screen::cut_off, |screen| {
+            screen.press(Modifiers::COMMAND, Key::W);
+            let file = screen.file().to_owned();
+            screen.program.open(&file);
+            screen.frames(Vec::new());
+        }];
+        for way in ways {
+            let mut screen = pass(refused);
+            way(&mut screen);
+            assert!(
+                screen.says("The pass of KE was cut off"),
+                "{:?}",
+                screen.said()
+            );
+            assert!(screen.settings_shown().is_empty());
+            assert_eq!(ends(&screen), []);
+            twice(&mut screen, Key::Escape);
+            assert_eq!(ends(&screen), [PassEnd::Left]);
+            screen.press(Modifiers::COMMAND, View::Loading.key());
+            screen.key(Key::A);
+            screen.name("KE");
+            assert!(screen.says("KE went from a second reading"));
+        }
+        // At the desk itself it goes on by the same person, and has ended where another begins.
+        let mut screen = pass(refused);
+        screen.key(Key::A);
+        screen.name("KE");
+        assert!(screen.says("KE reads alone"), "{:?}", screen.said());
+        let mut screen = pass(refused);
+        screen.key(Key::A);
+        screen.name("SP");
+        assert!(screen.says("SP reads alone"), "{:?}", screen.said());
+        assert_eq!(ends(&screen)[0], PassEnd::Unseen);
+        let mut screen = pass(refused);
+        screen.key(Key::B);
+        screen.name("MK");
+        assert_eq!(ends(&screen), [PassEnd::Unseen]);
+        let mut screen = pass(refused);
+        screen.press(Modifiers::COMMAND, View::Site.key());
+        assert_eq!(ends(&screen), [PassEnd::Left]);
+    }
+}
+
 /// Ended from outside in the middle of a pass without figures: what is shown first is that it goes on, and no
 /// figure before that. Its reader takes it up; or goes to the desk, which ends it.
 #[test]

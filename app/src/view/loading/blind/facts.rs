@@ -249,7 +249,14 @@ fn last(scene: &Scene<'_>, pass: &BlindPass) -> (Taken, Vec<String>) {
     let Some((task, item)) = task.and_then(|task| Some((task, scene.item(task)?))) else {
         return (Taken::Yes, Vec::new());
     };
-    let name = item.name.as_str();
+    let (name, slot) = (item.name.as_str(), &*scene.formatter.slot(item));
+    let lay = match &item.slot {
+        Some(slot) => scene.text(
+            "loading-wrong-in",
+            &[("name", name), ("slot", slot.as_str())],
+        ),
+        None => name.to_owned(),
+    };
     let anew = BlindPass::state(&task.key(), scene.board) == BlindState::SetAnew;
     let confirmed = matches!(task.record.second, ReadingState::Confirmed { .. }) && !anew;
     let words = match &task.record.second {
@@ -260,18 +267,16 @@ fn last(scene: &Scene<'_>, pass: &BlindPass) -> (Taken, Vec<String>) {
                 (_, 0) => "loading-blind-mistyped",
                 _ => "loading-blind-refused",
             };
-            vec![scene.text(id, &[("name", name), ("value", &value)])]
+            let args = [("name", &*lay), ("value", &*value)];
+            vec![scene.text(id, &args)]
         }
         // Another person read it otherwise.
         ReadingState::Confirmed { .. } if anew => {
-            vec![scene.text("loading-blind-disagree", &[("name", name)])]
+            vec![scene.text("loading-blind-disagree", &[("name", &lay)])]
         }
         ReadingState::Unsound { .. } => vec![scene.word("loading-blind-gauge")],
         ReadingState::Confirmed { .. } if task.record.lies.is_some() => {
-            vec![scene.text(
-                "loading-blind-back",
-                &[("name", name), ("slot", &scene.formatter.slot(item))],
-            )]
+            vec![scene.text("loading-blind-back", &[("name", name), ("slot", slot)])]
         }
         ReadingState::Confirmed { .. } => {
             vec![scene.text("loading-blind-agrees", &[("name", name)])]

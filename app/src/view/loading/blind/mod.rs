@@ -122,6 +122,27 @@ impl BlindPass {
         self.cut_off.is_some() || matches!(self.phase, BlindPhase::Gauge | BlindPhase::Read)
     }
 
+    /// True if its reader could be wanted again: a drill of it is not read and agreed, one is to be set anew, or
+    /// nobody knows, since it was cut off.
+    #[must_use]
+    pub fn leaves_undone(&self, board: &Board) -> bool {
+        let mut order = self.order.iter();
+        let mut tasks = board.tasks.iter();
+        self.cut_off.is_some()
+            || order.any(|key| Self::state(key, board) != BlindState::Agreed)
+            || tasks.any(|task| is_readable(task) && must_set_anew(task))
+    }
+
+    /// Its reader by the record while that has no end of it, and its desk.
+    #[must_use]
+    pub fn begun_by(&self, desk: Option<&WriterId>) -> Option<(Who, WriterId)> {
+        let begun = || Some((self.reader.clone()?, desk?.clone()));
+        self.cut_off
+            .clone()
+            .or_else(begun)
+            .filter(|_| self.is_running())
+    }
+
     /// The state of a drill of the pass.
     #[must_use]
     pub fn state(key: &Key, board: &Board) -> BlindState {

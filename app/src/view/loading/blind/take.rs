@@ -1,9 +1,10 @@
 //! The effect of an input on a pass without figures, and the record of it.
 
 use super::{BlindPass, BlindPhase, BlindState, WhoSaw};
-use crate::view::loading::entry::GaugeShown;
+use crate::view::loading::entry::{About, GaugeShown};
+use crate::view::loading::falls::effects_of;
 use crate::view::loading::session::{Effect, GaugeFell, Input, Refused, effects, off_the_tray};
-use crate::view::loading::task::Board;
+use crate::view::loading::task::{Board, Task};
 use traywright_core::measure::Length;
 use traywright_core::sign::{EventKind, Pass, PassEnd, Piece, Reading, Stage, Turn};
 
@@ -15,6 +16,7 @@ impl BlindPass {
         if !stopped.is_empty() {
             return stopped;
         }
+        self.look(board);
         match input {
             Input::Digit(digit) if self.reads(board) => self.entry.typed.digit(digit),
             Input::Mark if self.reads(board) => self.entry.typed.mark(),
@@ -59,13 +61,34 @@ impl BlindPass {
         told.unwrap_or_default()
     }
 
-    /// Ends the pass in the record once nothing of it is left to be read; its screen stays.
+    /// Ends the pass in the record once all of it is read and agreed; its screen stays.
     pub fn end_if_all_is_read(&mut self, board: &Board) -> Vec<Effect> {
-        if self.phase != BlindPhase::Read || self.still_open(board) > 0 {
+        if self.phase != BlindPhase::Read || self.leaves_undone(board) {
             return Vec::new();
         }
         self.phase = BlindPhase::AllRead;
         self.ended(PassEnd::Unseen)
+    }
+
+    /// What is to be set anew is set aside: it does not lie on the tray any more.
+    #[must_use]
+    pub fn set_aside(&self, board: &Board) -> Vec<Effect> {
+        let Some(who) = self
+            .reader
+            .as_ref()
+            .filter(|_| self.phase == BlindPhase::Read)
+        else {
+            return Vec::new();
+        };
+        let aside = |task: &&Task| {
+            let key = task.key();
+            self.order.contains(&key) && Self::state(&key, board) == BlindState::SetAnew
+        };
+        let aside = board.tasks.iter().filter(aside);
+        effects(
+            who,
+            aside.filter_map(|task| off_the_tray(task, board.purpose)),
+        )
     }
 
     /// That it ended so, by its reader or that of the pass which it takes up.
@@ -91,6 +114,15 @@ impl BlindPass {
         if let Some(next) = ahead.into_iter().find(open) {
             self.at = next;
         }
+        self.look(board);
+    }
+
+    /// Looks at what is asked for now: a figure typed about anything else is cleared.
+    fn look(&mut self, board: &Board) {
+        let gauge = self.phase == BlindPhase::Gauge;
+        let reads = self.reads(board);
+        let about = About::of(board, gauge, self.in_hand(board)).filter(|_| reads);
+        self.entry.asks(about);
     }
 
     fn go(&mut self, board: &Board, step: impl Fn(usize, usize) -> usize) {
@@ -101,6 +133,7 @@ impl BlindPass {
             if BlindPass::state(&self.order[at], board) == BlindState::Open {
                 self.at = at;
                 self.entry.typed.clear();
+                self.last = None;
                 return;
             }
         }
@@ -151,6 +184,10 @@ impl BlindPass {
         let Some(reader) = self.reader.clone() else {
             return Vec::new();
         };
+        // One that was put down undone, and that another person goes on from, has ended with no figure shown.
+        let before = self.cut_off.as_ref();
+        let before = before.filter(|(who, _)| !who.may_be_same(&reader));
+        let ended = before.map_or_else(Vec::new, |_| self.ended(PassEnd::Unseen));
         self.cut_off = None;
         self.order = self.due(board);
         // Nothing to read needs no gauge.
@@ -161,7 +198,8 @@ impl BlindPass {
             BlindPhase::Read
         };
         let (stage, pass) = (self.stage, Pass::Blind);
-        effects(&reader, [EventKind::PassBegun { stage, pass }])
+        let begun = effects(&reader, [EventKind::PassBegun { stage, pass }]);
+        ended.into_iter().chain(begun).collect()
     }
 
     fn enter(&mut self, board: &Board) -> Vec<Effect> {
@@ -221,10 +259,7 @@ impl BlindPass {
         };
         self.entry.typed.clear();
         self.last = None;
-        let piece = task.thing.piece();
-        let purpose = Some(board.purpose);
-        let fall = std::iter::once(EventKind::Dropped { piece, purpose });
-        effects(&who, fall.chain(off_the_tray(task, board.purpose)))
+        effects(&who, effects_of(task, board))
     }
 
     fn again(&mut self, fell: GaugeFell, board: &Board) -> Vec<Effect> {

@@ -13,7 +13,7 @@ mod take;
 
 pub use gauge::{Checked, GaugeCheck};
 pub use parts::{Effect, GaugeFell, Input, Now, Phase, Refused, Step};
-pub(in crate::view::loading) use take::{effects, off_the_tray};
+pub(in crate::view::loading) use take::{effects, moved, off_the_tray};
 
 use super::entry::Entry;
 use super::task::{Beside, Board, Key, ReadingState, Seal, Seen, Task, TaskTurn, Verified, Work};

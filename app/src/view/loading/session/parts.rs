@@ -116,6 +116,8 @@ pub struct Effect {
 pub enum Refused {
     /// The text typed is no length.
     NoLength,
+    /// Something else came to be asked for while it was typed.
+    MovedOn,
     /// It is no name and no initials.
     Name(NameFault),
     /// Nobody of the case used these initials before. Given once more they count.

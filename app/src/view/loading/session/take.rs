@@ -1,18 +1,20 @@
 //! The effect of an input on a session, and the record of it.
 
 use super::{Asking, Effect, GaugeFell, Input, Now, Phase, Session, Step};
-use crate::view::loading::entry::GaugeShown;
+use crate::view::loading::entry::{About, GaugeShown};
+use crate::view::loading::falls::effects_of;
 use crate::view::loading::task::{Board, Key, Task};
 use crate::view::loading::typed::Typed;
 use traywright_core::measure::Length;
 use traywright_core::sign::{
-    EventKind, HandStep, Pass, Piece, Purpose, Reading, SettingState, Turn, Who,
+    DrillKey, EventKind, HandStep, Pass, Piece, Purpose, Reading, SettingState, Turn, Who,
 };
 
 impl Session {
     /// Takes an input; what is to be recorded of it.
     pub fn take(&mut self, input: Input, board: &Board) -> Vec<Effect> {
         self.entry.refused = None;
+        self.look(board);
         match input {
             Input::Begin(stage, Pass::Setting) => {
                 if self.phase == Phase::Stage {
@@ -47,6 +49,14 @@ impl Session {
             Input::Gauge(fell) => self.gauge(fell, board),
             Input::Open => self.open(board),
         }
+    }
+
+    /// Looks at what is asked for now: a figure typed about anything else is cleared.
+    pub fn look(&mut self, board: &Board) {
+        let gauge = self.phase == Phase::Gauge;
+        let reads = self.reads(board);
+        let about = About::of(board, gauge, self.task(board)).filter(|_| reads);
+        self.entry.asks(about);
     }
 
     /// Asks for the pass anew, and for everything in hand from its first step on that is not
@@ -178,12 +188,11 @@ impl Session {
             Step::Read => Vec::new(),
             Step::Place => self.place(board),
             Step::Take => {
-                let lay = off_the_tray(task, board.purpose);
+                let taken = off_the_tray(task, board.purpose).into_iter();
+                let taken: Vec<EventKind> = taken.chain(set_anew(task, board.purpose)).collect();
                 self.taken.insert(task.key());
-                self.first
-                    .iter()
-                    .flat_map(|who| effects(who, lay.clone()))
-                    .collect()
+                let who = self.first.iter();
+                who.flat_map(|who| effects(who, taken.clone())).collect()
             }
             Step::Set => self.handle(board, HandStep::Set),
             Step::Lock => self.handle(board, HandStep::Locked),
@@ -291,11 +300,7 @@ impl Session {
         }
         self.entry.typed.clear();
         self.taken.remove(&task.key());
-        let piece = task.thing.piece();
-        let purpose = Some(board.purpose);
-        let mut kinds = vec![EventKind::Dropped { piece, purpose }];
-        kinds.extend(off_the_tray(task, board.purpose));
-        effects(&who, kinds)
+        effects(&who, effects_of(task, board))
     }
 
     /// Takes the last report of a fall back; the thing is taken, and set and read anew.
@@ -368,9 +373,26 @@ fn turn_of(task: &Task) -> Option<u32> {
     u32::try_from(task.place_of_turn()).ok()
 }
 
-/// That a thing which was laid without being set is off the tray.
+/// That the stop of a drill which is set otherwise is set anew, once it is in hand: whatever the plan does then,
+/// nothing that was read of it before counts. None where it was told already.
+fn set_anew(task: &Task, purpose: Purpose) -> Option<EventKind> {
+    let was = task.record.set_otherwise.as_ref()?;
+    (!was.begun).then(|| moved(was.item.drill_key(), purpose))
+}
+
+/// That the stop of a drill was moved or is set anew.
+pub(in crate::view::loading) const fn moved(drill: DrillKey, purpose: Purpose) -> EventKind {
+    EventKind::Reset {
+        drill,
+        to: None,
+        passed_over: None,
+        purpose: Some(purpose),
+    }
+}
+
+/// That a thing which lies somewhere is off the tray.
 pub(in crate::view::loading) fn off_the_tray(task: &Task, purpose: Purpose) -> Option<EventKind> {
-    task.record.lies.as_ref()?;
+    task.lies()?;
     Some(EventKind::ThingPlaced {
         thing: task.thing.clone(),
         slot: None,

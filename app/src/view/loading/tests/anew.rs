@@ -512,3 +512,50 @@ fn a_look_alike_is_named_as_it_stands_now() {
     assert_ne!(reset.from.set, reset.to.set.as_ref().unwrap().set);
     assert_eq!(named(&world), [reset.to.set.as_ref().unwrap().set.get()]);
 }
+
+/// Begun to be set anew, and ended or left before it is set: whoever comes to it then is led on to the setting that
+/// was begun, not back to the one that is over; and back, where it was being set back.
+#[test]
+fn what_was_begun_to_be_set_anew_is_due_also_after_a_restart() {
+    let again = |world: &World| {
+        let mut again = World::loading(short(), Stage::SterileField);
+        again.log = world.log.clone();
+        again.minute = world.minute;
+        again.session.keep_only(&again.board());
+        again
+    };
+    let due = |world: &World| -> Vec<Now> {
+        let turns = world.turns();
+        turns.iter().map(|task| world.session.now(task)).collect()
+    };
+    let states =
+        |world: &World| -> Vec<SettingState> { world.turns().iter().map(Task::state).collect() };
+    for first_read in [true, false] {
+        let mut world = World::loading(short(), Stage::SterileField);
+        if first_read {
+            world.load(0);
+        }
+        world.go(1);
+        assert_eq!(world.take(Input::Open).len(), 1);
+        let mut world = again(&world);
+        assert_eq!(states(&world), [SettingState::NoMore, SettingState::Now]);
+        assert_eq!(due(&world), [Now::Passed, Now::Do(Step::Take)]);
+        assert_eq!(
+            world.turns()[1].lies().is_some(),
+            first_read,
+            "from where it lies"
+        );
+        assert!(
+            !world
+                .session
+                .may_set_anew(&world.turns()[1], &world.board())
+        );
+        world.load(1);
+        world.go(0);
+        assert_eq!(world.take(Input::Reset).len(), 1);
+        let mut world = again(&world);
+        assert_eq!(states(&world), [SettingState::Now, SettingState::Later]);
+        assert_eq!(due(&world), [Now::Do(Step::Take), Now::Later]);
+        world.load(0);
+    }
+}

@@ -1,12 +1,15 @@
 //! The pass in which drills are read with no figure in sight.
 
 use super::world::{World, case, mm};
+use crate::view::loading::State;
 use crate::view::loading::blind::{BlindPass, BlindPhase, BlindState};
 use crate::view::loading::entry::Entry;
-use crate::view::loading::session::{GaugeFell, Input, Now, Refused, Step, must_set_anew};
+use crate::view::loading::session::{GaugeFell, Input, Now, Refused, Step, moved, must_set_anew};
 use crate::view::loading::task::{ReadingState, Task, Verified};
 use traywright_core::measure::Length;
-use traywright_core::sign::{EventKind, PassEnd, Piece, Sight, Stage, Turn, Who, WriterId};
+use traywright_core::sign::{
+    EventKind, HandStep, PassEnd, Piece, Purpose, Sight, Stage, Turn, Who, WriterId,
+};
 
 /// Everything set, read once and laid at this stage by MK.
 fn laid(stage: Stage) -> World {
@@ -184,6 +187,7 @@ fn what_is_refused_cannot_be_found_by_trying() {
 fn the_keys_of_the_other_pass_do_nothing_in_it() {
     let mut world = laid(Stage::Bench);
     world.begin_blind("JH");
+    world.blind_task();
     let before = (world.blind.clone(), world.log.events().len());
     for input in [
         Input::Done,
@@ -488,4 +492,99 @@ fn what_was_asked_back_of_the_gauge_goes_on_into_the_next_pass() {
         let refused = world.blind.as_ref().unwrap().entry.refused.as_ref();
         assert_eq!(matches!(refused, Some(Refused::GaugeOff(_))), off);
     }
+}
+
+/// What was typed and not entered is of the drill that it was typed for: another desk sets that anew, and the pass
+/// goes on to the next.
+#[test]
+fn a_figure_typed_for_one_drill_is_not_read_of_another() {
+    let mut world = laid(Stage::Bench);
+    world.begin_blind("JH");
+    let drill = world.blind_task().unwrap();
+    let typed = figure(&drill).to_string();
+    for digit in typed.chars().filter_map(|sign| sign.to_digit(10)) {
+        world.take(Input::Digit(u8::try_from(digit).unwrap()));
+    }
+    let text = |world: &World| {
+        world
+            .blind
+            .as_ref()
+            .unwrap()
+            .entry
+            .typed
+            .as_str()
+            .to_owned()
+    };
+    assert!(!text(&world).is_empty());
+    world.record([moved(
+        drill.planned.unwrap().key.drill_key(),
+        Purpose::Patient,
+    )]);
+    let next = world.blind_task().unwrap();
+    assert_ne!(next.index, drill.index);
+    assert_eq!(text(&world), "");
+    let refused = world.blind.as_ref().unwrap().entry.refused.clone();
+    assert_eq!(refused, Some(Refused::MovedOn));
+    assert_eq!(world.take(Input::Enter), []);
+}
+
+/// Set anew, locked and tugged at another desk between two looks: the same step of the same drill, but another
+/// stop.
+#[test]
+fn a_figure_typed_before_a_drill_was_set_anew_is_not_read_after_it() {
+    let mut world = World::loading(case("two-molars", |_| {}), Stage::Bench);
+    world.go_to_first_set();
+    world.set();
+    world.take(Input::Digit(1));
+    let item = world.task().planned.unwrap().key;
+    let steps = [HandStep::Set, HandStep::Locked, HandStep::Tugged];
+    let purpose = Purpose::Patient;
+    let handled = steps.map(|step| EventKind::Handled {
+        item: item.clone(),
+        step,
+        purpose,
+    });
+    world.record(
+        [moved(item.drill_key(), purpose)]
+            .into_iter()
+            .chain(handled),
+    );
+    assert_eq!(world.now(), Now::Do(Step::Read));
+    assert_eq!(world.take(Input::Enter), []);
+    assert_eq!(world.session.entry.typed.as_str(), "");
+}
+
+/// Who goes to the desk and comes back begins the figure anew.
+#[test]
+fn what_was_typed_is_gone_once_the_view_is_left() {
+    let mut state = State::default();
+    state.doing.session.entry.typed.digit(1);
+    assert_eq!(state.look_away(), []);
+    assert_eq!(state.doing.session.entry.typed.as_str(), "");
+}
+
+/// Refused twice it is set aside: it does not lie in its slot any more, and whoever sets it anew takes it from none.
+#[test]
+fn what_is_set_aside_lies_nowhere() {
+    let mut world = laid(Stage::Bench);
+    world.begin_blind("JH");
+    let drill = world.blind_task().unwrap();
+    assert!(drill.lies().is_some());
+    let deeper = (figure(&drill) + Length::from_um(300)).to_string();
+    world.type_in(&deeper);
+    assert_eq!(world.blind.as_ref().unwrap().set_aside(&world.board()), []);
+    world.type_in(&deeper);
+    assert!(must_set_anew(&now(&world, &drill)));
+    let aside = world.blind.as_ref().unwrap().set_aside(&world.board());
+    world.record(aside.into_iter().map(|effect| effect.kind));
+    assert_eq!(now(&world, &drill).lies(), None);
+    assert!(
+        must_set_anew(&now(&world, &drill)),
+        "that it was refused stays"
+    );
+    assert_eq!(
+        world.blind.as_ref().unwrap().set_aside(&world.board()),
+        [],
+        "once"
+    );
 }

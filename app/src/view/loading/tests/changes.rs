@@ -8,7 +8,7 @@ use crate::view::loading::task::{Block, Key, ReadingState, Task, Verified, Work,
 use traywright_core::case::{Case, ValidCase};
 use traywright_core::measure::Length;
 use traywright_core::plan::{Rule, work_out};
-use traywright_core::sign::Stage;
+use traywright_core::sign::{Purpose, Stage};
 
 /// The same case with the implants of every site half a millimetre deeper.
 fn edited(case: &ValidCase, change: impl FnOnce(&mut Case)) -> ValidCase {
@@ -61,8 +61,11 @@ fn a_new_setting_makes_a_loaded_drill_wrong_and_undo_makes_it_right() {
     world.session.keep_only(&world.board());
     world.take(Input::Go(index));
     assert_eq!(world.now(), Now::Do(Step::Take));
-    let (lies, set) = world.task().record.set_otherwise.unwrap();
-    assert_eq!((lies, set), (Some(slot), was));
+    let otherwise = world.task().record.set_otherwise.unwrap();
+    assert_eq!(
+        (otherwise.slot, otherwise.item.setting_mm),
+        (Some(slot), was)
+    );
     // Whoever opens the case only now is told the same.
     let late = lying_wrong(
         &world.case,
@@ -158,7 +161,8 @@ fn a_stop_set_under_a_plan_that_came_and_went_is_not_verified() {
     assert_eq!(task.key(), was);
     assert_eq!(task.record.verified, Verified::No);
     assert_eq!(task.record.lies, None);
-    assert_eq!(task.record.set_otherwise, Some((None, set.setting_mm)));
+    let otherwise = task.record.set_otherwise.unwrap();
+    assert_eq!((otherwise.slot, otherwise.item), (None, set));
     assert_eq!(world.now(), Now::Do(Step::Take));
     let sheet = work_out(&world.case);
     let late = lying_wrong(&world.case, &sheet, &world.events(), &policy());
@@ -263,4 +267,105 @@ fn a_stop_that_another_gauge_refused_is_read_again_on_the_gauge_that_the_plan_go
     assert_eq!(world.now(), Now::Do(Step::Read));
     assert!(!twice(&&world.task()));
     assert_eq!(world.task().record.second, ReadingState::Open);
+}
+
+/// Somebody read the STOP and did by hand what it says; then the plan is again as it was.
+#[test]
+fn what_was_told_to_be_taken_lies_nowhere_and_counts_no_more() {
+    let mut world = World::loading(case("two-molars", |_| {}), Stage::Bench);
+    world.load_all();
+    world.read_again();
+    world.go_to_first_set();
+    let (index, key) = (world.session.at, world.task().key());
+    assert_eq!(world.now(), Now::Done);
+    assert_eq!(world.task().record.verified, Verified::Yes);
+    let after = edited(&world.case, closer);
+    let stop = told(&world, &after);
+    let wrong: Vec<Key> = stop.wrong.iter().map(|one| one.key.clone()).collect();
+    assert!(wrong.contains(&key));
+    let before = std::mem::replace(&mut world.case, after.clone());
+    world.record(stop.understood(&stop, Purpose::Patient));
+    // Whoever begins anew is told nothing twice.
+    let late = lying_wrong(&after, &work_out(&after), &world.events(), &policy());
+    assert_eq!(late.wrong, []);
+    world.case = before;
+    let board = world.board();
+    let told_off: Vec<_> = board
+        .tasks
+        .iter()
+        .filter(|task| wrong.contains(&task.key()))
+        .collect();
+    assert_eq!(told_off.len(), wrong.len());
+    for task in told_off {
+        assert_eq!(task.lies(), None, "{task:?}");
+        assert_eq!(task.record.verified, Verified::No, "{task:?}");
+        assert!(!task.was_read(), "{task:?}");
+    }
+    world.session.keep_only(&board);
+    world.take(Input::Go(index));
+    assert_eq!(world.now(), Now::Do(Step::Take));
+}
+
+/// A thing that the plan has no use for any more is told to be taken off, and wanted again later.
+#[test]
+fn a_thing_told_to_be_taken_off_is_laid_anew() {
+    let mut world = World::loading(case("two-molars", |_| {}), Stage::Bench);
+    world.load_all();
+    let after = edited(&world.case, |case| {
+        case.sites.pop();
+        case.sites[0].distances.clear();
+    });
+    let stop = told(&world, &after);
+    world.record(stop.understood(&stop, Purpose::Patient));
+    let things = |one: &&Wrong| matches!(one.key, Key::Thing(_)) && one.why == Why::NotNeeded;
+    let things: Vec<&Wrong> = stop.wrong.iter().filter(things).collect();
+    assert!(!things.is_empty());
+    let board = world.board();
+    for thing in things {
+        let mut tasks = board.tasks.iter();
+        let task = tasks.find(|task| Key::Thing(task.thing.clone()) == thing.key);
+        assert_eq!(task.unwrap().lies(), None, "{thing:?}");
+    }
+}
+
+/// The plan went back before anybody confirmed having read what was told: a hand may have done it.
+#[test]
+fn what_was_told_stays_told_until_it_is_read() {
+    let mut world = World::loading(case("two-molars", |_| {}), Stage::Bench);
+    world.load_all();
+    let after = edited(&world.case, closer);
+    let stop = told(&world, &after);
+    let back = told(&world, &world.case).with_told(stop.clone());
+    let keys = |of: &Changed| -> Vec<Key> { of.wrong.iter().map(|one| one.key.clone()).collect() };
+    assert_eq!(keys(&back), keys(&stop));
+    assert!(back.wrong.iter().all(|one| one.why == Why::Told));
+    let now = told(&world, &world.case);
+    world.record(back.understood(&now, Purpose::Patient));
+    world.go_to_first_set();
+    assert_eq!(world.now(), Now::Do(Step::Take));
+    assert_eq!(world.task().lies(), None);
+}
+
+/// It lies set otherwise, is taken to be set anew, and the plan is again as it was before a step was confirmed.
+#[test]
+fn a_drill_taken_to_be_set_anew_counts_no_more() {
+    let mut world = World::loading(case("two-molars", |_| {}), Stage::Bench);
+    world.load_all();
+    world.read_again();
+    world.go_to_first_set();
+    let index = world.session.at;
+    let after = edited(&world.case, closer);
+    let before = std::mem::replace(&mut world.case, after);
+    world.session.keep_only(&world.board());
+    world.take(Input::Go(index));
+    assert_eq!(world.now(), Now::Do(Step::Take));
+    world.take(Input::Done);
+    assert_eq!(world.now(), Now::Do(Step::Set));
+    world.case = before;
+    world.session.keep_only(&world.board());
+    world.take(Input::Go(index));
+    let task = world.task();
+    assert_eq!(task.lies(), None);
+    assert_eq!(task.record.verified, Verified::No);
+    assert_eq!(world.now(), Now::Do(Step::Take));
 }

@@ -219,3 +219,31 @@ fn a_drill_without_a_known_setting_falls_as_a_drill() {
         assert_eq!(world.now(), Now::Do(Step::Take));
     }
 }
+
+/// The one spare on the tray is taken with the fall that it makes good: it lies nowhere, and no later fall finds it.
+#[test]
+fn a_spare_that_was_taken_lies_nowhere() {
+    let mut world = World::loading(case("one-premolar", |_| {}), Stage::Bench);
+    world.load_all();
+    let board = world.board();
+    let spare = board
+        .tasks
+        .iter()
+        .find(|task| task.thing.entry == "spare-pilot")
+        .unwrap();
+    let of = board
+        .tasks
+        .iter()
+        .find(|task| !task.spares.is_empty())
+        .unwrap();
+    assert_eq!(board.spare_of(of).map(|task| task.index), Some(spare.index));
+    let slot = spare.lies().map(ToOwned::to_owned);
+    assert!(slot.is_some());
+    world.take(Input::Go(of.index));
+    let fell = world.take(Input::Fell);
+    let off = |kind: &EventKind| matches!(kind, EventKind::ThingPlaced { thing, slot: None, .. } if *thing == spare.thing);
+    assert!(fell.iter().any(off), "{fell:?}");
+    assert_eq!(world.board().tasks[spare.index].lies(), None);
+    assert_eq!(world.board().spare_of(&world.task()), None);
+    assert!(!world.take(Input::Fell).iter().any(off));
+}

@@ -10,7 +10,7 @@ use traywright_core::case::{Case, ValidCase};
 use traywright_core::dentition::Notation;
 use traywright_core::measure::Length;
 use traywright_core::plan::{Worksheet, case_jaw, plan_view, work_out};
-use traywright_core::sign::{EventKind, Log, Merged, Pass, Stage, WriterId, standing};
+use traywright_core::sign::{EventKind, Log, Merged, Pass, Stage, Who, WriterId, standing};
 use traywright_core::wording::Formatter;
 
 pub(super) struct World {
@@ -118,6 +118,15 @@ impl World {
             self.log.append(at, who.clone(), kind.clone()).unwrap();
         }
         effects.into_iter().map(|effect| effect.kind).collect()
+    }
+
+    /// Records what MK did.
+    pub(super) fn record(&mut self, kinds: impl IntoIterator<Item = EventKind>) {
+        for kind in kinds {
+            self.minute += 1;
+            let who = Who::new("MK").unwrap();
+            self.log.append(self.now_is(), who, kind).unwrap();
+        }
     }
 
     fn now_is(&self) -> jiff::Timestamp {

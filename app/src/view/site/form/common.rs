@@ -52,15 +52,15 @@ pub(super) fn stale(ui: &mut Ui, cx: &Context<'_>, what: &str, is_recorded: bool
         };
         let args = [("what", what), ("by", by.as_str())];
         let text = cx.text("site-stale-confirm", &args[1..]);
-        small_button(ui, text, cx.text("site-stale-confirm-what", &args))
+        small_button(ui, text, &cx.text("site-stale-confirm-what", &args))
     });
     by.filter(|_| clicked.inner)
 }
 
 /// A small button that does something to one of several things; `name` is what it is called with that
 /// thing.
-pub(super) fn small_button(ui: &mut Ui, text: String, name: String) -> bool {
+pub(super) fn small_button(ui: &mut Ui, text: String, name: &str) -> bool {
     let button = ui.small_button(text);
-    button.widget_info(|| WidgetInfo::labeled(egui::Role::Button, true, name.clone()));
-    button.on_hover_text(&name).clicked()
+    button.widget_info(|| WidgetInfo::labeled(egui::Role::Button, true, name));
+    button.on_hover_text(name).clicked()
 }

@@ -218,7 +218,7 @@ impl<'f, 'c, 'i, 'h, T: Listed> ItemForm<'f, 'c, 'i, 'h, T> {
 
     fn remove(&mut self) {
         let name = self.cx.text("site-remove-what", &[("what", &self.on.what)]);
-        if small_button(self.ui, self.cx.word("site-remove"), name) {
+        if small_button(self.ui, self.cx.word("site-remove"), &name) {
             // The keys of those behind it name other things now.
             let list = self.on.here.key(&format!("{}.", T::KEY));
             self.cx.state.drafts.forget_under(&list);

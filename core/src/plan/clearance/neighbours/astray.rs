@@ -44,9 +44,14 @@ pub(super) fn at_site(one: &PlacedSite<'_>, arch: Option<&ArchModel>) -> Option<
         let finding = finding.arg("how", how).arg("position", position);
         finding
             .arg("by", by.abs())
-            .arg("there", tooth_there(one.cut.site.site, arch))
+            .arg("there", tooth_there(one.cut.site.site, arch, Length::ZERO))
     };
     match one.cut.site.site.placement {
+        Placement::OnArch { .. }
+            if is_across(own, tooth_there(one.cut.site.site, arch, Length::ZERO)) =>
+        {
+            Some(finding("across", own, Length::ZERO))
+        }
         Placement::OnArch { at, .. } if at != own => Some(finding("tooth", at, Length::ZERO)),
         Placement::OnArch {
             along_mm,
@@ -58,6 +63,11 @@ pub(super) fn at_site(one: &PlacedSite<'_>, arch: Option<&ArchModel>) -> Option<
             .or_else(|| off_arch(platform, own, arch))
             .map(|(how, by)| finding(how, own, by)),
     }
+}
+
+/// True for a tooth on the other side of the mouth; at the midline that may be the next one.
+fn is_across(own: ToothPosition, there: ToothPosition) -> bool {
+    own.side() != there.side() && own.number().max(there.number()) > 1
 }
 
 /// How far along the arch, or beside it, from the middle of its own tooth, where that is out of the
@@ -104,13 +114,15 @@ fn off_height(one: &PlacedSite<'_>, platform: PointMm) -> Option<(&'static str, 
     (by.abs() > OFF_HEIGHT).then_some(("height", by))
 }
 
-/// How far beside its tooth on the arch model, where that is too much.
+/// How far beside its tooth on the arch model, the mean one where the patient's has no size, where that is
+/// too much.
 fn off_arch(
     platform: PointMm,
     tooth: ToothPosition,
     arch: Option<&ArchModel>,
 ) -> Option<(&'static str, Length)> {
-    let centre = arch?.tooth(tooth)?.centre;
+    let mean = ArchModel::mean(tooth.jaw());
+    let centre = arch.unwrap_or(&mean).tooth(tooth)?.centre;
     let (x, y) = (platform.x_mm.mm(), platform.y_mm.mm());
     let by = Length::floor_mm(libm::hypot(x - centre.x_mm, y - centre.y_mm));
     (by > OFF_ARCH).then(|| ("arch", by.floor_to(TOLD)))

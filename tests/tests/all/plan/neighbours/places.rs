@@ -4,6 +4,7 @@
 use super::super::sample::{all, mm, one, worked};
 use super::implants::{beside_a_second, upright_at};
 use traywright_core::case::{Case, Placement};
+use traywright_core::measure::Angle;
 use traywright_core::plan::{Argument, Verdict, Worksheet};
 
 fn placed(case: &mut Case, n: usize, at: [&str; 3]) {
@@ -41,7 +42,7 @@ fn a_sign_that_cannot_be_of_the_tooth_is_asked_about() {
     let no_arch = |case: &mut Case| case.arch = None;
     for (at, want) in [
         (["24", "25", "-9"], None),
-        (["-1", "25", "-9"], None),
+        (["-1", "25", "-9"], Some(told("arch", "26.5"))),
         (["-1.001", "25", "-9"], Some(told("side", "1.001"))),
         (["-24", "25", "-9"], Some(told("side", "24"))),
         (["24", "25", "0"], None),
@@ -176,4 +177,28 @@ fn a_place_on_the_arch_is_held_against_its_tooth() {
     ] {
         assert_eq!(at(along, buccal), (how, foramen), "{along} {buccal}");
     }
+}
+
+/// 46 tilted 35° to mesial: 10 · tan 35° = 7.0 beside its own middle, the apex is in the place of 45, and the
+/// foramen must be known.
+#[test]
+fn the_structures_where_the_apex_is_must_be_known() {
+    let foramen = |degrees: i32| {
+        let sheet = worked(|case| {
+            let Placement::OnArch {
+                apex_to_distal_deg, ..
+            } = &mut case.sites[0].placement
+            else {
+                panic!()
+            };
+            *apex_to_distal_deg = Angle::from_deg(degrees);
+            super::super::sample::measure_anew(case);
+        });
+        let foramen = "deep-structure sites[one].structures[mental_foramen]";
+        sheet.findings.iter().any(|f| f.key() == foramen)
+    };
+    // 10 · tan 28° = 5.317, and half the crown 5.5.
+    assert!(!foramen(-28));
+    assert!(foramen(-35));
+    assert!(!foramen(35));
 }
