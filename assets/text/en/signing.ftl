@@ -107,6 +107,7 @@ sign-reading-gauge-changed = Read on gauge { $read }; the plan reads it on gauge
 sign-reading-reset = The stop was moved since.
 sign-reading-handled = The stop was set, locked or tugged since.
 sign-reading-read-otherwise = The drill was read at another setting since.
+sign-reading-other-gauge = The drill was read on another gauge since.
 sign-reading-dropped = The drill was dropped since.
 sign-reading-fall-taken-back = A fall of the drill was taken back since.
 sign-reading-landings = The stop landed { $times } times since; a reading holds for fewer than { $limit }.

@@ -227,6 +227,7 @@ loading-state-to-lay = to be placed
 
 ## Keys that take readings away are pressed twice
 
+loading-again-open = Open its wrapping? Press O again: it is set and read then, and the record says that it was opened. Any other key: no.
 loading-again-stage = Another pass or person? Press T again: pass, initials and gauge are asked for again. Any other key: no.
 loading-again-reset = Press R again: both readings of this drill are taken again. Any other key: no.
 loading-again-fell = Was it dropped? Press F again: its readings no longer count. Any other key: no.
@@ -293,6 +294,7 @@ loading-blind-back = { $name } agrees. Put it back in { $slot }.
 loading-blind-agrees = { $name } agrees.
 loading-blind-refused = { $name }: { $value } is not accepted. It is recorded. Read the gauge again.
 loading-blind-mistyped = { $name }: { $value } is not accepted. It is recorded. Read the gauge and type it again.
+loading-blind-disagree = { $name }: two people do not read the same. Set it aside: it is to be re-set.
 loading-blind-aside = { $name }: { $value } is not accepted. Set it aside, not back on the tray: it is to be re-set. Then take the next.
 loading-blind-gauge = The gauge was not sound: check it with its check piece, then read again.
 loading-blind-left-out = { $count } to be read by somebody else, who neither set nor read them.

@@ -129,6 +129,7 @@ mod tests {
             Lapse::Reset { by: by() },
             Lapse::Handled { by: by() },
             Lapse::ReadOtherwise { by: by() },
+            Lapse::OtherGauge { by: by() },
             Lapse::Dropped { by: by() },
             Lapse::FallTakenBack { by: by() },
             Lapse::Landings { times: 5, limit: 5 },

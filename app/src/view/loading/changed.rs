@@ -324,6 +324,7 @@ fn why_lapsed(lapse: &Lapse) -> Option<Why> {
         | Lapse::Reset { .. }
         | Lapse::Handled { .. }
         | Lapse::ReadOtherwise { .. }
+        | Lapse::OtherGauge { .. }
         | Lapse::Dropped { .. }
         | Lapse::FallTakenBack { .. }
         | Lapse::Landings { .. }

@@ -57,11 +57,12 @@ pub enum GaugeShown {
 }
 
 impl Entry {
-    /// An entry with a gauge that was found sound before.
+    /// The entry of the pass that comes next, whoever enters there: what is known of the gauge goes on.
     #[must_use]
-    pub fn checked(checked: Option<(Stage, String)>) -> Self {
+    pub fn of_next_pass(&self) -> Self {
         Self {
-            checked,
+            gauge: self.gauge.of_next_pass(),
+            checked: self.checked.clone(),
             ..Self::default()
         }
     }

@@ -40,7 +40,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, told: Option<&str>, out: &mut V
             targets.push(("loading-not-fell", mistake));
         }
     }
-    if scene.session.reads(scene.board) {
+    if scene.session.step(scene.board).is_some() {
         let other = Pressed::Input(Input::OtherPerson);
         targets.push(("loading-other-person", other));
     }

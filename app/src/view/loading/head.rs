@@ -1,4 +1,4 @@
-//! The line at the top: which case, which stage, how far; and that it is practice, where it is.
+//! The line at the top: which case, which stage, who works, how far; and that it is practice, where it is.
 
 use super::scale::{line, strong, surface};
 use super::scene::Scene;
@@ -27,7 +27,9 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>) {
         let fingerprint = worksheet.fingerprint.to_string();
         if running {
             let stage = scene.word(short_id(scene.session.stage));
-            strong(ui, begin(&stage), scale.px(44.0), theme.fill(Ink::Strong));
+            let who = scene.session.first.iter().map(|who| format!(" · {who}"));
+            let stage = begin(&stage) + &who.collect::<String>();
+            strong(ui, stage, scale.px(44.0), theme.fill(Ink::Strong));
             ui.add_space(scale.px(16.0));
         }
         let words = scene.text(

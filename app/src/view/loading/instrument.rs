@@ -33,8 +33,22 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, initials: &mut String, out: &mu
         return;
     };
     name_ui(ui, scene, task, item);
-    ui.add_space(scale.px(10.0));
+    ui.add_space(scale.px(6.0));
     steps::ui(ui, scene, task);
+    ui.add_space(scale.px(6.0));
+    let step = scene.session.step(scene.board);
+    // Where a figure stands it comes before all that could put it out of sight.
+    let figure = |step: Step| is_with_figure(step) || step == Step::Take && task.is_anew();
+    if let Some(step) = step.filter(|step| figure(*step) && !scene.session.asks_who(scene.board)) {
+        step_ui(ui, scene, (task, item), step);
+        about_ui(ui, scene, task, item);
+        ahead_ui(ui, scene, item);
+        if step != Step::Set {
+            warning::ui(ui, scene, item, scale.px(44.0));
+        }
+        return;
+    }
+    about_ui(ui, scene, task, item);
     ui.add_space(scale.px(14.0));
     if scene.session.asks_who(scene.board) {
         let ask = scene.word("loading-ask-first");
@@ -64,10 +78,13 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, initials: &mut String, out: &mu
     }
     if !task.is_sealed() {
         ahead_ui(ui, scene, item);
-        if scene.session.step(scene.board) != Some(Step::Set) {
-            warning::ui(ui, scene, item, scene.scale.px(44.0));
-        }
+        warning::ui(ui, scene, item, scale.px(44.0));
     }
+}
+
+/// True for a step at which the hand acts on the figure.
+const fn is_with_figure(step: Step) -> bool {
+    matches!(step, Step::Set | Step::Lock | Step::Tug | Step::Read)
 }
 
 /// Shows the words on a refused reading, whole: no more of the thing than identifies it.
@@ -139,6 +156,7 @@ fn later_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
     line(ui, scene.word(id), scale.text(), ink);
 }
 
+/// The thing's name and marking, and where it goes.
 fn name_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, item: &LoadItem) {
     let (scale, theme) = (scene.scale, scene.theme);
     let said = scene.formatter.load(item, scene.worksheet());
@@ -163,21 +181,12 @@ fn name_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, item: &LoadItem) {
             strong(ui, words, scale.big(), theme.fault());
         }
     });
-    let sealed = task.is_sealed();
-    let mut facts = vec![said.kind];
-    facts.extend(said.marking);
-    facts.extend(stop(item).map(|stop| scene.formatter.stop(stop)));
-    if sealed {
-        facts.extend(said.unopened);
-    }
-    if !scene.session.asks_who(scene.board) {
-        line(ui, facts.join(" · "), scale.px(30.0), theme.fill(Ink::Soft));
-    }
-    if let Some(reset) = scene.reset(task) {
-        let when = scene.formatter.reset(reset, scene.worksheet()).when;
-        let words = scene.text("loading-anew-when", &[("when", &when)]);
-        strong(ui, words, scale.px(36.0), theme.fill(Ink::Strong));
-    }
+}
+
+/// What else there is to know of it: the sites that it is for first.
+fn about_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, item: &LoadItem) {
+    let (scale, theme) = (scene.scale, scene.theme);
+    let said = scene.formatter.load(item, scene.worksheet());
     let sites = sites(item);
     let ink = theme.fill(Ink::Strong);
     match &sites[..] {
@@ -207,6 +216,21 @@ fn name_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, item: &LoadItem) {
                 line(ui, names.join(", "), scale.text(), theme.fill(Ink::Soft));
             }
         }
+    }
+    let sealed = task.is_sealed();
+    let mut facts = vec![said.kind];
+    facts.extend(said.marking);
+    facts.extend(stop(item).map(|stop| scene.formatter.stop(stop)));
+    if sealed {
+        facts.extend(said.unopened);
+    }
+    if !scene.session.asks_who(scene.board) {
+        line(ui, facts.join(" · "), scale.px(30.0), theme.fill(Ink::Soft));
+    }
+    if let Some(reset) = scene.reset(task) {
+        let when = scene.formatter.reset(reset, scene.worksheet()).when;
+        let words = scene.text("loading-anew-when", &[("when", &when)]);
+        strong(ui, words, scale.px(36.0), theme.fill(Ink::Strong));
     }
 }
 
@@ -292,18 +316,21 @@ fn step_ui(ui: &mut Ui, scene: &Scene<'_>, (task, item): (&Task, &LoadItem), ste
         let words = scene.text("loading-still-set", &[("set", &set)]);
         strong(ui, words, scale.big(), theme.fault());
     }
-    if matches!(step, Step::Take | Step::Set) && must_set_anew(task) {
-        let words = scene.word("loading-second-set-anew");
-        strong(ui, words, scale.px(44.0), theme.fault());
-    }
+    let anew = |ui: &mut Ui| {
+        if matches!(step, Step::Take | Step::Set) && must_set_anew(task) {
+            let words = scene.word("loading-second-set-anew");
+            strong(ui, words, scale.px(44.0), theme.fault());
+        }
+    };
     let helps = |ui: &mut Ui| {
         for words in details(scene, task, item, step) {
             line(ui, words, size, theme.fill(Ink::Soft));
         }
     };
     // The figure stands before what helps, so that it is whole in every window.
-    let to_set = matches!(step, Step::Set | Step::Lock | Step::Tug | Step::Read);
+    let to_set = is_with_figure(step);
     if !to_set {
+        anew(ui);
         helps(ui);
     }
     ui.horizontal_top(|ui| {
@@ -319,6 +346,7 @@ fn step_ui(ui: &mut Ui, scene: &Scene<'_>, (task, item): (&Task, &LoadItem), ste
         }
     });
     if to_set {
+        anew(ui);
         helps(ui);
     }
 }

@@ -418,6 +418,7 @@ fn right(ui: &mut Ui, cx: &mut ViewContext<'_>, scene: &Scene<'_>, out: &mut Vec
         return;
     }
     let id = match scene.session.step(scene.board) {
+        Some(_) if scene.session.asks_who(scene.board) => return,
         Some(Step::Read) => return,
         Some(Step::Place) => "loading-placed",
         Some(_) => "loading-done",

@@ -57,7 +57,7 @@ pub(super) fn take(
         Pressed::Input(_) if state.doing.stop.is_some() => {}
         Pressed::Input(Input::Begin(..)) if gate(document).is_some() => {}
         Pressed::Input(Input::Begin(stage, Pass::Blind)) if state.choosing() == Choosing::Pass => {
-            let mut pass = BlindPass::new(stage, state.doing.session.entry.checked.clone());
+            let mut pass = BlindPass::new(stage, &state.doing.session.entry);
             let desk = WriterId::new(&cx.desk.settings.desk).ok();
             let undone = state.doing.undone.take_if(|undone| undone.is_running());
             pass.cut_off = undone.and_then(|undone| undone.begun_by(desk.as_ref()));
@@ -177,7 +177,7 @@ fn take_blind(
         .take_if(|pass| pass.phase == BlindPhase::Over)
     {
         // What a change of the plan made wrong is told to who sets next.
-        state.doing.session.entry.checked = pass.entry.checked;
+        state.doing.session.entry = pass.entry.of_next_pass();
         state.doing.session.to_the_start();
         (state.doing.agreed, state.doing.stop) = (None, None);
         state.initials.clear();
@@ -218,13 +218,15 @@ fn waits(
         }
         Input::Open => {
             let task = state.doing.session.task(board);
-            let task = task.filter(|task| state.doing.session.may_set_anew(task, board));
-            task.map(
-                |task| match state.doing.session.passed_over_by(task, board) {
-                    Some(_) => "loading-again-passed-over",
-                    None => "loading-again-anew",
-                },
-            )
+            let session = &state.doing.session;
+            task.and_then(|task| {
+                let anew = session.may_set_anew(task, board);
+                match session.passed_over_by(task, board) {
+                    Some(_) if anew => Some("loading-again-passed-over"),
+                    None if anew => Some("loading-again-anew"),
+                    _ => task.is_sealed().then_some("loading-again-open"),
+                }
+            })
         }
         Input::Fell => {
             let task = state.doing.session.task(board);

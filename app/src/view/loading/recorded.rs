@@ -2,9 +2,9 @@
 
 use traywright_core::measure::Length;
 use traywright_core::sign::{
-    Check, DrillKey, Event, EventKind, HandStep, Handling, ItemKey, Lapse, Merged, Mistyped,
-    Objection, PassedOver, Piece, PlanView, PlannedItem, Purpose, Reading, ReadingStanding,
-    ReadingVerdict, SettingState, Stage, Standing, ThingKey, Turn, Who,
+    Check, DrillKey, Event, EventKind, HandStep, Handling, ItemKey, Lapse, Merged, Objection,
+    PassedOver, Piece, PlanView, PlannedItem, Purpose, Reading, ReadingStanding, ReadingVerdict,
+    SettingState, Stage, Standing, ThingKey, Turn, Who,
 };
 
 /// Progress of a thing by the record.
@@ -238,13 +238,8 @@ fn turned(
             // What the gauge cannot show was mistyped and no try. What is only far off is one: else the
             // figure could be found by trying.
             let is_try = |reading: &&ReadingStanding| {
-                let mut mistyped = reading.verdict.iter().flat_map(|one| &one.mistyped);
-                !mistyped.any(|why| {
-                    matches!(
-                        why,
-                        Mistyped::OutsideGauge { .. } | Mistyped::OffGraduation { .. }
-                    )
-                })
+                let verdict = reading.verdict.as_ref();
+                verdict.is_none_or(ReadingVerdict::is_shown_by_gauge)
             };
             let before = readings
                 .filter(|reading| only(reading, |lapse| matches!(lapse, Lapse::Superseded { .. })))

@@ -68,6 +68,19 @@ impl ReadingVerdict {
     pub fn confirms(&self) -> bool {
         matches!(self.deviation, Deviation::InTolerance { .. }) && self.mistyped.is_empty()
     }
+
+    /// True if the gauge has such a figure. One that it has not was mistyped, and says nothing of the setting; one
+    /// that is only far off may have been read.
+    #[must_use]
+    pub fn is_shown_by_gauge(&self) -> bool {
+        let no_figure = |why: &Mistyped| {
+            matches!(
+                why,
+                Mistyped::OutsideGauge { .. } | Mistyped::OffGraduation { .. }
+            )
+        };
+        !self.mistyped.iter().any(no_figure)
+    }
 }
 
 /// Judges a figure read on the gauge, also before it is recorded.

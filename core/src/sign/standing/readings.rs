@@ -6,7 +6,7 @@ use super::plan::{PlanView, PlannedItem, Policy, SettingState};
 use super::void::{Void, VoidOf};
 use super::{Purposes, gauge, is_practice, seen};
 use crate::measure::Length;
-use crate::sign::event::{DrillKey, EventId, EventKind, ItemKey, Piece, Purpose, Reading};
+use crate::sign::event::{DrillKey, EventId, EventKind, ItemKey, Piece, Purpose, Reading, Turn};
 use crate::sign::heads::TimedEvent;
 use crate::sign::{Argument, Message, Who};
 
@@ -84,6 +84,11 @@ pub enum Lapse {
         /// The event.
         by: EventId,
     },
+    /// The drill was read on another gauge since: it is as that showed, whatever gauge the plan reads on now.
+    OtherGauge {
+        /// The event.
+        by: EventId,
+    },
     /// The drill fell since.
     Dropped {
         /// The event.
@@ -141,6 +146,12 @@ impl ReadingStanding {
         });
         let of_figure = self.verdict.is_some().then(|| objections_to(self));
         of_figure.into_iter().flatten().chain(saw).collect()
+    }
+
+    /// True for a second reading of a figure that the gauge can show, and not the one that it should.
+    fn refuses_blind(&self) -> bool {
+        let refuses = |verdict: &ReadingVerdict| !verdict.confirms() && verdict.is_shown_by_gauge();
+        self.reading.turn == Turn::Second && self.verdict.as_ref().is_some_and(refuses)
     }
 
     fn same_place(&self, other: &Self) -> bool {
@@ -235,6 +246,7 @@ fn handled_since(
 ) -> Vec<Lapse> {
     let key = &reading.item;
     let (mut reset, mut handled, mut otherwise) = (None, None, None);
+    let mut other_gauge = None;
     let (mut dropped, mut taken_back) = (None, None);
     let mut landed = 0_u64;
     for other in timed {
@@ -269,6 +281,14 @@ fn handled_since(
             EventKind::Reading(later) if moves_stop(&reading.item, later, plan.purpose) => {
                 otherwise.get_or_insert_with(|| Lapse::ReadOtherwise { by: by() });
             }
+            // What is read aloud and misread takes nothing from what was read before.
+            EventKind::Reading(later)
+                if is_shown(later, plan.purpose)
+                    && later.entered_by.is_none()
+                    && (&later.item, later.gauge == reading.gauge) == (key, false) =>
+            {
+                other_gauge.get_or_insert_with(|| Lapse::OtherGauge { by: by() });
+            }
             _ => {}
         }
     }
@@ -277,8 +297,9 @@ fn handled_since(
         times: landed,
         limit,
     });
-    [reset, handled, otherwise, dropped, taken_back, landings]
-        .into_iter()
+    let read = [otherwise, other_gauge];
+    let all = [reset, handled].into_iter().chain(read);
+    all.chain([dropped, taken_back, landings])
         .flatten()
         .collect()
 }
@@ -286,12 +307,16 @@ fn handled_since(
 /// True if a reading shows that the stop was moved since it was at this setting. What is practised in
 /// a real case shows nothing.
 pub(super) fn moves_stop(earlier: &ItemKey, later: &Reading, plan: Purpose) -> bool {
-    let shows = plan == Purpose::Practice || later.purpose == Purpose::Patient;
-    shows && *earlier != later.item && earlier.is_drill(&later.item.drill_key())
+    is_shown(later, plan) && *earlier != later.item && earlier.is_drill(&later.item.drill_key())
+}
+
+fn is_shown(later: &Reading, plan: Purpose) -> bool {
+    plan == Purpose::Practice || later.purpose == Purpose::Patient
 }
 
 /// Of several readings of one setting, stage and turn the last one counts. Where nobody knows which
-/// was last, both do, so that neither hides the other.
+/// was last, both do, so that neither hides the other. So do two people's second readings where the earlier one
+/// speaks against the setting: it does until the stop is set anew.
 fn supersede(readings: &mut [(&TimedEvent<'_>, ReadingStanding)], plan: Purpose) {
     for i in 0..readings.len() {
         let (until, later) = readings.split_at_mut(i + 1);
@@ -299,7 +324,10 @@ fn supersede(readings: &mut [(&TimedEvent<'_>, ReadingStanding)], plan: Purpose)
             continue;
         };
         let by = later.iter().rfind(|(then, that)| {
-            this.same_place(that) && that.counts_or_is_practised(plan) && when.clearly_before(then)
+            this.same_place(that)
+                && that.counts_or_is_practised(plan)
+                && when.clearly_before(then)
+                && !(this.refuses_blind() && !this.who.may_be_same(&that.who))
         });
         if let Some((_, by)) = by.filter(|_| this.counts_or_is_practised(plan)) {
             this.lapses.push(Lapse::Superseded { by: by.id.clone() });
@@ -345,6 +373,7 @@ impl Lapse {
             Self::Reset { by } => Message::new("sign-reading-reset", [("by", by)]),
             Self::Handled { by } => Message::new("sign-reading-handled", [("by", by)]),
             Self::ReadOtherwise { by } => Message::new("sign-reading-read-otherwise", [("by", by)]),
+            Self::OtherGauge { by } => Message::new("sign-reading-other-gauge", [("by", by)]),
             Self::Dropped { by } => Message::new("sign-reading-dropped", [("by", by)]),
             Self::FallTakenBack { by } => {
                 Message::new("sign-reading-fall-taken-back", [("by", by)])

@@ -461,3 +461,44 @@ fn the_figure_is_whole_while_the_stop_is_set_locked_and_tugged() {
         }
     }
 }
+
+/// So is that of a drill that is set anew in surgery, from the moment that it is taken, and it is the largest thing
+/// beside the tray.
+#[test]
+fn the_figure_of_a_re_set_is_whole_and_the_largest_at_every_step() {
+    let practice = one_drill_for_two();
+    let patient = practice.replace("\"demonstration\":true", "\"demonstration\":false");
+    assert_ne!(practice, patient);
+    for size in [
+        STANDING,
+        vec2(1280.0, 800.0),
+        vec2(1366.0, 768.0),
+        vec2(2560.0, 1440.0),
+    ] {
+        for case in [&practice, &patient] {
+            let mut screen = Screen::with_case(size, case);
+            screen.key(Key::S);
+            screen.name("MK");
+            screen.type_in("21,7");
+            screen.go_to(Key::ArrowRight, "Not now: in surgery");
+            screen.key(Key::O);
+            screen.key(Key::O);
+            let foot = |screen: &Screen| screen.place_of("Left: ").top();
+            let told = screen.place_of("from 20.7 mm to 19.1 mm");
+            assert!(told.bottom() <= foot(&screen), "{size} take: {told:?}");
+            for step in ["set", "lock", "tug", "read"] {
+                screen.key(Key::Space);
+                let figure = screen.place_of_exactly("19.1");
+                let ends = figure.top() + 0.82 * figure.height();
+                let foot = foot(&screen);
+                assert!(ends <= foot, "{size} {step}: {figure:?} {foot}");
+                let site = screen.place_of("for lower right second molar (47)");
+                assert!(site.bottom() <= foot, "{size} {step}: {site:?} {foot}");
+                let high = screen.capitals("19.1");
+                for other in ["Tip drill 2.57", "Crane 6", "for lower right"] {
+                    assert!(high > 2.0 * screen.capitals(other), "{size} {step} {other}");
+                }
+            }
+        }
+    }
+}

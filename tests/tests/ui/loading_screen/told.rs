@@ -208,3 +208,19 @@ fn a_fall_that_was_taken_back_has_a_line_in_the_record() {
     let line = "Tip drill 2.57 no. 2: reported dropped by MK, not dropped after all by MK";
     assert!(screen.says(line), "{:?}", screen.said());
 }
+
+/// A wrapping that is open is not closed again: its key is pressed twice.
+#[test]
+fn one_press_opens_no_wrapping() {
+    let mut screen = Screen::new(STANDING, "two-molars");
+    screen.begin();
+    screen.go_to(Key::ArrowRight, "It stays sealed. Open it only when");
+    let opened = |screen: &Screen| {
+        let mut all = screen.recorded().into_iter();
+        all.any(|kind| matches!(kind, EventKind::Opened { .. }))
+    };
+    screen.key(Key::O);
+    assert!(!opened(&screen) && screen.says("Press O again"));
+    screen.key(Key::O);
+    assert!(opened(&screen));
+}

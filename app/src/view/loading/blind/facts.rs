@@ -257,7 +257,8 @@ fn last(scene: &Scene<'_>, pass: &BlindPass) -> (Taken, Vec<String>) {
         ),
         None => name.to_owned(),
     };
-    let confirmed = matches!(task.record.second, ReadingState::Confirmed { .. });
+    let anew = BlindPass::state(&task.key(), scene.board) == BlindState::SetAnew;
+    let confirmed = matches!(task.record.second, ReadingState::Confirmed { .. }) && !anew;
     let words = match &task.record.second {
         ReadingState::Refused { value, times, .. } => {
             let value = scene.formatter.set_length_with_unit(&Known::Is(*value));
@@ -268,6 +269,10 @@ fn last(scene: &Scene<'_>, pass: &BlindPass) -> (Taken, Vec<String>) {
             };
             let args = [("name", &*lay), ("value", &*value)];
             vec![scene.text(id, &args)]
+        }
+        // Another person read it otherwise.
+        ReadingState::Confirmed { .. } if anew => {
+            vec![scene.text("loading-blind-disagree", &[("name", &lay)])]
         }
         ReadingState::Unsound { .. } => vec![scene.word("loading-blind-gauge")],
         ReadingState::Confirmed { .. } if task.record.lies.is_some() => {

@@ -91,15 +91,15 @@ pub enum BlindState {
 }
 
 impl BlindPass {
-    /// A pass at this stage that is about to begin.
+    /// A pass at this stage that is about to begin after one with this entry.
     #[must_use]
-    pub fn new(stage: Stage, checked: Option<(Stage, String)>) -> Self {
+    pub fn new(stage: Stage, before: &Entry) -> Self {
         Self {
             phase: BlindPhase::Reader,
             stage,
             reader: None,
             enterer: None,
-            entry: Entry::checked(checked),
+            entry: before.of_next_pass(),
             cut_off: None,
             order: Vec::new(),
             at: 0,
@@ -110,7 +110,7 @@ impl BlindPass {
     /// The pass of this reader that was cut off at this desk, to be taken up.
     #[must_use]
     pub fn taking_up(stage: Stage, (who, desk): (Who, WriterId)) -> Self {
-        let mut pass = Self::new(stage, None);
+        let mut pass = Self::new(stage, &Entry::default());
         pass.entry.refused = Some(Refused::CutOff(who.clone()));
         pass.cut_off = Some((who, desk));
         pass

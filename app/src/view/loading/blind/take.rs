@@ -46,7 +46,7 @@ impl BlindPass {
             return Vec::new();
         };
         let left = self.ended(PassEnd::Left);
-        *self = Self::new(self.stage, self.entry.checked.take());
+        *self = Self::new(self.stage, &self.entry);
         self.entry.refused = Some(Refused::Saw(who, sight));
         left
     }
@@ -150,7 +150,10 @@ impl BlindPass {
             BlindPhase::Reader if self.stage == Stage::Bench => {
                 let taken_up = self.cut_off.as_ref().map(|(_, desk)| desk);
                 if let Some(sight) = asked.sight_of(&who, taken_up) {
-                    self.entry.refused = Some(Refused::Saw(who, sight));
+                    // Told by the name by which the record has that person.
+                    let mut people = board.people.iter();
+                    let known = people.find(|one| one.may_be_same(&who)).cloned();
+                    self.entry.refused = Some(Refused::Saw(known.unwrap_or(who), sight));
                     return Vec::new();
                 }
                 self.reader = Some(who);

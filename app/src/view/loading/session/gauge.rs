@@ -11,8 +11,9 @@ use traywright_core::sign::{EventKind, Purpose, gauge_mistyped, gauge_off};
 pub struct GaugeCheck {
     /// The length marked on the check piece, where the kit names none and it was typed.
     pub piece: Option<Length>,
-    /// Figures that were asked back, in their order.
-    asked_back: Vec<Length>,
+    /// Figures of a gauge that were asked back, in their order, and that gauge. The next check of it starts from
+    /// them, whoever makes it.
+    asked_back: (String, Vec<Length>),
 }
 
 /// The outcome of a figure that was typed.
@@ -27,6 +28,15 @@ pub enum Checked {
 }
 
 impl GaugeCheck {
+    /// The check that comes next: its piece is asked for anew.
+    #[must_use]
+    pub fn of_next_pass(&self) -> Self {
+        Self {
+            piece: None,
+            asked_back: self.asked_back.clone(),
+        }
+    }
+
     /// Takes a figure. One that speaks against the gauge is asked back first, since it puts in doubt what was
     /// read on the gauge: it is recorded once another speaks against it too; one that looks mistyped, once it
     /// is typed again. What was asked back is recorded with what followed.
@@ -35,18 +45,22 @@ impl GaugeCheck {
             self.piece = Some(value);
             return Checked::Piece;
         };
+        let (of, asked_back) = &mut self.asked_back;
+        if *of != gauge.id {
+            (*of, *asked_back) = (gauge.id.clone(), Vec::new());
+        }
         let should = piece_mm + gauge.constant;
         let mistyped = gauge_mistyped(should, value, Some(gauge.range), &policy());
         let off = gauge_off(should, value, Some(gauge.graduation));
         let asked = match (mistyped, off) {
-            (Some(_), _) if self.asked_back.last() != Some(&value) => {
+            (Some(_), _) if asked_back.last() != Some(&value) => {
                 Some(Refused::GaugeMistyped(value))
             }
-            (None, Some(_)) if self.asked_back.is_empty() => Some(Refused::GaugeDoubted(value)),
+            (None, Some(_)) if asked_back.is_empty() => Some(Refused::GaugeDoubted(value)),
             _ => None,
         };
         if let Some(asked) = asked {
-            self.asked_back.push(value);
+            asked_back.push(value);
             return Checked::Not(asked);
         }
         self.piece = None;
@@ -54,7 +68,7 @@ impl GaugeCheck {
             gauge: gauge.id.clone(),
             piece_mm,
             value_mm: value,
-            asked_back_mm: std::mem::take(&mut self.asked_back),
+            asked_back_mm: std::mem::take(asked_back),
             purpose: Some(purpose),
         };
         Checked::Recorded(kind, off.map(Refused::GaugeOff))

@@ -209,7 +209,7 @@ impl Session {
     pub fn asks_who(&self, board: &Board) -> bool {
         match self.phase {
             Phase::Person => true,
-            Phase::Load => self.asking == Asking::Anew && self.step(board) == Some(Step::Read),
+            Phase::Load => self.asking == Asking::Anew && self.step(board).is_some(),
             Phase::Stage | Phase::Gauge => false,
         }
     }

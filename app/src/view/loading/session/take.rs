@@ -169,7 +169,9 @@ impl Session {
     }
 
     fn done(&mut self, board: &Board) -> Vec<Effect> {
-        let Some(task) = self.task(board).filter(|_| self.phase == Phase::Load) else {
+        // Nothing is done before it is known by whom.
+        let here = self.phase == Phase::Load && !self.asks_who(board);
+        let Some(task) = self.task(board).filter(|_| here) else {
             return Vec::new();
         };
         let step = match self.now(task) {

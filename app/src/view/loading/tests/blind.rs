@@ -1,12 +1,15 @@
 //! The pass in which drills are read with no figure in sight.
 
-use super::world::{World, case};
+use super::world::{World, case, mm};
 use crate::view::loading::State;
 use crate::view::loading::blind::{BlindPass, BlindPhase, BlindState};
+use crate::view::loading::entry::Entry;
 use crate::view::loading::session::{GaugeFell, Input, Now, Refused, Step, moved, must_set_anew};
 use crate::view::loading::task::{ReadingState, Task, Verified};
 use traywright_core::measure::Length;
-use traywright_core::sign::{EventKind, HandStep, PassEnd, Piece, Purpose, Sight, Stage, Turn};
+use traywright_core::sign::{
+    EventKind, HandStep, PassEnd, Piece, Purpose, Sight, Stage, Turn, Who, WriterId,
+};
 
 /// Everything set, read once and laid at this stage by MK.
 fn laid(stage: Stage) -> World {
@@ -79,7 +82,7 @@ fn whoever_saw_a_figure_in_this_session_cannot_begin() {
     let shown = world.figure().to_string();
     world.type_in(&shown);
     world.take(Input::Done);
-    world.blind = Some(BlindPass::new(Stage::Bench, None));
+    world.blind = Some(BlindPass::new(Stage::Bench, &Entry::default()));
     for (who, want) in [
         ("MK", Sight::Set),
         ("m. k.", Sight::Set),
@@ -101,7 +104,7 @@ fn whoever_saw_a_figure_in_this_session_cannot_begin() {
         let at = world.log.events().last().unwrap().at;
         world.log.append(at, effect.who, effect.kind).unwrap();
     }
-    world.blind = Some(BlindPass::new(Stage::Bench, None));
+    world.blind = Some(BlindPass::new(Stage::Bench, &Entry::default()));
     let Some(Refused::Saw(_, Sight::Left)) = initials(&mut world, "JH") else {
         panic!("JH went to the figures")
     };
@@ -112,7 +115,7 @@ fn whoever_saw_a_figure_in_this_session_cannot_begin() {
 fn the_reader_of_a_pass_that_was_broken_off_cannot_begin_again() {
     let mut world = laid(Stage::Bench);
     world.begin_blind("JH");
-    world.blind = Some(BlindPass::new(Stage::Bench, None));
+    world.blind = Some(BlindPass::new(Stage::Bench, &Entry::default()));
     assert!(matches!(
         initials(&mut world, "JH"),
         Some(Refused::Saw(_, Sight::Left))
@@ -214,8 +217,7 @@ fn in_the_sterile_field_what_was_verified_on_the_bench_is_only_read_aloud() {
     assert!(waiting > 2);
     world.go_to_first_set();
     assert_eq!(world.now(), Now::Done, "nothing is set again");
-    let checked = world.session.entry.checked.clone();
-    world.blind = Some(BlindPass::new(Stage::SterileField, checked));
+    world.blind = Some(BlindPass::new(Stage::SterileField, &world.session.entry));
     assert_eq!(initials(&mut world, "MK"), None);
     assert!(matches!(
         initials(&mut world, "m.k."),
@@ -254,10 +256,7 @@ fn what_was_set_in_the_sterile_field_is_read_aloud_by_another() {
     assert!(world.blind_task().is_some());
     // Nor entered by who set it.
     world.take(Input::End);
-    world.blind = Some(BlindPass::new(
-        Stage::SterileField,
-        world.session.entry.checked.clone(),
-    ));
+    world.blind = Some(BlindPass::new(Stage::SterileField, &world.session.entry));
     assert_eq!(initials(&mut world, "JH"), None);
     assert_eq!(initials(&mut world, "MK"), None);
     assert_eq!(world.blind_task(), None);
@@ -415,6 +414,84 @@ fn a_sealed_drill_is_not_set_anew_for_its_next_step() {
     world.take(Input::Open);
     let board = world.board();
     assert!(world.session.may_set_anew(&board.tasks[anew], &board));
+}
+
+/// JH reads too deep and ends; AB then reads as planned. That does not agree with JH: the stop is set anew, and
+/// then both readings of it are new.
+#[test]
+fn what_one_second_reader_refused_another_does_not_confirm() {
+    let mut world = laid(Stage::Bench);
+    world.begin_blind("JH");
+    let task = world.blind_task().unwrap();
+    world.type_in(&(figure(&task) + mm("0.3")).to_string());
+    assert!(!must_set_anew(&now(&world, &task)), "JH may have mistyped");
+    world.take(Input::End);
+    world.begin_blind("AB");
+    while let Some(one) = world.blind_task() {
+        world.type_in(&figure(&one).to_string());
+    }
+    let read = now(&world, &task);
+    assert_eq!(read.record.verified, Verified::No, "{:?}", read.record);
+    assert!(must_set_anew(&read));
+    let state = BlindPass::state(&task.key(), &world.board());
+    assert_eq!(state, BlindState::SetAnew);
+    world.back_to_setting();
+    world.take(Input::Go(task.index));
+    world.set_and_read();
+    world.take(Input::Done);
+    world.begin_blind("AB");
+    let again = world.blind_task().unwrap();
+    assert_eq!(again.key(), task.key());
+    world.type_in(&figure(&again).to_string());
+    assert_eq!(now(&world, &task).record.verified, Verified::Yes);
+}
+
+/// Who mistyped a second reading reads it again alone.
+#[test]
+fn a_second_reader_who_was_refused_once_reads_again() {
+    let mut world = laid(Stage::Bench);
+    world.begin_blind("JH");
+    let task = world.blind_task().unwrap();
+    world.type_in(&(figure(&task) + mm("0.3")).to_string());
+    world.type_in(&figure(&task).to_string());
+    assert_eq!(now(&world, &task).record.verified, Verified::Yes);
+}
+
+/// A pass that was cut off is taken up by its reader, however the initials are written then.
+#[test]
+fn a_pass_that_was_cut_off_is_taken_up_in_other_letters() {
+    let mut world = laid(Stage::Bench);
+    world.begin_blind("JH");
+    let desk = WriterId::new("desk").unwrap();
+    let cut_off = (Who::new("JH").unwrap(), desk);
+    world.blind = Some(BlindPass::taking_up(Stage::Bench, cut_off));
+    assert_eq!(initials(&mut world, "jh"), None);
+    let gauge = world.board().gauge.unwrap();
+    world.type_in(&(gauge.piece.unwrap() + gauge.constant).to_string());
+    let pass = world.blind.as_ref().unwrap();
+    assert_eq!(pass.phase, BlindPhase::Read, "{:?}", pass.entry.refused);
+    let task = world.blind_task().unwrap();
+    world.type_in(&figure(&task).to_string());
+    assert_eq!(now(&world, &task).record.verified, Verified::Yes);
+}
+
+/// What MK was asked back at the check piece, JH's check of the gauge starts from.
+#[test]
+fn what_was_asked_back_of_the_gauge_goes_on_into_the_next_pass() {
+    for (shown, off) in [("21.7", false), ("21.4", true)] {
+        let mut world = laid(Stage::Bench);
+        world.take(Input::Gauge(GaugeFell::No));
+        assert_eq!(world.type_in("21.4"), []);
+        world.take(Input::OtherStage);
+        world.begin_blind_as_far_as_the_gauge("JH");
+        let checked = world.type_in(shown);
+        let [EventKind::GaugeChecked { asked_back_mm, .. }] = &checked[..] else {
+            panic!("{checked:?}")
+        };
+        assert_eq!(*asked_back_mm, [mm("21.4")]);
+        let refused = world.blind.as_ref().unwrap().entry.refused.as_ref();
+        assert_eq!(matches!(refused, Some(Refused::GaugeOff(_))), off);
+    }
 }
 
 /// What was typed and not entered is of the drill that it was typed for: another desk sets that anew, and the pass

@@ -3,8 +3,8 @@
 use super::world::{World, case};
 use crate::desk::policy;
 use crate::view::loading::changed::{Changed, Why, Wrong, changed, differ, lying_wrong};
-use crate::view::loading::session::{Input, Now, Step};
-use crate::view::loading::task::{Block, Key, Verified, Work, misfit};
+use crate::view::loading::session::{GaugeFell, Input, Now, Step};
+use crate::view::loading::task::{Block, Key, ReadingState, Task, Verified, Work, misfit};
 use traywright_core::case::{Case, ValidCase};
 use traywright_core::measure::Length;
 use traywright_core::plan::{Rule, work_out};
@@ -225,6 +225,48 @@ fn what_does_not_fit_is_not_set() {
     let worksheet = work_out(&nearer.case);
     let why = misfit(&worksheet.loading[found[0]], &worksheet).unwrap();
     assert_eq!(why.rule, Rule::OffClampingLength);
+}
+
+/// Read twice on one gauge, then refused on another as too deep: back on the first nothing of what was read
+/// before that stands, and both read it again. A change that nobody read anything under takes nothing away.
+#[test]
+fn a_stop_that_another_gauge_refused_is_read_again_on_the_gauge_that_the_plan_goes_back_to() {
+    let towers = case("upper-face-gauge", |_| {}).kit.gauges.clone();
+    let with_both = |case: &mut Case| case.kit.gauges.extend(towers.clone());
+    let mut world = World::loading(case("two-molars", with_both), Stage::Bench);
+    world.load_all();
+    world.read_again();
+    let bench = world.case.clone();
+    let tower = edited(&bench, |case| case.setup.gauge = Some(towers[0].id.clone()));
+    let twice = |task: &&Task| task.record.verified == Verified::Yes;
+    let all = world.board().tasks;
+    let keys: Vec<Key> = all.iter().filter(twice).map(Task::key).collect();
+    world.case = tower.clone();
+    // A drill whose setting both gauges have.
+    let same = |task: &&Task| task.work == Work::SetAndRead && keys.contains(&task.key());
+    let index = world.board().tasks.iter().find(same).unwrap().index;
+    let change_to = |world: &mut World, case: &ValidCase| {
+        world.case = case.clone();
+        world.session.keep_only(&world.board());
+        world.take(Input::Go(index));
+    };
+    change_to(&mut world, &bench);
+    assert_eq!((world.now(), twice(&&world.task())), (Now::Done, true));
+    change_to(&mut world, &tower);
+    world.take(Input::Gauge(GaugeFell::No));
+    let piece = towers[0].check_piece_mm.unwrap() + towers[0].constant_mm;
+    world.type_in(&piece.to_string());
+    assert_eq!(world.now(), Now::Do(Step::Read));
+    let deeper = world.figure() + Length::from_um(400);
+    world.type_in(&deeper.to_string());
+    assert!(matches!(
+        world.task().record.first,
+        ReadingState::Refused { .. }
+    ));
+    change_to(&mut world, &bench);
+    assert_eq!(world.now(), Now::Do(Step::Read));
+    assert!(!twice(&&world.task()));
+    assert_eq!(world.task().record.second, ReadingState::Open);
 }
 
 /// Somebody read the STOP and did by hand what it says; then the plan is again as it was.

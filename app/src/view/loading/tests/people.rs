@@ -2,9 +2,10 @@
 
 use super::world::{World, case};
 use crate::view::loading::blind::{BlindPass, BlindPhase};
-use crate::view::loading::session::{Input, Phase, Refused};
+use crate::view::loading::entry::Entry;
+use crate::view::loading::session::{Input, Now, Phase, Refused, Step};
 use traywright_core::case::{Case, Team};
-use traywright_core::sign::{Pass, Stage, Who};
+use traywright_core::sign::{EventKind, Pass, Stage, Who};
 
 /// A stray letter makes other initials: those that nobody of the case used before are asked back once.
 #[test]
@@ -42,7 +43,7 @@ fn initials_that_are_new_to_the_case_are_asked_back_and_known_ones_are_not() {
     assert_eq!(names, ["RT", "OW", "KE", "MK"]);
     // The reader of the other pass is asked back as well.
     let mut other = World::new(case("two-molars", |_| {}));
-    other.blind = Some(BlindPass::new(Stage::Bench, None));
+    other.blind = Some(BlindPass::new(Stage::Bench, &Entry::default()));
     assert_eq!(other.take(Input::Initials("eCD".to_owned())), []);
     let pass = other.blind.unwrap();
     assert_eq!(pass.entry.refused, asked("eCD", None));
@@ -52,4 +53,34 @@ fn initials_that_are_new_to_the_case_are_asked_back_and_known_ones_are_not() {
     let mut first = World::new(case("two-molars", no_team));
     first.take(Input::Begin(Stage::Bench, Pass::Setting));
     assert_eq!(first.take(Input::Initials("MK".to_owned())).len(), 1);
+}
+
+/// Somebody takes over before the stop is set: it is that person's hand, and nothing is done before the initials are
+/// given.
+#[test]
+fn who_takes_over_before_the_stop_is_set_has_it_in_hand() {
+    let mut world = World::loading(case("two-molars", |_| {}), Stage::Bench);
+    world.go_to_first_set();
+    world.take(Input::Done);
+    assert_eq!(world.now(), Now::Do(Step::Set));
+    world.take(Input::OtherPerson);
+    assert_eq!(world.take(Input::Done), []);
+    world.name("OW");
+    let set = world.take(Input::Done);
+    assert!(matches!(set[..], [EventKind::Handled { .. }]), "{set:?}");
+    assert_eq!(world.log.events().last().unwrap().who.as_str(), "OW");
+}
+
+/// Who is refused as somebody of the record is told as whom.
+#[test]
+fn who_may_be_a_person_of_the_record_is_told_by_that_name() {
+    let mut world = World::loading(case("two-molars", |_| {}), Stage::Bench);
+    world.blind = Some(BlindPass::new(Stage::Bench, &Entry::default()));
+    world.name("KM");
+    let refused = &world.blind.as_ref().unwrap().entry.refused;
+    let Some(Refused::Saw(who, _)) = refused else {
+        panic!("{refused:?}")
+    };
+    assert_ne!(who.as_str(), "KM");
+    assert!(who.may_be_same(&Who::new("MK").unwrap()));
 }

@@ -165,10 +165,7 @@ impl World {
 
     /// The same, the gauge not checked yet.
     pub(super) fn begin_blind_as_far_as_the_gauge(&mut self, reader: &str) {
-        self.blind = Some(BlindPass::new(
-            self.session.stage,
-            self.session.entry.checked.clone(),
-        ));
+        self.blind = Some(BlindPass::new(self.session.stage, &self.session.entry));
         self.name(reader);
         if self.session.stage == Stage::SterileField {
             self.name("OW");
@@ -187,7 +184,7 @@ impl World {
     pub(super) fn back_to_setting(&mut self) {
         self.take(Input::End);
         let pass = self.blind.take().unwrap();
-        self.session.entry.checked = pass.entry.checked;
+        self.session.entry = pass.entry.of_next_pass();
         let (stage, at) = (self.session.stage, self.session.at);
         self.session.to_the_start();
         self.take(Input::Begin(stage, Pass::Setting));
