@@ -122,15 +122,14 @@ fn below_the_platform(cut: &SiteCuts<'_>, structure: &Structure) -> Option<Findi
     let word = structure.measured_at.confirmed.as_ref()?;
     let site = cut.site.site;
     // Where coordinates say how far it went, the crest may have been read anew.
-    let by = match moved::along_axis(&word.placement, &site.placement) {
-        Some(by) => by,
-        None => {
-            let (then, now) = word
-                .platform_below_crest
-                .zip(site.heights.platform_below_crest)?;
-            let by = (now.highest_mm - then.highest_mm).min(now.lowest_mm - then.lowest_mm);
-            by.mm()
-        }
+    let by = if let Some(by) = moved::along_axis(&word.placement, &site.placement) {
+        by
+    } else {
+        let (then, now) = word
+            .platform_below_crest
+            .zip(site.heights.platform_below_crest)?;
+        let by = (now.highest_mm - then.highest_mm).min(now.lowest_mm - then.lowest_mm);
+        by.mm()
     };
     (by > BY_READING + 1e-9).then(|| {
         let place = SitePlace::Structure(structure.kind);

@@ -81,7 +81,7 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, arch: Option<&ArchModel>, out: 
     let ends = [Length::ZERO, cut.site.implant.platform_to_apex_mm];
     let teeth = ends.map(|depth| tooth_there(site, arch, depth));
     let mut groups: Vec<_> = at(site.tooth).iter().collect();
-    for group in teeth.into_iter().flat_map(|tooth| at(tooth)) {
+    for group in teeth.into_iter().flat_map(at) {
         if !groups.contains(&group) {
             groups.push(group);
         }
