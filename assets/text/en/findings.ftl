@@ -413,7 +413,7 @@ finding-sites-measured-too-far = axis of { $other } entered { $value } away: { $
 remedy-sites-measured-too-far = Check the decimals and measure again. If it is that far, accept it with a reason.
 remedy-measured-too-far = Check the decimals and measure again. If it is that far, accept it with a reason.
 finding-platform-above-crest = platform { $value } above the { $crest ->
-        [lowest] lowest
+        [lowest] most apical
        *[whole] whole
     } crest: unknown whether that is intended, beyond { $limit } it is unusual
 remedy-platform-above-crest = Check the sign: a platform below the crest is entered as a positive depth. If the platform is to stand that high, accept it with a reason.

@@ -61,7 +61,11 @@ fn an_implant_is_placed_with_everything_chosen_and_one_undo_takes_it_away() {
     let case = hand.program().document().expect("a case").case();
     assert_eq!(case.sites.len(), 3);
     assert_eq!(case.sites[2].implant.as_str(), "reed-437-113");
-    assert_eq!(tooth(&hand, "36"), Some(ToothState::Missing));
+    // What was entered as present stays so, and is asked about.
+    assert_eq!(tooth(&hand, "36"), Some(ToothState::Present));
+    let document = hand.program().document().expect("a case");
+    let mut findings = document.worksheet().findings.iter();
+    assert!(findings.any(|finding| finding.rule.key() == "tooth-at-site"));
     assert_eq!(steps(&hand), 1);
     hand.press(Modifiers::COMMAND, Key::Z);
     assert_eq!(
