@@ -187,24 +187,7 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
             .with_team(&case.team)
             .with_beside(names, (&record.standing, &policy()), cx.now);
     hold_against(document, &board, state);
-    if let Some(pass) = &mut state.doing.blind {
-        let desk = WriterId::new(&cx.desk.settings.desk).ok();
-        let asked = blind::WhoSaw {
-            events: &record.events,
-            now: cx.now,
-            desk: desk.as_ref(),
-        };
-        for effect in pass.ask_again(asked) {
-            press::sign(cx, effect);
-        }
-        pass.move_on(&board);
-        for effect in pass.set_aside(&board) {
-            press::sign(cx, effect);
-        }
-        end_if_all_is_read(cx, &board, state);
-    } else {
-        state.doing.session.look(&board);
-    }
+    let acted = act_on_the_record(cx, document, &board, state);
     let now_s = ui.input(|input| input.time);
     let other = |waiting: &Pressed| ui.input(|input| keys::any_but(&input.raw.events, waiting));
     let over = state.twice.waits_s(now_s).is_some_and(|left| left <= 0.0);
@@ -212,7 +195,8 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
         state.disarm();
     }
     let mut pressed = Vec::new();
-    if cx.state.ask.is_none() {
+    // Nothing counts after a step that is not written yet.
+    if cx.state.ask.is_none() && !acted {
         pressed = keys::pressed(ui, state.choosing());
     }
     let wanted = shown(ui, cx, document, &board, state, &mut pressed);
@@ -237,19 +221,47 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
     }
 }
 
-/// Has it recorded that a pass without figures ended, as soon as all of it is read: whatever becomes of the window
-/// after that, it was not cut off. Where that cannot be recorded it goes on, and is asked again in the next frame.
-fn end_if_all_is_read(cx: &mut ViewContext<'_>, board: &Board, state: &mut State) {
+/// Does what follows from the record without a hand, one thing in a frame, and says whether it did: a reader who
+/// saw figures elsewhere is asked for anew, what was refused twice is set aside unless a STOP waits to be read, and
+/// a pass in which all is read has ended, whatever becomes of the window after that. Where that cannot be recorded
+/// the pass goes on as it was.
+fn act_on_the_record(
+    cx: &mut ViewContext<'_>,
+    document: &Document,
+    board: &Board,
+    state: &mut State,
+) -> bool {
+    let waits = stopped(document, state.doing.stop.as_ref()).is_some();
+    if state.doing.blind.is_none() {
+        state.doing.session.look(board);
+        return false;
+    }
     let before = state.doing.clone();
-    let ended = state
-        .doing
-        .blind
-        .as_mut()
-        .map(|pass| pass.end_if_all_is_read(board));
-    for effect in ended.into_iter().flatten() {
-        state.before = Some(before.clone());
+    let Some(pass) = &mut state.doing.blind else {
+        return false;
+    };
+    let desk = WriterId::new(&cx.desk.settings.desk).ok();
+    let asked = blind::WhoSaw {
+        events: &document.record.events,
+        now: cx.now,
+        desk: desk.as_ref(),
+    };
+    let mut effects = pass.ask_again(asked);
+    pass.move_on(board);
+    if effects.is_empty() && !waits {
+        effects = pass.set_aside(board);
+    }
+    if effects.is_empty() {
+        effects = pass.end_if_all_is_read(board);
+    }
+    let acted = !effects.is_empty();
+    for effect in effects {
         press::sign(cx, effect);
     }
+    if acted {
+        state.before = Some(before);
+    }
+    acted
 }
 
 /// Holds the plan against the one that the session was begun with.
