@@ -4,7 +4,7 @@ use super::sample::{all, judged, mm, one, open, shown, step_of, worked};
 use traywright_core::case::Case;
 use traywright_core::kit::{Density, FinalDiameter, Recess};
 use traywright_core::plan::Place;
-use traywright_core::plan::{Reason, Verdict};
+use traywright_core::plan::{Reason, Verdict, may_be_accepted};
 
 /// The implant passes drill sleeve `sc`, its bore wide enough for the carrier.
 fn through_sleeve(case: &mut Case) {
@@ -112,6 +112,9 @@ fn the_flange_rests_where_the_seat_says() {
                 recess(case, depth, across);
             }
         });
+        // Every depth counts from there: nobody can say that it is fine.
+        let unknown = all(&sheet, "recess-unknown");
+        assert!(unknown.iter().all(|f| !may_be_accepted(f)));
         let told: Vec<&str> = [
             "recess-unknown",
             "flange-not-in-recess",
