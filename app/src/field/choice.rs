@@ -57,6 +57,7 @@ fn list<'n>(
 ) -> Option<usize> {
     let salt = Id::unique(("field", key));
     let was_open = Id::unique(("field open", key));
+    let cursor = Id::unique(("field cursor", key));
     let opened = !ui.data(|data| data.get_temp(was_open).unwrap_or(false));
     let mut is_open = false;
     let mut picked = None;
@@ -72,9 +73,10 @@ fn list<'n>(
                 .map(|(n, name)| ui.selectable_label(at == Some(n), name))
                 .collect();
             if opened && let Some(entry) = entries.get(at.unwrap_or(0)) {
+                ui.data_mut(|data| data.insert_temp(cursor, at.unwrap_or(0)));
                 look_at(entry);
             } else {
-                by_arrows(ui, &entries);
+                by_arrows(ui, &entries, cursor);
             }
             picked = entries.iter().position(Response::clicked);
             if picked.is_some() {
@@ -94,21 +96,28 @@ fn list<'n>(
     picked
 }
 
-/// Moves within the list, which the arrows do not leave.
-fn by_arrows(ui: &Ui, entries: &[Response]) {
-    let Some(now) = entries.iter().position(Response::has_focus) else {
-        return;
-    };
+/// Moves within the list, which the arrows do not leave, from where they left it: a list that was opened by the
+/// pointer loses the keyboard's focus as the button goes up.
+fn by_arrows(ui: &Ui, entries: &[Response], cursor: Id) {
+    let keep = |at: usize| ui.data_mut(|data| data.insert_temp(cursor, at));
+    let now = ui.data(|data| data.get_temp::<usize>(cursor)).unwrap_or(0);
     let next = if pressed(ui, Key::ArrowDown) {
         now + 1
     } else if pressed(ui, Key::ArrowUp) {
         now.saturating_sub(1)
     } else {
+        if let Some(focused) = entries.iter().position(Response::has_focus) {
+            keep(focused);
+        }
         return;
     };
+    let Some(entry) = entries.get(next.min(entries.len().saturating_sub(1))) else {
+        return;
+    };
+    keep(next.min(entries.len() - 1));
     // What lies behind the list may be nearer than its next entry.
     ui.memory_mut(|memory| memory.move_focus(FocusDirection::None));
-    look_at(&entries[next.min(entries.len() - 1)]);
+    look_at(entry);
 }
 
 fn look_at(entry: &Response) {

@@ -3,6 +3,7 @@
 use crate::hand::Hand;
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
+use egui_kittest::kittest::Queryable as _;
 use traywright::action::View;
 use traywright_core::case::{SleeveFace, UseOrder};
 use traywright_core::dentition::Notation;
@@ -41,6 +42,29 @@ fn a_list_begins_at_what_is_chosen_and_closes_with_return_and_with_escape() {
     press(&mut hand, Key::ArrowDown);
     press(&mut hand, Key::Escape);
     assert_eq!(lists(&hand), 0, "Escape closes the list");
+    assert!(tooth(&hand).contains("(45)"), "{}", tooth(&hand));
+}
+
+/// Opened by the pointer too the list begins at what is chosen: the next entry, not the first of all, is one key
+/// away.
+#[test]
+fn a_list_opened_by_the_pointer_begins_at_what_is_chosen() {
+    let mut hand = Hand::new().with_demo("two-molars");
+    hand.go(View::Site);
+    let at = hand
+        .harness
+        .get_by_role_and_label(Role::ComboBox, "Tooth")
+        .rect()
+        .center();
+    hand.harness.hover_at(at);
+    hand.harness.run();
+    hand.harness.drag_at(at);
+    hand.harness.run();
+    hand.harness.drop_at(at);
+    hand.harness.run();
+    assert_eq!(lists(&hand), 1);
+    press(&mut hand, Key::ArrowDown);
+    press(&mut hand, Key::Enter);
     assert!(tooth(&hand).contains("(45)"), "{}", tooth(&hand));
 }
 
