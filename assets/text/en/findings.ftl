@@ -389,7 +389,7 @@ remedy-convergence = Tilt one of the sites less, or check with the restorative t
 
 ## Room
 
-finding-nothing-to-punch = soft tissue of 0.0 mm, where it is to be punched
+finding-nothing-to-punch = soft tissue of { $value }, where it is to be punched: unknown whether it was measured, less than { $limit } is unusual
 remedy-nothing-to-punch = Measure the thickness of the soft tissue and enter it, or choose another access; otherwise accept it with a reason.
 finding-tissue-room = space for the soft tissue under the sleeve: { $state }
 remedy-tissue-room = { $sign ->

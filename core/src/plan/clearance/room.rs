@@ -38,15 +38,17 @@ pub(in crate::plan) fn check_tissue(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) 
 /// Less soft tissue than there is over any crest. Common practice, no source.
 const LEAST_TISSUE: Length = Length::from_um(500);
 
-/// Hardly any soft tissue where it is to be punched: a thickness of 0 is what stands there when nobody measured it.
+/// Hardly any soft tissue where it is to be punched: a thickness of nearly nothing is what stands there when nobody measured it.
 fn nothing_to_punch(site: &SiteContext<'_>) -> Option<Finding> {
     let height = SiteHeight::TissueThickness;
     let tissue = site.height(height, site.site.heights.tissue_thickness_mm);
     let punched = site.case.guide.access == Access::Punch && !site.is_socket();
-    (punched && tissue.get().is_some_and(|tissue| tissue < LEAST_TISSUE)).then(|| {
-        let place = site.at(SitePlace::Height(height));
-        Finding::new(Rule::NothingToPunch, place).verdict(Verdict::Unknown)
-    })
+    let thin = tissue
+        .get()
+        .filter(|tissue| punched && *tissue < LEAST_TISSUE)?;
+    let place = site.at(SitePlace::Height(height));
+    let finding = Finding::new(Rule::NothingToPunch, place).verdict(Verdict::Unknown);
+    Some(finding.length(thin).limit(LEAST_TISSUE))
 }
 
 /// Checks that the drill sleeve which reaches farthest out of the master sleeve has room there for

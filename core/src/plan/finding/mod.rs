@@ -136,7 +136,8 @@ pub struct Finding {
     pub basis: Basis,
     /// Further arguments of the sentence.
     pub args: BTreeMap<&'static str, Argument>,
-    /// The bodies that it is of, where no value changes with them; each as text.
+    /// What it is judged of besides its value: the bodies of its sites, what of the kit lacks, practice; each
+    /// as text, for its digest alone.
     pub(crate) bodies: Vec<String>,
     /// The derivation of the value.
     pub figure: Option<Box<Figure>>,
