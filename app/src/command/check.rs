@@ -4,7 +4,7 @@ use super::open::{Opened, open};
 use super::{Outcome, Ran};
 use std::io::Write;
 use std::path::Path;
-use traywright_core::plan::{Cause, Finding, Severity, Told, by_cause, older_rules};
+use traywright_core::plan::{CommonCause, Finding, FindingLine, Severity, by_cause, older_rules};
 use traywright_core::wording::Formatter;
 
 pub(super) fn check(file: &Path, out: &mut dyn Write) -> Ran {
@@ -37,8 +37,8 @@ pub(super) fn findings(opened: &Opened, out: &mut dyn Write) -> Ran {
     let mut on_causes = 0;
     for told in by_cause(all, |finding| finding) {
         match told {
-            Told::One(finding) => one(&formatter, finding, out)?,
-            Told::Cause(cause, findings) => {
+            FindingLine::One(finding) => one(&formatter, finding, out)?,
+            FindingLine::Cause(cause, findings) => {
                 causes += 1;
                 on_causes += findings.len();
                 together(&formatter, &cause, &findings, out)?;
@@ -79,7 +79,7 @@ pub(super) fn findings(opened: &Opened, out: &mut dyn Write) -> Ran {
 /// A cause, what to do, and each finding that hangs on it.
 fn together(
     formatter: &Formatter<'_>,
-    cause: &Cause,
+    cause: &CommonCause,
     findings: &[&Finding],
     out: &mut dyn Write,
 ) -> std::io::Result<()> {

@@ -16,12 +16,12 @@ type Context<'a> = CaseContext<'a, State>;
 #[derive(Debug, Default)]
 pub struct State {
     /// The words, as long as they are those of the case and its record.
-    told: Option<Told>,
+    told: Option<CachedHistory>,
 }
 
 /// The words on a record, and of which state of it they are.
 #[derive(Debug)]
-struct Told {
+struct CachedHistory {
     of: (u64, Heads, bool, Notation),
     history: HistoryText,
 }
@@ -103,7 +103,7 @@ fn on_paper(ui: &mut Ui, cx: &mut Context<'_>) {
 }
 
 /// The words on the record, made anew only where they are old.
-fn told(cx: &mut Context<'_>) -> Told {
+fn told(cx: &mut Context<'_>) -> CachedHistory {
     let document = cx.document;
     let record = &document.record;
     let notation = cx.desk.settings.notation;
@@ -117,7 +117,7 @@ fn told(cx: &mut Context<'_>) -> Told {
             let history = cx
                 .formatter()
                 .history(document.worksheet(), &record.events, standing);
-            Told { of, history }
+            CachedHistory { of, history }
         }
     }
 }

@@ -51,7 +51,7 @@ pub enum Together {
         taken: Vec<Apart>,
     },
     /// A person has to choose: the same part was changed on both sides, or what is left of both
-    /// makes no sound case.
+    /// makes no valid case.
     Undecided(Vec<Apart>),
 }
 

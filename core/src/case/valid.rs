@@ -128,7 +128,7 @@ impl ValidCase {
         read_case(text.as_bytes())
     }
 
-    /// Sets the revision; nothing else of a sound case depends on it.
+    /// Sets the revision; nothing else of a valid case depends on it.
     pub(super) fn set_revision(&mut self, revision: u32) {
         self.0.revision = revision;
     }

@@ -5,7 +5,8 @@ use super::{Detail, reason};
 use crate::case::DecisionKind;
 use crate::measure::{Angle, Length};
 use crate::plan::{
-    AppliedDecision, Cause, Finding, Quantity, Subject, Told, WhyLapsed, Worksheet, by_cause,
+    AppliedDecision, CommonCause, Finding, FindingLine, Quantity, Subject, WhyLapsed, Worksheet,
+    by_cause,
 };
 use crate::wording::Formatter;
 use schemars::JsonSchema;
@@ -113,16 +114,16 @@ pub(super) fn causes(formatter: &Formatter<'_>, worksheet: &Worksheet) -> Vec<Ca
     let all: Vec<&Finding> = worksheet.findings.iter().collect();
     let told = by_cause(all, |finding| finding).into_iter();
     told.filter_map(|told| match told {
-        Told::One(_) => None,
-        Told::Cause(cause, findings) => Some((cause, findings)),
+        FindingLine::One(_) => None,
+        FindingLine::Cause(cause, findings) => Some((cause, findings)),
     })
     .map(|(cause, findings)| {
         let said = formatter.cause(&cause, findings.iter().copied());
         let (missing, changed) = match cause {
-            Cause::Missing(place) => (Some(place.key()), None),
-            Cause::Changed(since) => (None, Some(since.site.to_string())),
-            Cause::Grafted(site) => (None, Some(site.to_string())),
-            Cause::GoesDeeper(_) | Cause::OutsideGauge => (None, None),
+            CommonCause::Missing(place) => (Some(place.key()), None),
+            CommonCause::Changed(since) => (None, Some(since.site.to_string())),
+            CommonCause::Grafted(site) => (None, Some(site.to_string())),
+            CommonCause::GoesDeeper(_) | CommonCause::OutsideGauge => (None, None),
         };
         CauseFigures {
             says: said.headline,

@@ -35,8 +35,9 @@ pub use figure::{Basis, Change, Figure, Known, Origin, Quantity, Reason, Sign, S
 pub use figure_rule::FigureRule;
 pub use finding::argument::Argument;
 pub use finding::{
-    AppliedDecision, Cause, Finding, LapsedDecision, Loosened, RoundedTo, Severity, Told, Verdict,
-    WhyLapsed, by_cause, margin_verdict, may_be_accepted, may_be_intended, parse_acceptance,
+    AppliedDecision, CommonCause, Finding, FindingLine, LapsedDecision, Loosened, RoundedTo,
+    Severity, Verdict, WhyLapsed, by_cause, margin_verdict, may_be_accepted, may_be_intended,
+    parse_acceptance,
 };
 pub use fit::insertion::InsertionSheet;
 pub use fit::pins::PinSheet;

@@ -162,10 +162,10 @@ mod tests {
             Objection::BenchOnly,
             Objection::SamePerson { who: who("AB") },
             Objection::SetIt { who: who("AB") },
-            saw(Sight::Approved),
-            saw(Sight::Set),
-            saw(Sight::Read),
-            saw(Sight::Left),
+            saw(FiguresSeen::Approved),
+            saw(FiguresSeen::Set),
+            saw(FiguresSeen::Read),
+            saw(FiguresSeen::Left),
             Objection::OutOfTolerance {
                 reading: by(),
                 deviation: judgements[1],
@@ -239,7 +239,7 @@ mod tests {
         };
         messages.push(ahead.message());
         messages.extend(void.iter().map(Void::message));
-        messages.extend(Worth::Unsaid.why_not());
+        messages.extend(EventStanding::Unsaid.why_not());
         messages.extend(lapses.iter().map(Lapse::message));
         messages.extend(approvals.iter().map(ApprovalLapse::message));
         messages.extend(objections.iter().map(Objection::message));

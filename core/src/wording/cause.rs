@@ -2,7 +2,7 @@
 
 use super::Formatter;
 use crate::kit::SiteId;
-use crate::plan::{Cause, Finding, Place, Reason};
+use crate::plan::{CommonCause, Finding, Place, Reason};
 
 /// A cause in words.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -18,7 +18,7 @@ impl Formatter<'_> {
     #[must_use]
     pub fn cause<'f>(
         &self,
-        cause: &Cause,
+        cause: &CommonCause,
         findings: impl IntoIterator<Item = &'f Finding>,
     ) -> CauseText {
         let (mut sites, mut count) = (Vec::<&SiteId>::new(), 0_usize);
@@ -28,37 +28,37 @@ impl Formatter<'_> {
             sites.extend(new);
         }
         let (why, remedy) = match cause {
-            Cause::Missing(place) => {
+            CommonCause::Missing(place) => {
                 let missing = Reason::Missing(place.clone());
                 let why = self.reasons(std::slice::from_ref(&missing));
                 (why.unwrap_or_default(), self.supply(&missing))
             }
-            Cause::Changed(since) => {
+            CommonCause::Changed(since) => {
                 // Named with its site, wherever it is told.
                 (
                     self.stale_since(since, &Place::Sites),
                     self.supply_since(since),
                 )
             }
-            Cause::Grafted(site) => (
+            CommonCause::Grafted(site) => (
                 self.text("cause-grafted", &[("site", &self.site(site))]),
                 self.word("supply-before-graft"),
             ),
-            Cause::GoesDeeper(site) => (
+            CommonCause::GoesDeeper(site) => (
                 self.text("cause-goes-deeper", &[("site", &self.site(site))]),
                 self.word("supply-less-deep"),
             ),
-            Cause::OutsideGauge => (
+            CommonCause::OutsideGauge => (
                 self.word("cause-outside-gauge"),
                 self.word("supply-outside-gauge"),
             ),
         };
         // What happened at a site, or lacks there, names it.
         let named = match cause {
-            Cause::Missing(place) => place.site(),
-            Cause::OutsideGauge => None,
-            Cause::Changed(since) => Some(&since.site),
-            Cause::Grafted(site) | Cause::GoesDeeper(site) => Some(site),
+            CommonCause::Missing(place) => place.site(),
+            CommonCause::OutsideGauge => None,
+            CommonCause::Changed(since) => Some(&since.site),
+            CommonCause::Grafted(site) | CommonCause::GoesDeeper(site) => Some(site),
         };
         let count = [("findings", count)];
         sites.retain(|site| Some(*site) != named);

@@ -5,8 +5,9 @@ use crate::kit::{DrillId, GaugeId, SlotKind};
 use crate::measure::Length;
 use crate::plan::Worksheet;
 use crate::sign::{
-    DrillKey, EventKind, HandStep, HeadCode, Holds, Lapse, Merged, Pass, PassEnd, Past, Piece,
-    PlanView, Reading, Stage, Standing, ThingKey, Turn, Worth, gauge_off, past,
+    DrillKey, EventKind, EventStanding, HandStep, HeadCode, Holds, JudgedEvent, Lapse, Merged,
+    Pass, PassEnd, Piece, PlanView, Reading, Stage, Standing, ThingKey, Turn, gauge_off,
+    judged_events,
 };
 
 /// All that was recorded of a case, in words.
@@ -15,20 +16,20 @@ pub struct HistoryText {
     /// What is to be known of the whole, sentences; a break first.
     pub top: Vec<String>,
     /// The events in the order of the record.
-    pub past: Vec<PastText>,
+    pub past: Vec<EventText>,
 }
 
 impl HistoryText {
     /// All of it, a line each.
     pub fn lines(&self) -> impl Iterator<Item = String> {
-        let past = self.past.iter().flat_map(PastText::lines);
+        let past = self.past.iter().flat_map(EventText::lines);
         self.top.iter().cloned().chain(past)
     }
 }
 
 /// One event in words.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct PastText {
+pub struct EventText {
     /// When, who, which event of which desk, and what.
     pub line: String,
     /// What it is worth now: "counts".
@@ -39,7 +40,7 @@ pub struct PastText {
     pub why: Vec<String>,
 }
 
-impl PastText {
+impl EventText {
     /// All of it, a line each.
     pub fn lines(&self) -> impl Iterator<Item = String> {
         let worth = format!("    {}", self.worth);
@@ -57,7 +58,7 @@ impl Formatter<'_> {
         events: &Merged,
         (plan, standing): (&PlanView, &Standing),
     ) -> HistoryText {
-        let past = past(events, plan, standing);
+        let past = judged_events(events, plan, standing);
         let fingerprint = worksheet.fingerprint.to_string();
         let args = [("fingerprint", fingerprint.as_str())];
         let revision = [("revision", worksheet.revision)];
@@ -106,8 +107,8 @@ impl Formatter<'_> {
     }
 
     /// One event: when, who, what, and what of it counts now.
-    fn past(&self, past: &Past<'_>, worksheet: &Worksheet) -> PastText {
-        let event = past.event;
+    fn past(&self, judged: &JudgedEvent<'_>, worksheet: &Worksheet) -> EventText {
+        let event = judged.event;
         let at = event.at.strftime("%Y-%m-%d %H:%M").to_string();
         let (id, what) = (event.id().to_string(), self.happened(&event.kind));
         let args = [
@@ -116,21 +117,23 @@ impl Formatter<'_> {
             ("event", &id),
             ("what", &what),
         ];
-        let practised = match &past.worth {
-            Worth::Practice => true,
-            Worth::Approval(approval) => approval.is_practised(),
-            Worth::Reading(reading, _) => reading.lapses == [Lapse::Practice],
-            Worth::Void(_) | Worth::Unsaid | Worth::Happened => false,
+        let practised = match &judged.standing {
+            EventStanding::Practice => true,
+            EventStanding::Approval(approval) => approval.is_practised(),
+            EventStanding::Reading(reading, _) => reading.lapses == [Lapse::Practice],
+            EventStanding::Void(_) | EventStanding::Unsaid | EventStanding::Happened => false,
         };
-        let worth = match &past.worth {
+        let worth = match &judged.standing {
             _ if practised => self.word("history-practice"),
-            Worth::Happened => self.word("history-happened"),
+            EventStanding::Happened => self.word("history-happened"),
             worth if worth.counts() => self.word("history-counts"),
-            Worth::Reading(reading, _) if reading.counts() => self.word("history-reading-open"),
+            EventStanding::Reading(reading, _) if reading.counts() => {
+                self.word("history-reading-open")
+            }
             _ => self.word("history-not"),
         };
-        let why = match &past.worth {
-            Worth::Approval(approval) => {
+        let why = match &judged.standing {
+            EventStanding::Approval(approval) => {
                 let lapses = approval.lapses.iter();
                 lapses
                     .map(|lapse| self.approval_lapse(lapse, worksheet))
@@ -142,10 +145,10 @@ impl Formatter<'_> {
                 .map(|why| self.message(why))
                 .collect(),
         };
-        PastText {
+        EventText {
             line: self.text("history-line", &args),
             worth,
-            lapsed: !past.worth.counts(),
+            lapsed: !judged.standing.counts(),
             why,
         }
     }

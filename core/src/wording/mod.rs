@@ -52,7 +52,7 @@ pub use fault::{fault, faults};
 pub use figure::TermText;
 pub use finding::FindingText;
 pub(crate) use finding::readable;
-pub use history::{HistoryText, PastText};
+pub use history::{EventText, HistoryText};
 pub use kit::KitFormatter;
 pub use loading::LoadItemText;
 pub use message::message;

@@ -131,7 +131,7 @@ fn a_journal_cut_off_at_any_byte_gives_a_state_that_was() {
         let mut bytes = whole.clone();
         bytes[at] ^= 1;
         std::fs::write(&path, &bytes).unwrap();
-        // A changed value is a change like any other; but it is always a sound case.
+        // A changed value is a change like any other; but it is always a valid case.
         for left in world.left() {
             assert!(ValidCase::checked(&left.case).is_ok(), "{at}");
         }

@@ -8,7 +8,7 @@ use crate::look::{Font, Theme, aside, part_heading, row, words};
 use crate::view::findings::Context;
 use egui::{Event, Id, Key, Modifiers, Rect, Sense, Ui, pos2, vec2};
 use traywright_core::drawing::Ink;
-use traywright_core::plan::{Cause, Finding, Severity, Told, by_cause};
+use traywright_core::plan::{CommonCause, Finding, FindingLine, Severity, by_cause};
 
 /// Room on the left of a row's words, for its mark, points.
 const INDENT: f32 = 30.0;
@@ -36,9 +36,9 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, told: &CachedFindings, rows:
         .filter(|(severity, ..)| !counted_now(cx, *severity))
         .flat_map(|(.., lines)| lines)
         .flat_map(|line| match line {
-            Told::One(n) => std::slice::from_ref(n),
-            Told::Cause(cause, on_it) if cx.own.unfolded.contains(cause) => on_it,
-            Told::Cause(..) => &[],
+            FindingLine::One(n) => std::slice::from_ref(n),
+            FindingLine::Cause(cause, on_it) if cx.own.unfolded.contains(cause) => on_it,
+            FindingLine::Cause(..) => &[],
         })
         .copied()
         .collect();
@@ -53,8 +53,8 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, told: &CachedFindings, rows:
         }
         for line in lines {
             match line {
-                Told::One(n) => row_ui(ui, cx, &findings[*n], &told.rows[*n]),
-                Told::Cause(cause, on_it) => {
+                FindingLine::One(n) => row_ui(ui, cx, &findings[*n], &told.rows[*n]),
+                FindingLine::Cause(cause, on_it) => {
                     let hanging: Vec<&Finding> = on_it.iter().map(|n| &findings[*n]).collect();
                     cause_ui(ui, cx, cause, &hanging);
                     if cx.own.unfolded.contains(cause) {
@@ -74,13 +74,13 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, told: &CachedFindings, rows:
 fn look_beneath<'a>(
     cx: &mut Context<'_>,
     told: &CachedFindings,
-    lines: impl Iterator<Item = &'a Told<usize>>,
+    lines: impl Iterator<Item = &'a FindingLine<usize>>,
 ) {
     if cx.own.focus != Some(Focus::Row) {
         return;
     }
     for line in lines {
-        let Told::Cause(cause, on_it) = line else {
+        let FindingLine::Cause(cause, on_it) = line else {
             continue;
         };
         let is_chosen = |n: &usize| cx.own.chosen.as_ref() == Some(&told.rows[*n].key);
@@ -91,7 +91,7 @@ fn look_beneath<'a>(
 }
 
 /// A cause and what to do: a button leads to where it is entered, another lists what hangs on it beneath.
-fn cause_ui(ui: &mut Ui, cx: &mut Context<'_>, cause: &Cause, on_it: &[&Finding]) {
+fn cause_ui(ui: &mut Ui, cx: &mut Context<'_>, cause: &CommonCause, on_it: &[&Finding]) {
     let said = cx.formatter().cause(cause, on_it.iter().copied());
     let headline = traywright_core::wording::begin(&said.headline);
     let is_unfolded = cx.own.unfolded.contains(cause);

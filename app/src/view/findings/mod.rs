@@ -15,7 +15,7 @@ use egui::{Panel, Ui};
 use filter::Filter;
 use std::collections::BTreeSet;
 use std::rc::Rc;
-use traywright_core::plan::Cause;
+use traywright_core::plan::CommonCause;
 
 /// The context of this view.
 type Context<'a> = CaseContext<'a, State>;
@@ -28,7 +28,7 @@ pub struct State {
     chosen: Option<String>,
     clear: ClearFindings,
     /// The causes beneath which what hangs on them is listed.
-    unfolded: BTreeSet<Cause>,
+    unfolded: BTreeSet<CommonCause>,
     told: Option<Rc<CachedFindings>>,
     /// Set where the keyboard is to go next.
     focus: Option<Focus>,

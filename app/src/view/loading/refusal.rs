@@ -11,7 +11,7 @@ use egui::{Color32, FontId, Ui};
 use traywright_core::drawing::Ink;
 use traywright_core::measure::Length;
 use traywright_core::plan::Known;
-use traywright_core::sign::{Objection, ReadingVerdict, Sight, Who};
+use traywright_core::sign::{FiguresSeen, Objection, ReadingVerdict, Who};
 
 /// True if a reading was just refused where figures are typed: the words on it take the place of all
 /// that is not needed then, so that none of it is scrolled out of sight.
@@ -156,10 +156,10 @@ pub(super) fn refused_words(scene: &Scene<'_>, refused: &Refused) -> String {
         Refused::SamePerson(who) => scene.text("loading-same-person", &[("who", who.as_str())]),
         Refused::Saw(who, sight) => {
             let id = match sight {
-                Sight::Approved => "loading-saw-approved",
-                Sight::Set => "loading-saw-set",
-                Sight::Read => "loading-saw-read",
-                Sight::Left => "loading-saw-left",
+                FiguresSeen::Approved => "loading-saw-approved",
+                FiguresSeen::Set => "loading-saw-set",
+                FiguresSeen::Read => "loading-saw-read",
+                FiguresSeen::Left => "loading-saw-left",
             };
             scene.text(id, &[("who", who.as_str())])
         }

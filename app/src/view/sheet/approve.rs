@@ -9,7 +9,7 @@ use crate::field::kept_text;
 use crate::look::{Font, aside, fault, part_heading, words};
 use crate::view::sheet::Context;
 use egui::{RichText, Ui, vec2};
-use traywright_core::plan::{Finding, Severity, Told, by_cause};
+use traywright_core::plan::{Finding, FindingLine, Severity, by_cause};
 use traywright_core::sign::{Approval, EventKind, Who};
 use traywright_core::wording::begin;
 
@@ -74,8 +74,8 @@ fn lines(ui: &mut Ui, cx: &mut Context<'_>, findings: &[&Finding]) {
     let mut left = findings.len();
     for told in told.into_iter().take(MOST) {
         let finding = match told {
-            Told::One(finding) => finding,
-            Told::Cause(cause, findings) => {
+            FindingLine::One(finding) => finding,
+            FindingLine::Cause(cause, findings) => {
                 left -= findings.len();
                 let said = formatter.cause(&cause, findings);
                 let word = formatter.severity(Severity::Unknown);

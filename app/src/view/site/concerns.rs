@@ -8,7 +8,7 @@ use crate::view::site::Context;
 use egui::{RichText, Sense, Ui, vec2};
 use std::borrow::Cow;
 use traywright_core::drawing::Ink;
-use traywright_core::plan::{Cause, Finding, Severity, Told, by_cause};
+use traywright_core::plan::{CommonCause, Finding, FindingLine, Severity, by_cause};
 use traywright_core::wording::{Formatter, begin};
 
 /// Shows the site's findings, worst first.
@@ -24,8 +24,8 @@ pub(super) fn list(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
     let found: Vec<Cow<'_, Finding>> = found.collect();
     for told in by_cause(found.iter().map(AsRef::as_ref).collect(), |one| one) {
         match told {
-            Told::One(finding) => one(ui, cx, here, finding),
-            Told::Cause(cause, on_it) => together(ui, cx, here, &cause, &on_it),
+            FindingLine::One(finding) => one(ui, cx, here, finding),
+            FindingLine::Cause(cause, on_it) => together(ui, cx, here, &cause, &on_it),
         }
     }
     if found.is_empty() {
@@ -46,7 +46,13 @@ fn one(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>, finding: &Finding) {
 }
 
 /// A cause and what to do; a button lists what hangs on it beneath.
-fn together(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>, cause: &Cause, on_it: &[&Finding]) {
+fn together(
+    ui: &mut Ui,
+    cx: &mut Context<'_>,
+    here: &Here<'_>,
+    cause: &CommonCause,
+    on_it: &[&Finding],
+) {
     let said = here.formatter.cause(cause, on_it.iter().copied());
     let headline = begin(&said.headline);
     let is_unfolded = cx.own.unfolded.contains(cause);

@@ -9,7 +9,7 @@ use traywright_core::case::{
 use traywright_core::dentition::ToothPosition;
 use traywright_core::kit::{SiteId, StepId};
 use traywright_core::measure::Length;
-use traywright_core::plan::Cause;
+use traywright_core::plan::CommonCause;
 
 /// State of the view.
 #[derive(Default)]
@@ -18,7 +18,7 @@ pub struct State {
     /// The pane below the sequence; it stays from site to site.
     pub(super) pane: Pane,
     /// The causes beneath which what hangs on them is listed.
-    pub(super) unfolded: BTreeSet<Cause>,
+    pub(super) unfolded: BTreeSet<CommonCause>,
     /// The step that was last brought into sight.
     pub(super) shown: Option<StepId>,
     /// The face that the distance will be given to: picked before there is a distance.

@@ -8,7 +8,7 @@ use std::collections::BTreeMap;
 
 /// What several findings are unknown for.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Cause {
+pub enum CommonCause {
     /// Something was not entered or is not in the kit.
     Missing(Place),
     /// Something was changed since they were measured.
@@ -23,23 +23,23 @@ pub enum Cause {
 
 /// One line of a list of findings.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Told<T> {
+pub enum FindingLine<T> {
     /// A finding by itself.
     One(T),
     /// A cause, with the unknown findings that hang on it: two at least.
-    Cause(Cause, Vec<T>),
+    Cause(CommonCause, Vec<T>),
 }
 
 /// A list with each cause told once, at the place of the first finding that hangs on it; no finding is
 /// lost and none told twice. One that hangs on several causes is told under the one on which most do.
 #[must_use]
-pub fn by_cause<'a, T>(list: Vec<T>, finding: impl Fn(&T) -> &'a Finding) -> Vec<Told<T>> {
-    let mut causes: Vec<Vec<Cause>> = list.iter().map(|one| causes(finding(one))).collect();
+pub fn by_cause<'a, T>(list: Vec<T>, finding: impl Fn(&T) -> &'a Finding) -> Vec<FindingLine<T>> {
+    let mut causes: Vec<Vec<CommonCause>> = list.iter().map(|one| causes(finding(one))).collect();
     // A cause may itself be a finding, at its place.
     for (n, one) in list.iter().enumerate() {
         let itself = match (finding(one).rule, &finding(one).site) {
-            (Rule::ScanBeforeGraft, Some(site)) => Cause::Grafted(site.clone()),
-            _ => Cause::Missing(finding(one).place.clone()),
+            (Rule::ScanBeforeGraft, Some(site)) => CommonCause::Grafted(site.clone()),
+            _ => CommonCause::Missing(finding(one).place.clone()),
         };
         let is_bare = finding(one).value == Known::Unknown(Vec::new());
         let is_unknown = finding(one).severity() == Severity::Unknown;
@@ -47,47 +47,48 @@ pub fn by_cause<'a, T>(list: Vec<T>, finding: impl Fn(&T) -> &'a Finding) -> Vec
             causes[n].push(itself);
         }
     }
-    let count = |of: &mut dyn Iterator<Item = &Cause>| {
-        let mut many: BTreeMap<Cause, usize> = BTreeMap::new();
+    let count = |of: &mut dyn Iterator<Item = &CommonCause>| {
+        let mut many: BTreeMap<CommonCause, usize> = BTreeMap::new();
         of.for_each(|cause| *many.entry(cause.clone()).or_default() += 1);
         many
     };
     let many = count(&mut causes.iter().flatten());
     // The first of equals.
-    let most = |causes: &Vec<Cause>| causes.iter().rev().max_by_key(|cause| many[cause]).cloned();
-    let under: Vec<Option<Cause>> = causes.iter().map(most).collect();
+    let most =
+        |causes: &Vec<CommonCause>| causes.iter().rev().max_by_key(|cause| many[cause]).cloned();
+    let under: Vec<Option<CommonCause>> = causes.iter().map(most).collect();
     let together = count(&mut under.iter().flatten());
-    let mut told: Vec<Told<T>> = Vec::new();
+    let mut told: Vec<FindingLine<T>> = Vec::new();
     for (one, under) in list.into_iter().zip(under) {
         let Some(cause) = under.filter(|cause| together[cause] > 1) else {
-            told.push(Told::One(one));
+            told.push(FindingLine::One(one));
             continue;
         };
         let there = told.iter_mut().find_map(|told| match told {
-            Told::Cause(other, on_it) if *other == cause => Some(on_it),
+            FindingLine::Cause(other, on_it) if *other == cause => Some(on_it),
             _ => None,
         });
         match there {
             Some(on_it) => on_it.push(one),
-            None => told.push(Told::Cause(cause, vec![one])),
+            None => told.push(FindingLine::Cause(cause, vec![one])),
         }
     }
     told
 }
 
 /// Everything that a finding is unknown for and others may be as well, each once.
-fn causes(finding: &Finding) -> Vec<Cause> {
+fn causes(finding: &Finding) -> Vec<CommonCause> {
     if finding.severity() != Severity::Unknown {
         return Vec::new();
     }
     let mut causes = Vec::new();
     for reason in finding.value.reasons() {
         let cause = match reason {
-            Reason::Missing(place) => Cause::Missing(place.clone()),
-            Reason::Stale(_, since) => Cause::Changed(since.clone()),
-            Reason::BeforeGraft(Place::Site(site, _)) => Cause::Grafted(site.clone()),
-            Reason::MeasuredLessDeep(_, site) => Cause::GoesDeeper(site.clone()),
-            Reason::OutsideGauge(_) => Cause::OutsideGauge,
+            Reason::Missing(place) => CommonCause::Missing(place.clone()),
+            Reason::Stale(_, since) => CommonCause::Changed(since.clone()),
+            Reason::BeforeGraft(Place::Site(site, _)) => CommonCause::Grafted(site.clone()),
+            Reason::MeasuredLessDeep(_, site) => CommonCause::GoesDeeper(site.clone()),
+            Reason::OutsideGauge(_) => CommonCause::OutsideGauge,
             _ => continue,
         };
         if !causes.contains(&cause) {
@@ -115,9 +116,9 @@ mod tests {
         let numbers = (0..list.len()).collect();
         let told = by_cause(numbers, |n| &list[*n]).into_iter();
         told.map(|told| match told {
-            Told::One(n) => (None, vec![n]),
-            Told::Cause(Cause::Missing(place), on_it) => (Some(place), on_it),
-            Told::Cause(..) => panic!(),
+            FindingLine::One(n) => (None, vec![n]),
+            FindingLine::Cause(CommonCause::Missing(place), on_it) => (Some(place), on_it),
+            FindingLine::Cause(..) => panic!(),
         })
         .collect()
     }

@@ -6,7 +6,7 @@ mod confirmed;
 mod decision;
 mod digest;
 
-pub use cause::{Cause, Told, by_cause};
+pub use cause::{CommonCause, FindingLine, by_cause};
 pub(super) use confirmed::attach_confirmations;
 pub use decision::{AppliedDecision, LapsedDecision, WhyLapsed, may_be_accepted, may_be_intended};
 pub(super) use decision::{attach_decisions, least_left};

@@ -3,7 +3,7 @@
 use super::Source;
 use super::pieces::{column, verdict};
 use crate::drawing::{Across, TextStyle};
-use crate::plan::{Cause, Finding, Severity, Told, by_cause};
+use crate::plan::{CommonCause, Finding, FindingLine, Severity, by_cause};
 use crate::sheet::{Block, Cell, Row, Table, Width};
 use crate::wording::FindingText;
 use std::borrow::Borrow;
@@ -46,8 +46,8 @@ pub(super) fn findings(
     let rows = by_cause(list, |finding| finding)
         .into_iter()
         .flat_map(|told| match told {
-            Told::One(finding) => vec![row(source, place, finding)],
-            Told::Cause(cause, findings) => together(source, place, &cause, &findings),
+            FindingLine::One(finding) => vec![row(source, place, finding)],
+            FindingLine::Cause(cause, findings) => together(source, place, &cause, &findings),
         });
     Some(Block::Table(Table {
         columns,
@@ -85,7 +85,12 @@ fn row(source: &Source<'_>, place: Place, finding: &Finding) -> Row {
 }
 
 /// A cause with what to do, and beneath it a row for each finding that hangs on it.
-fn together(source: &Source<'_>, place: Place, cause: &Cause, findings: &[&Finding]) -> Vec<Row> {
+fn together(
+    source: &Source<'_>,
+    place: Place,
+    cause: &CommonCause,
+    findings: &[&Finding],
+) -> Vec<Row> {
     let said = source.formatter.cause(cause, findings.iter().copied());
     let cells = |mark, what| {
         let rests_on = Cell::Text(String::new(), TextStyle::CAPTION);

@@ -12,7 +12,7 @@ use crate::charts::mark_of;
 use crate::charts::{ArchOptions, Arches, arch};
 use crate::dentition::Side;
 use crate::drawing::{Across, Drawing, TextStyle, at};
-use crate::plan::{Finding, Severity, Told, by_cause};
+use crate::plan::{Finding, FindingLine, Severity, by_cause};
 use crate::sheet::{Block, Cell, Frame, Lane, Row, Table, Width};
 use crate::wording::cautions;
 use std::collections::BTreeSet;
@@ -281,8 +281,8 @@ fn open(source: &Source<'_>) -> Vec<Block> {
     let list: Vec<&Finding> = by_cause(all.clone(), |finding| finding)
         .into_iter()
         .map(|told| match told {
-            Told::One(finding) => vec![finding],
-            Told::Cause(_, findings) => findings,
+            FindingLine::One(finding) => vec![finding],
+            FindingLine::Cause(_, findings) => findings,
         })
         .filter(|findings| {
             let whole = findings.iter().any(|finding| finding.site.is_none());

@@ -3,7 +3,7 @@
 use super::judge::{Deviation, Mistyped};
 use super::plan::{PlanView, PlannedItem, Policy, SettingState};
 use super::readings::{ReadingStanding, moves_stop};
-use super::seen::Sight;
+use super::seen::FiguresSeen;
 use super::{Purposes, is_practised};
 use crate::kit::SlotKind;
 use crate::measure::Length;
@@ -92,7 +92,7 @@ pub enum Objection {
         /// As the second reading is signed.
         who: Who,
         /// The occasion.
-        sight: Sight,
+        sight: FiguresSeen,
     },
     /// A reading does not agree with the plan.
     OutOfTolerance {
@@ -532,10 +532,10 @@ impl Objection {
             Self::SetIt { who } => Message::new("sign-check-set-it", [("who", who)]),
             Self::Saw { who, sight } => {
                 let id = match sight {
-                    Sight::Approved => "sign-check-saw-approved",
-                    Sight::Set => "sign-check-saw-set",
-                    Sight::Read => "sign-check-saw-read",
-                    Sight::Left => "sign-check-saw-left",
+                    FiguresSeen::Approved => "sign-check-saw-approved",
+                    FiguresSeen::Set => "sign-check-saw-set",
+                    FiguresSeen::Read => "sign-check-saw-read",
+                    FiguresSeen::Left => "sign-check-saw-left",
                 };
                 Message::new(id, [("who", who)])
             }

@@ -28,7 +28,7 @@ pub struct ReadingStanding {
     /// The objection to the gauge that it was read on; none when it was checked and sound.
     pub(super) gauge: Option<Objection>,
     /// The occasion on which its reader had seen a figure before, where it is to be read blind.
-    pub(super) saw: Option<super::Sight>,
+    pub(super) saw: Option<super::FiguresSeen>,
 }
 
 /// A reason why a reading does not count any more.

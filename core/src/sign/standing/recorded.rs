@@ -497,15 +497,15 @@ fn whoever_saw_a_figure_in_this_session_is_told_with_the_occasion() {
         ("KL", begun(Pass::Blind)),
     ]);
     for (name, want) in [
-        ("SU", Some(Sight::Approved)),
-        ("AB", Some(Sight::Set)),
-        ("c.d.", Some(Sight::Set)),
-        ("EF", Some(Sight::Read)),
+        ("SU", Some(FiguresSeen::Approved)),
+        ("AB", Some(FiguresSeen::Set)),
+        ("c.d.", Some(FiguresSeen::Set)),
+        ("EF", Some(FiguresSeen::Read)),
         ("GH", None),
-        ("IJ", Some(Sight::Left)),
-        ("KL", Some(Sight::Left)),
+        ("IJ", Some(FiguresSeen::Left)),
+        ("KL", Some(FiguresSeen::Left)),
         // Broken off, and another began and ended since.
-        ("OP", Some(Sight::Left)),
+        ("OP", Some(FiguresSeen::Left)),
         ("QR", None),
         ("MN", None),
     ] {
@@ -540,9 +540,9 @@ fn a_pass_that_was_cut_off_can_be_taken_up_where_nothing_was_shown_since() {
     let plain = cut_off(vec![]);
     assert_eq!(found(&plain, 1), Some(who("AB")));
     assert_eq!(found(&plain, 24), None, "another day");
-    assert_eq!(seen(&plain, None), Some(Sight::Left));
+    assert_eq!(seen(&plain, None), Some(FiguresSeen::Left));
     assert_eq!(seen(&plain, Some("desk")), None);
-    assert_eq!(seen(&plain, Some("room")), Some(Sight::Left));
+    assert_eq!(seen(&plain, Some("room")), Some(FiguresSeen::Left));
     let taken_up = cut_off(vec![
         ("AB", begun(Pass::Blind)),
         ("AB", ended(PassEnd::Unseen)),
@@ -555,7 +555,7 @@ fn a_pass_that_was_cut_off_can_be_taken_up_where_nothing_was_shown_since() {
     assert_eq!(seen(&in_small, None), None);
     let by_other = cut_off(vec![("CD", begun(Pass::Blind))]);
     assert_eq!(found(&by_other, 1), Some(who("CD")));
-    assert_eq!(seen(&by_other, Some("desk")), Some(Sight::Left));
+    assert_eq!(seen(&by_other, Some("desk")), Some(FiguresSeen::Left));
     for (name, more) in [
         ("ended", ended(PassEnd::Left)),
         ("set", handled(k1(), HandStep::Set)),

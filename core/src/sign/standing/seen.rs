@@ -10,7 +10,7 @@ use std::collections::BTreeMap;
 
 /// The occasion on which a person saw a figure of a case.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Sight {
+pub enum FiguresSeen {
     /// The person approved the plan, or took an approval back.
     Approved,
     /// The person began to set and read, or had a stop in hand.
@@ -32,7 +32,7 @@ pub fn figures_seen_by(
     events: &Merged,
     (now, taken_up): (jiff::Timestamp, Option<&WriterId>),
     policy: &Policy,
-) -> Option<Sight> {
+) -> Option<FiguresSeen> {
     let since = now.as_second().saturating_sub(policy.session_s);
     let mut seen = None;
     // A pass is over when its desk says so for its reader.
@@ -68,22 +68,26 @@ pub fn figures_seen_by(
     begun.retain(|writer, _| taken_up != Some(*writer));
     let mut not_ended = begun.into_values().chain(broken_off);
     let not_ended = not_ended.any(|reader| reader.may_be_same(who));
-    if not_ended { Some(Sight::Left) } else { seen }
+    if not_ended {
+        Some(FiguresSeen::Left)
+    } else {
+        seen
+    }
 }
 
 /// The occasion that an event is for its person.
-fn sight_of(kind: &EventKind) -> Option<Sight> {
+fn sight_of(kind: &EventKind) -> Option<FiguresSeen> {
     match kind {
-        EventKind::Approval(_) | EventKind::ApprovalWithdrawn { .. } => Some(Sight::Approved),
+        EventKind::Approval(_) | EventKind::ApprovalWithdrawn { .. } => Some(FiguresSeen::Approved),
         EventKind::Handled { .. }
         | EventKind::PassBegun {
             pass: Pass::Setting,
             ..
-        } => Some(Sight::Set),
-        EventKind::Reading(reading) if reading.turn == Turn::First => Some(Sight::Read),
+        } => Some(FiguresSeen::Set),
+        EventKind::Reading(reading) if reading.turn == Turn::First => Some(FiguresSeen::Read),
         EventKind::PassEnded {
             end: PassEnd::Left, ..
-        } => Some(Sight::Left),
+        } => Some(FiguresSeen::Left),
         _ => None,
     }
 }
@@ -96,7 +100,7 @@ pub(super) fn reader_saw(
     reading: &Reading,
     timed: &[TimedEvent<'_>],
     policy: &Policy,
-) -> Option<Sight> {
+) -> Option<FiguresSeen> {
     if (reading.stage, reading.turn) != (Stage::Bench, Turn::Second) {
         return None;
     }

@@ -6,7 +6,8 @@ use traywright_core::case::{Case, Placement, Receipt, ValidCase};
 use traywright_core::dentition::Notation;
 use traywright_core::figures::{Detail, figures};
 use traywright_core::plan::{
-    Cause, Finding, Place, Reason, Severity, Told, Verdict, Worksheet, by_cause, work_out,
+    CommonCause, Finding, FindingLine, Place, Reason, Severity, Verdict, Worksheet, by_cause,
+    work_out,
 };
 use traywright_core::wording::Formatter;
 
@@ -27,7 +28,7 @@ fn moved(name: &str) -> ValidCase {
     ValidCase::try_from(case).unwrap()
 }
 
-fn lines(sheet: &Worksheet) -> Vec<Told<&Finding>> {
+fn lines(sheet: &Worksheet) -> Vec<FindingLine<&Finding>> {
     let unknown = sheet
         .findings
         .iter()
@@ -84,12 +85,12 @@ fn no_gauge_is_one_unknown() {
         let mut on_it = 0;
         for told in lines(&sheet) {
             match told {
-                Told::Cause(Cause::Missing(Place::Gauge), findings) => {
+                FindingLine::Cause(CommonCause::Missing(Place::Gauge), findings) => {
                     assert_eq!(on_it, 0, "{name}: told twice");
                     on_it = findings.iter().filter(|finding| lacks_it(finding)).count();
                 }
-                Told::Cause(_, findings) => assert!(!findings.iter().any(&lacks_it)),
-                Told::One(finding) => assert!(!lacks_it(&finding) || lacking == 1, "{name}"),
+                FindingLine::Cause(_, findings) => assert!(!findings.iter().any(&lacks_it)),
+                FindingLine::One(finding) => assert!(!lacks_it(&finding) || lacking == 1, "{name}"),
             }
         }
         assert!(
@@ -107,11 +108,11 @@ fn a_deeper_drill_and_a_gauge_that_does_not_reach_are_one_unknown_each() {
         let mut case: Case = valid("two-molars").into_case();
         change(&mut case);
         let sheet = work_out(&ValidCase::try_from(case).unwrap());
-        let found: Vec<(Cause, usize)> = lines(&sheet)
+        let found: Vec<(CommonCause, usize)> = lines(&sheet)
             .into_iter()
             .filter_map(|told| match told {
-                Told::Cause(cause, findings) => Some((cause, findings.len())),
-                Told::One(_) => None,
+                FindingLine::Cause(cause, findings) => Some((cause, findings.len())),
+                FindingLine::One(_) => None,
             })
             .collect();
         let all = sheet
@@ -135,7 +136,9 @@ fn a_deeper_drill_and_a_gauge_that_does_not_reach_are_one_unknown_each() {
         }
     });
     assert!(deeper > 2, "{deeper}");
-    let on_it = |(cause, n): &(Cause, usize)| matches!(cause, Cause::GoesDeeper(_)).then_some(*n);
+    let on_it = |(cause, n): &(CommonCause, usize)| {
+        matches!(cause, CommonCause::GoesDeeper(_)).then_some(*n)
+    };
     assert_eq!(found.iter().filter_map(on_it).sum::<usize>(), deeper);
     assert_eq!(found.iter().filter_map(on_it).count(), 2);
     let (found, _, outside) = told(&|case| {
@@ -144,7 +147,9 @@ fn a_deeper_drill_and_a_gauge_that_does_not_reach_are_one_unknown_each() {
         }
     });
     assert!(outside > 2, "{outside}");
-    let on_it = |(cause, n): &(Cause, usize)| matches!(cause, Cause::OutsideGauge).then_some(*n);
+    let on_it = |(cause, n): &(CommonCause, usize)| {
+        matches!(cause, CommonCause::OutsideGauge).then_some(*n)
+    };
     assert_eq!(
         found.iter().filter_map(on_it).collect::<Vec<_>>(),
         [outside]

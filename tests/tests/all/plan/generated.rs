@@ -261,7 +261,7 @@ fn any_arch() -> impl Strategy<Value = Option<ArchSize>> {
     )
 }
 
-/// A sound case: one to three sites anywhere in a jaw, whatever can be unknown now and then so.
+/// A valid case: one to three sites anywhere in a jaw, whatever can be unknown now and then so.
 pub(super) fn any_case() -> impl Strategy<Value = Case> {
     let jaw = prop_oneof![Just(Jaw::Upper), Just(Jaw::Lower)];
     (jaw, any_kit()).prop_flat_map(|(jaw, kit)| {

@@ -9,8 +9,8 @@ use traywright_core::case::{
 use traywright_core::dentition::Jaw;
 use traywright_core::kit::{Datum, DepthRule, Point};
 use traywright_core::plan::{
-    Basis, Cause, Change, Finding, Place, Reason, Since, SitePlace, Told, Verdict, Worksheet,
-    by_cause, may_be_accepted, not_assessed,
+    Basis, Change, CommonCause, Finding, FindingLine, Place, Reason, Since, SitePlace, Verdict,
+    Worksheet, by_cause, may_be_accepted, not_assessed,
 };
 
 /// The only wall: buccal, at this height and this far from the axis.
@@ -303,10 +303,10 @@ fn a_wall_measured_before_the_graft_is_unknown() {
         }
         let unknown = sheet.findings.iter().filter(|f| f.severity().is_open());
         let told = by_cause(unknown.collect(), |finding: &&Finding| finding);
-        let [Told::Cause(cause, on_it)] = &told[..] else {
+        let [FindingLine::Cause(cause, on_it)] = &told[..] else {
             panic!("{told:#?}");
         };
-        assert_eq!(*cause, Cause::Grafted("one".into()));
+        assert_eq!(*cause, CommonCause::Grafted("one".into()));
         let scan = |f: &&&Finding| f.rule.key() == "scan-before-graft";
         assert_eq!(on_it.iter().filter(scan).count(), 1);
     }

@@ -17,7 +17,9 @@ use super::entry::Entry;
 use super::session::{Refused, must_set_anew};
 use super::task::{Board, Key, ReadingState, Task, Verified, Work};
 use crate::desk::policy;
-use traywright_core::sign::{Merged, SettingState, Sight, Stage, Who, WriterId, figures_seen_by};
+use traywright_core::sign::{
+    FiguresSeen, Merged, SettingState, Stage, Who, WriterId, figures_seen_by,
+};
 
 /// A pass without figures.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -55,7 +57,7 @@ pub struct WhoSaw<'a> {
 
 impl WhoSaw<'_> {
     /// The last occasion on which a person saw a figure; a pass without an end at the desk `running` is none.
-    fn sight_of(&self, who: &Who, running: Option<&WriterId>) -> Option<Sight> {
+    fn sight_of(&self, who: &Who, running: Option<&WriterId>) -> Option<FiguresSeen> {
         figures_seen_by(who, self.events, (self.now, running), &policy())
     }
 }

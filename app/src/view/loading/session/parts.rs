@@ -1,7 +1,7 @@
 //! The parts of a session: its phases and steps, what a person does, what is recorded of it.
 
 use traywright_core::measure::Length;
-use traywright_core::sign::{EventKind, NameFault, Pass, Sight, Stage, Who};
+use traywright_core::sign::{EventKind, FiguresSeen, NameFault, Pass, Stage, Who};
 
 /// The phase of a session.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -132,7 +132,7 @@ pub enum Refused {
     /// The person who reads aloud and the one who enters may be one.
     SamePerson(Who),
     /// The person saw a figure of the case in this session, on this occasion.
-    Saw(Who, Sight),
+    Saw(Who, FiguresSeen),
     /// The figure looks mistyped rather than read of a gauge that is off. Typed once more it counts.
     GaugeMistyped(Length),
     /// The figure speaks against the gauge. The next that does counts.

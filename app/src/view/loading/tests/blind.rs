@@ -8,7 +8,7 @@ use crate::view::loading::session::{GaugeFell, Input, Now, Refused, Step, moved,
 use crate::view::loading::task::{ReadingState, Task, Verified};
 use traywright_core::measure::Length;
 use traywright_core::sign::{
-    EventKind, HandStep, PassEnd, Piece, Purpose, Sight, Stage, Turn, Who, WriterId,
+    EventKind, FiguresSeen, HandStep, PassEnd, Piece, Purpose, Stage, Turn, Who, WriterId,
 };
 
 /// Everything set, read once and laid at this stage by MK.
@@ -84,10 +84,10 @@ fn whoever_saw_a_figure_in_this_session_cannot_begin() {
     world.take(Input::Done);
     world.blind = Some(BlindPass::new(Stage::Bench, &Entry::default()));
     for (who, want) in [
-        ("MK", Sight::Set),
-        ("m. k.", Sight::Set),
-        ("Maria Krone", Sight::Set),
-        ("OW", Sight::Read),
+        ("MK", FiguresSeen::Set),
+        ("m. k.", FiguresSeen::Set),
+        ("Maria Krone", FiguresSeen::Set),
+        ("OW", FiguresSeen::Read),
     ] {
         let Some(Refused::Saw(_, sight)) = initials(&mut world, who) else {
             panic!("{who}")
@@ -105,7 +105,7 @@ fn whoever_saw_a_figure_in_this_session_cannot_begin() {
         world.log.append(at, effect.who, effect.kind).unwrap();
     }
     world.blind = Some(BlindPass::new(Stage::Bench, &Entry::default()));
-    let Some(Refused::Saw(_, Sight::Left)) = initials(&mut world, "JH") else {
+    let Some(Refused::Saw(_, FiguresSeen::Left)) = initials(&mut world, "JH") else {
         panic!("JH went to the figures")
     };
 }
@@ -118,7 +118,7 @@ fn the_reader_of_a_pass_that_was_broken_off_cannot_begin_again() {
     world.blind = Some(BlindPass::new(Stage::Bench, &Entry::default()));
     assert!(matches!(
         initials(&mut world, "JH"),
-        Some(Refused::Saw(_, Sight::Left))
+        Some(Refused::Saw(_, FiguresSeen::Left))
     ));
     assert_eq!(initials(&mut world, "AB"), None);
 }

@@ -3,7 +3,7 @@
 use super::samples::{CASES, changed, forget};
 use super::*;
 use crate::drawing::{Item, TextStyle};
-use crate::plan::{Operation, Severity, Told, by_cause};
+use crate::plan::{FindingLine, Operation, Severity, by_cause};
 use serde_json::json;
 
 /// The text of the pages that are headed so, line by line.
@@ -201,8 +201,8 @@ fn what_is_open_of_the_whole_case_is_never_left_out() {
     // What hangs on one cause is one line, and none of it left out.
     let told = by_cause(open.collect(), |finding| finding).into_iter();
     let told = told.map(|told| match told {
-        Told::One(finding) => vec![finding],
-        Told::Cause(_, findings) => findings,
+        FindingLine::One(finding) => vec![finding],
+        FindingLine::Cause(_, findings) => findings,
     });
     let (of_case, of_sites): (Vec<_>, Vec<_>) =
         told.partition(|all| all.iter().any(|one| one.site.is_none()));

@@ -13,16 +13,16 @@ use crate::sign::merge::Merged;
 
 /// One event and what it is worth now.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Past<'a> {
+pub struct JudgedEvent<'a> {
     /// What was recorded.
     pub event: &'a Event,
     /// What it is worth.
-    pub worth: Worth<'a>,
+    pub standing: EventStanding<'a>,
 }
 
 /// What an event is worth now.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Worth<'a> {
+pub enum EventStanding<'a> {
     /// Nothing of the record counts, or nothing before something else.
     Void(Void),
     /// Done for practice, or in a demonstration case.
@@ -39,39 +39,45 @@ pub enum Worth<'a> {
 
 /// All events in the order in which desks knew of each other, each with what it is worth under a plan.
 #[must_use]
-pub fn past<'a>(events: &'a Merged, plan: &PlanView, standing: &'a Standing) -> Vec<Past<'a>> {
+pub fn judged_events<'a>(
+    events: &'a Merged,
+    plan: &PlanView,
+    standing: &'a Standing,
+) -> Vec<JudgedEvent<'a>> {
     let timed = events.timed();
     let void = void_of(events, &timed);
     let purposes = Purposes::new(&timed, plan.purpose);
-    let worth = |this: &TimedEvent<'a>| {
+    let standing_of = |this: &TimedEvent<'a>| {
         let event = this.event;
         let approval = || standing.approvals.iter().find(|one| one.id == event.id());
         let reading = || standing.readings.iter().find(|one| one.id == event.id());
         match (void(this), &event.kind) {
-            (Some(void), _) => Worth::Void(void),
-            (None, EventKind::Approval(_)) => approval().map_or(Worth::Happened, Worth::Approval),
-            (None, EventKind::Reading(_)) => reading().map_or(Worth::Happened, |reading| {
-                Worth::Reading(reading, reading.objections())
+            (Some(void), _) => EventStanding::Void(void),
+            (None, EventKind::Approval(_)) => {
+                approval().map_or(EventStanding::Happened, EventStanding::Approval)
+            }
+            (None, EventKind::Reading(_)) => reading().map_or(EventStanding::Happened, |reading| {
+                EventStanding::Reading(reading, reading.objections())
             }),
-            (None, kind) if !kind.is_for_somebody() => Worth::Happened,
-            (None, _) if plan.purpose == Purpose::Practice => Worth::Practice,
-            (None, _) if purposes.counts(this) => Worth::Happened,
+            (None, kind) if !kind.is_for_somebody() => EventStanding::Happened,
+            (None, _) if plan.purpose == Purpose::Practice => EventStanding::Practice,
+            (None, _) if purposes.counts(this) => EventStanding::Happened,
             (None, kind) => match kind.purpose() {
-                Some(_) => Worth::Practice,
-                None => Worth::Unsaid,
+                Some(_) => EventStanding::Practice,
+                None => EventStanding::Unsaid,
             },
         }
     };
     timed
         .iter()
-        .map(|this| Past {
+        .map(|this| JudgedEvent {
             event: this.event,
-            worth: worth(this),
+            standing: standing_of(this),
         })
         .collect()
 }
 
-impl Worth<'_> {
+impl EventStanding<'_> {
     /// True if it counts for what it says, by itself.
     #[must_use]
     pub fn counts(&self) -> bool {
@@ -112,17 +118,20 @@ mod tests {
     fn told(events: &Merged, purpose: Purpose) -> Vec<String> {
         let plan = PlanView { purpose, ..plan() };
         let standing = standing(events, &plan, &policy()).unwrap();
-        let one = |past: &Past<'_>| {
+        let one = |past: &JudgedEvent<'_>| {
             let value = serde_json::to_value(&past.event.kind).unwrap();
             let kind = value["kind"].as_str().unwrap().to_owned();
-            let mark = if past.worth.counts() { "+" } else { "-" };
-            let why = past.worth.why_not();
+            let mark = if past.standing.counts() { "+" } else { "-" };
+            let why = past.standing.why_not();
             let why: Vec<&str> = why.iter().map(|why| why.id).collect();
             format!("{mark}{kind} {}", why.join(" "))
                 .trim_end()
                 .to_owned()
         };
-        past(events, &plan, &standing).iter().map(one).collect()
+        judged_events(events, &plan, &standing)
+            .iter()
+            .map(one)
+            .collect()
     }
 
     #[test]
@@ -182,7 +191,7 @@ mod tests {
         let events = merged([one, other]);
         let plan = plan();
         let standing = standing(&events, &plan, &policy()).unwrap();
-        let order: Vec<String> = past(&events, &plan, &standing)
+        let order: Vec<String> = judged_events(&events, &plan, &standing)
             .iter()
             .map(|one| one.event.id().to_string())
             .collect();
