@@ -479,7 +479,7 @@ impl GaugeFacts {
             id: gauge.id.to_string(),
             graduation: gauge.graduation_mm,
             piece: gauge.check_piece_mm,
-            constant: gauge.constant_mm,
+            constant: gauge.adds(),
             range: (gauge.from_mm, gauge.to_mm),
         })
     }

@@ -85,6 +85,11 @@ fn every_kind_of_place_that_a_finding_has_is_read_back() {
             Rule::NothingToPunch,
             site(SitePlace::Height(SiteHeight::TissueThickness)),
         ),
+        (
+            Rule::MeasuredTooNear,
+            site(SitePlace::Height(SiteHeight::CrestBelowOcclusal)),
+        ),
+        (Rule::AxisTiltedFar, site(SitePlace::Placement)),
         (Rule::DrillSleeveRoom, site(SitePlace::Heights)),
         (Rule::CrownsBesideSeat, site(SitePlace::Obstacles)),
         (Rule::StopRoom, site(SitePlace::Obstacle(45))),
