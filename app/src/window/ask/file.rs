@@ -29,7 +29,7 @@ pub(super) fn ui(
     let mut entered = path::ui(ui, cx, purpose.ending(), field);
     let wanted = match purpose {
         Purpose::SavePack => seal::new_ui(ui, cx, sealing, &mut entered),
-        Purpose::OpenPack => seal::known_ui(ui, cx, sealing, &mut entered),
+        Purpose::OpenPack => Ok(seal::known_ui(ui, cx, sealing, &mut entered)),
         _ => Ok(None),
     };
     let given = !field.text.trim().is_empty() && !field.parts().1.trim().is_empty();

@@ -39,10 +39,10 @@ pub(super) fn known_ui(
     cx: &ViewContext<'_>,
     seal: &mut Seal,
     entered: &mut bool,
-) -> Wanted {
+) -> Option<String> {
     aside(ui, cx.word("ask-unpack-what"));
     *entered |= unseen(ui, cx, "ask-unpack-passphrase", &mut seal.passphrase);
-    Ok((!seal.passphrase.is_empty()).then(|| seal.passphrase.clone()))
+    (!seal.passphrase.is_empty()).then(|| seal.passphrase.clone())
 }
 
 /// A field whose text is not shown.
