@@ -189,9 +189,10 @@ impl Hand {
     /// Puts this text into the field of this name in place of its text, and goes on.
     pub(crate) fn enter(&mut self, name: &str, text: &str) {
         let unseen = Role::PasswordInput;
-        let role = match self.names(unseen).iter().any(|one| one == name) {
-            true => unseen,
-            false => Role::TextInput,
+        let role = if self.names(unseen).iter().any(|one| one == name) {
+            unseen
+        } else {
+            Role::TextInput
         };
         match self.by {
             By::Pointer => self.named(role, name).focus(),
