@@ -72,9 +72,14 @@ fn a_protocol_to_the_letter_is_unknown_only_for_bone_that_it_is_not_for() {
         });
         told(&sheet, "last-drill-thin")
     };
-    use Density::{D1, D2, D3, D4};
-    assert_eq!(followed(&[D1, D2, D3, D4]), Vec::<String>::new());
-    assert_eq!(followed(&[D3, D4]), ["Unknown 3.4 sites[one].density"]);
+    assert_eq!(
+        followed(&[Density::D1, Density::D2, Density::D3, Density::D4]),
+        Vec::<String>::new()
+    );
+    assert_eq!(
+        followed(&[Density::D3, Density::D4]),
+        ["Unknown 3.4 sites[one].density"]
+    );
 }
 
 /// The last drill counts at its tip and goes to the apex: its full diameter ends as far above as its point is long.
