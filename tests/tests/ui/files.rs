@@ -142,5 +142,6 @@ fn the_history_tells_of_saves() {
     hand.press(Modifiers::COMMAND, Key::S);
     hand.go(View::History);
     assert!(hand.sees("Saved, by the file itself"));
-    assert!(hand.sees("UTC, desk-"));
+    let desk = &hand.program().desk().settings.desk;
+    assert!(hand.sees(&format!("UTC, {desk}: revision")));
 }
