@@ -97,7 +97,9 @@ fn gap(form: &mut SiteForm<'_, '_, '_>, socket: Socket<'_>, is_stale: bool) {
         let then = then.filter(beside_this);
         let by = stale(form.ui, form.cx, &label, then.is_some());
         if let Some((then, by)) = then.zip(by) {
-            let site = then.site.confirmed(&measured_at.site, by);
+            let site = then
+                .site
+                .confirmed(&measured_at.site, by, form.on.purpose());
             new = Some((
                 now,
                 GapMeasuredAt {
