@@ -282,6 +282,18 @@ fn one_cause_is_one_line_of_the_findings() {
     }
 }
 
+/// A figure that rests on what was confirmed says so where it stands, in the list of the site's findings.
+#[test]
+fn a_confirmed_value_is_told_beside_its_figure() {
+    let mut hand = at_the_form();
+    assert!(!hand.sees("confirmed by RT"));
+    hand.go(View::Arch);
+    hand.enter(&word("arch-along"), "0.4");
+    hand.go(View::Site);
+    hand.click(&confirm(&word("site-heights-title")));
+    assert!(hand.sees("confirmed by RT after a move of"));
+}
+
 /// A height that is entered anew says nothing of the others: what was only confirmed after a move stays
 /// that, also once it is confirmed again or taken away.
 #[test]

@@ -112,6 +112,11 @@ fn every_reason_is_said_in_words_with_its_site() {
                     .to_owned(),
             ),
             (
+                Reason::CrestOfSocket(mm("2.2")),
+                "2.2 mm at most, counted from the crest: within a socket or the bed of an implant there is none"
+                    .to_owned(),
+            ),
+            (
                 Reason::OutsideGauge(mm("27.3")),
                 "outside the gauge (would show 27.3 mm; gauge G: 5.0 mm to 25.0 mm)".to_owned(),
             ),

@@ -12,6 +12,7 @@ use traywright_core::plan::{
     Basis, Change, CommonCause, Finding, FindingLine, Place, Reason, Since, SitePlace, Verdict,
     Worksheet, by_cause, may_be_accepted, not_assessed,
 };
+use traywright_core::sign::Purpose;
 
 /// The only wall: buccal, at this height and this far from the axis.
 fn buccal(case: &mut Case, at: Height, from_axis: &str) {
@@ -407,7 +408,7 @@ fn who_confirmed_the_gap_of_a_socket_is_told() {
                 ..
             } = &mut site.state
             {
-                then.site = then.site.confirmed(&now, by.into());
+                then.site = then.site.confirmed(&now, by.into(), Purpose::Practice);
             }
         });
         let arg = |name| finding.args.get(name).map(ToString::to_string);
