@@ -401,12 +401,14 @@ remedy-tissue-room = { $sign ->
        *[positive] Plan the sleeve farther from the bone before the guide is made, choose another access, or accept it with a reason.
     }
 finding-measured-too-far = { $what ->
-        [buccal] outer surface of the buccal bone entered
-        [oral] outer surface of the oral bone entered
-        [tooth] tooth or implant beside the site entered
-        [below] deep structure entered
-       *[beside] deep structure beside the site entered
-    } { $value } away: { $by ->
+        [buccal] outer surface of the buccal bone entered { $value } away
+        [oral] outer surface of the oral bone entered { $value } away
+        [across] buccal and oral surface of the bone entered { $value } apart
+        [crown] what stands beside the sleeve entered { $value } away
+        [tooth] tooth or implant beside the site entered { $value } away
+        [below] deep structure entered { $value } away
+       *[beside] deep structure beside the site entered { $value } away
+    }: { $by ->
         [model] by the arch model it is { $limit } away
        *[usual] more than { $limit } is unusual
     }

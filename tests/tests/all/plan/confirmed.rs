@@ -89,6 +89,16 @@ fn who_confirmed_and_after_what_move_is_told() {
             said.basis.as_deref(),
             Some("basis: confirmed by N. Quill after a move of 0.5 mm, not measured anew")
         );
+        let say = Formatter::english(&case, Notation::Iso);
+        let told = |sheet: &Worksheet| {
+            let sounding = sheet.sites[0].sounding.as_ref().unwrap();
+            let is_told = say.sounding(sounding).contains("confirmed");
+            let terms = say.figure_terms(sounding);
+            let wall = at(sheet, PLACES[0]).figure.as_ref().unwrap();
+            let terms = terms.into_iter().chain(say.figure_terms(wall));
+            (is_told, terms.filter(|term| term.is_confirmed).count())
+        };
+        assert_eq!((told(&sheet), told(&measured)), ((true, 2), (false, 0)));
     }
 }
 
