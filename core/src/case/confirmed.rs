@@ -205,7 +205,7 @@ pub(crate) fn as_confirmed(case: &Case) -> Cow<'_, Case> {
 
 fn measured(site: &Site) -> impl Iterator<Item = &MeasuredAt> {
     let socket = site.state.socket();
-    let gap = socket.and_then(|socket| Some(&socket.gap_measured_at?.site));
+    let gap = socket.and_then(|socket| Some(&socket.gap_measured_at.as_ref()?.site));
     let walls = site.walls.iter().map(|one| &one.measured_at);
     let distances = site.distances.iter().map(|one| &one.measured_at);
     let structures = site.structures.iter().map(|one| &one.measured_at);
@@ -216,7 +216,7 @@ fn measured(site: &Site) -> impl Iterator<Item = &MeasuredAt> {
 
 pub(super) fn measured_mut(site: &mut Site) -> impl Iterator<Item = &mut MeasuredAt> {
     let socket = site.state.socket_mut();
-    let gap = socket.and_then(|(_, then, _)| Some(&mut then.as_mut()?.site));
+    let gap = socket.and_then(|socket| Some(&mut socket.gap_measured_at.as_mut()?.site));
     let walls = site.walls.iter_mut().map(|one| &mut one.measured_at);
     let distances = site.distances.iter_mut().map(|one| &mut one.measured_at);
     let structures = site.structures.iter_mut().map(|one| &mut one.measured_at);

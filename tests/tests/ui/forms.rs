@@ -3,7 +3,8 @@
 use crate::hand::{DESK, Hand};
 use traywright::action::View;
 use traywright_core::case::{
-    Direction, DistanceTo, Height, HeightDatum, Site, SiteState, StructureExtent, StructureKind,
+    Direction, DistanceTo, Height, HeightDatum, Site, SiteState, Socket, StructureExtent,
+    StructureKind,
 };
 use traywright_core::measure::Length;
 use traywright_core::plan::{Reason, SiteHeight};
@@ -182,11 +183,11 @@ fn the_gap_of_a_socket_is_confirmed_after_a_move() {
     let mut hand = Hand::new().with_demo("fresh-socket");
     hand.go(View::Site);
     let gap = |hand: &Hand| match site(hand).state {
-        SiteState::FreshSocket {
+        SiteState::FreshSocket(Socket {
             gap_mm,
             gap_measured_at,
             ..
-        } => (gap_mm, gap_measured_at),
+        }) => (gap_mm, gap_measured_at),
         other => panic!("{other:?}"),
     };
     let stale = |hand: &Hand| {

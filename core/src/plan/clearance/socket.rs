@@ -30,7 +30,7 @@ pub(super) fn inner_face(site: &SiteContext<'_>, wall: &Wall) -> PartlyKnown<Len
         }
     }
     let place = site.at(SitePlace::SocketGap);
-    let lacking = match (socket.gap, socket.gap_measured_at) {
+    let lacking = match (socket.gap_mm, socket.gap_measured_at.as_ref()) {
         (None, _) => Reason::Missing(place),
         (Some(gap), Some(then)) => match change_between(&then.site, &wall.measured_at) {
             None => return PartlyKnown::whole(gap + then.implant_diameter_mm.half_ceil()),

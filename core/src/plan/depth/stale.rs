@@ -153,11 +153,11 @@ fn stale_gap(site: &SiteContext<'_>) -> bool {
         .site
         .state
         .socket()
-        .filter(|socket| socket.gap.is_some())
+        .filter(|socket| socket.gap_mm.is_some())
     else {
         return false;
     };
-    let then = socket.gap_measured_at;
+    let then = socket.gap_measured_at.as_ref();
     then.is_none_or(|then| {
         stale_bone(site, &then.site).is_some()
             || stale_at(site, &then.site, Height::Crest).is_some()

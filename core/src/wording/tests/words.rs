@@ -1,7 +1,7 @@
 //! Words of the plan, reasons, judgements, faults and cautions.
 
 use super::sample::{valid, with};
-use crate::case::{DecisionKind, Height, LimitId, SiteState, StructureKind, WallSide};
+use crate::case::{DecisionKind, Height, LimitId, SiteState, Socket, StructureKind, WallSide};
 use crate::dentition::Notation;
 use crate::kit::Density;
 use crate::plan::{
@@ -360,11 +360,11 @@ fn tilts_are_told_by_where_the_apex_points_and_never_by_a_sign() {
 fn guide_bone_and_density_have_their_words() {
     with(&[], |say, _| {
         let guide = &say.case.guide;
-        let fresh = SiteState::FreshSocket {
+        let fresh = SiteState::FreshSocket(Socket {
             gap_mm: Some(mm("1.2")),
             gap_measured_at: None,
             slope_deg: None,
-        };
+        });
         for (said, want) in [
             (say.support(guide.support), "teeth"),
             (say.access(guide.access), "full-thickness flap"),

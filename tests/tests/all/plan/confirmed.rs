@@ -3,7 +3,7 @@
 use super::sample::{case, mm, one, tooth, valid, work};
 use traywright_core::case::{
     Access, Case, Distance, DistanceTo, GapMeasuredAt, Height, Placement, PointMm, SiteState,
-    ValidCase, Vector, read_case,
+    Socket, ValidCase, Vector, read_case,
 };
 use traywright_core::dentition::{ArchModel, Jaw, Notation};
 use traywright_core::measure::Length;
@@ -326,23 +326,23 @@ fn a_wall_measured_anew_does_not_hold_the_gap() {
         let mut case = case();
         let site = &mut case.sites[0];
         let now = site.measured_now(mm("10"));
-        site.state = SiteState::FreshSocket {
+        site.state = SiteState::FreshSocket(Socket {
             gap_mm: Some(mm("1.5")),
             gap_measured_at: Some(GapMeasuredAt {
                 site: now.clone(),
                 implant_diameter_mm: mm("4.6"),
             }),
             slope_deg: None,
-        };
+        });
         put(&mut case, "0", buccal);
         let now = case.sites[0].measured_now(mm("10"));
         for wall in &mut case.sites[0].walls {
             wall.measured_at = now.clone();
         }
-        if let SiteState::FreshSocket {
+        if let SiteState::FreshSocket(Socket {
             gap_measured_at: Some(then),
             ..
-        } = &mut case.sites[0].state
+        }) = &mut case.sites[0].state
         {
             then.site = then
                 .site

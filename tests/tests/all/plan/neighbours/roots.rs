@@ -3,7 +3,7 @@
 use super::super::sample::{all, missing, mm, one, present, site, tooth, worked};
 use super::{at, verdict_at};
 use traywright_core::case::{
-    Case, Distance, DistanceTo, Height, NeighbourKind, Placement, SiteState, ToothState,
+    Case, Distance, DistanceTo, Height, NeighbourKind, Placement, SiteState, Socket, ToothState,
 };
 use traywright_core::measure::Length;
 use traywright_core::plan::{Basis, Reason, Rule, Verdict};
@@ -407,10 +407,12 @@ fn the_own_place_of_a_site() {
 /// count from its rim, in healed bone from the crest, which made 2.9 mm in a demo case.
 #[test]
 fn tooth_and_bone_say_the_same_of_the_sites_own_place() {
-    let socket = |gap_mm| SiteState::FreshSocket {
-        gap_mm,
-        gap_measured_at: None,
-        slope_deg: None,
+    let socket = |gap_mm| {
+        SiteState::FreshSocket(Socket {
+            gap_mm,
+            gap_measured_at: None,
+            slope_deg: None,
+        })
     };
     let own = |kind: Option<NeighbourKind>, tooth: ToothState, state: SiteState| {
         let sheet = worked(|case| {
