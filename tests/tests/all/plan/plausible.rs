@@ -29,7 +29,9 @@ fn a_distance_farther_than_any_is_asked_about() {
     let across = |at, buccal: &'static str, oral: &'static str| {
         asked(move |case| {
             let walls = &mut case.sites[0].walls;
-            walls.iter_mut().for_each(|wall| wall.at = at);
+            for wall in walls.iter_mut() {
+                wall.at = at;
+            }
             (walls[0].from_axis_mm, walls[1].from_axis_mm) = (mm(buccal), mm(oral));
         })
     };
