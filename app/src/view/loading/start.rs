@@ -3,7 +3,7 @@
 use super::blind::in_doubt;
 use super::keys::{self, Pressed};
 use super::reading::{keypad, typed_box};
-use super::refusal::refused;
+use super::refusal::{at_the_gauge, refused};
 use super::scale::{Weight, line, strong, target};
 use super::scene::{Brush, Scene};
 use super::session::{Input, Phase, Refused};
@@ -108,6 +108,11 @@ fn stage_ui(
     }
     for words in &scene.document.record.problems {
         line(ui, words, scale.text(), theme.fault());
+    }
+    let gauge = scene.board.gauge.as_ref();
+    if gauge.is_some_and(|gauge| gauge.stands_asked_back().is_some()) {
+        let words = scene.word("loading-gauge-open");
+        strong(ui, words, scale.text(), theme.fault());
     }
     for words in scene.not_approved() {
         strong(ui, words, scale.text(), theme.fault());
@@ -272,7 +277,7 @@ fn gauge_ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
             }
             ui.add_space(scale.px(20.0));
             typed_box(ui, scene.brush(), scene.session.entry.typed.as_str());
-            if let Some(words) = refused(scene) {
+            for words in at_the_gauge(scene, &scene.session.entry) {
                 strong(ui, words, scale.px(50.0), theme.fault());
             }
             let off = matches!(scene.session.entry.refused, Some(Refused::GaugeOff(_)));
