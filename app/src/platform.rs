@@ -15,6 +15,22 @@ pub enum Purpose {
     SaveCase,
     /// The place where the printed sheet is to be written.
     SaveSheet,
+    /// The place where the pack is to be written.
+    SavePack,
+    /// A pack to take a case out of.
+    OpenPack,
+}
+
+impl Purpose {
+    /// The ending of the files that are asked for.
+    #[must_use]
+    pub const fn ending(self) -> &'static str {
+        match self {
+            Self::OpenCase | Self::OpenKit | Self::SaveCase => "json",
+            Self::SaveSheet => "pdf",
+            Self::SavePack | Self::OpenPack => "pack",
+        }
+    }
 }
 
 /// The world outside.
@@ -54,6 +70,12 @@ pub trait Platform {
     fn unsaved_folder(&self) -> Option<PathBuf> {
         Some(self.settings_file()?.parent()?.join("unsaved"))
     }
+}
+
+/// The day of a time where days begin first, at UTC+14: what is of a later one has come nowhere.
+#[must_use]
+pub(crate) fn day_of(now: jiff::Timestamp) -> jiff::civil::Date {
+    jiff::tz::Offset::constant(14).to_datetime(now).date()
 }
 
 /// The time by the clock of this machine; where that is beyond what a time can be, the last that can.
@@ -99,18 +121,19 @@ impl Platform for Desktop {
     }
 
     fn choose(&mut self, purpose: Purpose, name: &str, repaint: Box<dyn Fn() + Send>) {
-        let kind = match purpose {
-            Purpose::SaveSheet => ("PDF", "pdf"),
-            _ => ("JSON", "json"),
-        };
+        let ending = purpose.ending();
         let dialog = rfd::AsyncFileDialog::new()
-            .add_filter(kind.0, &[kind.1])
+            .add_filter(ending.to_uppercase(), &[ending])
             .set_file_name(name);
         let answer = self.answer.clone();
         let wait = move || {
             let chosen = match purpose {
-                Purpose::OpenCase | Purpose::OpenKit => pollster::block_on(dialog.pick_file()),
-                Purpose::SaveCase | Purpose::SaveSheet => pollster::block_on(dialog.save_file()),
+                Purpose::OpenCase | Purpose::OpenKit | Purpose::OpenPack => {
+                    pollster::block_on(dialog.pick_file())
+                }
+                Purpose::SaveCase | Purpose::SaveSheet | Purpose::SavePack => {
+                    pollster::block_on(dialog.save_file())
+                }
             };
             let path = chosen.map(|file| file.path().to_owned());
             // The window may be closed by now; then nobody waits for the answer.

@@ -4,6 +4,7 @@ use super::Action;
 use crate::desk::{Question, Unsaved};
 use crate::platform::Purpose;
 use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
 use traywright_core::case::{Apart, Part, Side};
 
 /// A question to the user.
@@ -12,10 +13,10 @@ pub enum Ask {
     File {
         /// Its purpose.
         purpose: Purpose,
-        /// The text typed.
-        path: String,
-        /// True if the field was given the keyboard already.
-        focused: bool,
+        /// The file.
+        path: PathField,
+        /// What a pack needs beside its file.
+        seal: Seal,
     },
     /// The decision to leave what is not saved, to do this.
     Leaving(Option<Box<Action>>),
@@ -37,14 +38,91 @@ pub enum Ask {
     Help,
 }
 
+/// A file that is being typed.
+#[derive(Debug, Default)]
+pub struct PathField {
+    /// The text.
+    pub text: String,
+    /// Where the caret is to be put once the field has the keyboard.
+    pub caret: Option<CaretTo>,
+    /// Which of the offered names the arrow keys are at.
+    pub row: usize,
+    /// True if that name is to have the keyboard.
+    pub to_row: bool,
+}
+
+/// A place of the caret.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum CaretTo {
+    /// Over the name behind the folder.
+    Name,
+    /// Behind all of it.
+    End,
+}
+
+impl PathField {
+    /// A field with a path to begin with, its name selected.
+    #[must_use]
+    pub fn new(text: impl Into<String>) -> Self {
+        Self {
+            text: text.into(),
+            caret: Some(CaretTo::Name),
+            row: 0,
+            to_row: false,
+        }
+    }
+
+    /// Puts another path there.
+    pub fn put(&mut self, text: String) {
+        *self = Self::new(text);
+        self.caret = Some(CaretTo::End);
+    }
+
+    /// The folder and the name that was begun in it.
+    #[must_use]
+    pub fn parts(&self) -> (&str, &str) {
+        let folder = self.text.rfind(std::path::is_separator);
+        self.text.split_at(folder.map_or(0, |at| at + 1))
+    }
+
+    /// The folder; where none was typed, the one that the program was started in.
+    #[must_use]
+    pub fn folder(&self) -> PathBuf {
+        match self.parts().0.trim_start() {
+            "" => PathBuf::from("."),
+            folder => Path::new(folder).to_owned(),
+        }
+    }
+}
+
+/// How a pack is encrypted: not at all without a passphrase.
+#[derive(Default)]
+pub struct Seal {
+    /// True if it is to be.
+    pub wanted: bool,
+    /// The passphrase.
+    pub passphrase: String,
+    /// The same again, of a new one.
+    pub again: String,
+}
+
 impl Ask {
     /// Asks for a file, with one to begin with.
     #[must_use]
     pub fn file(purpose: Purpose, path: impl Into<String>) -> Self {
         Self::File {
             purpose,
-            path: path.into(),
-            focused: false,
+            path: PathField::new(path),
+            seal: Seal::default(),
+        }
+    }
+
+    /// The folder of the file that is being typed.
+    #[must_use]
+    pub fn folder(&self) -> Option<PathBuf> {
+        match self {
+            Self::File { path, .. } => Some(path.folder()),
+            _ => None,
         }
     }
 

@@ -15,6 +15,10 @@ pub enum Command {
     Save,
     /// Saves the case under another name.
     SaveAs,
+    /// Packs the case with its record into one file.
+    Pack,
+    /// Opens a pack.
+    Unpack,
     /// Puts the case away.
     Close,
     /// Takes back the last step.
@@ -48,6 +52,8 @@ impl Command {
             Self::Open,
             Self::Save,
             Self::SaveAs,
+            Self::Pack,
+            Self::Unpack,
             Self::Close,
             Self::Undo,
             Self::Redo,
@@ -72,6 +78,8 @@ impl Command {
             Self::Open => "command-open",
             Self::Save => "command-save",
             Self::SaveAs => "command-save-as",
+            Self::Pack => "command-pack",
+            Self::Unpack => "command-unpack",
             Self::Close => "command-close",
             Self::Undo => "command-undo",
             Self::Redo => "command-redo",
@@ -93,6 +101,8 @@ impl Command {
             Self::Open => (CTRL, Key::O),
             Self::Save => (CTRL, Key::S),
             Self::SaveAs => (CTRL_SHIFT, Key::S),
+            Self::Pack => (CTRL_SHIFT, Key::P),
+            Self::Unpack => (CTRL_SHIFT, Key::O),
             Self::Close => (CTRL, Key::W),
             Self::Undo => (CTRL, Key::Z),
             Self::Redo => (CTRL_SHIFT, Key::Z),
@@ -124,6 +134,7 @@ impl Command {
         match self {
             Self::New
             | Self::Open
+            | Self::Unpack
             | Self::Mode
             | Self::Help
             | Self::Quit
@@ -131,6 +142,10 @@ impl Command {
             Self::Save => no_case.or_else(|| {
                 let saved = document.is_some_and(|d| !d.is_changed() && d.file().is_some());
                 saved.then_some("command-nothing-to-save")
+            }),
+            Self::Pack => no_case.or_else(|| {
+                let unsaved = document.is_some_and(|d| d.is_changed() || d.file().is_none());
+                unsaved.then_some("command-pack-unsaved")
             }),
             Self::SaveAs | Self::Close | Self::Show(_) => no_case,
             Self::Undo => no_case.or_else(|| {

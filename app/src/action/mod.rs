@@ -7,7 +7,7 @@ mod command;
 mod key;
 mod view;
 
-pub use ask::Ask;
+pub use ask::{Ask, CaretTo, PathField, Seal};
 pub use command::Command;
 pub use key::{REMOVE, key_name, key_names};
 pub use view::View;
@@ -41,6 +41,10 @@ pub enum Action {
     SaveTo(PathBuf),
     /// Saves into this file, as a person answered when asked about what lies there.
     SaveOver(PathBuf, Answer),
+    /// Packs the case as it is saved, with the live kit and its record, into this file; encrypted with a passphrase.
+    Pack(PathBuf, Option<String>),
+    /// Takes a case out of this pack, with the passphrase of one that is encrypted, and opens it.
+    Unpack(PathBuf, Option<String>),
     /// Takes over changes that were never saved.
     TakeUnsaved(Box<Unsaved>),
     /// Gives up changes that were never saved, for good.

@@ -25,6 +25,10 @@ pub(super) fn approve(file: &Path, by: &str, desk: Option<&str>) -> Changed {
         let count = &[("count", still_open)];
         return Err(Refusal(texts.counted("cli-approve-open", count, &[])));
     }
+    let to_come = opened.days_to_come(crate::platform::now());
+    if !to_come.is_empty() {
+        return Err(Refusal(to_come.join("\n")));
+    }
     let writer = writer(desk)?;
     mend_torn(&opened.file, &case_jaw(&opened.case), &writer)
         .map_err(|error| refused_events(&error))?;

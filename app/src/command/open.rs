@@ -46,6 +46,12 @@ impl Opened {
         Formatter::english(&self.case, Notation::Iso)
     }
 
+    /// What is said to have been done on a day that has not come yet.
+    pub(super) fn days_to_come(&self, now: jiff::Timestamp) -> Vec<String> {
+        let today = crate::platform::day_of(now);
+        self.formatter().days_to_come(&self.case, today)
+    }
+
     /// The signatures for the case, from the files beside it.
     pub(super) fn signed(&self) -> Result<Signed, Refusal> {
         let texts = Texts::english();
@@ -55,7 +61,9 @@ impl Opened {
         let standing = standing(&beside.events, &view, &policy())
             .map_err(|fault| Refusal(message(&fault.message(), texts)))?;
         let mut problems = said_problems(texts, &beside.problems);
-        problems.extend(said_ahead(&beside.events, crate::platform::now()));
+        let now = crate::platform::now();
+        problems.extend(said_ahead(&beside.events, now));
+        problems.extend(self.days_to_come(now));
         Ok(Signed {
             events: beside.events,
             view,

@@ -2,10 +2,10 @@
 
 use super::Changed;
 use super::open::open;
-use crate::desk::{Refusal, refused_by_disk};
+use crate::desk::{Refusal, refused_by_disk, refused_pack};
 use std::io::IsTerminal as _;
 use std::path::Path;
-use traywright_core::store::{self, PackFault, is_sealed, read_beginning};
+use traywright_core::store::{self, is_sealed, read_beginning};
 use traywright_core::text::Texts;
 
 /// Where the passphrase may be, for programs that pack.
@@ -16,7 +16,7 @@ pub(super) fn pack(file: &Path, kit: Option<&Path>, to: &Path, encrypt: bool) ->
     let opened = open(file)?;
     let passphrase = encrypt.then(|| passphrase(true)).transpose()?;
     let parts = store::pack(&opened.file, kit, to, passphrase.as_deref())
-        .map_err(|fault| refused(&fault, to))?;
+        .map_err(|fault| refused_pack(&fault, to))?;
     let id = if encrypt {
         "pack-done-sealed"
     } else {
@@ -31,22 +31,10 @@ pub(super) fn unpack(file: &Path, to: &Path) -> Changed {
     let passphrase = is_sealed(&beginning)
         .then(|| passphrase(false))
         .transpose()?;
-    let case =
-        store::unpack(file, to, passphrase.as_deref()).map_err(|fault| refused(&fault, file))?;
+    let case = store::unpack(file, to, passphrase.as_deref())
+        .map_err(|fault| refused_pack(&fault, file))?;
     let case = case.display().to_string();
     Ok(Texts::english().get("pack-undone", &[("file", &case)]))
-}
-
-fn refused(fault: &PackFault, file: &Path) -> Refusal {
-    let texts = Texts::english();
-    match (fault, fault.text()) {
-        (PackFault::Store(error), _) => refused_by_disk(error),
-        (_, Some((id, what))) => {
-            let file = file.display().to_string();
-            Refusal(texts.get(id, &[("file", &file), ("what", &what)]))
-        }
-        (_, None) => Refusal(fault.to_string()),
-    }
 }
 
 /// The passphrase: out of the environment, typed unseen at the terminal, where it is new twice, or the first line of

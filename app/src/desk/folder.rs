@@ -1,4 +1,4 @@
-//! The cases of a folder: read on a thread, since a folder may lie on a slow share.
+//! What lies in a folder: read on a thread, since a folder may lie on a slow share.
 
 use super::job::{Job, Wake};
 use super::refused_by_disk;
@@ -6,43 +6,57 @@ use std::path::{Path, PathBuf};
 use std::task::Poll;
 use traywright_core::dentition::{Notation, label};
 use traywright_core::document::clipped;
-use traywright_core::store::{ListedCase, StoreError, Unlisted, cases_in};
+use traywright_core::store::{FolderEntry, ListedCase, StoreError, Unlisted};
 use traywright_core::text::Texts;
 
-/// The cases of the folder that was worked in last. They are read anew each time the start page comes.
-#[derive(Debug, Default)]
-pub struct CasesBeside {
+/// What was read of one folder, anew each time another is looked at.
+#[derive(Debug)]
+pub struct OfFolder<T> {
     folder: Option<PathBuf>,
-    job: Option<Job<Listing, ()>>,
-    found: Option<Listing>,
+    job: Option<Job<T, ()>>,
+    found: Option<T>,
 }
 
 /// The cases of a folder, or why it cannot be read.
 pub type Listing = Result<Vec<ListedCase>, StoreError>;
 
-impl CasesBeside {
+/// The names in a folder, or why it cannot be read.
+pub type Names = Result<Vec<FolderEntry>, StoreError>;
+
+impl<T> Default for OfFolder<T> {
+    fn default() -> Self {
+        Self {
+            folder: None,
+            job: None,
+            found: None,
+        }
+    }
+}
+
+impl<T: Send + 'static> OfFolder<T> {
     /// The folder.
     #[must_use]
     pub fn folder(&self) -> Option<&Path> {
         self.folder.as_deref()
     }
 
-    /// Its cases, once they are read.
+    /// What is in it, once it is read.
     #[must_use]
-    pub const fn found(&self) -> Option<&Listing> {
+    pub const fn found(&self) -> Option<&T> {
         self.found.as_ref()
     }
 
     /// Reads the folder that is looked at, once; forgets it when none is.
-    pub(crate) fn poll(&mut self, folder: Option<&Path>, wake: &Wake) {
+    pub(crate) fn poll(&mut self, folder: Option<&Path>, read: fn(&Path) -> T, wake: &Wake) {
         if self.folder.as_deref() != folder {
             *self = Self {
                 folder: folder.map(Path::to_owned),
                 ..Self::default()
             };
-            self.job = self.folder.clone().and_then(|folder| {
-                Job::begin("list cases", wake.clone(), move |_| cases_in(&folder))
-            });
+            self.job = self
+                .folder
+                .clone()
+                .and_then(|folder| Job::begin("read folder", wake.clone(), move |_| read(&folder)));
         }
         if let Some(job) = &mut self.job
             && let Poll::Ready(found) = job.ended()
@@ -52,7 +66,7 @@ impl CasesBeside {
         }
     }
 
-    /// Waits for the cases; says whether there was anything to wait for.
+    /// Waits until it is read; says whether there was anything to wait for.
     pub(crate) fn wait(&mut self) -> bool {
         let job = self.job.take();
         let found = job.map(|mut job| job.answer());

@@ -22,15 +22,15 @@ pub use disk::{Followed, Stamps};
 pub use document::{Document, OnDisk};
 pub(crate) use files::{read_case_file, read_kit_file};
 pub(crate) use folder::listed;
-pub use folder::{CasesBeside, Listing};
+pub use folder::{Listing, Names, OfFolder};
 pub use history::Gesture;
 pub use job::Wake;
 pub use journal::{LeftBehind, Unsaved};
 pub(crate) use policy::policy;
 pub use record::Record;
 pub(crate) use refusal::{
-    Refusal, refused_by_disk, refused_document, refused_edit, refused_events, said_ahead,
-    said_problems,
+    Refusal, refused_by_disk, refused_document, refused_edit, refused_events, refused_pack,
+    said_ahead, said_problems,
 };
 pub(crate) use refused_change::refused_change;
 pub use run::{Asked, RunProgress, RunWork, Work};
@@ -55,7 +55,9 @@ pub struct Desk {
     /// The best run order, for which one has to wait.
     pub run: RunWork,
     /// The cases of the folder that was worked in last, for the start page.
-    pub beside: CasesBeside,
+    pub beside: OfFolder<Listing>,
+    /// The names in the folder of the file that is being typed.
+    pub names: OfFolder<Names>,
 }
 
 impl Desk {
@@ -68,7 +70,8 @@ impl Desk {
             live_kit: None,
             settings,
             run: RunWork::default(),
-            beside: CasesBeside::default(),
+            beside: OfFolder::default(),
+            names: OfFolder::default(),
         }
     }
 }

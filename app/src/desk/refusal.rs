@@ -6,7 +6,7 @@ use std::path::Path;
 use traywright_core::case::EditRefused;
 use traywright_core::document::Faults;
 use traywright_core::sign::{Merged, Problem, clocks_ahead};
-use traywright_core::store::{EventsError, StoreError};
+use traywright_core::store::{EventsError, PackFault, StoreError};
 use traywright_core::text::Texts;
 use traywright_core::wording::{Formatter, faults as said_faults, message};
 
@@ -59,6 +59,19 @@ pub(crate) fn said_ahead(events: &Merged, now: jiff::Timestamp) -> Vec<String> {
 pub(crate) fn refused_by_disk(error: &StoreError) -> Refusal {
     let texts = Texts::english();
     Refusal(error.sentence(|id, args| texts.get(id, args)))
+}
+
+/// A pack that was not written or could not be taken out of its file.
+pub(crate) fn refused_pack(fault: &PackFault, file: &Path) -> Refusal {
+    let texts = Texts::english();
+    match (fault, fault.text()) {
+        (PackFault::Store(error), _) => refused_by_disk(error),
+        (_, Some((id, what))) => {
+            let file = file.display().to_string();
+            Refusal(texts.get(id, &[("file", &file), ("what", &what)]))
+        }
+        (_, None) => Refusal(fault.to_string()),
+    }
 }
 
 pub(crate) fn refused_events(error: &EventsError) -> Refusal {

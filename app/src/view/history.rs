@@ -1,10 +1,11 @@
 //! The history: all that was recorded of the case, in the order of the record, and what of it counts now.
 
+use crate::action::{Action, Command};
 use crate::context::CaseContext;
 use crate::desk::said_ahead;
 use crate::field::kept_text;
 use crate::look::{aside, caption, fault, heading, pane, reserved, words};
-use egui::Ui;
+use egui::{Button, Ui};
 use traywright_core::dentition::Notation;
 use traywright_core::sign::{HeadCode, Heads, Holds};
 use traywright_core::wording::HistoryText;
@@ -44,6 +45,15 @@ fn record(ui: &mut Ui, cx: &mut Context<'_>) {
             let lines = document.record.problems.iter().cloned();
             let lines: Vec<String> = lines.chain(told.history.lines()).collect();
             ui.copy_text(lines.join("\n"));
+        }
+        let why_not = Command::Pack.why_not(cx.desk);
+        let pack = Button::new(cx.word(Command::Pack.text_id()));
+        let pack = ui.add_enabled(why_not.is_none(), pack);
+        if pack
+            .on_disabled_hover_text(why_not.map_or(String::new(), |id| cx.word(id)))
+            .clicked()
+        {
+            cx.act(Action::Do(Command::Pack));
         }
     });
     for problem in &document.record.problems {

@@ -170,6 +170,9 @@ fn open_ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     if ui.button(cx.word("start-choose-file")).clicked() {
         cx.act(Action::Do(Command::Open));
     }
+    if ui.button(cx.word(Command::Unpack.text_id())).clicked() {
+        cx.act(Action::Do(Command::Unpack));
+    }
     aside(ui, cx.word("start-drop"));
     let recent = cx.desk.settings.recent.clone();
     if !recent.is_empty() {

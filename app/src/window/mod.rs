@@ -7,6 +7,7 @@ mod follow;
 mod followed;
 mod help;
 mod notice;
+mod pack;
 mod perform;
 mod replace;
 mod strip;
@@ -27,6 +28,7 @@ use eframe::egui;
 use std::cell::OnceCell;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
+use traywright_core::store::{cases_in, entries_in};
 
 /// The program with a window.
 pub struct Program {
@@ -182,7 +184,7 @@ impl Program {
         let nobody: Wake = Arc::new(|| {});
         loop {
             self.poll(&nobody);
-            if !self.desk.run.wait() & !self.desk.beside.wait() {
+            if !self.desk.run.wait() & !self.desk.beside.wait() & !self.desk.names.wait() {
                 return;
             }
         }
@@ -200,6 +202,7 @@ impl Program {
         let Desk {
             run,
             beside,
+            names,
             document,
             live_kit,
             settings,
@@ -208,7 +211,9 @@ impl Program {
         let is_start = document.is_none() || self.state.view == View::Start;
         let recent = settings.recent.first();
         let folder = recent.and_then(|file| file.parent());
-        beside.poll(folder.filter(|_| is_start), wake);
+        beside.poll(folder.filter(|_| is_start), cases_in, wake);
+        let folder = self.state.ask.as_ref().and_then(Ask::folder);
+        names.poll(folder.as_deref(), entries_in, wake);
         run.poll(document.as_ref(), live_kit.as_ref(), asked, wake);
     }
 
@@ -218,15 +223,10 @@ impl Program {
         let asked = self.browsing.iter().position(|asked| *asked == answered);
         let asked = asked.map(|at| self.browsing.swap_remove(at));
         if let (Some(ask), Some(asked), Some(file)) = (&mut self.state.ask, asked, file)
-            && let Ask::File {
-                purpose,
-                path,
-                focused,
-            } = ask
+            && let Ask::File { purpose, path, .. } = ask
             && *purpose == asked
         {
-            *path = file.display().to_string();
-            *focused = false;
+            path.put(file.display().to_string());
         }
     }
 

@@ -66,6 +66,8 @@ impl Program {
             }
             Action::SaveTo(file) => self.save(ctx, &file, None),
             Action::SaveOver(file, answer) => self.save(ctx, &file, Some(&answer)),
+            Action::Pack(to, passphrase) => self.pack(&to, passphrase.as_deref()),
+            Action::Unpack(pack, passphrase) => self.unpack(&pack, passphrase.as_deref()),
             Action::TakeUnsaved(unsaved) => self.take_unsaved(unsaved),
             Action::GiveUpUnsaved(unsaved) => {
                 unsaved.remove();
@@ -156,11 +158,7 @@ impl Program {
                 self.state.drafts.lead_to(REFERENCE.to_owned());
             }
             Command::Open => {
-                let recent = self.desk.settings.recent.first();
-                let folder = recent.and_then(|file| file.parent());
-                let path = folder.map_or(String::new(), |folder| {
-                    folder.join("").display().to_string()
-                });
+                let path = self.last_folder();
                 self.perform(ctx, Action::Ask(Ask::file(Purpose::OpenCase, path)));
             }
             Command::Save => match self.document().and_then(Document::file).map(Path::to_owned) {
@@ -181,6 +179,16 @@ impl Program {
                     |file| file.display().to_string(),
                 );
                 self.state.ask = Some(Ask::file(Purpose::SaveCase, path));
+            }
+            Command::Pack => {
+                let file = self.document().and_then(Document::file);
+                let path = file.map(|file| file.with_extension("pack").display().to_string());
+                let ask = Ask::file(Purpose::SavePack, path.unwrap_or_default());
+                self.perform(ctx, Action::Ask(ask));
+            }
+            Command::Unpack => {
+                let path = self.last_folder();
+                self.perform(ctx, Action::Ask(Ask::file(Purpose::OpenPack, path)));
             }
             Command::Close => {
                 if self.state.would_lose(&self.desk) {
@@ -220,6 +228,15 @@ impl Program {
                 }
             }
         }
+    }
+
+    /// The folder that was worked in last, to begin a path with; empty where there is none.
+    fn last_folder(&self) -> String {
+        let recent = self.desk.settings.recent.first();
+        let folder = recent.and_then(|file| file.parent());
+        folder.map_or(String::new(), |folder| {
+            folder.join("").display().to_string()
+        })
     }
 
     /// Leaves the loading view, if it is shown; false if what is to be recorded of that cannot be: then
@@ -399,6 +416,7 @@ impl Program {
         let name = match (purpose, reference) {
             (Purpose::SaveCase, Some(reference)) => format!("{reference}.json"),
             (Purpose::SaveSheet, Some(reference)) => format!("{reference}.pdf"),
+            (Purpose::SavePack, Some(reference)) => format!("{reference}.pack"),
             _ => String::new(),
         };
         let wake = Box::new(move || ctx.request_repaint());

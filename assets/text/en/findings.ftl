@@ -600,6 +600,8 @@ cause-grafted = { $site } was grafted after it was measured on the scan
 
 ## Why something is unknown: other reasons
 
+scan-to-come = The scan is dated { $day }, a day that has not come yet. Correct its date, or the clock of this machine, before anything is approved
+graft-to-come = The graft at { $site } is dated { $day }, a day that has not come yet. Correct its date, or the clock of this machine, before anything is approved
 reason-before-graft = { $what }: measured on a scan from before the graft
 supply-before-graft = Scan again after the graft and measure on that scan.
 reason-stale = { $what }: { $since }

@@ -6,6 +6,7 @@
 mod bone_then;
 mod check;
 mod confirmed;
+mod days;
 mod edit;
 mod finding_key;
 mod guide;
@@ -27,6 +28,7 @@ pub use bone_then::{BoneState, BoneThen};
 pub use check::check_case;
 pub use confirmed::Confirmed;
 pub(crate) use confirmed::{as_confirmed, site_as_confirmed};
+pub use days::Dated;
 pub use edit::{Edit, EditRefused, apply, to_save};
 pub use finding_key::{Clearance, Field, FindingKey, Place, Rule, SiteHeight, SitePlace, Subject};
 pub use guide::{Access, CasePin, Guide, GuideState, GuideThen, Receipt, ReceiptOf, Support};

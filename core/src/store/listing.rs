@@ -78,6 +78,35 @@ pub fn cases_in(folder: &Path) -> Result<Vec<ListedCase>, StoreError> {
     Ok(cases)
 }
 
+/// Something in a folder.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub struct FolderEntry {
+    /// Its name there.
+    pub name: String,
+    /// True for a folder, also behind a link.
+    pub is_folder: bool,
+}
+
+/// Everything in a folder by name, in the order of the names. What has a name that is no text is left out: nobody can
+/// type it.
+///
+/// # Errors
+///
+/// Fails if the folder cannot be read.
+pub fn entries_in(folder: &Path) -> Result<Vec<FolderEntry>, StoreError> {
+    let failed = |error: std::io::Error| StoreError::reading(folder, &error);
+    let mut entries = Vec::new();
+    for entry in fs::read_dir(folder).map_err(failed)? {
+        let entry = entry.map_err(failed)?;
+        if let Ok(name) = entry.file_name().into_string() {
+            let is_folder = entry.path().is_dir();
+            entries.push(FolderEntry { name, is_folder });
+        }
+    }
+    entries.sort();
+    Ok(entries)
+}
+
 /// The key that each case file begins with.
 const KEY: &[u8] = b"\"traywright_case\"";
 
@@ -130,6 +159,17 @@ struct SiteHead {
 mod tests {
     use super::*;
     use std::time::{Duration, SystemTime};
+
+    #[test]
+    fn entries_are_told_by_name_and_folders_from_files() {
+        let folder = tempfile::tempdir().unwrap();
+        fs::create_dir(folder.path().join("cases")).unwrap();
+        fs::write(folder.path().join("a.json"), "").unwrap();
+        let told = entries_in(folder.path()).unwrap();
+        let told: Vec<_> = told.iter().map(|e| (&*e.name, e.is_folder)).collect();
+        assert_eq!(told, [("a.json", false), ("cases", true)]);
+        assert!(entries_in(&folder.path().join("a.json")).is_err());
+    }
 
     const CASE: &str = r#"{"traywright_case":1,"reference":"A-1","jaw":"lower","revision":4,
         "sites":[{"id":"a","tooth":"46","steps":[]},{"id":"b","tooth":"36"}],"kit":{}}"#;

@@ -13,6 +13,7 @@ mod approval;
 mod at_the_tray;
 mod cause;
 mod caution;
+mod days;
 mod fault;
 mod figure;
 mod finding;

@@ -188,9 +188,15 @@ impl Hand {
 
     /// Puts this text into the field of this name in place of its text, and goes on.
     pub(crate) fn enter(&mut self, name: &str, text: &str) {
+        let unseen = Role::PasswordInput;
+        let role = if self.names(unseen).iter().any(|one| one == name) {
+            unseen
+        } else {
+            Role::TextInput
+        };
         match self.by {
-            By::Pointer => self.named(Role::TextInput, name).focus(),
-            By::Keys => self.reach(Role::TextInput, name),
+            By::Pointer => self.named(role, name).focus(),
+            By::Keys => self.reach(role, name),
         }
         self.harness.run();
         self.press(Modifiers::COMMAND, Key::A);

@@ -9,6 +9,8 @@ mod desks;
 #[cfg(test)]
 mod fields;
 #[cfg(test)]
+mod files;
+#[cfg(test)]
 mod flow;
 #[cfg(test)]
 mod forms;

@@ -7,6 +7,7 @@ use crate::canvas::mark_in;
 use crate::desk::Document;
 use crate::field::kept_text;
 use crate::look::{Font, aside, fault, part_heading, words};
+use crate::platform::day_of;
 use crate::view::sheet::Context;
 use egui::{RichText, Ui, vec2};
 use traywright_core::plan::{Finding, FindingLine, Severity, by_cause};
@@ -37,6 +38,10 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
     ];
     ui.label(RichText::new(cx.text("sheet-view-plan", &args)).strong());
     broken::ui(ui, cx, document);
+    let to_come = cx.formatter().days_to_come(document.case(), day_of(cx.now));
+    for told in &to_come {
+        fault(ui, told);
+    }
     let open = of(document, Severity::is_open);
     let judged = of(document, |severity| {
         matches!(severity, Severity::Accepted | Severity::Intended)
@@ -48,7 +53,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
         fault(ui, cx.counted("sheet-view-still-open", count, &[]));
     }
     // The name and the button come before the lists, which may be long.
-    form(ui, cx, document, open.is_empty());
+    form(ui, cx, document, open.is_empty() && to_come.is_empty());
     if !open.is_empty() {
         part_heading(ui, cx.word("sheet-view-open"));
         lines(ui, cx, &open);

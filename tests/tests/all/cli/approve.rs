@@ -168,3 +168,18 @@ fn each_desk_writes_a_file_of_its_own() {
     }
     assert!(beside.opened().out.contains(": approved by Ines Roth"));
 }
+
+/// With a slip of a year the scan seems to be of after a graft: what was measured on it would count.
+#[test]
+fn a_scan_or_graft_of_a_day_to_come_is_told_and_nothing_is_approved() {
+    let beside = Beside::new();
+    let mut guide = beside.read().guide.clone();
+    guide.scan_date = Some("2999-01-02".parse().unwrap());
+    beside.save(&[Edit::SetGuide(Box::new(guide))]);
+    let told = beside.opened().out;
+    assert!(told.contains("dated 2999-01-02"), "{told}");
+    let refused = beside.approve("desk");
+    assert_eq!(refused.outcome, Outcome::Failed);
+    assert!(refused.err.contains("dated 2999-01-02"), "{}", refused.err);
+    assert!(!beside.file("desk.events.jsonl").exists());
+}

@@ -1,0 +1,23 @@
+//! What is said to have been done on a day that has not come yet.
+
+use super::Formatter;
+use crate::case::{Case, Dated};
+use jiff::civil::Date;
+
+impl Formatter<'_> {
+    /// A sentence for each, with its remedy.
+    #[must_use]
+    pub fn days_to_come(&self, case: &Case, today: Date) -> Vec<String> {
+        let told = |(what, day): (Dated, Date)| {
+            let day = day.to_string();
+            match what {
+                Dated::Scan => self.text("scan-to-come", &[("day", &day)]),
+                Dated::Graft(site) => {
+                    let args = [("site", &*self.site(&site)), ("day", &day)];
+                    self.text("graft-to-come", &args)
+                }
+            }
+        };
+        case.days_to_come(today).into_iter().map(told).collect()
+    }
+}

@@ -1,0 +1,122 @@
+//! A writer that is killed: it writes one thing after another and says what it was told is written.
+
+use super::Done;
+use std::io::Write as _;
+use std::path::{Path, PathBuf};
+use traywright::desk::Document;
+use traywright_core::case::{Edit, ValidCase, read_case};
+use traywright_core::plan::case_jaw;
+use traywright_core::sign::{EventKind, Who, WriterId};
+use traywright_core::store::{self, JournalFile, Version, append_event, read_file};
+
+/// The most bytes that are read.
+pub(super) const LIMIT: u64 = 1 << 26;
+
+/// Where the case of a series lies.
+pub(super) fn case_file(folder: &Path) -> PathBuf {
+    folder.join("case.json")
+}
+
+/// The folder of the journals of a series.
+pub(super) fn unsaved(folder: &Path) -> PathBuf {
+    folder.join("unsaved")
+}
+
+/// Lays out what a series begins with.
+pub(super) fn prepare(folder: &Path) -> Done<()> {
+    let demo = concat!(env!("CARGO_MANIFEST_DIR"), "/../demo/full-arch-upper.json");
+    std::fs::copy(demo, case_file(folder))?;
+    Ok(())
+}
+
+/// The case as it is on the disk.
+pub(super) fn case_in(folder: &Path) -> Done<(ValidCase, Version)> {
+    let bytes = read_file(&case_file(folder), LIMIT)?;
+    let case = read_case(&bytes).map_err(|faults| format!("{faults:?}"))?;
+    Ok((case, Version::of(&bytes)))
+}
+
+/// The case as a desk opens it.
+pub(super) fn opened(folder: &Path) -> Done<Document> {
+    Ok(Document::opened(case_in(folder)?, case_file(folder)))
+}
+
+/// Writes a number into the note of a site and saves it.
+pub(super) fn save_number(document: &mut Document, site: usize, number: usize) -> Done<()> {
+    let mut site = document.case().sites[site].clone();
+    site.note = Some(number.to_string());
+    let edit = Edit::ChangeSite(Box::new(site));
+    let edited = document.edit("number".to_owned(), &[edit], None);
+    edited.map_err(|refused| format!("{refused:?}"))?;
+    let file = document.file().ok_or("no file")?.to_owned();
+    let saved = document.save(&file, None);
+    saved.map_err(|not| format!("{not:?}"))?;
+    Ok(())
+}
+
+/// An event that says nothing but its number.
+pub(super) fn numbered(number: usize) -> EventKind {
+    EventKind::Note {
+        text: number.to_string(),
+    }
+}
+
+/// Writes until it is killed.
+pub(super) fn write(kind: &str, folder: &Path) -> Done<()> {
+    let mut out = std::io::stdout().lock();
+    let mut say = |what: &str| -> Done<()> {
+        out.write_all(format!("{what}\n").as_bytes())?;
+        Ok(out.flush()?)
+    };
+    match kind {
+        "save" => {
+            let mut document = opened(folder)?;
+            let first = number_in(document.case());
+            say("ready")?;
+            for number in first + 1.. {
+                save_number(&mut document, 0, number)?;
+                say(&format!("{number}."))?;
+            }
+        }
+        "event" => {
+            let jaw = case_jaw(&case_in(folder)?.0);
+            let desk = WriterId::new("desk")?;
+            let before = store::read_events(&case_file(folder), &jaw)?.events;
+            let first = before.in_order().len();
+            say("ready")?;
+            for number in first.. {
+                let now = jiff::Timestamp::now();
+                let who = Who::signing("Ida Hale")?;
+                append_event(&case_file(folder), &jaw, &desk, now, who, numbered(number))?;
+                say(&format!("{number}."))?;
+            }
+        }
+        "journal" => {
+            say("ready")?;
+            let file = case_file(folder);
+            let first = format!("first {}\n", std::process::id());
+            let mut journal = JournalFile::begin(&unsaved(folder), Some(&file), &first)?;
+            say(&format!("first {}.", std::process::id()))?;
+            for number in 0.. {
+                let line = format!("{number} {}", "x".repeat(number % 5_000));
+                journal.append(&format!("{line}\n"))?;
+                say(&format!("{line}."))?;
+            }
+        }
+        _ => {
+            say("ready")?;
+            for number in 0.. {
+                let name = format!("{}-{number}.pack", std::process::id());
+                store::pack(&case_file(folder), None, &folder.join(&name), None)?;
+                say(&format!("{name}."))?;
+            }
+        }
+    }
+    Ok(())
+}
+
+/// The number in the note of the first site.
+pub(super) fn number_in(case: &ValidCase) -> usize {
+    let note = case.sites[0].note.as_deref();
+    note.and_then(|note| note.parse().ok()).unwrap_or(0)
+}

@@ -1,0 +1,87 @@
+//! What a killed writer left: everything that it said was written, and nothing that cannot be read.
+
+use super::Done;
+use super::child::{case_file, case_in, number_in, unsaved};
+use std::fs;
+use std::path::Path;
+use traywright_core::plan::case_jaw;
+use traywright_core::sign::{EventKind, WriterId};
+use traywright_core::store::{LeftJournal, mend_torn, read_events, unpack};
+
+/// Looks at what is there.
+pub(super) fn at(kind: &str, folder: &Path, said: &[String]) -> Done<()> {
+    match kind {
+        "save" => {
+            let (case, _) = case_in(folder)?;
+            let there = number_in(&case);
+            let last: usize = said.last().map_or(Ok(0), |last| last.parse())?;
+            // The one that it was at may be there, said or not.
+            let first = said.first().map_or(Ok(there), |first| first.parse())?;
+            assert!(
+                there >= last && there <= last.max(first) + 1,
+                "{there}, said {last}"
+            );
+        }
+        "event" => {
+            let jaw = case_jaw(&case_in(folder)?.0);
+            mend_torn(&case_file(folder), &jaw, &WriterId::new("desk")?)?;
+            let beside = read_events(&case_file(folder), &jaw)?;
+            assert_eq!(beside.problems, [], "a break");
+            for (n, event) in beside.events.in_order().into_iter().enumerate() {
+                let EventKind::Note { text } = &event.kind else {
+                    return Err("another event".into());
+                };
+                assert_eq!(*text, n.to_string(), "one is lost or there twice");
+            }
+            let there = beside.events.in_order().len();
+            let last: Option<usize> = said.last().map(|last| last.parse()).transpose()?;
+            assert!(
+                last.is_none_or(|last| there > last),
+                "{there}, said {last:?}"
+            );
+            if there > 200 {
+                // So that a long record does not make the series one of reading.
+                fs::remove_dir_all(folder.join("case.signed"))?;
+            }
+        }
+        "journal" => {
+            let left = LeftJournal::of(&unsaved(folder), Some(&case_file(folder)));
+            let mut found = said.is_empty();
+            for journal in left {
+                let text = String::from_utf8(journal.bytes.clone()?)?;
+                found |= said
+                    .iter()
+                    .zip(text.lines())
+                    .all(|(said, line)| said == line)
+                    && text.lines().count() >= said.len();
+                journal.remove();
+            }
+            assert!(found, "a line that was said to be written is not there");
+        }
+        _ => {
+            let (case, _) = case_in(folder)?;
+            for entry in fs::read_dir(folder)? {
+                let path = entry?.path();
+                if path.extension().is_none_or(|ending| ending != "pack") {
+                    continue;
+                }
+                let to = path.with_extension("");
+                let unpacked = unpack(&path, &to, None)?;
+                assert_eq!(fs::read(unpacked)?, fs::read(case_file(folder))?);
+                assert_eq!(case.sites.len(), 6);
+                fs::remove_dir_all(to)?;
+            }
+            for name in said {
+                fs::remove_file(folder.join(name))?;
+            }
+            // One that it had finished and did not come to say.
+            for entry in fs::read_dir(folder)? {
+                let path = entry?.path();
+                if path.extension().is_some_and(|ending| ending == "pack") {
+                    fs::remove_file(path)?;
+                }
+            }
+        }
+    }
+    Ok(())
+}

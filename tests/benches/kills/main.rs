@@ -1,0 +1,109 @@
+//! What a program that is killed leaves on the disk. Not a measure of time: a harness that is too long for the test
+//! command. `cargo bench -p traywright-tests --bench kills -- 10000` begins a writer of each kind as a process of its own,
+//! kills it at a random moment, looks at what it left, and begins again, until there were so many kills of each kind;
+//! then two desks write at once, unharmed, so many edits and events together.
+//!
+//! A writer says on its output what it was told is written. All of that has to be there, whole.
+
+#![expect(
+    clippy::print_stdout,
+    reason = "a harness tells its figures on the standard output"
+)]
+
+mod child;
+mod look;
+mod pair;
+
+use std::error::Error;
+use std::io::{BufRead as _, BufReader};
+use std::path::Path;
+use std::process::{Command, Stdio};
+use std::time::{Duration, Instant};
+
+/// The kinds of writers.
+const KINDS: [&str; 4] = ["save", "event", "journal", "pack"];
+/// The longest life of a writer, µs: some are killed before their first write, some after dozens.
+const LONGEST_US: u64 = 60_000;
+/// Kills of each kind where no number is given.
+const KILLS: usize = 100;
+
+type Done<T> = Result<T, Box<dyn Error>>;
+
+fn main() -> Done<()> {
+    let mut arguments = std::env::args().skip(1);
+    let first = arguments.next().unwrap_or_default();
+    if first == "child" {
+        let kind = arguments.next().unwrap_or_default();
+        let folder = arguments.next().unwrap_or_default();
+        return child::write(&kind, Path::new(&folder));
+    }
+    if first == "desk" {
+        let [desk, folder, times] = [(); 3].map(|()| arguments.next().unwrap_or_default());
+        return pair::desk(&desk, Path::new(&folder), times.parse()?);
+    }
+    let mut numbers = std::iter::once(first).chain(arguments);
+    let kills = numbers.find_map(|one| one.parse().ok());
+    let kills: usize = kills.unwrap_or(KILLS);
+    for kind in KINDS {
+        series(kind, kills)?;
+    }
+    pair::both(kills)
+}
+
+/// Kills writers of a kind and looks at what each left. What one left is what the next begins with.
+fn series(kind: &str, kills: usize) -> Done<()> {
+    let folder = tempfile::tempdir_in(env!("CARGO_TARGET_TMPDIR"))?;
+    child::prepare(folder.path())?;
+    let begun = Instant::now();
+    let mut chance = Chance(0x9e37_79b9_7f4a_7c15);
+    let (mut told, mut without) = (0, 0);
+    for _ in 0..kills {
+        let life = Duration::from_micros(chance.below(LONGEST_US));
+        let acknowledged = killed_after(kind, folder.path(), life)?;
+        told += acknowledged.len();
+        without += usize::from(acknowledged.is_empty());
+        look::at(kind, folder.path(), &acknowledged)?;
+    }
+    let took = begun.elapsed().as_secs();
+    println!(
+        "{kind}: {kills} kills in {took} s, {without} before anything was written; {told} writes said to be done, all there"
+    );
+    Ok(())
+}
+
+/// What a writer said was written before it was killed.
+fn killed_after(kind: &str, folder: &Path, life: Duration) -> Done<Vec<String>> {
+    let mut writer = Command::new(std::env::current_exe()?)
+        .args(["child", kind])
+        .arg(folder)
+        .stdout(Stdio::piped())
+        .spawn()?;
+    let output = writer.stdout.take().ok_or("no output")?;
+    let mut lines = BufReader::new(output).lines();
+    // It lives from when it is ready.
+    let ready = lines.next().transpose()?;
+    assert_eq!(ready.as_deref(), Some("ready"), "{kind} could not begin");
+    std::thread::sleep(life);
+    writer.kill()?;
+    writer.wait()?;
+    // A line that was cut off was not said.
+    let mut said = lines.collect::<Result<Vec<String>, _>>()?;
+    said.retain(|line| line.ends_with('.'));
+    for line in &mut said {
+        line.pop();
+    }
+    Ok(said)
+}
+
+/// Numbers by chance, the same in every run (`SplitMix64`).
+struct Chance(u64);
+
+impl Chance {
+    fn below(&mut self, most: u64) -> u64 {
+        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
+        let mut z = self.0;
+        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
+        (z ^ (z >> 31)) % most
+    }
+}
