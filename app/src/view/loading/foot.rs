@@ -91,15 +91,6 @@ fn left(scene: &Scene<'_>) -> String {
     } else {
         left
     };
-    let blocked = scene.board.tasks.iter();
-    let blocked = blocked.filter(|task| !task.is_anew() && scene.session.now(task) == Now::Blocked);
-    let left = match blocked.count() {
-        0 => left,
-        count => {
-            let blocked = scene.counted("loading-left-blocked", &[("count", count)], &[]);
-            format!("{left} {blocked}")
-        }
-    };
     let left = if later > 0 {
         let later = scene.counted("loading-left-later", &[("count", later)], &[]);
         format!("{left} {later}")

@@ -183,6 +183,20 @@ fn passes_ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
 fn person_ui(ui: &mut Ui, scene: &Scene<'_>, initials: &mut String, out: &mut Vec<Pressed>) {
     let ask = scene.word("loading-ask-person");
     initials_ui(ui, scene.brush(), &ask, refused(scene), initials, out);
+    back_ui(ui, scene, out);
+}
+
+/// The way back to the choice of the pass, while nothing of it was shown.
+fn back_ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
+    if !scene.session.is_only_chosen() {
+        return;
+    }
+    let scale = scene.scale;
+    ui.add_space(scale.px(20.0));
+    let (back, key) = (scene.word("loading-back"), scene.word("loading-key-escape"));
+    if target(ui, scale, (&back, &key), Weight::Other, 0.0).clicked() {
+        out.push(Pressed::Leave);
+    }
 }
 
 /// Asks for initials; why those that were given were not taken is below.
@@ -284,6 +298,7 @@ fn gauge_ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
             if let Some(words) = off.then(|| in_doubt(scene)).flatten() {
                 strong(ui, words, scale.px(44.0), theme.fault());
             }
+            back_ui(ui, scene, out);
         });
         ui.vertical(|ui| keypad(ui, scene.brush(), scale.px(640.0), out));
     });

@@ -74,6 +74,10 @@ fn the_wrong_key_locks_nobody_out_before_a_figure_is_shown() {
     screen.key(Key::B);
     screen.name("KE");
     assert!(screen.says("First the gauge") && screen.settings_shown().is_empty());
+    assert!(
+        screen.says("Back to the passes"),
+        "the way back is in sight"
+    );
     screen.key(Key::Escape);
     assert!(screen.says("Load the tray") && screen.settings_shown().is_empty());
     screen.key(Key::B);
@@ -248,7 +252,11 @@ fn nothing_is_told_as_whole_while_drills_have_no_setting() {
     for whole in ["The tray is laid", "The tray is loaded", "31 of 31"] {
         assert!(!screen.says(whole), "{whole}: {:?}", screen.said());
     }
-    assert!(screen.says("4 with no setting"), "{:?}", screen.said());
+    assert!(
+        screen.says("Missing or not to be used: 4. "),
+        "{:?}",
+        screen.said()
+    );
     screen.press(Modifiers::COMMAND, View::Sheet.key());
     assert!(screen.says("4 more have no figure"), "{:?}", screen.said());
     screen.press(Modifiers::COMMAND, View::Loading.key());
