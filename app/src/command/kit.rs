@@ -4,7 +4,7 @@ use super::Changed;
 use super::open::{Opened, open};
 use crate::desk::{Refusal, read_kit_file, refused_by_disk, refused_edit};
 use std::path::Path;
-use traywright_core::case::{Edit, ValidCase, apply, to_save};
+use traywright_core::case::{Edit, SavedAt, ValidCase, apply, to_save};
 use traywright_core::document::{MOST_BYTES, print};
 use traywright_core::plan::{with_saved_figures, work_out};
 use traywright_core::store::{Content, NotReplaced, Private, Replaced, replace};
@@ -41,7 +41,15 @@ pub(super) fn write(
     file: &Path,
     changed: &ValidCase,
 ) -> Result<(ValidCase, Replaced), Refusal> {
-    let saved = to_save(changed, Some(&opened.case));
+    let by = SavedAt {
+        at: crate::platform::now(),
+        desk: Texts::english()
+            .get("cli-desk-command", &[])
+            .as_str()
+            .into(),
+    };
+    let before = Some(&opened.case);
+    let saved = to_save(changed, before).saved_at(&by, before);
     let saved = if *changed == opened.case {
         saved
     } else {

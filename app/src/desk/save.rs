@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use traywright_core::case::{
-    Apart, Part, Side, Together, ValidCase, bring_together, read_case, to_save,
+    Apart, Part, SavedAt, Side, Together, ValidCase, bring_together, read_case, to_save,
 };
 use traywright_core::dentition::Jaw;
 use traywright_core::document::{MOST_BYTES, print};
@@ -90,14 +90,19 @@ impl Document {
     /// # Errors
     ///
     /// What a person has to decide first, or why it cannot be done. Nothing was written.
-    pub fn save(&mut self, file: &Path, answer: Option<&Answer>) -> Result<Saved, NotSaved> {
+    pub fn save(
+        &mut self,
+        file: &Path,
+        answer: Option<&Answer>,
+        by: &SavedAt,
+    ) -> Result<Saved, NotSaved> {
         let own = self.file().is_some_and(|own| is_same(own, file));
         if !own {
-            return self.save_as(file, answer);
+            return self.save_as(file, answer, by);
         }
         let mut saved = Saved::Plainly;
         for _ in 0..TRIES {
-            let case = self.to_write(None);
+            let case = self.to_write(None, by);
             match self.replace(file, self.version, &bytes(&case)?, answer) {
                 Ok(replaced) => {
                     self.is_saved(case, file, replaced);
@@ -203,20 +208,25 @@ impl Document {
 
     /// Writes into a file that was not its own: a new one, or in place of another case where a person
     /// agreed.
-    fn save_as(&mut self, file: &Path, answer: Option<&Answer>) -> Result<Saved, NotSaved> {
+    fn save_as(
+        &mut self,
+        file: &Path,
+        answer: Option<&Answer>,
+        by: &SavedAt,
+    ) -> Result<Saved, NotSaved> {
         let texts = Texts::english();
         let path = file.display().to_string();
         let known = answer.map_or(Version::NONE, |answer| answer.version);
         let there = answer.and_then(|_| read_case_file(file).ok());
         let there = there.filter(|(_, version)| *version == known);
-        let case = self.to_write(there.as_ref().map(|(case, _)| case));
+        let case = self.to_write(there.as_ref().map(|(case, _)| case), by);
         match self.replace(file, known, &bytes(&case)?, answer) {
             Ok(replaced) => {
                 self.is_saved(case, file, replaced);
                 Ok(Saved::Plainly)
             }
             Err(NotReplaced::Store(error)) => Err(refused(&error, known)),
-            Err(NotReplaced::Changed(None)) => self.save_as(file, None),
+            Err(NotReplaced::Changed(None)) => self.save_as(file, None, by),
             Err(NotReplaced::Changed(Some(there))) => {
                 let Ok(other) = read_case(&there) else {
                     let told = texts.get("window-no-case-there", &[("file", &path)]);
@@ -253,14 +263,14 @@ impl Document {
 
     /// The case as it is to be written: with the revision raised where it has to be, also over that of the same case
     /// where it is to be replaced, so that no two plans have one revision.
-    fn to_write(&self, replaced: Option<&ValidCase>) -> ValidCase {
+    fn to_write(&self, replaced: Option<&ValidCase>, by: &SavedAt) -> ValidCase {
         let own = self.case();
         let is_same = |there: &&ValidCase| {
             (&there.reference, there.jaw) == (&own.reference, own.jaw)
                 && there.revision >= own.revision
         };
         let before = replaced.filter(is_same).or(self.saved.as_deref());
-        let case = to_save(own, before);
+        let case = to_save(own, before).saved_at(by, before);
         with_saved_figures(case, self.worksheet())
     }
 
@@ -327,4 +337,4 @@ fn refused(error: &StoreError, version: Version) -> NotSaved {
 }
 
 #[cfg(test)]
-mod tests;
+pub(super) mod tests;

@@ -101,6 +101,7 @@ pub fn new_case(new: &NewCase, kit: &Kit) -> Result<ValidCase, Faults> {
         tray_places: Vec::new(),
         note: None,
         saved_figures: None,
+        saves: Vec::new(),
         kit: kit.clone(),
     };
     case.kit = kit.for_case(&case);

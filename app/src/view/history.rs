@@ -4,7 +4,7 @@ use crate::action::{Action, Command};
 use crate::context::CaseContext;
 use crate::desk::said_ahead;
 use crate::field::kept_text;
-use crate::look::{aside, caption, fault, heading, pane, reserved, words};
+use crate::look::{aside, caption, fault, heading, pane, part_heading, reserved, words};
 use egui::{Button, Ui};
 use traywright_core::dentition::Notation;
 use traywright_core::sign::{HeadCode, Heads, Holds};
@@ -85,6 +85,13 @@ fn record(ui: &mut Ui, cx: &mut Context<'_>) {
                 caption(ui, why);
             }
         });
+    }
+    if let [heading, saves @ ..] = &told.history.saves[..] {
+        ui.add_space(12.0);
+        part_heading(ui, heading);
+        for save in saves {
+            words(ui, save);
+        }
     }
     cx.own.told = Some(told);
 }

@@ -12,6 +12,7 @@ use crate::platform::Purpose;
 use crate::view::start::REFERENCE;
 use egui::{Context, ViewportCommand};
 use std::path::{Path, PathBuf};
+use traywright_core::case::SavedAt;
 use traywright_core::kit::SiteId;
 use traywright_core::sheet::Paper;
 use traywright_core::sheet::checklist::{Signed, checklist, pdf_of};
@@ -367,10 +368,14 @@ impl Program {
     }
 
     fn save(&mut self, ctx: Option<&Context>, file: &Path, answer: Option<&Answer>) {
+        let by = SavedAt {
+            at: self.platform.now(),
+            desk: self.desk.settings.desk.as_str().into(),
+        };
         let Some(document) = &mut self.desk.document else {
             return;
         };
-        let saved = match document.save(file, answer) {
+        let saved = match document.save(file, answer, &by) {
             Ok(saved) => saved,
             Err(NotSaved::Asks(question)) => {
                 self.state.ask = Some(Ask::replace(question));

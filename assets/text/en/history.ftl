@@ -83,6 +83,8 @@ unrecorded-note = the note
 
 ## What it is worth
 
+history-saves = Saved, by the file itself, which anybody can write; the newest first
+history-save = { $at } UTC, { $desk }: revision { $revision }, { $fingerprint }
 history-line = { $at } UTC, { $who }, { $event }: { $what }
 history-counts = counts
 history-happened = on record

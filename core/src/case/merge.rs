@@ -210,7 +210,7 @@ struct Parts {
 }
 
 /// Keys that nobody enters.
-const NOT_ENTERED: [&str; 3] = ["traywright_case", "revision", "saved_figures"];
+const NOT_ENTERED: [&str; 4] = ["traywright_case", "revision", "saved_figures", "saves"];
 
 /// The key by which the items of a list are told apart; nothing where a list is one part.
 fn identified_by(list: &[String]) -> Option<&'static str> {

@@ -42,7 +42,7 @@ pub use measured::{
 };
 pub use merge::{Apart, Part, Side, Together, ValueApart, bring_together, differing};
 pub use run::{OrderedUse, RunWishes, SiteBefore};
-pub use saved::{SavedFigures, SavedFinding, SavedStep};
+pub use saved::{Save, SavedAt, SavedFigures, SavedFinding, SavedStep};
 pub use site::{
     GapMeasuredAt, GuidedExtent, Insertion, Placement, PlatformToSleeve, PointMm, Setting, Site,
     SiteState, SleeveFace, Socket, Step, Vector,
@@ -132,6 +132,10 @@ pub struct Case {
     /// What was worked out when it was last saved; no figure is read from it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub saved_figures: Option<SavedFigures>,
+    /// The times that it was saved, the oldest first; no figure depends on it.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[schemars(length(max = 500))]
+    pub saves: Vec<Save>,
     /// Copy of the kit entries that the case uses.
     pub kit: Kit,
 }

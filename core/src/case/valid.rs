@@ -94,6 +94,7 @@ fn is_left_out(above: &[&'static str], key: &str) -> bool {
                 | "judgements"
                 | "run"
                 | "saved_figures"
+                | "saves"
         ),
         ["kit"] => matches!(key, "revision" | "name"),
         _ => false,
@@ -137,6 +138,13 @@ impl ValidCase {
     #[must_use]
     pub(crate) fn with_saved(mut self, figures: Option<SavedFigures>) -> Self {
         self.0.saved_figures = figures;
+        self
+    }
+
+    /// The same case as a desk saves it: with the saves of both versions, and this one.
+    #[must_use]
+    pub fn saved_at(mut self, by: &super::SavedAt, before: Option<&Self>) -> Self {
+        self.0.saves = super::saved::saves_of(&self, before, by);
         self
     }
 

@@ -17,13 +17,16 @@ pub struct HistoryText {
     pub top: Vec<String>,
     /// The events in the order of the record.
     pub past: Vec<EventText>,
+    /// The saves of the case, under their heading.
+    pub saves: Vec<String>,
 }
 
 impl HistoryText {
     /// All of it, a line each.
     pub fn lines(&self) -> impl Iterator<Item = String> {
         let past = self.past.iter().flat_map(EventText::lines);
-        self.top.iter().cloned().chain(past)
+        let saves = self.saves.iter().cloned();
+        self.top.iter().cloned().chain(past).chain(saves)
     }
 }
 
@@ -82,7 +85,28 @@ impl Formatter<'_> {
         HistoryText {
             top: top.collect(),
             past: past.iter().map(|one| self.past(one, worksheet)).collect(),
+            saves: self.saves(),
         }
+    }
+
+    /// The saves that the case tells of, the newest first, under their heading; nothing where it tells of none.
+    fn saves(&self) -> Vec<String> {
+        let saves = self.case.saves.iter().rev();
+        let lines = saves.map(|save| {
+            let at = save.at.strftime("%Y-%m-%d %H:%M").to_string();
+            let fingerprint = save.plan_code.to_string();
+            let args = [
+                ("at", &*at),
+                ("desk", save.desk.as_str()),
+                ("fingerprint", &fingerprint),
+            ];
+            self.counted("history-save", &[("revision", save.revision)], &args)
+        });
+        let mut lines: Vec<String> = lines.collect();
+        if !lines.is_empty() {
+            lines.insert(0, self.word("history-saves"));
+        }
+        lines
     }
 
     /// Whether a record holds an end of a log that is on paper, as a sentence.

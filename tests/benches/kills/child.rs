@@ -4,7 +4,7 @@ use super::Done;
 use std::io::Write as _;
 use std::path::{Path, PathBuf};
 use traywright::desk::Document;
-use traywright_core::case::{Edit, ValidCase, read_case};
+use traywright_core::case::{Edit, SavedAt, ValidCase, read_case};
 use traywright_core::plan::case_jaw;
 use traywright_core::sign::{EventKind, Who, WriterId};
 use traywright_core::store::{self, JournalFile, Version, append_event, read_file};
@@ -49,7 +49,11 @@ pub(super) fn save_number(document: &mut Document, site: usize, number: usize) -
     let edited = document.edit("number".to_owned(), &[edit], None);
     edited.map_err(|refused| format!("{refused:?}"))?;
     let file = document.file().ok_or("no file")?.to_owned();
-    let saved = document.save(&file, None);
+    let by = SavedAt {
+        at: jiff::Timestamp::now(),
+        desk: "desk".into(),
+    };
+    let saved = document.save(&file, None, &by);
     saved.map_err(|not| format!("{not:?}"))?;
     Ok(())
 }

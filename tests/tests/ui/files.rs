@@ -130,3 +130,18 @@ fn a_changed_case_is_not_packed() {
     let button = hand.find("Pack the case…");
     assert!(button.accesskit_node().is_disabled());
 }
+
+/// The history tells at which desk and when the case was saved.
+#[test]
+fn the_history_tells_of_saves() {
+    let mut hand = Hand::new().with_demo("two-molars");
+    hand.go(View::History);
+    assert!(!hand.sees("Saved, by the file itself"));
+    hand.go(View::Case);
+    hand.choose("Gauge", "not chosen");
+    hand.press(Modifiers::COMMAND, Key::S);
+    hand.go(View::History);
+    assert!(hand.sees("Saved, by the file itself"));
+    let desk = &hand.program().desk().settings.desk;
+    assert!(hand.sees(&format!("UTC, {desk}: revision")));
+}

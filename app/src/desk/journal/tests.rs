@@ -1,4 +1,5 @@
 use super::*;
+use crate::desk::save::tests::here;
 use crate::desk::{DEMOS, demo_case, read_case_file};
 use traywright_core::document::print;
 use traywright_core::measure::Length;
@@ -80,7 +81,7 @@ fn what_is_saved_or_given_up_leaves_nothing() {
     let world = World::new();
     let mut document = world.open();
     deepen(&mut document, 0, 100);
-    document.save(&world.file(), None).unwrap();
+    document.save(&world.file(), None, &here()).unwrap();
     assert_eq!(world.files(), 0);
     // A step of before the save is taken back after it.
     document.undo();
@@ -96,7 +97,7 @@ fn what_is_saved_or_given_up_leaves_nothing() {
     document.undo();
     assert_ne!(*document.case(), case);
     document.redo();
-    document.save(&world.file(), None).unwrap();
+    document.save(&world.file(), None, &here()).unwrap();
     assert_eq!(world.files(), 0, "it is saved");
     deepen(&mut document, 2, 100);
     document.drop_journal();
@@ -192,7 +193,7 @@ fn what_another_desk_saved_meanwhile_is_kept_and_what_both_changed_stays_apart()
     dies(document);
     let mut other = world.open();
     deepen(&mut other, 1, 300);
-    other.save(&world.file(), None).unwrap();
+    other.save(&world.file(), None, &here()).unwrap();
     let left = world.left().remove(0);
     let both = left.onto(other.case()).unwrap();
     assert_eq!(both.sites[0], left.case.sites[0]);

@@ -14,6 +14,14 @@ fn folder() -> (tempfile::TempDir, PathBuf) {
     (folder, file)
 }
 
+/// This desk, at no time in particular.
+pub(in crate::desk) fn here() -> SavedAt {
+    SavedAt {
+        at: jiff::Timestamp::UNIX_EPOCH,
+        desk: "desk".into(),
+    }
+}
+
 fn open(file: &Path) -> Document {
     Document::opened(read_case_file(file).unwrap(), file.to_owned())
 }
@@ -47,8 +55,8 @@ fn two_desks_that_move_two_sites_lose_neither() {
     let revision = one.case().revision;
     deepen(&mut one, 0, 100);
     let moved = deepen(&mut other, 1, 200);
-    assert_eq!(one.save(&file, None), Ok(Saved::Plainly));
-    let Ok(Saved::Together(taken)) = other.save(&file, None) else {
+    assert_eq!(one.save(&file, None, &here()), Ok(Saved::Plainly));
+    let Ok(Saved::Together(taken)) = other.save(&file, None, &here()) else {
         panic!("nothing was said of the other desk")
     };
     assert_eq!(taken.len(), 1);
@@ -73,9 +81,9 @@ fn where_both_moved_one_site_a_person_decides_and_only_of_what_was_shown() {
         deepen(&mut other, 0, 300);
         let noted = Edit::SetNote(Some("mine".to_owned()));
         other.edit("note".to_owned(), &[noted], None).unwrap();
-        one.save(&file, None).unwrap();
+        one.save(&file, None, &here()).unwrap();
         let before = std::fs::read(&file).unwrap();
-        let question = asked(other.save(&file, None));
+        let question = asked(other.save(&file, None, &here()));
         assert_eq!(std::fs::read(&file).unwrap(), before, "nothing is written");
         let About::Same { apart, unfit } = question.about else {
             panic!()
@@ -88,14 +96,14 @@ fn where_both_moved_one_site_a_person_decides_and_only_of_what_was_shown() {
         };
         // Meanwhile the file changes again: what was not seen was not answered.
         deepen(&mut one, 0, 50);
-        one.save(&file, None).unwrap();
-        let again = asked(other.save(&file, Some(&answer)));
+        one.save(&file, None, &here()).unwrap();
+        let again = asked(other.save(&file, Some(&answer), &here()));
         assert!(matches!(again.about, About::Same { unfit: false, .. }));
         let answer = Answer {
             version: again.version,
             ..answer
         };
-        other.save(&file, Some(&answer)).unwrap();
+        other.save(&file, Some(&answer), &here()).unwrap();
         let disk = on_disk(&file);
         let mine = disk.sites[0] != one.case().sites[0];
         assert_eq!(mine, side == Side::Here);
@@ -109,7 +117,7 @@ fn a_damaged_file_is_not_replaced_unasked_and_kept_when_it_is() {
     let mut document = open(&file);
     deepen(&mut document, 0, 100);
     std::fs::write(&file, "{ half of a").unwrap();
-    let question = asked(document.save(&file, None));
+    let question = asked(document.save(&file, None, &here()));
     assert!(matches!(question.about, About::Damaged(_)));
     assert_eq!(std::fs::read(&file).unwrap(), b"{ half of a");
     let answer = Answer {
@@ -117,7 +125,7 @@ fn a_damaged_file_is_not_replaced_unasked_and_kept_when_it_is() {
         chosen: BTreeMap::new(),
         over_protection: false,
     };
-    let Ok(Saved::Aside(aside)) = document.save(&file, Some(&answer)) else {
+    let Ok(Saved::Aside(aside)) = document.save(&file, Some(&answer), &here()) else {
         panic!()
     };
     assert_eq!(std::fs::read(aside).unwrap(), b"{ half of a");
@@ -132,7 +140,7 @@ fn a_case_whose_file_is_gone_is_changed_and_saved_anew() {
     std::fs::remove_file(&file).unwrap();
     assert_eq!(document.follow_disk(), Followed::Gone);
     assert!(document.is_changed());
-    assert_eq!(document.save(&file, None), Ok(Saved::Anew));
+    assert_eq!(document.save(&file, None, &here()), Ok(Saved::Anew));
     assert!(!document.is_changed());
     assert_eq!(on_disk(&file), *document.case());
 }
@@ -144,7 +152,7 @@ fn another_case_is_replaced_only_where_a_person_agreed_to_lose_that_one() {
     let other = folder.path().join("other.json");
     let lying = demo_case(DEMOS[0].1);
     std::fs::write(&other, print(&*lying).unwrap()).unwrap();
-    let question = asked(document.save(&other, None));
+    let question = asked(document.save(&other, None, &here()));
     assert_eq!(question.about, About::Other(lying.reference.to_string()));
     assert_eq!(on_disk(&other), lying);
     let answer = Answer {
@@ -152,7 +160,10 @@ fn another_case_is_replaced_only_where_a_person_agreed_to_lose_that_one() {
         chosen: BTreeMap::new(),
         over_protection: false,
     };
-    assert_eq!(document.save(&other, Some(&answer)), Ok(Saved::Plainly));
+    assert_eq!(
+        document.save(&other, Some(&answer), &here()),
+        Ok(Saved::Plainly)
+    );
     assert_eq!(on_disk(&other), *document.case());
 }
 
@@ -185,7 +196,7 @@ fn another_case_at_the_path_of_the_open_one_is_never_merged_or_taken_over() {
             assert!(told, "{followed:?}");
             assert_eq!(*document.case(), mine);
             assert!(document.is_changed());
-            let question = asked(document.save(&file, None));
+            let question = asked(document.save(&file, None, &here()));
             assert!(matches!(&question.about, About::Other(told) if told.contains(name)));
             assert_eq!(std::fs::read_to_string(&file).unwrap(), there);
             let answer = Answer {
@@ -193,7 +204,10 @@ fn another_case_at_the_path_of_the_open_one_is_never_merged_or_taken_over() {
                 chosen: BTreeMap::new(),
                 over_protection: false,
             };
-            assert_eq!(document.save(&file, Some(&answer)), Ok(Saved::Plainly));
+            assert_eq!(
+                document.save(&file, Some(&answer), &here()),
+                Ok(Saved::Plainly)
+            );
             let disk = on_disk(&file);
             assert_eq!(
                 (&disk.reference, &disk.sites),
@@ -210,18 +224,18 @@ fn a_revision_never_falls_below_that_of_what_is_replaced() {
     let mut one = open(&file);
     for _ in 0..3 {
         deepen(&mut one, 0, 100);
-        one.save(&file, None).unwrap();
+        one.save(&file, None, &here()).unwrap();
     }
     let there = on_disk(&file).revision;
     let mut apart = Document::unsaved(demo_case(DEMOS[2].1));
     deepen(&mut apart, 1, 100);
-    let question = asked(apart.save(&file, None));
+    let question = asked(apart.save(&file, None, &here()));
     let answer = Answer {
         version: question.version,
         chosen: BTreeMap::new(),
         over_protection: false,
     };
-    apart.save(&file, Some(&answer)).unwrap();
+    apart.save(&file, Some(&answer), &here()).unwrap();
     assert!(
         on_disk(&file).revision > there,
         "{}",
@@ -239,7 +253,7 @@ fn nothing_but_a_case_without_a_record_is_ever_replaced() {
     };
     let text = folder.path().join("letter.json");
     std::fs::write(&text, "Dear colleague").unwrap();
-    refused(document.save(&text, None));
+    refused(document.save(&text, None, &here()));
     assert_eq!(std::fs::read(&text).unwrap(), b"Dear colleague");
     let signed = folder.path().join("signed.json");
     let lying = demo_case(DEMOS[0].1);
@@ -249,7 +263,7 @@ fn nothing_but_a_case_without_a_record_is_ever_replaced() {
     };
     let now = jiff::Timestamp::from_second(1_900_000_000).unwrap();
     open(&signed).sign(now, "theatre", "MK", note).unwrap();
-    let why = refused(document.save(&signed, None));
+    let why = refused(document.save(&signed, None, &here()));
     assert!(why.contains(lying.reference.as_str()), "{why}");
     assert_eq!(on_disk(&signed), lying);
 }
@@ -262,9 +276,9 @@ fn a_guide_that_another_desk_made_is_never_saved_with_another_depth() {
     guide.state = traywright_core::case::GuideState::Made;
     let made = Edit::SetGuide(Box::new(guide));
     one.edit("made".to_owned(), &[made], None).unwrap();
-    one.save(&file, None).unwrap();
+    one.save(&file, None, &here()).unwrap();
     deepen(&mut other, 0, 100);
-    let question = asked(other.save(&file, None));
+    let question = asked(other.save(&file, None, &here()));
     let About::Same { apart, .. } = &question.about else {
         panic!()
     };
@@ -281,7 +295,7 @@ fn a_guide_that_another_desk_made_is_never_saved_with_another_depth() {
         chosen: chosen.collect(),
         over_protection: false,
     };
-    let again = asked(other.save(&file, Some(&answer)));
+    let again = asked(other.save(&file, Some(&answer), &here()));
     assert!(matches!(again.about, About::Same { unfit: true, .. }));
 }
 
@@ -294,7 +308,7 @@ fn a_protected_file_is_replaced_once_a_person_said_so() {
     let mut permissions = std::fs::metadata(&file).unwrap().permissions();
     permissions.set_readonly(true);
     std::fs::set_permissions(&file, permissions).unwrap();
-    let question = asked(document.save(&file, None));
+    let question = asked(document.save(&file, None, &here()));
     assert_eq!(question.about, About::Protected);
     assert_eq!(std::fs::read(&file).unwrap(), before);
     assert!(document.is_changed());
@@ -303,7 +317,10 @@ fn a_protected_file_is_replaced_once_a_person_said_so() {
         chosen: BTreeMap::new(),
         over_protection: true,
     };
-    assert_eq!(document.save(&file, Some(&answer)), Ok(Saved::Plainly));
+    assert_eq!(
+        document.save(&file, Some(&answer), &here()),
+        Ok(Saved::Plainly)
+    );
     assert_eq!(on_disk(&file), *document.case());
 }
 
@@ -317,9 +334,9 @@ fn a_private_case_stays_private_wherever_it_is_saved() {
     let mut document = open(&file);
     std::fs::remove_file(&file).unwrap();
     document.follow_disk();
-    document.save(&file, None).unwrap();
+    document.save(&file, None, &here()).unwrap();
     let other = folder.path().join("other.json");
-    document.save(&other, None).unwrap();
+    document.save(&other, None, &here()).unwrap();
     for saved in [file, other] {
         let mode = std::fs::metadata(&saved).unwrap().permissions().mode();
         assert_eq!(mode & 0o777, 0o600, "{}", saved.display());
@@ -333,9 +350,46 @@ fn two_names_of_one_file_part_with_the_first_save_and_that_is_told() {
     let mut document = open(&file);
     std::fs::hard_link(&file, folder.path().join("other.json")).unwrap();
     deepen(&mut document, 0, 100);
-    document.save(&file, None).unwrap();
+    document.save(&file, None, &here()).unwrap();
     assert!(document.has_parted());
     deepen(&mut document, 0, 100);
-    document.save(&file, None).unwrap();
+    document.save(&file, None, &here()).unwrap();
     assert!(!document.has_parted());
+}
+
+/// Who saved which plan, and when, stays in the file, also of two desks that saved in turn; the plan code does not know.
+#[test]
+fn a_case_tells_where_and_when_it_was_saved() {
+    let (_folder, file) = folder();
+    let (mut one, mut other) = (open(&file), open(&file));
+    let by = |second, desk: &str| SavedAt {
+        at: jiff::Timestamp::from_second(second).unwrap(),
+        desk: desk.into(),
+    };
+    deepen(&mut one, 0, 100);
+    let code = one.case().fingerprint();
+    one.save(&file, None, &by(10, "office")).unwrap();
+    assert_eq!(one.case().fingerprint(), code);
+    assert!(!open(&file).is_changed() && !one.is_changed());
+    deepen(&mut other, 1, 200);
+    other.save(&file, None, &by(20, "theatre")).unwrap();
+    let told = |case: &ValidCase| -> Vec<_> {
+        let saves = case.saves.iter();
+        saves
+            .map(|one| (one.desk.to_string(), one.revision))
+            .collect()
+    };
+    let first = one.case().revision;
+    let both = [
+        ("office".to_owned(), first),
+        ("theatre".to_owned(), first + 1),
+    ];
+    assert_eq!(told(&on_disk(&file)), both);
+    assert_eq!(on_disk(&file).saves[0].plan_code, code);
+    // What is undone does not take it away.
+    other.undo();
+    other.save(&file, None, &by(30, "theatre")).unwrap();
+    let saves = told(&on_disk(&file));
+    assert_eq!(saves[..2], both);
+    assert_eq!(saves.len(), 3);
 }
