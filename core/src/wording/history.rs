@@ -234,7 +234,11 @@ impl Formatter<'_> {
             EventKind::Placed { item, slot, .. } => {
                 let set = mm(item.setting_mm);
                 let more = [("set", set.as_str()), ("slot", slot)];
-                self.of_drill("history-placed", &item.drill_key(), &more)
+                let id = match item.stop {
+                    Some(_) => "history-placed",
+                    None => "history-placed-mark",
+                };
+                self.of_drill(id, &item.drill_key(), &more)
             }
             EventKind::ThingPlaced { thing, slot, .. } => match slot {
                 Some(slot) => self.of_thing("history-laid", thing, &[("slot", slot)]),
@@ -264,6 +268,21 @@ impl Formatter<'_> {
                 asked_back_mm,
                 ..
             } => self.gauge_checked(gauge, *piece_mm, (*value_mm, asked_back_mm)),
+            EventKind::GaugeAskedBack {
+                gauge,
+                piece_mm,
+                value_mm,
+                ..
+            } => {
+                let name = self.gauge(&GaugeId::from(gauge.as_str()));
+                let (piece, value) = (mm(*piece_mm), mm(*value_mm));
+                let args = [
+                    ("gauge", name.as_str()),
+                    ("piece", &piece),
+                    ("value", &value),
+                ];
+                self.text("history-gauge-doubt", &args)
+            }
             EventKind::SetAside { of, file, .. } => {
                 let args = [("desk", of.as_str()), ("file", file)];
                 self.text("history-set-aside", &args)

@@ -125,6 +125,7 @@ fn site_place(rule: Rule, part: &str) -> Option<SitePlace> {
         SitePlace::Height(SiteHeight::PlatformBelowCrest),
         SitePlace::Height(SiteHeight::TissueThickness),
         SitePlace::Height(SiteHeight::CrestBelowOcclusal),
+        SitePlace::SocketGap,
         SitePlace::Obstacles,
         SitePlace::Steps,
         SitePlace::Insertion,
