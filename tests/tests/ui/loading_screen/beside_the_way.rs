@@ -231,11 +231,11 @@ fn nothing_is_told_as_whole_while_drills_have_no_setting() {
     for _ in 0..400 {
         if screen.says("What the gauge shows") {
             let range = screen.said().into_iter();
-            let figure = range.filter_map(|one| {
+            let mut figure = range.filter_map(|one| {
                 let range = one.strip_prefix("accepted ")?;
                 Some(range.rsplit(' ').next()?.to_owned())
             });
-            let figure = figure.last().unwrap();
+            let figure = figure.next().unwrap();
             screen.type_in(&figure);
             read.push(figure);
         } else if screen.says("Left: 0 to set, 0 to place") && !screen.says("Beside the tray") {
