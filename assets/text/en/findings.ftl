@@ -371,6 +371,7 @@ finding-confirmed-disagree = { $how ->
         [crest] its depth below the crest was confirmed after the platform went { $by } deeper; both cannot hold
         [gap] the gap was confirmed after the axis went { $by } away from the buccal wall; it is wider now
         [nearer] the distance was confirmed after the axis went { $by } towards it; it is less now
+        [together] the distance was confirmed after both sites together came { $by } nearer to each other; it is less now
         [neighbours] the distances to { $position } and { $other } were both confirmed after a move of { $by } from the one towards the other; both cannot hold
        *[deeper] its height below the platform was confirmed after the platform went { $by } deeper; both cannot hold
     }
