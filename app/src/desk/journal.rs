@@ -12,7 +12,7 @@ use std::thread::JoinHandle;
 use traywright_core::case::{
     Apart, Case, Edit, Together, ValidCase, apply, bring_together, differing,
 };
-use traywright_core::store::{JournalFile, LeftJournal, StoreError};
+use traywright_core::store::{JournalFile, JournalSum, LeftJournal, StoreError};
 use traywright_core::text::Texts;
 
 /// Version of the form of a journal.
@@ -27,6 +27,17 @@ struct Header {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     file: Option<PathBuf>,
     base: Case,
+    /// True if each line, this one too, ends with its checksum; older programs wrote none.
+    #[serde(default, skip_serializing_if = "is_false")]
+    sums: bool,
+}
+
+#[expect(
+    clippy::trivially_copy_pass_by_ref,
+    reason = "serde asks with a reference"
+)]
+const fn is_false(sums: &bool) -> bool {
+    !*sums
 }
 
 /// Any other line.
@@ -42,6 +53,8 @@ pub(super) enum Line {
 /// A journal and the thread that writes it.
 pub(super) struct Journal {
     lines: Option<Sender<String>>,
+    /// The checksum of all lines so far.
+    sum: JournalSum,
     thread: Option<JoinHandle<Option<JournalFile>>>,
     /// Why the disk takes no more of it.
     fault: Arc<OnceLock<StoreError>>,
@@ -49,7 +62,8 @@ pub(super) struct Journal {
 
 impl Journal {
     fn begin(folder: PathBuf, file: Option<PathBuf>, header: &Header) -> Option<Self> {
-        let first = serde_json::to_string(header).ok()? + "\n";
+        let mut sum = JournalSum::default();
+        let first = sum.sealed(&serde_json::to_string(header).ok()?);
         let (lines, written) = channel();
         let fault = Arc::new(OnceLock::new());
         let told = Arc::clone(&fault);
@@ -61,15 +75,16 @@ impl Journal {
         let thread = std::thread::Builder::new().name("journal".to_owned());
         Some(Self {
             lines: Some(lines),
+            sum,
             thread: Some(thread.spawn(write).ok()?),
             fault,
         })
     }
 
-    fn line(&self, line: &Line) {
+    fn line(&mut self, line: &Line) {
         if let (Some(lines), Ok(text)) = (&self.lines, serde_json::to_string(line)) {
             // Where the thread could not write there is nobody to take it.
-            let _ = lines.send(text + "\n");
+            let _ = lines.send(self.sum.sealed(&text));
         }
     }
 
@@ -109,16 +124,17 @@ impl Document {
                 traywright_journal: VERSION,
                 file: self.file().map(Path::to_owned),
                 base: (**base.unwrap_or(before)).clone(),
+                sums: true,
             };
             let folder = self.journal_folder.clone();
             let file = self.file().map(Path::to_owned);
             self.journal = folder.and_then(|folder| Journal::begin(folder, file, &header));
             // What was done before the journal began, such as steps of before the last save.
-            if let Some(journal) = self.journal.as_ref().filter(|_| header.base != **before) {
+            if let Some(journal) = self.journal.as_mut().filter(|_| header.base != **before) {
                 journal.line(&Line::Became(Box::new((**before).clone())));
             }
         }
-        if let Some(journal) = &self.journal {
+        if let Some(journal) = &mut self.journal {
             journal.line(line);
         }
     }
@@ -220,8 +236,9 @@ impl Unsaved {
             return Ok(None);
         };
         let mut lines = whole.lines();
-        let begun = lines.next().and_then(begun);
-        let Some((file, base)) = begun else {
+        let mut sum = JournalSum::default();
+        let begun = lines.next().and_then(|line| begun(line, &mut sum));
+        let Some((file, base, sums)) = begun else {
             return Err(journal.path);
         };
         let mut case = base.clone();
@@ -232,7 +249,8 @@ impl Unsaved {
         };
         let mut is_cut = false;
         for line in lines {
-            let Some(after) = next(&case, line) else {
+            let line = if sums { sum.of(line) } else { Some(line) };
+            let Some(after) = line.and_then(|line| next(&case, line)) else {
                 is_cut = true;
                 break;
             };
@@ -260,15 +278,30 @@ impl Unsaved {
         self.file.as_deref()
     }
 
+    /// True if they start from this case as it is in its file; else that was changed since, or is another one.
+    #[must_use]
+    pub fn begins_from(&self, case: &ValidCase) -> bool {
+        self.base == *case
+    }
+
+    /// True if the case is of another reference or jaw than the one that they were made in.
+    #[must_use]
+    pub fn is_of_other(&self, case: &ValidCase) -> bool {
+        (&self.base.reference, self.base.jaw) != (&case.reference, case.jaw)
+    }
+
     /// The parts in which they differ from a case as it is in its file.
     #[must_use]
     pub fn beside(&self, case: &Case) -> Vec<Apart> {
         differing(case, &self.case)
     }
 
-    /// The case as it is in its file with these changes; nothing where both changed the same.
+    /// The case as it is in its file with these changes; nothing where both changed the same, or that is another case.
     #[must_use]
     pub fn onto(&self, case: &ValidCase) -> Option<ValidCase> {
+        if self.is_of_other(case) {
+            return None;
+        }
         let chosen = std::collections::BTreeMap::new();
         match bring_together(&self.base, &self.case, case, &chosen) {
             Together::Merged { case, .. } => Some(*case),
@@ -282,11 +315,13 @@ impl Unsaved {
     }
 }
 
-/// What a first line says: the case's file, and what the steps start from.
-fn begun(line: &str) -> Option<(Option<PathBuf>, ValidCase)> {
-    let header: Header = serde_json::from_str(line).ok()?;
+/// What a first line says: the case's file, what the steps start from, and whether lines have checksums.
+fn begun(line: &str, sum: &mut JournalSum) -> Option<(Option<PathBuf>, ValidCase, bool)> {
+    let sealed = sum.of(line);
+    let header: Header = serde_json::from_str(sealed.unwrap_or(line)).ok()?;
     let base = ValidCase::checked(&header.base).ok()?;
-    (header.traywright_journal == VERSION).then_some((header.file, base))
+    let whole = header.traywright_journal == VERSION && header.sums == sealed.is_some();
+    whole.then_some((header.file, base, header.sums))
 }
 
 #[cfg(test)]

@@ -90,6 +90,19 @@ pub(super) fn ui(
     if unsaved.is_cut {
         fault(ui, cx.word("unsaved-cut"));
     }
+    let open = cx.desk.document.as_ref();
+    let open = open.filter(|open| unsaved.file().is_some() && open.file() == unsaved.file());
+    if let Some(case) = open
+        .map(Document::case)
+        .filter(|case| !unsaved.begins_from(case))
+    {
+        let id = if unsaved.is_of_other(case) {
+            "unsaved-of-other"
+        } else {
+            "unsaved-not-from-this"
+        };
+        fault(ui, cx.text(id, &[("reference", case.reference.as_str())]));
+    }
     let formatter = Formatter::english(&unsaved.case, cx.desk.settings.notation);
     super::apart::ui(ui, &formatter, beside, |ui, _, _| {
         for word in ["unsaved-in-file", "unsaved-unsaved"] {

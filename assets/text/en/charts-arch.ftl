@@ -53,8 +53,11 @@ chart-slot-empty = empty
 chart-slot-number = number { $number }
 chart-slot-setting = set { $setting }
 chart-slot-setting-unknown = setting unknown
+chart-slot-mark = to its mark at { $mark }
+chart-slot-mark-unknown = mark unknown
 # Above a setting in its slot, and in its place where it is not known
 chart-slot-set = set, mm
+chart-slot-to-mark = mark, mm
 chart-slot-set-unknown = no figure
 chart-slot-next = next
 chart-diameter = ⌀ { $diameter }

@@ -2,6 +2,7 @@
 
 ## Structures and verdicts
 
+chart-confirmed = { $what }, confirmed, not measured anew
 chart-structure-beside = { $structure }, beside
 # verdict is one of the words above; value and limit are millimetres without unit. U+00A0 keeps a
 # figure on the line of its word
@@ -25,6 +26,7 @@ chart-reason-unfit = instruments do not fit
 chart-reason-some-heights = not measured along the full length
 chart-reason-not-the-least = said to be the smallest, but less was measured elsewhere
 chart-reason-along-tilted-axis = height along the axis, and the site is tilted
+chart-reason-crest-of-socket = counted from the crest, which a socket has none of
 chart-reason-outside-gauge = outside the gauge
 chart-reason-between-graduations = between graduations
 chart-reason-nothing-fits = no stop length or mark gives a depth small enough

@@ -351,6 +351,8 @@ finding-walls-disagree = bone { $height }: buccal and oral distance were both co
 remedy-walls-disagree = Measure both again at the site as planned now.
 finding-confirmed-disagree = { $how ->
         [crest] its depth below the crest was confirmed after the platform went { $by } deeper; both cannot hold
+        [gap] the gap was confirmed after the axis went { $by } away from the buccal wall; it is wider now
+        [nearer] the distance was confirmed after the axis went { $by } towards it; it is less now
         [neighbours] the distances to { $position } and { $other } were both confirmed after a move of { $by } from the one towards the other; both cannot hold
        *[deeper] its height below the platform was confirmed after the platform went { $by } deeper; both cannot hold
     }
@@ -364,6 +366,8 @@ finding-distance-to-no-root = a distance to { $position } was entered, but there
 remedy-distance-to-no-root = Correct the tooth status, or delete the distance.
 finding-distances-disagree = distance to the implant of { $other }: { $least } by one measure and { $most } by another
 remedy-distances-disagree = One of them is wrong: measure again, and correct the distance, or the coordinates of the axes. Until then the least counts.
+finding-root-distances-disagree = distance to { $position }: { $least } by one measure and { $most } by another
+remedy-root-distances-disagree = One of them is wrong: measure again and correct it. Until then the least counts.
 finding-neighbour-root = neighbouring root, { $position }: { $state }
 remedy-neighbour-root = Move or tilt the site, or choose a narrower implant{ $accept ->
         [no] { "." }
@@ -397,12 +401,14 @@ remedy-tissue-room = { $sign ->
        *[positive] Plan the sleeve farther from the bone before the guide is made, choose another access, or accept it with a reason.
     }
 finding-measured-too-far = { $what ->
-        [buccal] outer surface of the buccal bone entered
-        [oral] outer surface of the oral bone entered
-        [tooth] tooth or implant beside the site entered
-        [below] deep structure entered
-       *[beside] deep structure beside the site entered
-    } { $value } away: { $by ->
+        [buccal] outer surface of the buccal bone entered { $value } away
+        [oral] outer surface of the oral bone entered { $value } away
+        [across] buccal and oral surface of the bone entered { $value } apart
+        [crown] what stands beside the sleeve entered { $value } away
+        [tooth] tooth or implant beside the site entered { $value } away
+        [below] deep structure entered { $value } away
+       *[beside] deep structure beside the site entered { $value } away
+    }: { $by ->
         [model] by the arch model it is { $limit } away
        *[usual] more than { $limit } is unusual
     }
@@ -470,6 +476,8 @@ finding-guide-not-held = { $support ->
        *[bone] the guide is on bone and no fixation pin is entered: unknown what holds it in place
     }
 remedy-guide-not-held = Plan fixation pins, three or more and not in line; otherwise accept it, stating what holds the guide.
+finding-punch-on-bone = the guide is on bone, which a flap lays bare, and tissue is to be punched through the guide: one of the two is wrong
+remedy-punch-on-bone = Plan a flap, or another support of the guide.
 finding-few-pins = the guide is on mucosa and { $count ->
         [one] { $count } fixation pin holds it
        *[other] { $count } fixation pins hold it
@@ -596,6 +604,7 @@ cause-told-at = { $why }: { $findings } findings unknown for this, at { $sites }
 cause-told-also-at = { $why }: { $findings } findings unknown for this, also at { $sites }
 cause-goes-deeper = a drill at { $site } goes deeper than was measured
 cause-outside-gauge = a setting is outside the gauge
+cause-arch-model = known from the arch model alone
 cause-grafted = { $site } was grafted after it was measured on the scan
 
 ## Why something is unknown: other reasons
@@ -645,6 +654,8 @@ reason-arch-model = from the arch model: { $value }, measure it
 supply-arch-model = Measure the distance: the arch model is a schematic and never makes anything clear.
 supply-not-acceptable = Nobody can accept this.
 supply-may-be-intended = If the contact is planned, mark it as intended, with a reason.
+reason-crest-of-socket = { $value } at most, counted from the crest: within a socket or the bed of an implant there is none
+supply-crest-of-socket = Measure its height from the platform and enter that.
 reason-against-model = { $measured } by the measured distance, but { $model } from the arch model: one of distance and position is wrong
 supply-against-model = Measure the distance again, or correct the position of the site.
 reason-less-deep = { $value } where it was measured, but a drill goes deeper than that

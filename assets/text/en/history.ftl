@@ -32,6 +32,7 @@ history-landed = The stop of { $drill } no. { $copy } landed { $count ->
        *[other] { $count } times
     } on its sleeve
 history-placed = Put { $drill } no. { $copy }, set to { $set }, into slot { $slot }
+history-placed-mark = Put { $drill } no. { $copy }, for its mark at { $set }, into slot { $slot }
 history-laid = Put { $thing } no. { $copy } into slot { $slot }
 history-taken-off = Took { $thing } no. { $copy } off the tray
 history-opened = Opened { $thing } no. { $copy }
@@ -51,6 +52,7 @@ history-pass-ended = { $end ->
 history-gauge = Checked { $gauge }: its check piece of { $piece } read { $value }
 history-gauge-off = Checked { $gauge }: its check piece of { $piece } read { $value }. The gauge is OFF
 history-gauge-asked-back = { $check }. Entered before and asked back: { $figures }
+history-gauge-doubt = Began to check { $gauge }: its check piece of { $piece } read { $value }: asked back
 history-figures = { $first }, { $rest }
 history-set-aside = Put a damaged file of { $desk } aside; it is kept as { $file }
 history-note = Note: { $text }

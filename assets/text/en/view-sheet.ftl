@@ -78,8 +78,9 @@ sheet-view-withdraw-fill = A reason and a name are needed
 
 sheet-view-readings = Readings
 sheet-view-read-none = There is nothing to set.
-sheet-view-read-bench = Read twice on the bench and in tolerance: { $done } of { $all } settings
-sheet-view-read-sterile = Read twice in the sterile field, or counted from the bench by a local rule: { $done } of { $all } settings
+sheet-view-read-bench = Read twice on the bench and in tolerance: { $done } of { $all } stops with a setting
+sheet-view-read-sterile = Read twice in the sterile field, or counted from the bench by a local rule: { $done } of { $all } stops with a setting
+sheet-view-read-unknown = { $count } more have no figure: nothing is set or read of them.
 sheet-view-read-missing = { $drill }, { $set }: { $missing }
 sheet-view-read-later = { $drill }, { $set }: re-set and read during surgery.
 sheet-view-read-no-more = { $drill }, { $set }: the stop was re-set since.

@@ -214,6 +214,7 @@ site-sounding = Bone sounding, seat to crest
 site-until-level = { $step }: { $level }
 site-told = { $what }: { $line }
 site-term = { $name } { $value }
+site-term-confirmed = { $name } { $value } ({ $basis })
 site-term-origin = { $name } { $value }: { $origin }, { $basis }
 site-by-sleeve = sleeve { $marking }
 site-by-stop = stop { $marking }

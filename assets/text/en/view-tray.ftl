@@ -20,6 +20,8 @@ tray-by-hand-mark = A bar at the near edge of a slot: placed there by hand.
 
 tray-thing = { $number }. { $name }
 tray-thing-set = { $number }. { $name } at { $setting }
+tray-thing-mark = { $number }. { $name }, to its mark at { $mark }
+tray-thing-no-mark = { $number }. { $name }, its mark unknown
 tray-thing-unset = { $number }. { $name }, its setting unknown
 
 ## What is in hand

@@ -139,10 +139,11 @@ impl Site {
             |one| &mut one.measured_at,
             bones,
         );
-        let gap = |state: &SiteState| state.socket().and_then(|socket| socket.gap);
+        let gap = |state: &SiteState| state.socket().and_then(|socket| socket.gap_mm);
         let gap_before = gap(&old.state);
         if gap_before != gap(&self.state)
-            && let Some((_, Some(then), _)) = self.state.socket_mut()
+            && let Some(socket) = self.state.socket_mut()
+            && let Some(then) = &mut socket.gap_measured_at
         {
             then.site.was_in(now);
         }

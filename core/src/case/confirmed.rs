@@ -4,6 +4,7 @@ use super::measured::{Distance, DistanceTo, MeasuredAt};
 use super::{BoneThen, Case, CrestDepth, Placement, Site, is_name};
 use crate::kit::Label;
 use crate::measure::Length;
+use crate::sign::Purpose;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use std::borrow::Cow;
@@ -14,6 +15,10 @@ use std::borrow::Cow;
 pub struct Confirmed {
     /// Name or initials of the person.
     pub by: Label,
+    /// What the case was for when the word was given. Absent, as in older files: nobody knows, so that it does not
+    /// count for a patient.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub purpose: Option<Purpose>,
     /// The site's placement when the value was measured.
     pub placement: Placement,
     /// Depth of its platform below the crest then.
@@ -30,9 +35,15 @@ pub struct Confirmed {
 
 impl Confirmed {
     /// The word on a height that was measured at that placement.
-    pub(super) const fn of_height(placement: Placement, bone_then: BoneThen, by: Label) -> Self {
+    pub(super) const fn of_height(
+        placement: Placement,
+        bone_then: BoneThen,
+        by: Label,
+        purpose: Purpose,
+    ) -> Self {
         Self {
             by,
+            purpose: Some(purpose),
             placement,
             platform_below_crest: None,
             platform_to_apex_mm: None,
@@ -45,10 +56,12 @@ impl Confirmed {
         is_name(self.by.as_str())
     }
 
-    /// True if a word is somebody's, and of a place that can be compared with the one now: of coordinates that
-    /// were exchanged for a place on the arch, or of another tooth's place, nobody can say what holds still.
-    pub(crate) fn counts_at(&self, now: &Placement) -> bool {
-        self.is_named() && self.moved(now).is_some()
+    /// True if a word is somebody's, not given in practice for a patient, and of a place that can be compared with
+    /// the one now: of coordinates that were exchanged for a place on the arch, or of another tooth's place,
+    /// nobody can say what holds still.
+    pub(super) fn counts_at(&self, now: &Placement, case: Purpose) -> bool {
+        let is_for_it = case == Purpose::Practice || self.purpose == Some(Purpose::Patient);
+        self.is_named() && is_for_it && self.moved(now).is_some()
     }
 
     /// How far the platform went aside since the value was measured, rounded up; nothing where the two
@@ -84,15 +97,16 @@ impl Confirmed {
 }
 
 impl MeasuredAt {
-    /// The same value, said by a person to hold at the site as it now stands. Where it was measured
-    /// stays what it was however often it is confirmed.
+    /// The same value, said by a person to hold at the site as it now stands, in a case for this purpose. Where it
+    /// was measured stays what it was however often it is confirmed.
     #[must_use]
-    pub fn confirmed(&self, now: &Self, by: Label) -> Self {
+    pub fn confirmed(&self, now: &Self, by: Label, purpose: Purpose) -> Self {
         let then = self.clone().where_measured();
         Self {
             down_to_mm: self.down_to_mm,
             confirmed: Some(Confirmed {
                 by,
+                purpose: Some(purpose),
                 placement: then.placement,
                 platform_below_crest: then.platform_below_crest,
                 platform_to_apex_mm: Some(then.platform_to_apex_mm),
@@ -117,15 +131,16 @@ impl MeasuredAt {
         }
     }
 
-    /// Takes back a word that was given for a site that stood otherwise than now, or by nobody.
-    fn lapse(&mut self, now: &Self) {
+    /// Takes back a word that was given for a site that stood otherwise than now, by nobody or, in a case for a
+    /// patient, in practice.
+    fn lapse(&mut self, now: &Self, case: Purpose) {
         let stands = self.placement == now.placement
             && self.platform_below_crest == now.platform_below_crest
             && self.platform_to_apex_mm == now.platform_to_apex_mm;
         if self
             .confirmed
             .as_ref()
-            .is_some_and(|word| !(stands && word.counts_at(&now.placement)))
+            .is_some_and(|word| !(stands && word.counts_at(&now.placement, case)))
         {
             *self = self.clone().where_measured();
         }
@@ -154,9 +169,10 @@ pub(crate) fn site_as_confirmed<'a>(case: &Case, site: &'a Site) -> Cow<'a, Site
         Some(site.measured_now(implant.platform_to_apex_mm))
     };
     let mut standing = site.clone();
-    standing.heights.lapse(site.placement);
+    let purpose = case.purpose();
+    standing.heights.lapse(site.placement, purpose);
     if let Some(now) = now(site) {
-        measured_mut(&mut standing).for_each(|one| one.lapse(&now));
+        measured_mut(&mut standing).for_each(|one| one.lapse(&now, purpose));
     }
     for distance in &mut standing.distances {
         let DistanceTo::Site { site } = &distance.to else {
@@ -164,7 +180,7 @@ pub(crate) fn site_as_confirmed<'a>(case: &Case, site: &'a Site) -> Cow<'a, Site
         };
         let other = case.sites.iter().find(|one| one.id == *site);
         if let Some((then, now)) = distance.other_measured_at.as_mut().zip(other.and_then(now)) {
-            then.lapse(&now);
+            then.lapse(&now, purpose);
         }
     }
     Cow::Owned(standing)
@@ -189,7 +205,7 @@ pub(crate) fn as_confirmed(case: &Case) -> Cow<'_, Case> {
 
 fn measured(site: &Site) -> impl Iterator<Item = &MeasuredAt> {
     let socket = site.state.socket();
-    let gap = socket.and_then(|socket| Some(&socket.gap_measured_at?.site));
+    let gap = socket.and_then(|socket| Some(&socket.gap_measured_at.as_ref()?.site));
     let walls = site.walls.iter().map(|one| &one.measured_at);
     let distances = site.distances.iter().map(|one| &one.measured_at);
     let structures = site.structures.iter().map(|one| &one.measured_at);
@@ -200,7 +216,7 @@ fn measured(site: &Site) -> impl Iterator<Item = &MeasuredAt> {
 
 pub(super) fn measured_mut(site: &mut Site) -> impl Iterator<Item = &mut MeasuredAt> {
     let socket = site.state.socket_mut();
-    let gap = socket.and_then(|(_, then, _)| Some(&mut then.as_mut()?.site));
+    let gap = socket.and_then(|socket| Some(&mut socket.gap_measured_at.as_mut()?.site));
     let walls = site.walls.iter_mut().map(|one| &mut one.measured_at);
     let distances = site.distances.iter_mut().map(|one| &mut one.measured_at);
     let structures = site.structures.iter_mut().map(|one| &mut one.measured_at);

@@ -4,6 +4,7 @@ use super::confirmed::Confirmed;
 use super::{BoneThen, Placement, Site, SiteHeight};
 use crate::kit::Label;
 use crate::measure::Length;
+use crate::sign::Purpose;
 use jiff::civil::Date;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -145,9 +146,11 @@ impl Heights {
         }
     }
 
-    /// Takes back words that were given for a site that stood otherwise than now, or by nobody.
-    pub(super) fn lapse(&mut self, now: Placement) {
-        let lapses = |at| move |word: &mut Confirmed| at != Some(now) || !word.counts_at(&now);
+    /// Takes back words that were given for a site that stood otherwise than now, by nobody or, in a case for a
+    /// patient, in practice.
+    pub(super) fn lapse(&mut self, now: Placement, case: Purpose) {
+        let lapses =
+            |at| move |word: &mut Confirmed| at != Some(now) || !word.counts_at(&now, case);
         if let Some(word) = self.confirmed.take_if(lapses(self.measured_at)) {
             (self.measured_at, self.bone_then) = (Some(word.placement), word.bone_then);
         }
@@ -192,12 +195,12 @@ fn was_in(bone_then: &mut BoneThen, word: &mut Option<Confirmed>, bone: BoneThen
 
 impl Site {
     /// The heights measured elsewhere or in other bone are said by a person to hold at the site as it now stands, with
-    /// the case's scan. Where nobody knows at which placement they were measured, there is nothing to confirm.
-    pub fn confirm_heights(&mut self, scan_date: Option<Date>, by: &Label) {
+    /// the case's scan and in a case for this purpose. Where nobody knows at which placement they were measured, there is nothing to confirm.
+    pub fn confirm_heights(&mut self, scan_date: Option<Date>, by: &Label, purpose: Purpose) {
         let (now, state, heights) = (self.placement, &self.state, &mut self.heights);
-        heights.lapse(now);
+        heights.lapse(now, purpose);
         let is_old = |at, bone: BoneThen| at != now || bone.is_other(state, scan_date);
-        let word = |at, bone| Some(Confirmed::of_height(at, bone, by.clone()));
+        let word = |at, bone| Some(Confirmed::of_height(at, bone, by.clone(), purpose));
         let bone = BoneThen::default();
         let then = heights.bone_then;
         if let Some(at) = heights.measured_at.filter(|at| is_old(*at, then)) {
@@ -210,6 +213,22 @@ impl Site {
                 (one.measured_at, one.bone_then) = (now, bone);
             }
         }
+    }
+
+    /// True if some of its heights do not belong to the site as it is, and of one it is known where it was measured:
+    /// that a person may say to hold still.
+    #[must_use]
+    pub fn may_confirm_heights(&self, scan_date: Option<Date>, purpose: Purpose) -> bool {
+        let mut site = self.clone();
+        site.heights.lapse(site.placement, purpose);
+        let mut stale = site.stale_heights(scan_date);
+        stale.any(|height| site.heights.measured_at(height).is_some())
+    }
+
+    /// Takes away the heights that do not belong to the site as it is, so that they are measured anew.
+    pub fn forget_stale_heights(&mut self, purpose: Purpose) {
+        self.heights.lapse(self.placement, purpose);
+        self.heights = self.heights_now();
     }
 
     /// The heights that belong to the site as it is: without those that were measured before it was

@@ -55,7 +55,7 @@ pub use whole_site::{NewSite, at_another_tooth, removal};
 use crate::dentition::Jaw;
 use crate::kit::{Gauge, GaugeId, HeadId, Kit, Label, TrayId};
 use crate::measure::Length;
-use crate::sign::{Who, is_seen_letter};
+use crate::sign::{Purpose, Who, is_seen_letter};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -259,6 +259,16 @@ pub enum DecisionKind {
 }
 
 impl Case {
+    /// What the case is for.
+    #[must_use]
+    pub const fn purpose(&self) -> Purpose {
+        if self.demonstration {
+            Purpose::Practice
+        } else {
+            Purpose::Patient
+        }
+    }
+
     /// The site of this id.
     #[must_use]
     pub fn site(&self, id: &str) -> Option<&Site> {

@@ -159,20 +159,7 @@ pub enum SiteState {
     /// Healed.
     Healed {},
     /// A fresh socket: no crest to sound against, a slope that a drill may slip on.
-    FreshSocket {
-        /// Gap between the implant and the buccal wall of the socket, at the crest.
-        #[serde(default, skip_serializing_if = "Option::is_none")]
-        #[schemars(range(min = 0, max = 20))]
-        gap_mm: Option<Length>,
-        /// The site and its implant as they were when the gap was measured; absent: nobody knows, so
-        /// the gap does not count.
-        #[serde(default, skip_serializing_if = "Option::is_none")]
-        gap_measured_at: Option<GapMeasuredAt>,
-        /// Slope of the socket wall that the first drill meets.
-        #[serde(default, skip_serializing_if = "Option::is_none")]
-        #[schemars(range(min = 0, max = 90))]
-        slope_deg: Option<Angle>,
-    },
+    FreshSocket(Socket),
     /// Grafted.
     Grafted {
         /// Date of the graft.
@@ -180,99 +167,66 @@ pub enum SiteState {
         on: Date,
     },
     /// An implant stands there that is to be removed right before: its bed is as a tooth's socket.
-    ImplantToRemove {
-        /// Gap between the implant and the buccal wall of the socket, at the crest.
-        #[serde(default, skip_serializing_if = "Option::is_none")]
-        #[schemars(range(min = 0, max = 20))]
-        gap_mm: Option<Length>,
-        /// The site and its implant as they were when the gap was measured; absent: nobody knows, so
-        /// the gap does not count.
-        #[serde(default, skip_serializing_if = "Option::is_none")]
-        gap_measured_at: Option<GapMeasuredAt>,
-        /// Slope of the socket wall that the first drill meets.
-        #[serde(default, skip_serializing_if = "Option::is_none")]
-        #[schemars(range(min = 0, max = 90))]
-        slope_deg: Option<Angle>,
-    },
+    ImplantToRemove(Socket),
 }
 
 impl SiteState {
     /// A socket of which nothing was measured yet.
-    pub const FRESH_SOCKET: Self = Self::FreshSocket {
-        gap_mm: None,
-        gap_measured_at: None,
-        slope_deg: None,
-    };
+    pub const FRESH_SOCKET: Self = Self::FreshSocket(Socket::UNMEASURED);
 
     /// The bed of an implant of which nothing was measured yet.
-    pub const IMPLANT_TO_REMOVE: Self = Self::ImplantToRemove {
-        gap_mm: None,
-        gap_measured_at: None,
-        slope_deg: None,
-    };
+    pub const IMPLANT_TO_REMOVE: Self = Self::ImplantToRemove(Socket::UNMEASURED);
 
     /// What was measured of a socket, or of the bed of an implant that comes out; nothing for other bone. Within
     /// either there is no crest.
     #[must_use]
-    pub fn socket(&self) -> Option<Socket<'_>> {
+    pub const fn socket(&self) -> Option<&Socket> {
         match self {
-            Self::FreshSocket {
-                gap_mm,
-                gap_measured_at,
-                slope_deg,
-            }
-            | Self::ImplantToRemove {
-                gap_mm,
-                gap_measured_at,
-                slope_deg,
-            } => Some(Socket {
-                gap: *gap_mm,
-                gap_measured_at: gap_measured_at.as_ref(),
-                slope: *slope_deg,
-            }),
+            Self::FreshSocket(socket) | Self::ImplantToRemove(socket) => Some(socket),
             Self::Healed {} | Self::Grafted { .. } => None,
         }
     }
 
-    /// Its gap with when that was measured, and its slope, to be changed.
-    pub fn socket_mut(
-        &mut self,
-    ) -> Option<(
-        &mut Option<Length>,
-        &mut Option<GapMeasuredAt>,
-        &mut Option<Angle>,
-    )> {
+    /// The same, to be changed.
+    pub const fn socket_mut(&mut self) -> Option<&mut Socket> {
         match self {
-            Self::FreshSocket {
-                gap_mm,
-                gap_measured_at,
-                slope_deg,
-            }
-            | Self::ImplantToRemove {
-                gap_mm,
-                gap_measured_at,
-                slope_deg,
-            } => Some((gap_mm, gap_measured_at, slope_deg)),
+            Self::FreshSocket(socket) | Self::ImplantToRemove(socket) => Some(socket),
             Self::Healed {} | Self::Grafted { .. } => None,
         }
     }
 
     /// The word that the gap of a socket was confirmed with.
     pub(crate) fn gap_confirmed(&self) -> Option<&Confirmed> {
-        let then = self.socket()?.gap_measured_at?;
+        let then = self.socket()?.gap_measured_at.as_ref()?;
         then.site.confirmed.as_ref()
     }
 }
 
-/// What was measured of a socket.
-#[derive(Debug, Clone, Copy)]
-pub struct Socket<'a> {
-    /// Gap between the implant and the buccal wall, at the crest.
-    pub gap: Option<Length>,
-    /// The site and its implant then.
-    pub gap_measured_at: Option<&'a GapMeasuredAt>,
-    /// Slope of the wall that the first drill meets.
-    pub slope: Option<Angle>,
+/// What was measured of a socket, a tooth's or that of an implant which comes out.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Socket {
+    /// Gap between the implant and the buccal wall of the socket, at the crest.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(range(min = 0, max = 20))]
+    pub gap_mm: Option<Length>,
+    /// The site and its implant as they were when the gap was measured; absent: nobody knows, so
+    /// the gap does not count.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub gap_measured_at: Option<GapMeasuredAt>,
+    /// Slope of the socket wall that the first drill meets.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(range(min = 0, max = 90))]
+    pub slope_deg: Option<Angle>,
+}
+
+impl Socket {
+    /// Nothing yet.
+    pub const UNMEASURED: Self = Self {
+        gap_mm: None,
+        gap_measured_at: None,
+        slope_deg: None,
+    };
 }
 
 /// A site and its implant when the gap of its socket was measured.

@@ -71,6 +71,7 @@ pub(super) fn reason(reasons: &[Reason], texts: &Texts) -> String {
         Some(Reason::SomeHeightsOnly(_)) => "chart-reason-some-heights",
         Some(Reason::NotTheLeast(_)) => "chart-reason-not-the-least",
         Some(Reason::AlongTiltedAxis(_)) => "chart-reason-along-tilted-axis",
+        Some(Reason::CrestOfSocket(_)) => "chart-reason-crest-of-socket",
         Some(Reason::OutsideGauge(_)) => "chart-reason-outside-gauge",
         Some(Reason::BetweenGraduations(_)) => "chart-reason-between-graduations",
         Some(Reason::NothingFits) => "chart-reason-nothing-fits",

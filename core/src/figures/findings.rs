@@ -123,7 +123,9 @@ pub(super) fn causes(formatter: &Formatter<'_>, worksheet: &Worksheet) -> Vec<Ca
             CommonCause::Missing(place) => (Some(place.key()), None),
             CommonCause::Changed(since) => (None, Some(since.site.to_string())),
             CommonCause::Grafted(site) => (None, Some(site.to_string())),
-            CommonCause::GoesDeeper(_) | CommonCause::OutsideGauge => (None, None),
+            CommonCause::GoesDeeper(_) | CommonCause::OutsideGauge | CommonCause::ArchModelOnly => {
+                (None, None)
+            }
         };
         CauseFigures {
             says: said.headline,

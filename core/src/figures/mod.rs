@@ -147,6 +147,7 @@ fn reason(reason: &Reason) -> String {
         Reason::NotTheLeast(value) => format!("not_the_least {value}"),
         Reason::ArchAngleOnly(value) => format!("arch_angle_only {value}"),
         Reason::AlongTiltedAxis(value) => format!("along_tilted_axis {value}"),
+        Reason::CrestOfSocket(value) => format!("crest_of_socket {value}"),
         Reason::OutsideGauge(value) => format!("outside_gauge {value}"),
         Reason::BetweenGraduations(value) => format!("between_graduations {value}"),
         Reason::NothingFits => "nothing_fits".to_owned(),

@@ -56,6 +56,9 @@ pub enum Reason {
     /// A height along the axis of a tilted site, which leaves this much along the axis but says
     /// nothing about what is beside it.
     AlongTiltedAxis(Length),
+    /// Counted from the crest of a socket or of an implant's bed, where there is none; from wherever it was counted, this
+    /// much is left at most.
+    CrestOfSocket(Length),
     /// The gauge does not reach this figure.
     OutsideGauge(Length),
     /// The gauge would have to show this figure, which is between two of its graduations.
@@ -144,7 +147,8 @@ impl Reason {
             | Self::SomeHeightsOnly(left)
             | Self::NotTheLeast(left)
             | Self::MeasuredLessDeep(left, _)
-            | Self::AlongTiltedAxis(left) => Some(*left),
+            | Self::AlongTiltedAxis(left)
+            | Self::CrestOfSocket(left) => Some(*left),
             Self::Missing(_)
             | Self::Stale(..)
             | Self::BeforeGraft(_)

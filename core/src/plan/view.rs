@@ -31,11 +31,7 @@ type Set = (String, Option<String>, Length);
 /// moved.
 #[must_use]
 pub fn plan_view(case: &ValidCase, worksheet: &Worksheet, events: &Merged) -> PlanView {
-    let purpose = if case.demonstration {
-        Purpose::Practice
-    } else {
-        Purpose::Patient
-    };
+    let purpose = case.purpose();
     let gauge = case.gauge();
     let mut rows: Vec<Row> = Vec::new();
     for (place, item) in worksheet.loading.iter().enumerate() {

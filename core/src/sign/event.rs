@@ -203,6 +203,21 @@ pub enum EventKind {
         #[serde(default, skip_serializing_if = "Option::is_none")]
         purpose: Option<Purpose>,
     },
+    /// A figure that the gauge was said to show of its check piece was asked back. It counts with the gauge's next
+    /// check, whoever makes it.
+    GaugeAskedBack {
+        /// The gauge.
+        #[schemars(length(min = 1, max = 200))]
+        gauge: String,
+        /// The length marked on the check piece.
+        #[schemars(range(min = 0.001, max = 2000))]
+        piece_mm: Length,
+        /// The figure.
+        #[schemars(range(min = 0.001, max = 2000))]
+        value_mm: Length,
+        /// For a patient or for practice.
+        purpose: Purpose,
+    },
     /// A damaged event file was put aside. Nothing that was signed before, or without knowing of this,
     /// counts any more.
     SetAside {
@@ -426,7 +441,7 @@ impl Event {
 
 impl EventKind {
     /// The kinds that this version knows, as they are written in files.
-    pub const NAMES: [&'static str; 17] = [
+    pub const NAMES: [&'static str; 18] = [
         "approval",
         "approval_withdrawn",
         "reading",
@@ -442,6 +457,7 @@ impl EventKind {
         "pass_begun",
         "pass_ended",
         "gauge_checked",
+        "gauge_asked_back",
         "set_aside",
         "note",
     ];

@@ -52,10 +52,11 @@ pub use names::{NameFault, Who, WriterId};
 pub use problem::{Effect, Problem, ProblemKind};
 pub use read::{LogReading, read_log};
 pub use standing::{
-    ApprovalLapse, ApprovalStanding, Check, ClockAhead, DECISION, Deviation, EventStanding, Fall,
-    FiguresSeen, Handling, ItemStanding, JudgedEvent, Lapse, Mistyped, Objection, PassedOver,
-    PlanView, PlannedItem, Policy, ReadingStanding, ReadingVerdict, SettingState, Standing,
-    Tolerance, Void, Withdrawn, accepted, clocks_ahead, figures_seen_by, gauge_mistyped, gauge_off,
-    judge, judged_events, pass_cut_off, standing, withdrawn_by, without_decision,
+    ApprovalLapse, ApprovalStanding, AskedBack, Check, ClockAhead, DECISION, Deviation,
+    EventStanding, Fall, FiguresSeen, Handling, ItemStanding, JudgedEvent, Lapse, Mistyped,
+    Objection, PassedOver, PlanView, PlannedItem, Policy, ReadingStanding, ReadingVerdict,
+    SettingState, Standing, Tolerance, Void, Withdrawn, accepted, clocks_ahead, figures_seen_by,
+    gauge_asked_back, gauge_mistyped, gauge_now, gauge_off, judge, judged_events, pass_cut_off,
+    standing, withdrawn_by, without_decision,
 };
 pub(crate) use standing::{Purposes, is_practised};

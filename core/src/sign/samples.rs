@@ -141,6 +141,12 @@ pub(super) fn added_kinds() -> Vec<EventKind> {
             file: "room.events.jsonl.damaged-1".to_owned(),
             content: EventHash::of_file(b"x"),
         },
+        EventKind::GaugeAskedBack {
+            gauge: "g".to_owned(),
+            piece_mm: mm("20"),
+            value_mm: mm("20.2"),
+            purpose: Purpose::Patient,
+        },
         thing_placed(SlotKind::Pin, "wren", 2, Some("P 1")),
         handled(item("kestrel", 1, Some("s2"), "24.3"), HandStep::Set),
         EventKind::Opened {

@@ -125,6 +125,36 @@ impl LeftJournal {
     }
 }
 
+/// The checksum of the lines of a journal up to one: a line that was damaged, left out or moved has another.
+#[derive(Debug, Default)]
+pub struct JournalSum(String);
+
+impl JournalSum {
+    /// Between a line and its checksum; JSON ends with no such sign.
+    const MARK: char = '#';
+
+    /// A line with its checksum and its end.
+    #[must_use]
+    pub fn sealed(&mut self, line: &str) -> String {
+        self.take(line);
+        format!("{line}{}{}\n", Self::MARK, self.0)
+    }
+
+    /// A line without its checksum; nothing where that is not its own.
+    #[must_use]
+    pub fn of<'a>(&mut self, line: &'a str) -> Option<&'a str> {
+        let (line, sum) = line.rsplit_once(Self::MARK)?;
+        self.take(line);
+        (self.0 == sum).then_some(line)
+    }
+
+    fn take(&mut self, line: &str) {
+        let digest = Sha256::new().chain_update(&self.0).chain_update(line);
+        let digest = digest.finalize();
+        self.0 = data_encoding::HEXLOWER.encode(digest.get(..8).unwrap_or_default());
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -25,7 +25,7 @@ mod tests;
 pub use aside::put_record_aside;
 pub use error::{StoreError, StoreFault};
 pub use events::{EventsError, append_event, events_folder, has_events, keep_aside, mend_torn};
-pub use journal::{JournalFile, LeftJournal};
+pub use journal::{JournalFile, JournalSum, LeftJournal};
 pub use listing::{CaseHead, FolderEntry, ListedCase, Unlisted, cases_in, entries_in};
 pub use lock::Held;
 pub use pack::{PackFault, is_sealed, pack, unpack};

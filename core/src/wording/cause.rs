@@ -52,11 +52,15 @@ impl Formatter<'_> {
                 self.word("cause-outside-gauge"),
                 self.word("supply-outside-gauge"),
             ),
+            CommonCause::ArchModelOnly => (
+                self.word("cause-arch-model"),
+                self.word("supply-arch-model"),
+            ),
         };
         // What happened at a site, or lacks there, names it.
         let named = match cause {
             CommonCause::Missing(place) => place.site(),
-            CommonCause::OutsideGauge => None,
+            CommonCause::OutsideGauge | CommonCause::ArchModelOnly => None,
             CommonCause::Changed(since) => Some(&since.site),
             CommonCause::Grafted(site) | CommonCause::GoesDeeper(site) => Some(site),
         };

@@ -18,6 +18,8 @@ pub struct TermText {
     pub origin: String,
     /// Its basis.
     pub basis: String,
+    /// True if it was confirmed after a change, and not measured anew.
+    pub is_confirmed: bool,
 }
 
 impl Formatter<'_> {
@@ -133,6 +135,20 @@ impl Formatter<'_> {
         self.word(figure.rule.key())
     }
 
+    /// What was said of figures, and that a value which they count on was confirmed and not measured anew, where
+    /// one was.
+    pub(super) fn with_confirmed<'f>(
+        &self,
+        said: String,
+        figures: impl IntoIterator<Item = &'f Figure>,
+    ) -> String {
+        let mut terms = figures.into_iter().flat_map(|figure| &figure.terms);
+        if terms.any(|term| term.basis == Basis::Confirmed) {
+            return self.text("told-confirmed", &[("what", &said)]);
+        }
+        said
+    }
+
     fn term(&self, term: &Term) -> TermText {
         TermText {
             name: self.word(term.name.key()),
@@ -140,6 +156,7 @@ impl Formatter<'_> {
             value: self.known_quantity(&term.value),
             origin: self.origin(&term.from),
             basis: self.basis(term.basis),
+            is_confirmed: term.basis == Basis::Confirmed,
         }
     }
 

@@ -2,7 +2,7 @@
 
 use super::Formatter;
 use crate::case::{
-    Access, GuideState, GuidedExtent, Placement, Site, SiteState, Support, UseOrder,
+    Access, GuideState, GuidedExtent, Placement, Site, SiteState, Socket, Support, UseOrder,
 };
 use crate::dentition::Jaw;
 use crate::kit::Density;
@@ -120,17 +120,13 @@ impl Formatter<'_> {
         match state {
             SiteState::Healed {} => self.word("bone-healed"),
             SiteState::Grafted { on } => self.text("bone-grafted", &[("date", &on.to_string())]),
-            SiteState::FreshSocket {
-                gap_mm, slope_deg, ..
-            } => self.socket(self.word("bone-fresh"), *gap_mm, *slope_deg),
-            SiteState::ImplantToRemove {
-                gap_mm, slope_deg, ..
-            } => self.socket(self.word("bone-implant"), *gap_mm, *slope_deg),
+            SiteState::FreshSocket(socket) => self.socket(self.word("bone-fresh"), socket),
+            SiteState::ImplantToRemove(socket) => self.socket(self.word("bone-implant"), socket),
         }
     }
 
-    fn socket(&self, of: String, gap: Option<Length>, slope: Option<Angle>) -> String {
-        match (gap.map(mm), slope.map(degrees)) {
+    fn socket(&self, of: String, socket: &Socket) -> String {
+        match (socket.gap_mm.map(mm), socket.slope_deg.map(degrees)) {
             (None, None) => of,
             (Some(gap), None) => self.text("bone-gap", &[("of", &of), ("gap", &gap)]),
             (None, Some(slope)) => self.text("bone-slope", &[("of", &of), ("slope", &slope)]),

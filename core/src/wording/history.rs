@@ -5,8 +5,8 @@ use crate::kit::{DrillId, GaugeId, SlotKind};
 use crate::measure::Length;
 use crate::plan::Worksheet;
 use crate::sign::{
-    DrillKey, EventKind, EventStanding, HandStep, HeadCode, Holds, JudgedEvent, Lapse, Merged,
-    Pass, PassEnd, Piece, PlanView, Reading, Stage, Standing, ThingKey, Turn, gauge_off,
+    DrillKey, EventKind, EventStanding, HandStep, HeadCode, Holds, ItemKey, JudgedEvent, Lapse,
+    Merged, Pass, PassEnd, Piece, PlanView, Reading, Stage, Standing, ThingKey, Turn, gauge_off,
     judged_events,
 };
 
@@ -231,11 +231,7 @@ impl Formatter<'_> {
                 let args = [("drill", name.as_str()), ("copy", &copy)];
                 self.counted("history-landed", &[("count", times.get())], &args)
             }
-            EventKind::Placed { item, slot, .. } => {
-                let set = mm(item.setting_mm);
-                let more = [("set", set.as_str()), ("slot", slot)];
-                self.of_drill("history-placed", &item.drill_key(), &more)
-            }
+            EventKind::Placed { item, slot, .. } => self.happened_placed(item, slot),
             EventKind::ThingPlaced { thing, slot, .. } => match slot {
                 Some(slot) => self.of_thing("history-laid", thing, &[("slot", slot)]),
                 None => self.of_thing("history-taken-off", thing, &[]),
@@ -264,12 +260,39 @@ impl Formatter<'_> {
                 asked_back_mm,
                 ..
             } => self.gauge_checked(gauge, *piece_mm, (*value_mm, asked_back_mm)),
+            EventKind::GaugeAskedBack {
+                gauge,
+                piece_mm,
+                value_mm,
+                ..
+            } => self.gauge_doubt(gauge, *piece_mm, *value_mm),
             EventKind::SetAside { of, file, .. } => {
                 let args = [("desk", of.as_str()), ("file", file)];
                 self.text("history-set-aside", &args)
             }
             EventKind::Note { text } => self.text("history-note", &[("text", text)]),
         }
+    }
+
+    fn happened_placed(&self, item: &ItemKey, slot: &str) -> String {
+        let set = mm(item.setting_mm);
+        let more = [("set", set.as_str()), ("slot", slot)];
+        let id = match item.stop {
+            Some(_) => "history-placed",
+            None => "history-placed-mark",
+        };
+        self.of_drill(id, &item.drill_key(), &more)
+    }
+
+    fn gauge_doubt(&self, gauge: &str, piece_mm: Length, value_mm: Length) -> String {
+        let name = self.gauge(&GaugeId::from(gauge));
+        let (piece, value) = (mm(piece_mm), mm(value_mm));
+        let args = [
+            ("gauge", name.as_str()),
+            ("piece", &piece),
+            ("value", &value),
+        ];
+        self.text("history-gauge-doubt", &args)
     }
 
     fn gauge_checked(

@@ -65,17 +65,20 @@ impl Formatter<'_> {
                 Known::Unknown(reasons) => self.final_depth_unknown(&reasons),
                 Known::Is(below) => {
                     let against = self.against_crest(below, "socket");
-                    self.text("final-depth-socket", &[("against", &against)])
+                    let said = self.text("final-depth-socket", &[("against", &against)]);
+                    self.with_confirmed(said, [&depth.below_apical])
                 }
             };
         };
+        let figures = [coronal, &depth.below_apical];
         let coronal = coronal.known_length();
         match coronal.and(depth.below_apical.known_length()) {
             Known::Unknown(reasons) => self.final_depth_unknown(&reasons),
             Known::Is((coronal, apical)) => {
                 let coronal = self.against_crest(coronal, "coronal");
                 let apical = self.against_crest(apical, "apical");
-                self.text("final-depth", &[("coronal", &coronal), ("apical", &apical)])
+                let args = [("coronal", coronal.as_str()), ("apical", &apical)];
+                self.with_confirmed(self.text("final-depth", &args), figures)
             }
         }
     }

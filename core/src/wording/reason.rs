@@ -95,6 +95,9 @@ impl Formatter<'_> {
             Reason::AlongTiltedAxis(value) => {
                 self.text("reason-along-axis", &[("value", &self.margin(*value))])
             }
+            Reason::CrestOfSocket(value) => {
+                self.text("reason-crest-of-socket", &[("value", &self.margin(*value))])
+            }
             Reason::OutsideGauge(shown) => self.outside_gauge(&mm(*shown)),
             Reason::BetweenGraduations(shown) => {
                 self.text("reason-between-graduations", &[("value", &mm(*shown))])
@@ -185,6 +188,7 @@ impl Formatter<'_> {
             Reason::NotTheLeast(_) => self.word("supply-not-the-least"),
             Reason::ArchAngleOnly(_) => self.word("supply-arch-angle"),
             Reason::AlongTiltedAxis(_) => self.word("supply-along-axis"),
+            Reason::CrestOfSocket(_) => self.word("supply-crest-of-socket"),
             Reason::OutsideGauge(_) => self.word("supply-outside-gauge"),
             Reason::BetweenGraduations(_) => self.word("supply-between-graduations"),
             Reason::NothingFits => self.word("supply-nothing-fits"),

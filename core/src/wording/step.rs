@@ -88,7 +88,7 @@ impl Formatter<'_> {
             return self.text("sounding-none", &[("reasons", &reasons)]);
         }
         let size = sounding.length().map(mm).unwrap_or_default();
-        match self.case.limits.get(LimitId::Sounding) {
+        let said = match self.case.limits.get(LimitId::Sounding) {
             None => self.text("sounding-no-limit", &[("size", &size)]),
             Some(limit) => {
                 let limit = mm(limit.limit_mm);
@@ -101,7 +101,8 @@ impl Formatter<'_> {
                     }
                 }
             }
-        }
+        };
+        self.with_confirmed(said, [sounding])
     }
 
     /// Lean that a drill can have in its sleeve, rounded up: "leans up to 1.4°, off by up to 0.6 mm

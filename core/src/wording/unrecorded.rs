@@ -50,7 +50,7 @@ impl Formatter<'_> {
             EventKind::Beside { what, .. } => self.text("unrecorded-beside", &[("what", what)]),
             EventKind::PassBegun { .. } => self.word("unrecorded-begun"),
             EventKind::PassEnded { .. } => self.word("unrecorded-ended"),
-            EventKind::GaugeChecked { gauge, .. } => {
+            EventKind::GaugeChecked { gauge, .. } | EventKind::GaugeAskedBack { gauge, .. } => {
                 let name = self.gauge(&GaugeId::from(gauge.as_str()));
                 self.text("unrecorded-gauge", &[("what", &name)])
             }

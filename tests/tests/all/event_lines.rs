@@ -139,6 +139,12 @@ fn written() -> Vec<Value> {
             purpose: Some(Purpose::Practice),
             asked_back_mm: vec![mm("21")],
         },
+        EventKind::GaugeAskedBack {
+            gauge: "g".into(),
+            piece_mm: mm("20"),
+            value_mm: mm("21"),
+            purpose: Purpose::Patient,
+        },
         EventKind::SetAside {
             of: WriterId::new("room").unwrap(),
             file: "room.events.jsonl.damaged-1".into(),

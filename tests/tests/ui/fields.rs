@@ -68,6 +68,73 @@ fn a_list_opened_by_the_pointer_begins_at_what_is_chosen() {
     assert!(tooth(&hand).contains("(45)"), "{}", tooth(&hand));
 }
 
+fn word(id: &str) -> String {
+    traywright_core::text::Texts::english().get(id, &[])
+}
+
+fn has_keyboard(hand: &Hand, role: Role, name: &str) -> bool {
+    hand.harness.get_by_role_and_label(role, name).is_focused()
+}
+
+/// What was picked by the pointer is where the keyboard goes on, not at the top of the window.
+#[test]
+fn tab_goes_on_from_what_was_picked_by_the_pointer() {
+    let mut hand = Hand::new().with_demo("two-molars");
+    hand.go(View::Site);
+    let face = word("site-face-lower");
+    let picked = |hand: &Hand| {
+        let node = hand.harness.get_by_role_and_label(Role::RadioButton, &face);
+        node.scroll_to_me();
+        node.rect().center()
+    };
+    picked(&hand);
+    hand.harness.run();
+    let at = picked(&hand);
+    for _ in 0..2 {
+        hand.harness.hover_at(at);
+        hand.harness.run();
+        hand.harness.drag_at(at);
+        hand.harness.run();
+        hand.harness.drop_at(at);
+        hand.harness.run();
+        press(&mut hand, Key::Tab);
+        assert!(has_keyboard(&hand, Role::TextInput, "To the apical face"));
+        // From a field that was typed in as well.
+        hand.enter("To the apical face", "6.1");
+    }
+    // What has the keyboard keeps it: the last press of a button is no longer what counts.
+    hand.reach(Role::ComboBox, "Tooth");
+    press(&mut hand, Key::Tab);
+    assert!(!has_keyboard(&hand, Role::TextInput, "To the apical face"));
+}
+
+/// A field that can be used once the one before it was filled is not passed over by the Tab that left that.
+#[test]
+fn tab_passes_no_field_of_a_row_that_adds_an_entry() {
+    let mut hand = Hand::new().with_demo("two-molars");
+    hand.go(View::Site);
+    hand.enter(&word("site-obstacle-add"), "edge of the guide");
+    assert!(has_keyboard(
+        &hand,
+        Role::ComboBox,
+        &word("site-obstacle-tooth")
+    ));
+    press(&mut hand, Key::Tab);
+    let above = word("site-obstacle-above");
+    assert!(has_keyboard(&hand, Role::TextInput, &above));
+    hand.enter(&above, "1.5");
+    let beside = word("site-obstacle-beside");
+    assert!(has_keyboard(&hand, Role::TextInput, &beside));
+    hand.enter(&beside, "5");
+    let document = hand.program().document().expect("a case");
+    let obstacles = &document.case().sites[0].obstacles;
+    assert!(
+        obstacles
+            .iter()
+            .any(|o| o.name.as_str() == "edge of the guide")
+    );
+}
+
 #[test]
 fn the_arrows_do_not_leave_a_list_at_its_end() {
     let mut hand = Hand::new().with_demo("two-molars");

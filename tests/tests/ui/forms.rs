@@ -3,7 +3,8 @@
 use crate::hand::{DESK, Hand};
 use traywright::action::View;
 use traywright_core::case::{
-    Direction, DistanceTo, Height, HeightDatum, Site, SiteState, StructureExtent, StructureKind,
+    Direction, DistanceTo, Height, HeightDatum, Site, SiteState, Socket, StructureExtent,
+    StructureKind,
 };
 use traywright_core::measure::Length;
 use traywright_core::plan::{Reason, SiteHeight};
@@ -182,11 +183,11 @@ fn the_gap_of_a_socket_is_confirmed_after_a_move() {
     let mut hand = Hand::new().with_demo("fresh-socket");
     hand.go(View::Site);
     let gap = |hand: &Hand| match site(hand).state {
-        SiteState::FreshSocket {
+        SiteState::FreshSocket(Socket {
             gap_mm,
             gap_measured_at,
             ..
-        } => (gap_mm, gap_measured_at),
+        }) => (gap_mm, gap_measured_at),
         other => panic!("{other:?}"),
     };
     let stale = |hand: &Hand| {
@@ -280,6 +281,18 @@ fn one_cause_is_one_line_of_the_findings() {
         hand.click(unfold.expect("a line that unfolds"));
         assert_eq!(seen(&hand), all.len());
     }
+}
+
+/// A figure that rests on what was confirmed says so where it stands, in the list of the site's findings.
+#[test]
+fn a_confirmed_value_is_told_beside_its_figure() {
+    let mut hand = at_the_form();
+    assert!(!hand.sees("confirmed by RT"));
+    hand.go(View::Arch);
+    hand.enter(&word("arch-along"), "0.4");
+    hand.go(View::Site);
+    hand.click(&confirm(&word("site-heights-title")));
+    assert!(hand.sees("confirmed by RT after a move of"));
 }
 
 /// A height that is entered anew says nothing of the others: what was only confirmed after a move stays

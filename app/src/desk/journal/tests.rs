@@ -217,3 +217,61 @@ fn whatever_a_journal_holds_what_comes_back_is_a_sound_case() {
         }
     });
 }
+
+/// A digit of a line changes and the line still reads: it is no step that anybody did, nor anything behind it.
+#[test]
+fn a_line_that_was_damaged_and_still_reads_is_not_taken_for_a_step() {
+    let world = World::new();
+    let mut document = world.open();
+    let mut states = vec![document.case().clone()];
+    for site in 0..3 {
+        deepen(&mut document, site, 100);
+        states.push(document.case().clone());
+    }
+    dies(document);
+    let path = world.left()[0].journal.path.clone();
+    let whole = std::fs::read(&path).unwrap();
+    let first = whole.iter().position(|byte| *byte == b'\n').unwrap();
+    let digits = (0..whole.len()).filter(|at| whole[*at].is_ascii_digit());
+    let digits: Vec<usize> = digits.collect();
+    for at in digits.iter().copied().step_by(digits.len() / 200) {
+        let mut bytes = whole.clone();
+        bytes[at] = if whole[at] == b'9' {
+            b'1'
+        } else {
+            whole[at] + 1
+        };
+        std::fs::write(&path, &bytes).unwrap();
+        let left = world.left();
+        assert!(at > first || left.is_empty(), "the base, {at}");
+        for left in left {
+            assert!(states.contains(&left.case) && left.is_cut, "{at}");
+        }
+    }
+    // Nor is one that is missing or comes twice.
+    let text = String::from_utf8(whole).unwrap();
+    let lines: Vec<&str> = text.lines().collect();
+    for order in [vec![0, 2, 3], vec![0, 1, 1, 2, 3], vec![0, 2, 1, 3]] {
+        let lines: Vec<&str> = order.iter().map(|n| lines[*n]).collect();
+        std::fs::write(&path, lines.join("\n") + "\n").unwrap();
+        for left in world.left() {
+            assert!(left.is_cut, "{order:?}");
+        }
+    }
+}
+
+/// Another patient's case was put at the path since: nothing of the one is brought into the other.
+#[test]
+fn what_was_left_of_one_case_is_not_brought_into_another_at_its_path() {
+    let world = World::new();
+    let mut document = world.open();
+    deepen(&mut document, 0, 100);
+    let reference = document.case().reference.to_string();
+    dies(document);
+    let text = std::fs::read_to_string(world.file()).unwrap();
+    assert!(text.contains(&reference));
+    std::fs::write(world.file(), text.replace(&reference, "INV-OTHER")).unwrap();
+    let other = read_case_file(&world.file()).unwrap().0;
+    let left = world.left().remove(0);
+    assert_eq!(left.onto(&other), None);
+}

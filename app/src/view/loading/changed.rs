@@ -55,6 +55,13 @@ pub enum Why {
         /// As it is to be set.
         now: Length,
     },
+    /// The drill carries no stop, and the plan drills to another of its marks.
+    Mark {
+        /// The mark for which it was laid, from the tip.
+        was: Length,
+        /// That of the plan.
+        now: Length,
+    },
     /// The plan puts another stop on the drill, or none.
     Stop,
     /// The plan reads it on another gauge, or the gauge shows another figure of it.
@@ -86,7 +93,9 @@ impl Wrong {
             slot: None,
             purpose: Some(purpose),
         });
-        let drill = drill.filter(|_| !matches!(self.why, Why::Slot { .. }));
+        // What carries no stop is laid anew, and there is nothing to set.
+        let by_mark = matches!(&self.key, Key::Set(key) | Key::Anew(key, _) if key.stop.is_none());
+        let drill = drill.filter(|_| !by_mark && !matches!(self.why, Why::Slot { .. }));
         off.into_iter()
             .chain(drill.map(|drill| moved(drill, purpose)))
     }
@@ -256,13 +265,17 @@ fn laid_set_otherwise(planned: &[Planned<'_>], events: &Merged, found: &mut Foun
 
 /// The fault of a drill that is set as it was and not as it is to be now.
 fn set_otherwise(was: &ItemKey, now: &ItemKey) -> Why {
-    if was.stop == now.stop {
-        Why::Setting {
-            was: was.setting_mm,
-            now: now.setting_mm,
-        }
-    } else {
-        Why::Stop
+    let (mm, now_mm) = (was.setting_mm, now.setting_mm);
+    match (&was.stop, &now.stop) {
+        (None, None) => Why::Mark {
+            was: mm,
+            now: now_mm,
+        },
+        (one, other) if one == other => Why::Setting {
+            was: mm,
+            now: now_mm,
+        },
+        _ => Why::Stop,
     }
 }
 
@@ -299,7 +312,11 @@ fn drills(withdrawn: &Withdrawn, planned: &[Planned<'_>]) -> Found {
     }
     for (key, slot) in &withdrawn.placed {
         let key = Key::Set(key.clone());
-        let why = or_again(&key);
+        let why = match or_again(&key) {
+            // Wanted otherwise, as another mark or with its stop elsewhere, is no less than wanted.
+            Why::NotNeeded => why_gone(&key, planned),
+            again => again,
+        };
         found.entry(key).or_insert((Some(slot.clone()), why));
     }
     found

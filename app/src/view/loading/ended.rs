@@ -37,7 +37,7 @@ pub(super) fn done_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
                 strong(ui, words, scale.px(50.0), theme.fault());
             }
         }
-    } else if done == all {
+    } else if done == all && !short::lacks(scene) {
         for words in all_done(scene) {
             strong(ui, words, scale.px(58.0), ink);
         }
@@ -98,6 +98,8 @@ fn all_done(scene: &Scene<'_>) -> Vec<String> {
         };
         return vec![scene.counted(id, &[("count", second)], &[])];
     }
+    let unread = tasks.iter().filter(|task| task.work == Work::SetOnly);
+    let unread = unread.count();
     let mut said = vec![scene.word(match (scene.is_approved(), on_bench) {
         (_, true) if scene.worksheet().demonstration => "loading-all-laid-practice-bench",
         (_, false) if scene.worksheet().demonstration => "loading-all-laid-practice",
@@ -108,6 +110,10 @@ fn all_done(scene: &Scene<'_>) -> Vec<String> {
     })];
     if on_bench {
         said.push(scene.word("loading-read-again"));
+    }
+    if unread > 0 {
+        let count = &[("count", unread)];
+        said.push(scene.counted("loading-all-done-unread", count, &[]));
     }
     if sealed > 0 {
         let count = &[("count", sealed)];
@@ -198,6 +204,7 @@ pub(super) fn no_slot_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
 pub(super) fn blocked_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
     let (scale, theme) = (scene.scale, scene.theme);
     let item = scene.item(task);
+    let by_mark = item.is_some_and(LoadItem::is_by_mark);
     let misfit = item.and_then(|item| misfit(item, scene.worksheet()));
     let (why, remedy) = match (task.work, misfit) {
         (Work::Blocked(Block::DoesNotFit), Some(finding)) => {
@@ -208,11 +215,16 @@ pub(super) fn blocked_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
             scene.word("loading-no-gauge-figure"),
             "loading-no-gauge-remedy",
         ),
+        _ if by_mark => (scene.word("loading-no-mark"), "loading-no-figure-remedy"),
         _ => (scene.word("loading-no-figure"), "loading-no-figure-remedy"),
     };
     strong(
         ui,
-        scene.word("loading-do-not-set"),
+        scene.word(if by_mark {
+            "loading-do-not-use"
+        } else {
+            "loading-do-not-set"
+        }),
         scale.px(110.0),
         theme.fault(),
     );

@@ -57,11 +57,10 @@ pub enum GaugeShown {
 }
 
 impl Entry {
-    /// The entry of the pass that comes next, whoever enters there: what is known of the gauge goes on.
+    /// The entry of the pass that comes next, whoever enters there: that a gauge was found sound goes on.
     #[must_use]
     pub fn of_next_pass(&self) -> Self {
         Self {
-            gauge: self.gauge.of_next_pass(),
             checked: self.checked.clone(),
             ..Self::default()
         }
@@ -98,9 +97,9 @@ impl Entry {
     ) -> GaugeShown {
         match self.gauge.take(value, gauge, purpose) {
             Checked::Piece => GaugeShown::NotSound(None),
-            Checked::Not(refused) => {
+            Checked::AskedBack(kind, refused) => {
                 self.refused = Some(refused);
-                GaugeShown::NotSound(None)
+                GaugeShown::NotSound(Some(kind))
             }
             Checked::Recorded(kind, None) => {
                 self.checked = Some((stage, gauge.id.clone()));

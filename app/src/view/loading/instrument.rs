@@ -313,7 +313,11 @@ fn step_ui(ui: &mut Ui, scene: &Scene<'_>, (task, item): (&Task, &LoadItem), ste
     } else if let (Step::Take, Some(was)) = (step, &task.record.set_otherwise) {
         let set = Known::Is(was.item.setting_mm);
         let set = scene.formatter.set_length_with_unit(&set);
-        let words = scene.text("loading-still-set", &[("set", &set)]);
+        let id = match was.item.stop {
+            Some(_) => "loading-still-set",
+            None => "loading-still-mark",
+        };
+        let words = scene.text(id, &[("set", &set)]);
         strong(ui, words, scale.big(), theme.fault());
     }
     let anew = |ui: &mut Ui| {

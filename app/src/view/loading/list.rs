@@ -8,6 +8,7 @@ use super::short;
 use super::task::{Task, Verified};
 use egui::{Button, RichText, ScrollArea, Stroke, Ui, vec2};
 use traywright_core::drawing::Ink;
+use traywright_core::plan::LoadItem;
 
 /// Shows it.
 pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
@@ -87,12 +88,21 @@ fn state(scene: &Scene<'_>, task: &Task) -> String {
         Now::NoSlot => return scene.formatter.without_slot(),
         Now::NoneLeft => "loading-state-none-left",
         Now::Passed if task.record.passed_over.is_some() => "loading-state-passed-over",
+        Now::Blocked if scene.item(task).is_some_and(LoadItem::is_by_mark) => {
+            "loading-state-no-mark"
+        }
         Now::Blocked => "loading-state-blocked",
         Now::Later => "loading-state-later",
         Now::Passed => "loading-state-passed",
         Now::Do(Step::Take | Step::Set) if must_set_anew(task) => "loading-state-refused",
         Now::Do(Step::Take) if task.is_anew() => "loading-state-anew",
-        Now::Do(Step::Take) if task.record.set_otherwise.is_some() => "loading-state-wrong",
+        Now::Do(Step::Take) if task.record.set_otherwise.is_some() => {
+            if scene.item(task).is_some_and(LoadItem::is_by_mark) {
+                "loading-state-wrong-mark"
+            } else {
+                "loading-state-wrong"
+            }
+        }
         Now::Do(Step::Take) if task.record.lies.is_some() => "loading-state-again",
         Now::Do(Step::Take) => "loading-state-open",
         Now::Do(Step::Place) => "loading-state-to-lay",

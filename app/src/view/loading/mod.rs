@@ -267,6 +267,10 @@ fn act_on_the_record(
 /// Holds the plan against the one that the session was begun with.
 fn hold_against(document: &Document, board: &Board, state: &mut State) {
     let Some(agreed) = &state.doing.agreed else {
+        // Nothing is begun by a plan that no other desk can open.
+        if state.doing.session.is_only_chosen() && gate(document) == Some(Gate::Unsaved) {
+            state.doing.session.to_the_start();
+        }
         return;
     };
     let (case, worksheet) = &**agreed;
@@ -327,6 +331,7 @@ fn shown(
         session: &session,
         scale,
         theme,
+        now: cx.now,
     };
     ui.spacing_mut().item_spacing = vec2(scale.px(14.0), scale.px(8.0));
     #[expect(clippy::cast_possible_truncation, reason = "some points")]

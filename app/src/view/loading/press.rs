@@ -36,6 +36,12 @@ pub(super) fn take(
     match pressed {
         Pressed::Leave => match state.face {
             Face::List | Face::Record => state.face = Face::Hand,
+            // A wrong key costs nothing.
+            Face::Hand if state.doing.session.is_only_chosen() => {
+                state.doing.session.to_the_start();
+                state.doing.session.entry.refused = None;
+                state.initials.clear();
+            }
             Face::Hand => cx.act(Action::Do(Command::Show(View::Arch))),
         },
         Pressed::List => {
@@ -112,6 +118,12 @@ fn take_blind(
         return;
     };
     let all_read = pass.phase == BlindPhase::AllRead;
+    let pressed = if pressed == Pressed::Leave && pass.is_only_chosen() {
+        // A wrong key costs nothing: back to the choice, where no figure stands either.
+        Pressed::Input(Input::End)
+    } else {
+        pressed
+    };
     let again = match &pressed {
         Pressed::Leave if pass.is_running() || all_read => Some(match pass.stage {
             Stage::Bench => "loading-again-leave",
@@ -286,6 +298,7 @@ fn understood(cx: &mut ViewContext<'_>, document: &Document, board: &Board, stat
         session: &state.doing.session,
         scale: Scale::of(egui::Vec2::ZERO),
         theme: Theme::default(),
+        now: cx.now,
     };
     let wrong = stop::sentences(&scene, &told).join(" ");
     let text = scene.text("loading-note-changed", &[("wrong", &wrong)]);

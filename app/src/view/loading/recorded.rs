@@ -183,7 +183,9 @@ pub(super) fn laid_otherwise(key: &ItemKey, events: &Merged) -> Option<Otherwise
         matches!(kind, EventKind::ThingPlaced { thing, slot: None, .. }
             if thing.piece() == Piece::Drill(drill.clone()))
     });
-    (item != key && !resets.contains(&false)).then(|| Otherwise {
+    // What was laid for a mark and lies nowhere any more is set to nothing.
+    let by_mark = item.stop.is_none() && (taken || slot.is_none());
+    (item != key && !resets.contains(&false) && !by_mark).then(|| Otherwise {
         item: item.clone(),
         slot: slot.filter(|_| !taken).cloned(),
         begun: resets.contains(&true),

@@ -1,11 +1,12 @@
 //! The words on what was not accepted: a first reading that does not confirm the setting, initials, a
 //! gauge that is off.
 
+use super::entry::Entry;
 use super::keys::{self, Pressed};
 use super::scale::{Scale, Weight, line, strong, target};
 use super::scene::Scene;
 use super::session::{GaugeFell, Input, Refused, Step, is_off};
-use super::task::{ReadingState, Task};
+use super::task::{GaugeFacts, ReadingState, Task};
 use crate::look::bold;
 use egui::{Color32, FontId, Ui};
 use traywright_core::drawing::Ink;
@@ -58,13 +59,15 @@ fn size(ui: &Ui, scale: Scale, (words, remedy): (&[String], &str), rest: f32) ->
 /// Shows what is wrong and what helps.
 pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, out: &mut Vec<Pressed>) {
     let (scale, theme) = (scene.scale, scene.theme);
+    let to_check = !scene.gauge_is_sound(task);
     let (words, remedy) = match &task.record.first {
         ReadingState::Refused { value, verdict, .. } => first(scene, *value, verdict),
+        ReadingState::Unsound { .. } if !to_check => (gauge(scene, task), "loading-gauge-sound"),
         ReadingState::Unsound { .. } => (gauge(scene, task), "loading-gauge-remedy"),
         ReadingState::Open | ReadingState::Confirmed { .. } => return,
     };
     let remedy = scene.word(remedy);
-    let unsound = matches!(task.record.first, ReadingState::Unsound { .. });
+    let unsound = to_check && matches!(task.record.first, ReadingState::Unsound { .. });
     let rest = if unsound {
         scale.target() + ui.spacing().item_spacing.y
     } else {
@@ -128,6 +131,22 @@ fn gauge(scene: &Scene<'_>, task: &Task) -> Vec<String> {
 pub(super) fn refused(scene: &Scene<'_>) -> Option<String> {
     let refused = scene.session.entry.refused.as_ref()?;
     Some(refused_words(scene, refused))
+}
+
+/// The words on the last input at the gauge's check, and on what stands asked back of the gauge.
+pub(super) fn at_the_gauge(scene: &Scene<'_>, entry: &Entry) -> Vec<String> {
+    let last = entry.refused.as_ref();
+    let of_gauge = |refused: &Refused| {
+        matches!(
+            refused,
+            Refused::GaugeMistyped(_) | Refused::GaugeDoubted(_) | Refused::GaugeOff(_)
+        )
+    };
+    let gauge = scene.board.gauge.as_ref();
+    let stands = gauge.and_then(GaugeFacts::stands_asked_back);
+    let stands = stands.filter(|_| !last.is_some_and(of_gauge));
+    let all = last.into_iter().chain(&stands);
+    all.map(|refused| refused_words(scene, refused)).collect()
 }
 
 /// A reason why an input was not taken, in words.

@@ -3,11 +3,11 @@
 use super::scale::Scale;
 use super::session::Session;
 use super::task::{Board, Task, TaskTurn};
-use crate::desk::Document;
+use crate::desk::{Document, policy};
 use crate::look::Theme;
 use traywright_core::kit::SiteId;
 use traywright_core::plan::{Known, LoadItem, Reset, Severity, Worksheet};
-use traywright_core::sign::{ApprovalStanding, Message};
+use traywright_core::sign::{ApprovalStanding, Message, gauge_now};
 use traywright_core::text::{Texts, Whole};
 use traywright_core::wording::Formatter;
 
@@ -20,6 +20,7 @@ pub(super) struct Scene<'a> {
     pub(super) session: &'a Session,
     pub(super) scale: Scale,
     pub(super) theme: Theme,
+    pub(super) now: jiff::Timestamp,
 }
 
 /// The means of drawing, and nothing that is drawn.
@@ -112,6 +113,15 @@ impl<'a> Scene<'a> {
             self.plan_open(),
         ];
         told.into_iter().flatten().collect()
+    }
+
+    /// True if the gauge would do for a drill that is read now: it was checked last and found sound.
+    pub(super) fn gauge_is_sound(&self, task: &Task) -> bool {
+        let record = &self.document.record;
+        task.planned.as_ref().is_some_and(|planned| {
+            let when = (&policy(), self.now);
+            gauge_now(planned, &record.events, &record.view, when).is_none()
+        })
     }
 
     /// A task's thing in the plan, as it is set for it.

@@ -3,7 +3,7 @@
 use super::falls::none_left;
 use super::scale::{line, strong};
 use super::scene::Scene;
-use super::task::{Block, Work};
+use super::task::{Block, Task, Work};
 use egui::Ui;
 use traywright_core::drawing::Ink;
 
@@ -16,6 +16,7 @@ pub(super) fn all(scene: &Scene<'_>) -> Vec<String> {
             continue;
         };
         let id = match block {
+            Block::NoFigure if item.is_by_mark() => "loading-short-no-mark",
             Block::NoFigure => "loading-short-no-figure",
             Block::NoGaugeFigure => "loading-short-no-gauge-figure",
             Block::DoesNotFit => "loading-short-does-not-fit",
@@ -45,6 +46,18 @@ pub(super) fn all(scene: &Scene<'_>) -> Vec<String> {
         found.insert(0, scene.word("sheet-gauge-none"));
     }
     found
+}
+
+/// True if anything due is missing, also where all that is there lies on the tray. What does with re-sets in surgery
+/// is not.
+pub(super) fn lacks(scene: &Scene<'_>) -> bool {
+    let worksheet = scene.worksheet();
+    let mut stock = worksheet.stock.iter();
+    let blocked = |task: &Task| matches!(task.work, Work::Blocked(_));
+    stock.any(|line| line.needed > line.have && line.with_resets.is_none())
+        || scene.board.tasks.iter().any(blocked)
+        || !none_left(scene.document).is_empty()
+        || scene.board.gauge.is_none()
 }
 
 /// Shows what is missing, or that nothing is.

@@ -3,7 +3,7 @@
 use super::blind::in_doubt;
 use super::keys::{self, Pressed};
 use super::reading::{keypad, typed_box};
-use super::refusal::refused;
+use super::refusal::{at_the_gauge, refused};
 use super::scale::{Weight, line, strong, target};
 use super::scene::{Brush, Scene};
 use super::session::{Input, Phase, Refused};
@@ -109,6 +109,11 @@ fn stage_ui(
     for words in &scene.document.record.problems {
         line(ui, words, scale.text(), theme.fault());
     }
+    let gauge = scene.board.gauge.as_ref();
+    if gauge.is_some_and(|gauge| gauge.stands_asked_back().is_some()) {
+        let words = scene.word("loading-gauge-open");
+        strong(ui, words, scale.text(), theme.fault());
+    }
     for words in scene.not_approved() {
         strong(ui, words, scale.text(), theme.fault());
     }
@@ -178,6 +183,20 @@ fn passes_ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
 fn person_ui(ui: &mut Ui, scene: &Scene<'_>, initials: &mut String, out: &mut Vec<Pressed>) {
     let ask = scene.word("loading-ask-person");
     initials_ui(ui, scene.brush(), &ask, refused(scene), initials, out);
+    back_ui(ui, scene, out);
+}
+
+/// The way back to the choice of the pass, while nothing of it was shown.
+fn back_ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
+    if !scene.session.is_only_chosen() {
+        return;
+    }
+    let scale = scene.scale;
+    ui.add_space(scale.px(20.0));
+    let (back, key) = (scene.word("loading-back"), scene.word("loading-key-escape"));
+    if target(ui, scale, (&back, &key), Weight::Other, 0.0).clicked() {
+        out.push(Pressed::Leave);
+    }
 }
 
 /// Asks for initials; why those that were given were not taken is below.
@@ -272,13 +291,14 @@ fn gauge_ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
             }
             ui.add_space(scale.px(20.0));
             typed_box(ui, scene.brush(), scene.session.entry.typed.as_str());
-            if let Some(words) = refused(scene) {
+            for words in at_the_gauge(scene, &scene.session.entry) {
                 strong(ui, words, scale.px(50.0), theme.fault());
             }
             let off = matches!(scene.session.entry.refused, Some(Refused::GaugeOff(_)));
             if let Some(words) = off.then(|| in_doubt(scene)).flatten() {
                 strong(ui, words, scale.px(44.0), theme.fault());
             }
+            back_ui(ui, scene, out);
         });
         ui.vertical(|ui| keypad(ui, scene.brush(), scale.px(640.0), out));
     });

@@ -150,6 +150,14 @@ fn wrong(scene: &Scene<'_>, one: &Wrong) -> String {
             ];
             scene.text("loading-wrong-setting", &args)
         }
+        Why::Mark { was, now } => {
+            let args = [
+                ("what", &*what),
+                ("was", &*shown(*was)),
+                ("now", &*shown(*now)),
+            ];
+            scene.text("loading-wrong-mark", &args)
+        }
         Why::Stop => scene.text("loading-wrong-stop", &[("what", &what)]),
         Why::Gauge => scene.text("loading-wrong-gauge", &[("what", &what)]),
         Why::Again => scene.text("loading-wrong-again", &[("what", &what)]),

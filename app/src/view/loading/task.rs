@@ -14,8 +14,8 @@ use traywright_core::plan::{
     with_planned, with_planned_resets,
 };
 use traywright_core::sign::{
-    EventKind, Fall, HandStep, ItemKey, Merged, PlanView, PlannedItem, Policy, Purpose,
-    SettingState, Stage, Standing, ThingKey, Who,
+    AskedBack, EventKind, Fall, HandStep, ItemKey, Merged, PlanView, PlannedItem, Policy, Purpose,
+    SettingState, Stage, Standing, ThingKey, Who, gauge_asked_back,
 };
 
 /// Everything there is to do, and what it is done with.
@@ -68,6 +68,8 @@ pub struct GaugeFacts {
     pub constant: Length,
     /// Least and greatest figure that it shows.
     pub range: (Length, Length),
+    /// Figures of its check piece that were asked back since its last check.
+    pub asked_back: Vec<AskedBack>,
 }
 
 /// The identity of a thing across changes of the plan.
@@ -232,6 +234,10 @@ impl Board {
             task.index = index;
         }
         mark_what_lacks(&mut tasks, worksheet, &standing.fallen);
+        let gauge = gauge.map(|gauge| GaugeFacts {
+            asked_back: gauge_asked_back(events, &gauge.id),
+            ..gauge
+        });
         Self {
             tasks,
             beside: Vec::new(),
@@ -471,7 +477,7 @@ fn work(item: &LoadItem, worksheet: &Worksheet, kit: &Kit) -> Work {
 }
 
 impl GaugeFacts {
-    /// Of a case's gauge, where one is chosen.
+    /// Of a case's gauge, where one is chosen, without anything of the record.
     #[must_use]
     pub fn of(case: &Case) -> Option<Self> {
         let gauge = case.kit.gauge(case.setup.gauge.as_ref()?)?;
@@ -481,6 +487,7 @@ impl GaugeFacts {
             piece: gauge.check_piece_mm,
             constant: gauge.constant_mm,
             range: (gauge.from_mm, gauge.to_mm),
+            asked_back: Vec::new(),
         })
     }
 }

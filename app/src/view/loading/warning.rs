@@ -78,6 +78,10 @@ fn lying(scene: &Scene<'_>, other: &LoadItem) -> String {
     let kit = &scene.document.case().kit;
     let figure = Actionable::of_item(other).and_then(|actionable| actionable.figure(kit).large());
     let set = match figure {
+        Some(figure) if other.is_by_mark() => {
+            let mark = scene.formatter.set_length_with_unit(&Known::Is(figure));
+            scene.text("loading-look-alike-mark", &[("mark", &mark)])
+        }
         Some(figure) => scene.formatter.set_length_with_unit(&Known::Is(figure)),
         None => scene.word("setting-none"),
     };

@@ -4,6 +4,7 @@ use crate::look::{Font, aside, part_heading, words};
 use crate::view::sheet::Context;
 use egui::Ui;
 use traywright_core::kit::DrillId;
+use traywright_core::plan::Worksheet;
 use traywright_core::sign::{ItemStanding, Objection, SettingState, Stage};
 use traywright_core::wording::Formatter;
 use traywright_core::wording::mm;
@@ -18,15 +19,28 @@ const STAGES: [(Stage, &str); 2] = [
 pub(super) fn ui(ui: &mut Ui, cx: &Context<'_>) {
     let document = cx.document;
     part_heading(ui, cx.word("sheet-view-readings"));
-    let items = &document.record.standing.items;
-    if items.is_empty() {
+    let items: Vec<&ItemStanding> = document
+        .record
+        .standing
+        .items
+        .iter()
+        .filter(|item| is_set(item))
+        .collect();
+    let unknown = without_figure(document.worksheet());
+    if items.is_empty() && unknown == 0 {
         aside(ui, cx.word("sheet-view-read-none"));
         return;
     }
     for (at, id) in STAGES {
-        let (done, all) = counted(items, at);
+        let (done, all) = counted(&items, at);
         let counts = &[("done", done), ("all", all)];
         words(ui, cx.counted(id, counts, &[]));
+    }
+    if unknown > 0 {
+        words(
+            ui,
+            cx.counted("sheet-view-read-unknown", &[("count", unknown)], &[]),
+        );
     }
     let formatter = cx.formatter();
     for item in items {
@@ -44,8 +58,23 @@ pub(super) fn ui(ui: &mut Ui, cx: &Context<'_>) {
     }
 }
 
+/// True for a setting of a stop: a drill that is used by its mark is read on no gauge.
+const fn is_set(item: &ItemStanding) -> bool {
+    item.item.stop.is_some()
+}
+
+/// Number of drills whose stop has no known setting, so that there is nothing to read.
+fn without_figure(worksheet: &Worksheet) -> usize {
+    let set = worksheet
+        .loading
+        .iter()
+        .filter_map(|item| item.set.as_ref());
+    let unknown = set.filter(|on| on.stop.is_some() && on.set.value().is_none());
+    unknown.count()
+}
+
 /// Numbers of settings read at a cx and of all: those that the drills are at now.
-fn counted(items: &[ItemStanding], at: Stage) -> (usize, usize) {
+fn counted(items: &[&ItemStanding], at: Stage) -> (usize, usize) {
     let now = || items.iter().filter(|item| item.state == SettingState::Now);
     let done = now().filter(|item| is_read(item, at)).count();
     (done, now().count())
@@ -98,7 +127,10 @@ mod tests {
         tip.unwrap().quantity = 1;
         let document = |case: &Case| Document::unsaved(ValidCase::checked(case).unwrap());
         let (enough, short) = (document(&enough), document(&short));
-        let bench = |document: &Document| counted(&document.record.standing.items, Stage::Bench);
+        let bench = |document: &Document| {
+            let items: Vec<&ItemStanding> = document.record.standing.items.iter().collect();
+            counted(&items, Stage::Bench)
+        };
         let (_, all) = bench(&enough);
         assert_eq!(bench(&short), (0, all - 1));
         let formatter = short.formatter(Notation::Iso);

@@ -124,6 +124,11 @@ pub(super) fn row(
                 .wrap()
                 .sense(Sense::click());
             clicked = ui.add(label).clicked();
+            // Without it the figure would be read as measured here.
+            if let Some(basis) = said.basis.as_ref().filter(|_| finding.is_confirmed()) {
+                let line = Font::Caption.text(basis).color(soft);
+                ui.add(egui::Label::new(line).wrap());
+            }
             let below = said
                 .decision
                 .iter()

@@ -99,6 +99,10 @@ pub(super) fn ui(ui: &mut Ui, cx: &Context<'_>, here: &Here<'_>, told: Option<De
         ui.label(line);
         let list = |id: &str| {
             let terms = told.terms.iter().map(|term| {
+                let id = match id {
+                    "site-term" if term.is_confirmed => "site-term-confirmed",
+                    id => id,
+                };
                 let args = [
                     ("name", term.name.as_str()),
                     ("value", &term.value),

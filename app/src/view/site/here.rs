@@ -7,6 +7,7 @@ use crate::view::site::Context;
 use traywright_core::case::{Edit, GuideState, MeasuredAt, Site, Step, supplied};
 use traywright_core::kit::{DrillSleeve, DrillSleeveId, Implant, Kit, MasterSleeve, StepId};
 use traywright_core::plan::{SiteSheet, StepSheet};
+use traywright_core::sign::Purpose;
 use traywright_core::wording::Formatter;
 
 /// The site that is looked at.
@@ -51,6 +52,11 @@ impl<'a> Here<'a> {
     /// The site as something measured now remembers it.
     pub(super) fn now(&self) -> MeasuredAt {
         self.site.measured_now(self.implant.platform_to_apex_mm)
+    }
+
+    /// What the case is for.
+    pub(super) fn purpose(&self) -> Purpose {
+        self.document.case().purpose()
     }
 
     /// True if distance, axis and sleeve are locked.

@@ -68,6 +68,10 @@ pub(super) fn named(
     let args = [("number", number.as_str()), ("name", item.name.as_str())];
     let [number, name] = args;
     match formatter.actionable_figure(item) {
+        Some(mark) if item.is_by_mark() => {
+            cx.text("tray-thing-mark", &[number, name, ("mark", &mark)])
+        }
+        None if item.is_by_mark() => cx.text("tray-thing-no-mark", &[number, name]),
         Some(setting) => cx.text("tray-thing-set", &[number, name, ("setting", &setting)]),
         None if item.set.is_some() => cx.text("tray-thing-unset", &[number, name]),
         None => cx.text("tray-thing", &[number, name]),

@@ -84,6 +84,7 @@ rules! {
         #[two_sites]
         PlacesDisagree = "places-disagree",
         PlatformAboveCrest = "platform-above-crest",
+        RootDistancesDisagree = "root-distances-disagree",
         #[two_sites]
         SitesMeasuredTooFar = "sites-measured-too-far",
         SocketNotEntered = "socket-not-entered",
@@ -184,6 +185,7 @@ rules! {
         NoReceipt = "no-receipt",
         NoToothHolds = "no-tooth-holds",
         PinsNotSpread = "pins-not-spread",
+        PunchOnBone = "punch-on-bone",
         Receipt = "receipt",
         ReceiptSeat = "receipt-seat",
         ScanBeforeGraft = "scan-before-graft",

@@ -85,6 +85,12 @@ fn every_kind_of_place_that_a_finding_has_is_read_back() {
             Rule::NothingToPunch,
             site(SitePlace::Height(SiteHeight::TissueThickness)),
         ),
+        (Rule::ConfirmedDisagree, site(SitePlace::SocketGap)),
+        (Rule::PunchOnBone, Place::Pins),
+        (
+            Rule::RootDistancesDisagree,
+            site(SitePlace::ToTooth(tooth, None)),
+        ),
         (Rule::DrillSleeveRoom, site(SitePlace::Heights)),
         (Rule::CrownsBesideSeat, site(SitePlace::Obstacles)),
         (Rule::StopRoom, site(SitePlace::Obstacle(45))),

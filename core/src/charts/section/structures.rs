@@ -177,7 +177,12 @@ impl Structure<'_> {
             } else {
                 "chart-margin"
             };
-            return texts.get(id, &args);
+            let margin = texts.get(id, &args);
+            return if self.finding.is_confirmed() {
+                texts.get("chart-confirmed", &[("what", &margin)])
+            } else {
+                margin
+            };
         }
         let reason = words::reason(self.finding.value.reasons(), texts);
         match severity {

@@ -189,7 +189,14 @@ fn content(
 ) -> SlotContent {
     let texts = options.texts;
     let set = |shown, known| SlotSetting {
-        label: texts.get("chart-slot-set", &[]),
+        label: texts.get(
+            if item.is_by_mark() {
+                "chart-slot-to-mark"
+            } else {
+                "chart-slot-set"
+            },
+            &[],
+        ),
         shown,
         known,
     };
@@ -236,6 +243,10 @@ fn slot_in_words(content: &SlotContent, item: &LoadItem, look: SlotLook, texts: 
     words.extend(item.marking.letter.clone());
     words.extend(item.marking.colour.clone());
     words.extend(content.setting.as_ref().map(|set| match set.known {
+        Known::Yes if item.is_by_mark() => {
+            texts.get("chart-slot-mark", &[("mark", &in_mm(&set.shown))])
+        }
+        Known::No if item.is_by_mark() => texts.get("chart-slot-mark-unknown", &[]),
         Known::Yes => texts.get("chart-slot-setting", &[("setting", &in_mm(&set.shown))]),
         Known::No => texts.get("chart-slot-setting-unknown", &[]),
     }));

@@ -25,8 +25,15 @@ const TURNED: f64 = 20.0 / 180.0 * std::f64::consts::PI;
 
 /// The words on a site's walls, its neighbours, its depth and its deep structures.
 pub(in crate::plan) fn check(cut: &SiteCuts<'_>, arch: Option<&ArchModel>, out: &mut Vec<Finding>) {
-    out.extend(between_walls(cut, arch));
-    out.extend(between_neighbours(cut, arch));
+    match between_walls(cut, arch) {
+        Some(both) => out.push(both),
+        None => out.extend(nearer_walls(cut, arch)),
+    }
+    match between_neighbours(cut, arch) {
+        Some(both) => out.push(both),
+        None => out.extend(nearer_neighbours(cut, arch)),
+    }
+    out.extend(wider_gap(cut, arch));
     out.extend(below_the_crest(cut));
     let structures = cut.site.site.structures.iter();
     out.extend(structures.filter_map(|structure| below_the_platform(cut, structure)));
@@ -42,12 +49,8 @@ fn between_walls(cut: &SiteCuts<'_>, arch: Option<&ArchModel>) -> Option<Finding
     let of = |side| walls.iter().filter(move |wall| wall.side == side);
     let across = |wall: &Wall| {
         let word = wall.measured_at.confirmed.as_ref()?;
-        let turned = match cut.site.site.placement {
-            Placement::OnArch { .. } => 0.0,
-            Placement::Measured { .. } => TURNED,
-        };
         went(cut, arch, word, wall.at, |[distal, buccal]| {
-            certainly(buccal, distal, turned)
+            certainly(buccal, distal, turned(cut))
         })
     };
     of(WallSide::Buccal).find_map(|buccal| {
@@ -58,54 +61,167 @@ fn between_walls(cut: &SiteCuts<'_>, arch: Option<&ArchModel>) -> Option<Finding
     })
 }
 
-/// The neighbours on both sides: teeth, and planned sites that stand as they did.
-fn between_neighbours(cut: &SiteCuts<'_>, arch: Option<&ArchModel>) -> Option<Finding> {
+/// How far the arch model may be turned at the site's tooth against the directions in which it was placed.
+const fn turned(cut: &SiteCuts<'_>) -> f64 {
+    match cut.site.site.placement {
+        Placement::OnArch { .. } => 0.0,
+        Placement::Measured { .. } => TURNED,
+    }
+}
+
+/// What of a step certainly led nearer to a surface that lies this way: it may lean by 45° (common practice,
+/// no source), so that a step beside takes as much from that as it is long.
+fn nearer(towards: f64, beside: f64, turned: f64) -> Option<f64> {
+    let by = certainly(towards, beside, turned)?;
+    let left = by.abs() - beside.abs();
+    (by > 0.0 && left > BY_READING + 1e-9).then_some(left)
+}
+
+/// Walls that the axis went towards, each by itself: that the other one was measured anew says nothing for
+/// it. The first of each side.
+fn nearer_walls(cut: &SiteCuts<'_>, arch: Option<&ArchModel>) -> Vec<Finding> {
+    let of_side = |side| {
+        let walls = cut.site.site.walls.iter();
+        let walls = walls.filter(move |wall| wall.side == side);
+        walls.filter_map(move |wall| {
+            let word = wall.measured_at.confirmed.as_ref()?;
+            let by = went(cut, arch, word, wall.at, |[distal, buccal]| {
+                let towards = match side {
+                    WallSide::Buccal => buccal,
+                    WallSide::Oral => -buccal,
+                };
+                nearer(towards, distal, turned(cut))
+            })?;
+            Some(one_word(cut, SitePlace::Wall(side, wall.at), "nearer", by))
+        })
+    };
+    let mut sides = [WallSide::Buccal, WallSide::Oral].map(of_side);
+    sides.iter_mut().filter_map(Iterator::next).collect()
+}
+
+/// Neighbours that the axis went towards, each by itself.
+fn nearer_neighbours(cut: &SiteCuts<'_>, arch: Option<&ArchModel>) -> Vec<Finding> {
+    let mut told: Vec<Finding> = Vec::new();
+    for to in to_others(cut) {
+        let by = to.went(cut, arch, |[distal, buccal]| {
+            let towards = if to.is_mesial { -distal } else { distal };
+            nearer(towards, buccal, TURNED)
+        });
+        let place = to.place();
+        if let Some(by) = by
+            && !told
+                .iter()
+                .any(|told| told.place == cut.site.at(place.clone()))
+        {
+            told.push(one_word(cut, place, "nearer", by));
+        }
+    }
+    told
+}
+
+/// The gap to a socket's buccal wall, which the axis went away from.
+fn wider_gap(cut: &SiteCuts<'_>, arch: Option<&ArchModel>) -> Option<Finding> {
+    let word = cut.site.site.state.gap_confirmed()?;
+    let by = went(cut, arch, word, Height::Crest, |[distal, buccal]| {
+        nearer(-buccal, distal, turned(cut))
+    })?;
+    Some(one_word(cut, SitePlace::SocketGap, "gap", by))
+}
+
+fn one_word(cut: &SiteCuts<'_>, place: SitePlace, how: &'static str, by: f64) -> Finding {
+    let own = cut.site.site.tooth;
+    let finding = finding(cut, Rule::ConfirmedDisagree, place, by).arg("how", how);
+    finding.arg("position", own).arg("other", own)
+}
+
+/// A distance to a neighbour that is where it was, or nearly.
+struct ToOther<'a> {
+    distance: &'a Distance,
+    position: ToothPosition,
+    is_mesial: bool,
+    /// The most that the neighbour's own move since may have taken or given.
+    moved: Length,
+}
+
+impl ToOther<'_> {
+    /// What the neighbour's own move leaves of how far the body went, if anything more than is read.
+    fn went(
+        &self,
+        cut: &SiteCuts<'_>,
+        arch: Option<&ArchModel>,
+        counts: impl Fn([f64; 2]) -> Option<f64>,
+    ) -> Option<f64> {
+        let word = self.distance.measured_at.confirmed.as_ref()?;
+        let by = went(cut, arch, word, self.distance.at, counts)?;
+        let left = by.abs() - self.moved.mm();
+        (left > BY_READING + 1e-9).then(|| left.copysign(by))
+    }
+
+    fn place(&self) -> SitePlace {
+        match &self.distance.to {
+            DistanceTo::Tooth { position } => SitePlace::ToTooth(*position, None),
+            DistanceTo::Site { site } => SitePlace::ToSite(site.clone(), None),
+        }
+    }
+}
+
+fn to_others<'a>(cut: &SiteCuts<'a>) -> Vec<ToOther<'a>> {
     let own = cut.site.site.tooth;
     let is_mesial =
         |tooth: ToothPosition| tooth.side() != own.side() || tooth.number() < own.number();
-    let along = |distance: &Distance| {
-        let word = distance.measured_at.confirmed.as_ref()?;
-        went(cut, arch, word, distance.at, |[distal, buccal]| {
+    let all = cut.site.site.distances.iter();
+    all.filter_map(|distance| {
+        let (position, moved) = stands_still(cut, distance)?;
+        (position != own).then(|| ToOther {
+            distance,
+            position,
+            is_mesial: is_mesial(position),
+            moved,
+        })
+    })
+    .collect()
+}
+
+/// The neighbours on both sides: teeth, and planned sites that stand as they did, or moved by less than
+/// what cannot hold.
+fn between_neighbours(cut: &SiteCuts<'_>, arch: Option<&ArchModel>) -> Option<Finding> {
+    let along = |to: &ToOther<'_>| {
+        to.went(cut, arch, |[distal, buccal]| {
             certainly(distal, buccal, TURNED)
         })
     };
-    let to_others: Vec<(&Distance, ToothPosition)> = cut
-        .site
-        .site
-        .distances
-        .iter()
-        .filter_map(|distance| Some((distance, stands_still(cut, distance)?)))
-        .filter(|(_, position)| *position != own)
-        .collect();
-    let of = |mesial: bool| {
-        let side = to_others.iter();
-        side.filter(move |(_, position)| is_mesial(*position) == mesial)
-    };
-    of(true).find_map(|(mesial, position)| {
+    let all = to_others(cut);
+    let of = |mesial: bool| all.iter().filter(move |to| to.is_mesial == mesial);
+    of(true).find_map(|mesial| {
         let went = along(mesial)?;
-        let (by, other) = of(false).find_map(|(distal, other)| {
+        let (by, other) = of(false).find_map(|distal| {
             let by = least_alike(went, along(distal)?)?;
-            Some((by, *other))
+            Some((by, distal.position))
         })?;
-        let place = match &mesial.to {
-            DistanceTo::Tooth { position } => SitePlace::ToTooth(*position, None),
-            DistanceTo::Site { site } => SitePlace::ToSite(site.clone(), None),
-        };
-        let finding = finding(cut, Rule::ConfirmedDisagree, place, by).arg("how", "neighbours");
-        Some(finding.arg("position", *position).arg("other", other))
+        let finding = finding(cut, Rule::ConfirmedDisagree, mesial.place(), by);
+        let finding = finding.arg("how", "neighbours");
+        let position = mesial.position;
+        Some(finding.arg("position", position).arg("other", other))
     })
 }
 
-/// The position of a neighbour that is where it was when the distance to it was measured.
-fn stands_still(cut: &SiteCuts<'_>, distance: &Distance) -> Option<ToothPosition> {
+/// The position of a neighbour that is where it was when the distance to it was measured, and the most
+/// that a small move of its own since can have changed of that.
+fn stands_still(cut: &SiteCuts<'_>, distance: &Distance) -> Option<(ToothPosition, Length)> {
     match &distance.to {
-        DistanceTo::Tooth { position } => Some(*position),
+        DistanceTo::Tooth { position } => Some((*position, Length::ZERO)),
         DistanceTo::Site { site } => {
-            let other = cut.site.case.sites.iter().find(|one| one.id == *site)?;
+            let case = cut.site.case;
+            let other = case.sites.iter().find(|one| one.id == *site)?;
             let then = distance.other_measured_at.as_ref()?;
             let word = then.confirmed.as_ref();
-            let then = word.map_or(then.placement, |word| word.placement);
-            (then == other.placement).then_some(other.tooth)
+            let at = word.map_or(then.placement, |word| word.placement);
+            let moved = if at == other.placement {
+                Length::ZERO
+            } else {
+                moved::takes(case, &at, &other.placement, then.platform_to_apex_mm)?
+            };
+            Some((other.tooth, moved))
         }
     }
 }

@@ -13,6 +13,10 @@ use std::collections::BTreeSet;
 /// alveolar process is as wide as that from side to side.
 const MOST_TO_WALL: Length = Length::from_mm(15);
 
+/// From the outer surface of the buccal bone to that of the oral one, at the crest and elsewhere, at most. Common
+/// practice, no source: farther down the body of a jaw is wider than its process.
+const MOST_ACROSS: [Length; 2] = [Length::from_mm(15), Length::from_mm(20)];
+
 /// From the axis to the next tooth or implant, or a structure, at most. Common practice, no source: the length of
 /// a whole side segment without teeth.
 const MOST_BESIDE: Length = Length::from_mm(30);
@@ -24,7 +28,7 @@ const MOST_BELOW: Length = Length::from_mm(30);
 /// arch differs from the mean within a tooth or two.
 const BEYOND_MODEL: Length = Length::from_mm(5);
 
-/// Of a site's walls and deep structures.
+/// Of a site's walls, deep structures and what stands beside its sleeve.
 pub(in crate::plan) fn check(site: &SiteContext<'_>, out: &mut Vec<Finding>) {
     for wall in &site.site.walls {
         let what = match wall.side {
@@ -34,6 +38,17 @@ pub(in crate::plan) fn check(site: &SiteContext<'_>, out: &mut Vec<Finding>) {
         let place = SitePlace::Wall(wall.side, wall.at);
         out.extend(beyond(site, place, what, wall.from_axis_mm, MOST_TO_WALL));
     }
+    across(site, out);
+    for (n, obstacle) in site.site.obstacles.iter().enumerate() {
+        let away = obstacle.from_axis_mm;
+        out.extend(beyond(
+            site,
+            SitePlace::Obstacle(n),
+            "crown",
+            away,
+            MOST_BESIDE,
+        ));
+    }
     for structure in &site.site.structures {
         let (what, away, most) = match structure.extent {
             StructureExtent::Below { height_mm, .. } => ("below", height_mm, MOST_BELOW),
@@ -41,6 +56,26 @@ pub(in crate::plan) fn check(site: &SiteContext<'_>, out: &mut Vec<Finding>) {
         };
         let place = SitePlace::Structure(structure.kind);
         out.extend(beyond(site, place, what, away, most));
+    }
+}
+
+/// Both walls at one height together, where neither is too far by itself: the label's length entered for one of
+/// them, say.
+fn across(site: &SiteContext<'_>, out: &mut Vec<Finding>) {
+    let walls = site.site.walls.iter();
+    let walls = walls.filter(|wall| wall.from_axis_mm <= MOST_TO_WALL);
+    let of = |side| walls.clone().filter(move |wall| wall.side == side);
+    for buccal in of(WallSide::Buccal) {
+        let Some(oral) = of(WallSide::Oral).find(|oral| oral.at == buccal.at) else {
+            continue;
+        };
+        let most = match buccal.at {
+            Height::Crest => MOST_ACROSS[0],
+            Height::Mid | Height::Apex | Height::Least => MOST_ACROSS[1],
+        };
+        let both = buccal.from_axis_mm + oral.from_axis_mm;
+        let place = SitePlace::Wall(WallSide::Buccal, buccal.at);
+        out.extend(beyond(site, place, "across", both, most));
     }
 }
 

@@ -198,6 +198,12 @@ fn below(
         }
     };
     let deepest = cut.deepest().known().get().unwrap_or_default();
+    let value = match value {
+        Known::Is(left) if from == HeightDatum::Crest && cut.site.is_socket() => {
+            Known::Unknown(vec![Reason::CrestOfSocket(left)])
+        }
+        value => value,
+    };
     let value = if structure.kind == StructureKind::MentalForamen {
         without_loop(cut, structure, value, &mut terms)
     } else {

@@ -19,7 +19,7 @@
 //! All this of the least distance in space: what was read level, of a wall that leans more than 45°
 //! over the axis, may lose more.
 
-use crate::case::{ArchSize, CrestDepth, Placement, Vector};
+use crate::case::{ArchSize, Case, CrestDepth, Placement, Vector};
 use crate::dentition::ArchModel;
 use crate::measure::{Angle, Length};
 use libm::{atan, atan2, cos, fabs, hypot, sin, sqrt, tan};
@@ -159,6 +159,18 @@ impl Moved {
         let taken = Length::ceil_mm(self.shift + 2.0 * reach * sin(half) + 1e-9);
         (taken <= MOST_TAKEN).then_some(taken)
     }
+}
+
+/// The most that a move from one placement to another takes of a distance to an axis, down to a depth along it;
+/// nothing where nobody can say.
+pub(in crate::plan) fn takes(
+    case: &Case,
+    then: &Placement,
+    now: &Placement,
+    depth: Length,
+) -> Option<Length> {
+    let moved = Moved::between(then, now, curvature(case.arch))?;
+    moved.takes(depth, Length::ZERO)
 }
 
 /// Millimetres by which a platform was set to another depth, either way, and deeper, at the highest or

@@ -1,8 +1,8 @@
 //! Validity of measured values for the site as it is now.
 
 use crate::case::{
-    Distance, DistanceTo, Height, HeightDatum, MeasuredAt, Obstacle, Place, Placement, Site,
-    SitePlace, Structure, StructureExtent, ValidCase, Wall, site_as_confirmed,
+    CrestDepth, Distance, DistanceTo, Height, HeightDatum, MeasuredAt, Obstacle, Place, Placement,
+    Site, SitePlace, Structure, StructureExtent, ValidCase, Wall, site_as_confirmed,
 };
 use crate::measure::Length;
 use crate::plan::depth::context::SiteContext;
@@ -153,11 +153,11 @@ fn stale_gap(site: &SiteContext<'_>) -> bool {
         .site
         .state
         .socket()
-        .filter(|socket| socket.gap.is_some())
+        .filter(|socket| socket.gap_mm.is_some())
     else {
         return false;
     };
-    let then = socket.gap_measured_at;
+    let then = socket.gap_measured_at.as_ref();
     then.is_none_or(|then| {
         stale_bone(site, &then.site).is_some()
             || stale_at(site, &then.site, Height::Crest).is_some()
@@ -333,11 +333,17 @@ fn moved_since(site: &SiteContext<'_>, then: &MeasuredAt, on: DependsOn) -> Opti
     }
 }
 
+/// True if a platform is at another depth than it was. A depth that was entered for the first time since moved
+/// nothing: it says where the platform was.
+pub(in crate::plan) fn is_other_depth(then: Option<CrestDepth>, now: Option<CrestDepth>) -> bool {
+    then.is_some() && then != now
+}
+
 /// What changed since then, in something that the measured value depends on.
 fn stale(site: &SiteContext<'_>, then: &MeasuredAt, on: DependsOn) -> Option<Stale> {
     let now = site.site.measured_now(site.implant.platform_to_apex_mm);
     let moved = now.placement != then.placement;
-    let sunk = now.platform_below_crest != then.platform_below_crest;
+    let sunk = is_other_depth(then.platform_below_crest, now.platform_below_crest);
     let (now_long, then_long) = (now.platform_to_apex_mm, then.platform_to_apex_mm);
     let (sunk, other_implant) = match on {
         DependsOn::AxisAtCrest => {

@@ -19,6 +19,8 @@ pub enum CommonCause {
     GoesDeeper(SiteId),
     /// The gauge does not reach what it would have to show.
     OutsideGauge,
+    /// Nothing was measured, and the arch model alone says something.
+    ArchModelOnly,
 }
 
 /// One line of a list of findings.
@@ -89,6 +91,7 @@ fn causes(finding: &Finding) -> Vec<CommonCause> {
             Reason::BeforeGraft(Place::Site(site, _)) => CommonCause::Grafted(site.clone()),
             Reason::MeasuredLessDeep(_, site) => CommonCause::GoesDeeper(site.clone()),
             Reason::OutsideGauge(_) => CommonCause::OutsideGauge,
+            Reason::ArchModelOnly(_) | Reason::ArchAngleOnly(_) => CommonCause::ArchModelOnly,
             _ => continue,
         };
         if !causes.contains(&cause) {

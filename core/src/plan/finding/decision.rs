@@ -150,6 +150,8 @@ pub fn may_be_accepted(finding: &Finding) -> bool {
         | Rule::ToothAtSite
         | Rule::DistanceToNoRoot
         | Rule::DistancesDisagree
+        | Rule::RootDistancesDisagree
+        | Rule::PunchOnBone
         | Rule::WallsDisagree
         | Rule::ConfirmedDisagree
         | Rule::SocketNotEntered
@@ -209,6 +211,7 @@ fn is_what_must_stay_whole(finding: &Finding) -> bool {
         | Clearance::Convergence
         | Clearance::DistanceToNoRoot
         | Clearance::DistancesDisagree
+        | Clearance::RootDistancesDisagree
         | Clearance::MeasuredTooFar
         | Clearance::SitesMeasuredTooFar
         | Clearance::PlacesDisagree

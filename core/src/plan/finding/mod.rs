@@ -252,6 +252,12 @@ impl Finding {
         self
     }
 
+    /// True if a value that it was worked out from was confirmed after a change, and not measured anew.
+    #[must_use]
+    pub fn is_confirmed(&self) -> bool {
+        self.args.contains_key("confirmed_by")
+    }
+
     /// The other site of a finding between two.
     #[must_use]
     pub fn other_site(&self) -> Option<&SiteId> {

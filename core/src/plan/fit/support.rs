@@ -1,6 +1,6 @@
 //! The support of the guide.
 
-use crate::case::{Case, CasePin, NeighbourKind, Place, Rule, SiteState, Support, Tooth};
+use crate::case::{Access, Case, CasePin, NeighbourKind, Place, Rule, SiteState, Support, Tooth};
 use crate::dentition::{ArchModel, Side, ToothPosition, tooth_size};
 use crate::measure::Length;
 use crate::plan::finding::{Finding, Verdict};
@@ -16,6 +16,7 @@ const LEAST_OUT_OF_LINE: Length = Length::from_mm(4);
 
 /// What does not hold the guide: no tooth where teeth are to, no pin, or too few and too close.
 pub(in crate::plan) fn check(case: &Case, arch: Option<&ArchModel>, out: &mut Vec<Finding>) {
+    out.extend(punched(case));
     match case.guide.support {
         Support::Teeth | Support::TeethAndMucosa => out.extend(no_tooth(case)),
         Support::Mucosa if !case.guide.pins.is_empty() => pins(case, arch, out),
@@ -30,6 +31,14 @@ pub(in crate::plan) fn check(case: &Case, arch: Option<&ArchModel>, out: &mut Ve
             out.extend(held.map(|support| no_pin(support, Verdict::Unknown)));
         }
     }
+}
+
+/// A guide that rests on bone rests where a flap lays it bare: nothing is left there to be punched. Which of
+/// the two was meant nobody knows, and the room under the sleeve hangs on it.
+fn punched(case: &Case) -> Option<Finding> {
+    let guide = &case.guide;
+    let is_contradiction = guide.support == Support::Bone && guide.access == Access::Punch;
+    is_contradiction.then(|| Finding::new(Rule::PunchOnBone, Place::Pins).verdict(Verdict::Unknown))
 }
 
 /// A guide that no tooth holds, nor fixation pins that stand apart.

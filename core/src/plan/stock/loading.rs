@@ -44,6 +44,14 @@ pub struct LoadItem {
     pub own_slot: Option<Label>,
 }
 
+impl LoadItem {
+    /// True for a drill without a stop: it is used by its marks, or by nothing that is known.
+    #[must_use]
+    pub fn is_by_mark(&self) -> bool {
+        self.set.as_ref().is_some_and(|on| on.stop.is_none())
+    }
+}
+
 /// A stop on a drill.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct DrillSetup {

@@ -470,6 +470,7 @@ fn side(finding: &Finding, axes: impl FnOnce() -> Option<AxesApart>) -> Option<S
         | Clearance::Convergence
         | Clearance::DistanceToNoRoot
         | Clearance::DistancesDisagree
+        | Clearance::RootDistancesDisagree
         | Clearance::MeasuredTooFar
         | Clearance::SitesMeasuredTooFar
         | Clearance::PlacesDisagree

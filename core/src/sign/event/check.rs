@@ -137,6 +137,16 @@ impl EventKind {
                 asked.try_for_each(|one| length("asked_back_mm", *one))?;
                 length("value_mm", *value_mm)
             }
+            Self::GaugeAskedBack {
+                gauge,
+                piece_mm,
+                value_mm,
+                ..
+            } => {
+                words("gauge", gauge, Self::NAME)?;
+                length("piece_mm", *piece_mm)?;
+                length("value_mm", *value_mm)
+            }
             Self::SetAside { file, .. } => words("file", file, Self::NAME),
             Self::Note { text } => words("text", text, Self::TEXT),
         }

@@ -3,10 +3,46 @@
 use super::Purposes;
 use super::items::Objection;
 use super::judge::Mistyped;
-use super::plan::{PlannedItem, Policy};
+use super::plan::{PlanView, PlannedItem, Policy};
+use super::void::void_of;
 use crate::measure::Length;
-use crate::sign::event::{EventKind, Piece, Reading};
+use crate::sign::event::{EventKind, Piece};
 use crate::sign::heads::TimedEvent;
+use crate::sign::merge::Merged;
+
+/// The moment of a reading.
+pub(super) enum Moment<'a> {
+    /// That of one that is recorded.
+    Of(&'a TimedEvent<'a>),
+    /// That of one which would be taken now, after everything that is recorded.
+    Now(jiff::Timestamp),
+}
+
+impl Moment<'_> {
+    /// True if an event happened before it beyond doubt.
+    fn is_after(&self, other: &TimedEvent<'_>) -> bool {
+        match self {
+            Self::Of(this) => other.clearly_before(this),
+            Self::Now(_) => true,
+        }
+    }
+
+    /// True if it was before an event beyond doubt.
+    fn is_before(&self, other: &TimedEvent<'_>) -> bool {
+        match self {
+            Self::Of(this) => this.clearly_before(other),
+            Self::Now(_) => false,
+        }
+    }
+
+    /// Its time, by its own clock.
+    const fn at(&self) -> jiff::Timestamp {
+        match self {
+            Self::Of(this) => this.event.at,
+            Self::Now(at) => *at,
+        }
+    }
+}
 
 /// The objection to the gauge that a reading was taken on.
 ///
@@ -16,13 +52,13 @@ use crate::sign::heads::TimedEvent;
 /// check takes the reading, whatever the clock says, unless a sound check lies surely between the
 /// reading and it: nobody knows since when the gauge was off.
 pub(super) fn objection(
-    this: &TimedEvent<'_>,
-    reading: &Reading,
+    this: &Moment<'_>,
+    read_on: &str,
     item: &PlannedItem,
     (timed, purposes): (&[TimedEvent<'_>], &Purposes<'_>),
     policy: &Policy,
 ) -> Option<Objection> {
-    let gauge = || reading.gauge.clone();
+    let gauge = || read_on.to_owned();
     let checks: Vec<(&TimedEvent<'_>, Length)> = timed
         .iter()
         .filter_map(|other| match &other.event.kind {
@@ -31,14 +67,12 @@ pub(super) fn objection(
                 piece_mm,
                 value_mm,
                 ..
-            } if *gauge == reading.gauge => {
-                Some((other, *value_mm - *piece_mm - item.gauge_constant_mm))
-            }
+            } if *gauge == read_on => Some((other, *value_mm - *piece_mm - item.gauge_constant_mm)),
             _ => None,
         })
         .collect();
     let is_off = |off_mm: Length| is_off(off_mm, item.graduation_mm);
-    let before = |(check, _): &&(&TimedEvent<'_>, Length)| check.clearly_before(this);
+    let before = |(check, _): &&(&TimedEvent<'_>, Length)| this.is_after(check);
     // What was practised makes no gauge sound, but may have found it off.
     // Nor does a length that its check piece has not.
     let is_sound = |(one, by): &(&TimedEvent<'_>, Length)| {
@@ -59,7 +93,7 @@ pub(super) fn objection(
     };
     let since = |other: &TimedEvent<'_>| !other.clearly_before(check);
     let sound_between = |other: &TimedEvent<'_>| {
-        let between = |one: &TimedEvent<'_>| this.clearly_before(one) && one.clearly_before(other);
+        let between = |one: &TimedEvent<'_>| this.is_before(one) && one.clearly_before(other);
         checks
             .iter()
             .any(|check| is_sound(check) && between(check.0))
@@ -70,17 +104,16 @@ pub(super) fn objection(
     }
     // By the clocks as they were: one that was once ahead would keep a check fresh.
     let age_s = this
-        .event
-        .at
+        .at()
         .as_second()
         .saturating_sub(check.event.at.as_second());
     if age_s > policy.gauge_check_lasts_s || age_s < -policy.clocks_apart_s {
         return Some(Objection::GaugeCheckOld { gauge: gauge() });
     }
     let fall = timed.iter().find(|other| {
-        matches!(&other.event.kind, EventKind::Dropped { piece: Piece::Gauge(name), .. } if *name == reading.gauge)
+        matches!(&other.event.kind, EventKind::Dropped { piece: Piece::Gauge(name), .. } if *name == read_on)
             && since(other)
-            && !this.clearly_before(other)
+            && !this.is_before(other)
     });
     if let Some(fall) = fall {
         let by = fall.event.id();
@@ -93,6 +126,59 @@ pub(super) fn objection(
         by: found.event.id(),
         off_mm: *off_mm,
     })
+}
+
+/// The objection to the gauge of a plan's setting if it were read now: none where it is sound.
+#[must_use]
+pub fn gauge_now(
+    item: &PlannedItem,
+    events: &Merged,
+    plan: &PlanView,
+    (policy, now): (&Policy, jiff::Timestamp),
+) -> Option<Objection> {
+    let timed = events.timed();
+    let void = void_of(events, &timed);
+    let live = timed.iter().filter(|one| void(one).is_none()).cloned();
+    let live: Vec<TimedEvent<'_>> = live.collect();
+    let purposes = Purposes::new(&timed, plan.purpose);
+    objection(
+        &Moment::Now(now),
+        &item.gauge,
+        item,
+        (&live, &purposes),
+        policy,
+    )
+}
+
+/// A figure of a gauge's check piece that was asked back.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct AskedBack {
+    /// The length marked on the check piece.
+    pub piece_mm: Length,
+    /// The figure.
+    pub value_mm: Length,
+}
+
+/// The figures of a gauge that were asked back since its last check, in the order of the record.
+#[must_use]
+pub fn gauge_asked_back(events: &Merged, of: &str) -> Vec<AskedBack> {
+    let mut asked = Vec::new();
+    for event in events.in_order() {
+        match &event.kind {
+            EventKind::GaugeChecked { gauge, .. } if gauge == of => asked.clear(),
+            EventKind::GaugeAskedBack {
+                gauge,
+                piece_mm,
+                value_mm,
+                ..
+            } if gauge == of => asked.push(AskedBack {
+                piece_mm: *piece_mm,
+                value_mm: *value_mm,
+            }),
+            _ => {}
+        }
+    }
+    asked
 }
 
 /// True if a check was made on the check piece that the kit names, as long as it has it.

@@ -56,6 +56,7 @@ impl EventKind {
             Self::Reading(reading) => Some(reading.purpose),
             Self::Handled { purpose, .. }
             | Self::FallTakenBack { purpose, .. }
+            | Self::GaugeAskedBack { purpose, .. }
             | Self::Opened { purpose, .. }
             | Self::Beside { purpose, .. } => Some(*purpose),
             Self::Reset { purpose, .. }

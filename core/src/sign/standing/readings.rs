@@ -185,8 +185,15 @@ pub(super) fn readings(
             reading: reading.clone(),
             lapses,
             verdict: item.map(|item| judge(reading.value_mm, item, &policy.tolerance)),
-            gauge: item
-                .and_then(|item| gauge::objection(this, reading, item, (live, purposes), policy)),
+            gauge: item.and_then(|item| {
+                gauge::objection(
+                    &gauge::Moment::Of(this),
+                    &reading.gauge,
+                    item,
+                    (live, purposes),
+                    policy,
+                )
+            }),
             // Who saw a figure saw it, whatever became of the record of it.
             saw: seen::reader_saw(this, reading, timed, policy),
         })

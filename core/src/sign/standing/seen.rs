@@ -139,6 +139,7 @@ fn is_of_pass(kind: &EventKind) -> bool {
     match kind {
         EventKind::Reading(reading) => reading.turn == Turn::Second,
         EventKind::GaugeChecked { .. }
+        | EventKind::GaugeAskedBack { .. }
         | EventKind::Dropped { .. }
         | EventKind::ThingPlaced { .. } => true,
         _ => false,

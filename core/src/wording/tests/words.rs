@@ -1,7 +1,7 @@
 //! Words of the plan, reasons, judgements, faults and cautions.
 
 use super::sample::{valid, with};
-use crate::case::{DecisionKind, Height, LimitId, SiteState, StructureKind, WallSide};
+use crate::case::{DecisionKind, Height, LimitId, SiteState, Socket, StructureKind, WallSide};
 use crate::dentition::Notation;
 use crate::kit::Density;
 use crate::plan::{
@@ -109,6 +109,11 @@ fn every_reason_is_said_in_words_with_its_site() {
             (
                 Reason::AlongTiltedAxis(mm("-0.2")),
                 "along the axis overlap of 0.2 mm would be left, but the site is tilted and nothing is known of what is beside it"
+                    .to_owned(),
+            ),
+            (
+                Reason::CrestOfSocket(mm("2.2")),
+                "2.2 mm at most, counted from the crest: within a socket or the bed of an implant there is none"
                     .to_owned(),
             ),
             (
@@ -355,11 +360,11 @@ fn tilts_are_told_by_where_the_apex_points_and_never_by_a_sign() {
 fn guide_bone_and_density_have_their_words() {
     with(&[], |say, _| {
         let guide = &say.case.guide;
-        let fresh = SiteState::FreshSocket {
+        let fresh = SiteState::FreshSocket(Socket {
             gap_mm: Some(mm("1.2")),
             gap_measured_at: None,
             slope_deg: None,
-        };
+        });
         for (said, want) in [
             (say.support(guide.support), "teeth"),
             (say.access(guide.access), "full-thickness flap"),

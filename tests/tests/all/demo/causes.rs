@@ -193,3 +193,26 @@ fn the_figures_name_each_cause_with_what_hangs_on_it() {
         }
     }
 }
+
+/// What only the arch model says stays unknown however much it is, and is one line of the case.
+#[test]
+fn what_the_arch_model_alone_says_is_one_line() {
+    let mut case = valid("two-molars").into_case();
+    for site in &mut case.sites {
+        site.distances.clear();
+    }
+    let sheet = work_out(&ValidCase::try_from(case).unwrap());
+    let is_of_model =
+        |finding: &&Finding| matches!(finding.value.reasons(), [Reason::ArchModelOnly(_)]);
+    let all = sheet.findings.iter().filter(is_of_model).count();
+    assert!(all > 2, "{all}");
+    let lines = lines(&sheet).into_iter();
+    let told: Vec<usize> = lines
+        .map(|line| match line {
+            FindingLine::One(finding) => usize::from(is_of_model(&finding)),
+            FindingLine::Cause(_, findings) => findings.into_iter().filter(is_of_model).count(),
+        })
+        .filter(|count| *count > 0)
+        .collect();
+    assert_eq!(told, [all]);
+}

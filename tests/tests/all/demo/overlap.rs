@@ -10,6 +10,7 @@ use traywright_core::measure::{Angle, Length};
 use traywright_core::plan::{
     Basis, Finding, Reason, Verdict, Worksheet, may_be_accepted, work_out,
 };
+use traywright_core::sign::Purpose;
 use traywright_core::wording::Formatter;
 
 const PLATFORMS: &str = "neighbour-implant sites[m46].distances[m47]";
@@ -86,9 +87,12 @@ fn settle(case: &mut Case, distances: Distances) {
         }
         Distances::Confirmed => {
             for distance in &mut case.sites[0].distances {
-                distance.measured_at = distance.measured_at.confirmed(&own, "RT".into());
+                distance.measured_at =
+                    distance
+                        .measured_at
+                        .confirmed(&own, "RT".into(), Purpose::Practice);
                 if let Some(then) = &mut distance.other_measured_at {
-                    *then = then.confirmed(&other, "RT".into());
+                    *then = then.confirmed(&other, "RT".into(), Purpose::Practice);
                 }
             }
         }

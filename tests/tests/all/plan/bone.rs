@@ -3,6 +3,7 @@
 use super::sample::{case, mm, valid};
 use traywright_core::case::{BoneState, Edit, SiteState, ValidCase, apply};
 use traywright_core::plan::{Change, Reason, SiteHeight, stale_values, work_out};
+use traywright_core::sign::Purpose;
 
 /// Of the sample's site, grafted on 2 May: the wall, and the crest that freehand depth counts from.
 fn on_the_bone(case: &ValidCase) -> [Vec<Reason>; 2] {
@@ -42,7 +43,7 @@ fn another_scan_revives_nothing_that_was_measured_before_the_graft() {
         wall.measured_at = case.sites[0].measured_now(mm("10"));
         wall.from_axis_mm += mm("0.001");
     }
-    site.confirm_heights(case.guide.scan_date, &"RT".into());
+    site.confirm_heights(case.guide.scan_date, &"RT".into(), Purpose::Practice);
     let anew = apply(&case, &[Edit::ChangeSite(Box::new(site))]).unwrap();
     assert!(
         on_the_bone(&anew).iter().all(Vec::is_empty),
@@ -91,7 +92,7 @@ fn what_was_measured_in_another_state_of_the_bone_is_stale() {
     let back = apply(&other, &[Edit::ChangeSite(Box::new(back))]).unwrap();
     assert!(on_the_bone(&back).iter().all(Vec::is_empty));
     let mut site = other.sites[0].clone();
-    site.confirm_heights(None, &"RT".into());
+    site.confirm_heights(None, &"RT".into(), Purpose::Practice);
     assert_eq!(
         site.heights
             .word_on(SiteHeight::PlatformBelowCrest)

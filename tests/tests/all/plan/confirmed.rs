@@ -2,13 +2,15 @@
 
 use super::sample::{case, mm, one, tooth, valid, work};
 use traywright_core::case::{
-    Access, Case, Distance, DistanceTo, Height, Placement, PointMm, ValidCase, Vector, read_case,
+    Access, Case, Distance, DistanceTo, GapMeasuredAt, Height, Placement, PointMm, SiteState,
+    Socket, ValidCase, Vector, read_case,
 };
 use traywright_core::dentition::{ArchModel, Jaw, Notation};
 use traywright_core::measure::Length;
 use traywright_core::plan::{
     Argument, Basis, Finding, Known, Reason, SiteHeight, Verdict, Worksheet, stale_values,
 };
+use traywright_core::sign::Purpose;
 use traywright_core::wording::Formatter;
 
 /// The place of each kind of measured value that the sample has.
@@ -37,15 +39,16 @@ fn put_site(case: &mut Case, n: usize, along: &str, buccal: &str) {
 
 /// Confirms all that was measured at the site, as it stands.
 fn confirm(case: &mut Case, by: &str) {
+    let purpose = case.purpose();
     let site = &mut case.sites[0];
     let now = site.measured_now(mm("10"));
     let walls = site.walls.iter_mut().map(|one| &mut one.measured_at);
     let structures = site.structures.iter_mut().map(|one| &mut one.measured_at);
     let distances = site.distances.iter_mut().map(|one| &mut one.measured_at);
     for one in walls.chain(structures).chain(distances) {
-        *one = one.confirmed(&now, by.into());
+        *one = one.confirmed(&now, by.into(), purpose);
     }
-    site.confirm_heights(None, &by.into());
+    site.confirm_heights(None, &by.into(), purpose);
 }
 
 fn at<'a>(sheet: &'a Worksheet, place: &str) -> &'a Finding {
@@ -86,6 +89,16 @@ fn who_confirmed_and_after_what_move_is_told() {
             said.basis.as_deref(),
             Some("basis: confirmed by N. Quill after a move of 0.5 mm, not measured anew")
         );
+        let say = Formatter::english(&case, Notation::Iso);
+        let told = |sheet: &Worksheet| {
+            let sounding = sheet.sites[0].sounding.as_ref().unwrap();
+            let is_told = say.sounding(sounding).contains("confirmed");
+            let terms = say.figure_terms(sounding);
+            let wall = at(sheet, PLACES[0]).figure.as_ref().unwrap();
+            let terms = terms.into_iter().chain(say.figure_terms(wall));
+            (is_told, terms.filter(|term| term.is_confirmed).count())
+        };
+        assert_eq!((told(&sheet), told(&measured)), ((true, 2), (false, 0)));
     }
 }
 
@@ -225,7 +238,7 @@ fn both_walls_cannot_hold_after_a_move_between_them() {
             want.map(|by| (Verdict::Unknown, by.to_owned())),
             "{buccal}"
         );
-        // One of the two measured anew ends it.
+        // One of the two measured anew ends it: the other one may be told by itself.
         case.sites[0].walls[0].measured_at = case.sites[0].measured_now(mm("10"));
         let sheet = work(case);
         assert!(
@@ -235,6 +248,194 @@ fn both_walls_cannot_hold_after_a_move_between_them() {
                 .any(|f| f.rule.key() == "walls-disagree")
         );
     }
+}
+
+/// What was said to hold, by its place and the way in which it cannot.
+fn cannot_hold(sheet: &Worksheet) -> Vec<(String, String, String)> {
+    let rule = |f: &&Finding| f.rule.key() == "confirmed-disagree";
+    let found = sheet.findings.iter().filter(rule);
+    found
+        .map(|f| {
+            assert_eq!(f.verdict, Verdict::Unknown);
+            let arg = |name| f.args[name].to_string();
+            (f.place.key(), arg("how"), arg("by"))
+        })
+        .collect()
+}
+
+/// Measuring the one wall anew says nothing for the other: the axis went towards it, and its distance
+/// is less now, whoever confirmed it. A wall that is 1 nearer where the site also went 1 along may lean
+/// there by 45°, and one that the axis went away from is farther than it says.
+#[test]
+fn a_wall_measured_anew_does_not_hold_the_other() {
+    let told = |along: &str, buccal: &str, anew: usize| {
+        let mut case = case();
+        put(&mut case, along, buccal);
+        confirm(&mut case, "N. Quill");
+        let now = case.sites[0].measured_now(mm("10"));
+        case.sites[0].walls[anew].measured_at = now;
+        cannot_hold(&work(case))
+            .into_iter()
+            .filter(|(place, ..)| place.contains("walls"))
+            .collect::<Vec<_>>()
+    };
+    let wall = |side: &str, by: &str| {
+        let place = format!("sites[one].walls[{side} least]");
+        vec![(place, "nearer".to_owned(), by.to_owned())]
+    };
+    assert_eq!(told("0", "-1.2", 0), wall("oral", "1.2"));
+    assert_eq!(told("0", "1.2", 1), wall("buccal", "1.2"));
+    assert_eq!(told("0.5", "1.2", 1), wall("buccal", "0.7"));
+    for (along, buccal, anew) in [
+        ("0", "-1.2", 1),
+        ("0", "1.2", 0),
+        ("0", "0.2", 1),
+        ("1", "1.2", 1),
+    ] {
+        assert_eq!(told(along, buccal, anew), [], "{along} {buccal} {anew}");
+    }
+}
+
+/// Of 1.2 along the arch 1.2 · cos 20° = 1.127 is certain.
+#[test]
+fn a_neighbour_measured_anew_does_not_hold_the_other() {
+    for (along, anew, want) in [
+        ("1.2", 0, Some("37")),
+        ("1.2", 1, None),
+        ("-1.2", 1, Some("35")),
+        ("-1.2", 0, None),
+        ("0.2", 0, None),
+    ] {
+        let mut case = case();
+        put(&mut case, along, "0");
+        confirm(&mut case, "N. Quill");
+        let now = case.sites[0].measured_now(mm("10"));
+        case.sites[0].distances[anew].measured_at = now;
+        let found = cannot_hold(&work(case));
+        let place = |to: &str| format!("sites[one].distances[{to}]");
+        let want = want.map(|to| (place(to), "nearer".to_owned(), "1.12".to_owned()));
+        assert_eq!(found, Vec::from_iter(want), "{along} {anew}");
+    }
+}
+
+/// A gap is wider once the axis went from the buccal wall: with the wall measured anew it would leave
+/// bone that is not there.
+#[test]
+fn a_wall_measured_anew_does_not_hold_the_gap() {
+    for (buccal, want) in [("-1.2", Some("1.2")), ("1.2", None), ("-0.2", None)] {
+        let mut case = case();
+        let site = &mut case.sites[0];
+        let now = site.measured_now(mm("10"));
+        site.state = SiteState::FreshSocket(Socket {
+            gap_mm: Some(mm("1.5")),
+            gap_measured_at: Some(GapMeasuredAt {
+                site: now.clone(),
+                implant_diameter_mm: mm("4.6"),
+            }),
+            slope_deg: None,
+        });
+        put(&mut case, "0", buccal);
+        let now = case.sites[0].measured_now(mm("10"));
+        for wall in &mut case.sites[0].walls {
+            wall.measured_at = now.clone();
+        }
+        if let SiteState::FreshSocket(Socket {
+            gap_measured_at: Some(then),
+            ..
+        }) = &mut case.sites[0].state
+        {
+            then.site = then
+                .site
+                .confirmed(&now, "N. Quill".into(), Purpose::Practice);
+        }
+        let found = cannot_hold(&work(case));
+        let place = "sites[one].state.gap_mm".to_owned();
+        let want = want.map(|by| (place, "gap".to_owned(), by.to_owned()));
+        assert_eq!(found, Vec::from_iter(want), "{buccal}");
+    }
+}
+
+/// A neighbour that moved by 0.1 since took √2 · 0.1 of it at most: 0.5 · cos 20° − 0.142 = 0.327 is
+/// left that both distances cannot have.
+#[test]
+fn a_neighbour_that_moved_a_little_takes_no_more_of_the_contradiction() {
+    let told = |other_moved: &str| {
+        let mut case = case();
+        case.teeth.retain(|one| one.position != tooth("35"));
+        case.sites.push(super::sample::site("two", "35", &[]));
+        case.sites[0].distances.remove(0);
+        let then = [0, 1].map(|n: usize| case.sites[n].measured_now(mm("10")));
+        put(&mut case, "0.5", "0");
+        put_site(&mut case, 1, other_moved, "0");
+        confirm(&mut case, "N. Quill");
+        let now = [0, 1].map(|n: usize| case.sites[n].measured_now(mm("10")));
+        case.sites[0].distances.push(Distance {
+            to: DistanceTo::Site { site: "two".into() },
+            at: Height::Least,
+            from_axis_mm: mm("8"),
+            measured_at: then[0].confirmed(&now[0], "N. Quill".into(), Purpose::Practice),
+            other_measured_at: Some(then[1].confirmed(
+                &now[1],
+                "N. Quill".into(),
+                Purpose::Practice,
+            )),
+        });
+        let sheet = work(case);
+        let both = cannot_hold(&sheet).into_iter();
+        both.filter(|(_, how, _)| how == "neighbours")
+            .map(|(.., by)| by)
+            .collect::<Vec<_>>()
+    };
+    assert_eq!(told("0"), ["0.46"]);
+    assert_eq!(told("0.1"), ["0.32"]);
+    assert!(told("0.3").is_empty());
+}
+
+/// Takes from every confirmation in a case what it says of its purpose, as in an older file.
+fn without_purposes(case: &Case) -> Case {
+    let text = serde_json::to_string(case).unwrap();
+    let older = [r#""purpose":"patient","#, r#""purpose":"practice","#]
+        .into_iter()
+        .fold(text.clone(), |text, purpose| text.replace(purpose, ""));
+    assert_ne!(text, older);
+    serde_json::from_str(&older).unwrap()
+}
+
+/// What was confirmed in practice says nothing once the case is a patient's.
+#[test]
+fn a_confirmation_given_in_practice_does_not_count_for_a_patient() {
+    let mut case = case();
+    assert!(case.demonstration);
+    put(&mut case, "0.5", "0");
+    let moved = work(case.clone());
+    confirm(&mut case, "N. Quill");
+    let by = Some("N. Quill".to_owned());
+    assert_eq!(told(at(&work(case.clone()), PLACES[0])).0, by);
+    case.demonstration = false;
+    let sheet = work(case.clone());
+    for place in PLACES {
+        let finding = at(&sheet, place);
+        assert_eq!(told(finding), (None, None), "{place}");
+        assert_eq!(finding.value, at(&moved, place).value, "{place}");
+    }
+    // What was read of it was confirmed already; for the patient it can be confirmed again.
+    let site = &case.sites[0];
+    assert!(site.may_confirm_heights(None, Purpose::Patient));
+    assert!(!site.may_confirm_heights(None, Purpose::Practice));
+    confirm(&mut case, "N. Quill");
+    for demonstration in [false, true] {
+        case.demonstration = demonstration;
+        let sheet = work(case.clone());
+        for place in PLACES {
+            assert_eq!(told(at(&sheet, place)).0, by, "{place} {demonstration}");
+        }
+    }
+    // An older file does not say: nobody knows.
+    let mut case = without_purposes(&case);
+    case.demonstration = false;
+    assert_eq!(told(at(&work(case.clone()), PLACES[0])), (None, None));
+    case.demonstration = true;
+    assert_eq!(told(at(&work(case), PLACES[0])).0, by);
 }
 
 fn disagree(sheet: &Worksheet, rule: &str) -> Option<(Option<String>, String)> {
@@ -361,7 +562,7 @@ fn everybody_who_confirmed_a_distance_between_two_sites_is_told() {
         put(&mut case, "0.3", "0");
         put_site(&mut case, 1, "0.5", "0");
         let said = |n: usize, word: Option<&str>| match word {
-            Some(by) => measured[n].confirmed(&then(&case, n), by.into()),
+            Some(by) => measured[n].confirmed(&then(&case, n), by.into(), Purpose::Practice),
             None => then(&case, n),
         };
         let distance = |to: &str, own, theirs| Distance {
@@ -451,7 +652,7 @@ fn a_depth_below_the_crest_cannot_hold_after_the_platform_went_deeper() {
         case.sites[0].placement = site("-9");
         super::sample::measure_anew(&mut case);
         case.sites[0].placement = site(z);
-        case.sites[0].confirm_heights(None, &"N. Quill".into());
+        case.sites[0].confirm_heights(None, &"N. Quill".into(), Purpose::Practice);
         let sheet = work(case);
         let want = want.map(|by| (Some("crest".to_owned()), by.to_owned()));
         assert_eq!(disagree(&sheet, "confirmed-disagree"), want, "{z}");
@@ -506,11 +707,11 @@ fn what_was_measured_at_a_place_of_another_kind_is_not_confirmed() {
     }));
 }
 
-/// Between a tooth and a planned site that stands as it did, a move along the arch changes one of the two;
-/// what is true of a site that was moved as well nobody can say.
+/// Between a tooth and a planned site that stands as it did, a move along the arch changes one of the two; of a
+/// site that was moved as well that is taken off: 1 · cos 20° − √2 · 0.5 = 0.23, and 0.6 leaves less than is read.
 #[test]
 fn a_tooth_and_a_planned_site_cannot_both_hold_after_a_move_between_them() {
-    let told = |other_moves: bool| {
+    let told = |other_moves: &str| {
         let mut case = case();
         // To 37, and to a site at 35 in place of the tooth.
         case.sites[0].distances.remove(0);
@@ -527,15 +728,12 @@ fn a_tooth_and_a_planned_site_cannot_both_hold_after_a_move_between_them() {
             other_measured_at: Some(theirs),
         });
         put(&mut case, "-1", "0");
-        if other_moves {
-            put_site(&mut case, 1, "0.5", "0");
-        }
+        put_site(&mut case, 1, other_moves, "0");
         confirm(&mut case, "N. Quill");
         disagree(&work(case), "confirmed-disagree")
     };
-    assert_eq!(
-        told(false),
-        Some((Some("neighbours".to_owned()), "0.93".to_owned()))
-    );
-    assert_eq!(told(true), None);
+    let by = |by: &str| Some((Some("neighbours".to_owned()), by.to_owned()));
+    assert_eq!(told("0"), by("0.93"));
+    assert_eq!(told("0.5"), by("0.23"));
+    assert_eq!(told("0.6"), None);
 }

@@ -148,7 +148,8 @@ fn an_acceptance_lapses_with_whatever_was_shown() {
     // Not entered, then entered but measured before the implant was changed, which nobody can accept.
     let missing: fn(&mut Case) = |case| case.limits.mandibular_canal = None;
     let stale: fn(&mut Case) = |case| {
-        case.sites[0].structures[0].measured_at.platform_below_crest = None;
+        let then = &mut case.sites[0].structures[0].measured_at;
+        then.platform_below_crest.as_mut().unwrap().highest_mm = mm("3");
     };
     assert_eq!(accepted_then(CANAL, missing, missing), Severity::Accepted);
     assert_eq!(accepted_then(CANAL, stale, stale), Severity::Unknown);

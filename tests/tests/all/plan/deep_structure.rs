@@ -7,7 +7,7 @@ use super::sample::{
 use serde_json::Value;
 use traywright_core::case::{
     Case, Direction, GuideState, GuidedExtent, HeightDatum, Placement, PointMm, ReceiptOf,
-    StructureExtent, StructureKind, Vector,
+    SiteState, StructureExtent, StructureKind, Vector,
 };
 use traywright_core::kit::{Datum, DepthRule, DrillKind, Point, ProfilePoint};
 use traywright_core::measure::{Angle, Length};
@@ -34,6 +34,35 @@ fn below(case: &mut Case, height: Length, from: HeightDatum, direction: Directio
 
 fn margin(change: impl FnOnce(&mut Case)) -> (Verdict, String) {
     judged(&worked(change), "deep-structure")
+}
+
+/// Within a socket, or the bed of an implant that comes out, there is no crest: what is counted from one
+/// there may be counted from its rim as well as from its floor, and is never enough; from the platform it is.
+#[test]
+fn a_height_from_the_crest_of_a_bed_is_never_clear() {
+    for (state, is_bed) in [
+        (SiteState::Healed {}, false),
+        (SiteState::FRESH_SOCKET, true),
+        (SiteState::IMPLANT_TO_REMOVE, true),
+    ] {
+        let found = |height: &str, from| {
+            let sheet = worked(|case| {
+                case.sites[0].state = state.clone();
+                below(case, mm(height), from, Direction::Vertical);
+            });
+            one(&sheet, "deep-structure").clone()
+        };
+        let (crest, platform) = (HeightDatum::Crest, HeightDatum::Platform);
+        let enough = found("13", crest);
+        let want = if is_bed {
+            Verdict::Unknown
+        } else {
+            Verdict::Clear
+        };
+        assert_eq!(enough.verdict, want, "{state:?}");
+        assert_eq!(found("12.999", crest).verdict, Verdict::Short);
+        assert_eq!(found("13", platform).verdict, Verdict::Clear, "{state:?}");
+    }
 }
 
 /// Upright, 13.0 below the platform, deepest cut 10.0: 3.0 left; 13.0 below the crest, which is 1.0

@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 use traywright_core::case::{
     Case, CrestDepth, Direction, Distance, DistanceTo, GuidedExtent, Height, HeightDatum,
     MeasuredAt, Obstacle, Placement, PlatformToSleeve, PointMm, Setting, Site, SiteState,
-    SleeveFace, Step, Structure, StructureExtent, StructureKind, Vector, Wall, WallSide,
+    SleeveFace, Socket, Step, Structure, StructureExtent, StructureKind, Vector, Wall, WallSide,
 };
 use traywright_core::dentition::{Jaw, ToothPosition};
 use traywright_core::kit::{Density, DepthRule, Label};
@@ -138,7 +138,7 @@ pub(super) fn any_site(id: &'static str, at: ToothPosition) -> impl Strategy<Val
     ];
     let state = prop_oneof![
         3 => Just(SiteState::Healed {}),
-        1 => Just(SiteState::FreshSocket { gap_mm: None, gap_measured_at: None, slope_deg: None }),
+        1 => Just(SiteState::FreshSocket(Socket { gap_mm: None, gap_measured_at: None, slope_deg: None })),
     ];
     let face = prop_oneof![Just(SleeveFace::Apical), Just(SleeveFace::Coronal)];
     let plan = (

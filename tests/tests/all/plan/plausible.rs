@@ -3,7 +3,7 @@
 use super::generated_site::sites_of;
 use super::sample::{all, case, mm, present, site, tooth, work, worked};
 use traywright_core::case::{
-    Case, Distance, DistanceTo, Height, NeighbourKind, StructureExtent, Tooth, ToothState,
+    Case, Distance, DistanceTo, Height, NeighbourKind, Obstacle, StructureExtent, Tooth, ToothState,
 };
 use traywright_core::plan::{Verdict, may_be_accepted};
 
@@ -25,6 +25,45 @@ fn a_distance_farther_than_any_is_asked_about() {
     let wall = |to: &'static str| asked(move |case| case.sites[0].walls[0].from_axis_mm = mm(to));
     assert!(wall("15").is_empty());
     assert_eq!(wall("15.001"), ["sites[one].walls[buccal least] usual"]);
+    // From buccal to oral: 15 at the crest, 20 elsewhere, as 11 entered for 4 would make it.
+    let across = |at, buccal: &'static str, oral: &'static str| {
+        asked(move |case| {
+            let walls = &mut case.sites[0].walls;
+            for wall in walls.iter_mut() {
+                wall.at = at;
+            }
+            (walls[0].from_axis_mm, walls[1].from_axis_mm) = (mm(buccal), mm(oral));
+        })
+    };
+    assert!(across(Height::Crest, "11", "4").is_empty());
+    assert_eq!(
+        across(Height::Crest, "11", "4.001"),
+        ["sites[one].walls[buccal crest] usual"]
+    );
+    assert!(across(Height::Apex, "11", "9").is_empty());
+    assert_eq!(
+        across(Height::Apex, "9", "11.001"),
+        ["sites[one].walls[buccal apex] usual"]
+    );
+    // What is beyond by itself is told by itself.
+    assert_eq!(
+        across(Height::Apex, "9", "16"),
+        ["sites[one].walls[oral apex] usual"]
+    );
+    let crown = |to: &'static str| {
+        asked(move |case| {
+            case.sites[0].obstacles = vec![Obstacle {
+                name: "crown of 37".into(),
+                tooth: None,
+                above_rim_mm: mm("2"),
+                rim_above_platform_mm: None,
+                from_axis_mm: mm(to),
+                measured_at: case.sites[0].measured_now(mm("10")),
+            }];
+        })
+    };
+    assert!(crown("30").is_empty());
+    assert_eq!(crown("50"), ["sites[one].obstacles[0] usual"]);
     let below = |to: &'static str| {
         asked(move |case| {
             let StructureExtent::Below { height_mm, .. } = &mut case.sites[0].structures[0].extent

@@ -795,3 +795,26 @@ fn an_obstacle_measured_before_the_sleeve_is_asked_for_once_there_is_one() {
     assert_eq!(is_asked_for(None, true), [true]);
     assert_eq!(is_asked_for(None, false), [false]);
 }
+
+/// A depth below the crest that is entered for the first time moves no platform: what was measured before
+/// it was entered is not told as measured before a change.
+#[test]
+fn a_depth_entered_later_than_a_value_moves_nothing() {
+    for row in ROWS {
+        let mut case = case();
+        (row.measure)(&mut case);
+        let entered = case.sites[0].heights.platform_below_crest.take();
+        super::sample::measure_anew(&mut case);
+        case.sites[0].heights.platform_below_crest = entered;
+        let case = super::sample::valid(case);
+        let stale = stale_values(&case, &case.sites[0]);
+        let lists = [
+            stale.walls,
+            stale.distances,
+            stale.structures,
+            stale.obstacles,
+        ];
+        let lists = lists.concat();
+        assert!(!lists.contains(&true), "{}", row.what);
+    }
+}

@@ -2,11 +2,11 @@
 
 use super::kit::drill;
 use super::sample::{all, missing, mm, one, present, tooth, worked};
-use traywright_core::case::{Case, CasePin, NeighbourKind, Support, Tooth, ToothState};
+use traywright_core::case::{Access, Case, CasePin, NeighbourKind, Support, Tooth, ToothState};
 use traywright_core::dentition::{Jaw, ToothPosition};
 use traywright_core::kit::{DrillKind, Pin, PinSleeve};
 use traywright_core::measure::Length;
-use traywright_core::plan::Verdict;
+use traywright_core::plan::{Verdict, may_be_accepted};
 
 pub(super) fn pinned(case: &mut Case, at: &[(&str, &str)]) {
     let pins = at.iter().enumerate().map(|(n, (at, along))| CasePin {
@@ -31,6 +31,28 @@ pub(super) fn pinned(case: &mut Case, at: &[(&str, &str)]) {
         },
         quantity: 3,
     }];
+}
+
+/// A guide that rests on bone rests where the flap was raised: there is nothing to punch through it.
+#[test]
+fn a_guide_on_bone_is_not_punched_through() {
+    for support in [
+        Support::Teeth,
+        Support::TeethAndMucosa,
+        Support::Mucosa,
+        Support::Bone,
+    ] {
+        for access in [Access::Flap, Access::Punch] {
+            let sheet = worked(|case| (case.guide.support, case.guide.access) = (support, access));
+            let found = all(&sheet, "punch-on-bone");
+            let is_told = (support, access) == (Support::Bone, Access::Punch);
+            assert_eq!(found.len(), usize::from(is_told), "{support:?} {access:?}");
+            for finding in found {
+                assert_eq!(finding.verdict, Verdict::Unknown);
+                assert!(!may_be_accepted(finding));
+            }
+        }
+    }
 }
 
 /// On mucosa a guide that no pin holds is short, on bone nobody said what holds it (pins for either:

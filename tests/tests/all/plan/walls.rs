@@ -4,7 +4,8 @@ use super::kit::outline;
 use super::sample::{all, case, judged, measure_anew, mm, one, received, work, worked};
 use jiff::civil::Date;
 use traywright_core::case::{
-    Case, GapMeasuredAt, GuideState, Height, Placement, ReceiptOf, SiteState, Wall, WallSide,
+    Case, GapMeasuredAt, GuideState, Height, Placement, ReceiptOf, SiteState, Socket, Wall,
+    WallSide,
 };
 use traywright_core::dentition::Jaw;
 use traywright_core::kit::{Datum, DepthRule, Point};
@@ -12,6 +13,7 @@ use traywright_core::plan::{
     Basis, Change, CommonCause, Finding, FindingLine, Place, Reason, Since, SitePlace, Verdict,
     Worksheet, by_cause, may_be_accepted, not_assessed,
 };
+use traywright_core::sign::Purpose;
 
 /// The only wall: buccal, at this height and this far from the axis.
 fn buccal(case: &mut Case, at: Height, from_axis: &str) {
@@ -335,14 +337,14 @@ fn socket(case: &mut Case) {
         from_axis_mm: mm(from_axis),
         ..wall.clone()
     }));
-    site.state = SiteState::FreshSocket {
+    site.state = SiteState::FreshSocket(Socket {
         gap_mm: Some(mm("2")),
         gap_measured_at: Some(GapMeasuredAt {
             site: wall.measured_at.clone(),
             implant_diameter_mm: mm("4.6"),
         }),
         slope_deg: None,
-    };
+    });
 }
 
 fn at_crest(change: impl FnOnce(&mut Case)) -> Finding {
@@ -363,7 +365,7 @@ fn at_crest(change: impl FnOnce(&mut Case)) -> Finding {
 fn the_gap_of_a_socket_is_no_bone() {
     let gap = |gap: Option<&'static str>| {
         move |case: &mut Case| {
-            if let SiteState::FreshSocket { gap_mm, .. } = &mut case.sites[0].state {
+            if let SiteState::FreshSocket(Socket { gap_mm, .. }) = &mut case.sites[0].state {
                 *gap_mm = gap.map(mm);
             }
         }
@@ -402,12 +404,12 @@ fn who_confirmed_the_gap_of_a_socket_is_told() {
             for wall in &mut site.walls {
                 wall.measured_at = now.clone();
             }
-            if let SiteState::FreshSocket {
+            if let SiteState::FreshSocket(Socket {
                 gap_measured_at: Some(then),
                 ..
-            } = &mut site.state
+            }) = &mut site.state
             {
-                then.site = then.site.confirmed(&now, by.into());
+                then.site = then.site.confirmed(&now, by.into(), Purpose::Practice);
             }
         });
         let arg = |name| finding.args.get(name).map(ToString::to_string);
@@ -433,7 +435,7 @@ fn a_gap_that_was_not_measured_with_the_wall_is_unknown() {
         finding.value.reasons()[0].clone()
     };
     let missing = at_crest(|case| {
-        if let SiteState::FreshSocket { gap_mm, .. } = &mut case.sites[0].state {
+        if let SiteState::FreshSocket(Socket { gap_mm, .. }) = &mut case.sites[0].state {
             *gap_mm = None;
         }
     });
@@ -446,9 +448,9 @@ fn a_gap_that_was_not_measured_with_the_wall_is_unknown() {
         Reason::Stale(place.clone(), Since { site, change })
     };
     let unrecorded = at_crest(|case| {
-        if let SiteState::FreshSocket {
+        if let SiteState::FreshSocket(Socket {
             gap_measured_at, ..
-        } = &mut case.sites[0].state
+        }) = &mut case.sites[0].state
         {
             *gap_measured_at = None;
         }
@@ -472,7 +474,7 @@ fn a_gap_that_was_not_measured_with_the_wall_is_unknown() {
         for wall in &mut case.sites[0].walls {
             wall.from_axis_mm = mm("3.799");
         }
-        if let SiteState::FreshSocket { gap_mm, .. } = &mut case.sites[0].state {
+        if let SiteState::FreshSocket(Socket { gap_mm, .. }) = &mut case.sites[0].state {
             *gap_mm = None;
         }
     });

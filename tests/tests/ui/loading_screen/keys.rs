@@ -18,11 +18,11 @@ fn a_drill_is_loaded_by_keys_and_recorded_beside_the_case() {
     screen.key(Key::E);
     let kinds = screen.recorded();
     let [
+        EventKind::GaugeChecked { .. },
         EventKind::PassBegun {
             pass: Pass::Setting,
             ..
         },
-        EventKind::GaugeChecked { .. },
         EventKind::Handled {
             step: HandStep::Set,
             ..

@@ -195,10 +195,12 @@ fn a_plan_saved_elsewhere_ends_a_second_reading_without_a_figure() {
     assert_eq!(screen.settings_shown(), Vec::<String>::new());
     screen.key(Key::B);
     screen.name("MK");
+    screen.type_in("21,7");
     assert!(screen.says("STOP") && screen.says("now planned at 18.6 mm"));
     let recorded = screen.recorded();
     let [
         ..,
+        EventKind::GaugeChecked { .. },
         EventKind::PassEnded {
             end: PassEnd::Unseen,
             ..

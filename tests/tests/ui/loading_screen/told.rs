@@ -59,7 +59,7 @@ fn new_initials_are_asked_back_with_those_that_are_known() {
     let mut screen = Screen::new(STANDING, "two-molars");
     screen.key(Key::B);
     screen.type_in("ow");
-    assert_eq!(screen.recorded().len(), 1);
+    assert!(screen.says("First the gauge"));
 }
 
 #[test]
@@ -80,7 +80,7 @@ fn what_fell_without_a_spare_is_missing_at_its_row_in_the_list_and_at_the_end() 
         screen.key(Key::L);
         assert!(screen.says("dropped, none left") && screen.says("Tip drill 2.57: dropped"));
         screen.key(Key::L);
-        assert!(screen.says("Missing: 2. Tip drill 2.57: dropped, none left"));
+        assert!(screen.says("Missing or not to be used: 2. Tip drill 2.57: dropped, none left"));
     }
 }
 
@@ -139,7 +139,11 @@ fn a_pass_with_nothing_to_read_says_which_nothing_it_is() {
     screen.key(Key::E);
     screen.key(Key::A);
     screen.name("KE");
-    assert!(screen.says("All are read twice."), "{:?}", screen.said());
+    assert!(
+        screen.says("All that can be read here are read twice.") && screen.says("1 sealed: set"),
+        "{:?}",
+        screen.said()
+    );
     assert!(!screen.says("First the gauge"));
 }
 

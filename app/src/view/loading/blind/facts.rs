@@ -1,11 +1,11 @@
 //! Everything that the screen of a pass without figures shows, as words. Nothing here is a setting, a
 //! gauge figure or a reading of another person: what is not in it cannot be drawn.
 
-use super::{BlindPass, BlindPhase, BlindState, is_readable};
-use crate::view::loading::refusal::refused_words;
+use super::{BlindPass, BlindPhase, BlindState, is_read_first, is_readable};
+use crate::view::loading::refusal::{at_the_gauge, refused_words};
 use crate::view::loading::scene::{Scene, sites};
-use crate::view::loading::session::Refused;
-use crate::view::loading::task::{ReadingState, Task, Verified};
+use crate::view::loading::session::{Refused, must_set_anew};
+use crate::view::loading::task::{ReadingState, Task, Verified, Work};
 use traywright_core::charts::marking;
 use traywright_core::drawing::{Drawing, TextStyle};
 use traywright_core::plan::Known;
@@ -239,6 +239,13 @@ fn line(
 /// The words on the last input: the reason why it was not taken, or what became of the reading. It
 /// says what was typed, and nothing of what was looked for.
 fn last(scene: &Scene<'_>, pass: &BlindPass) -> (Taken, Vec<String>) {
+    if pass.phase == BlindPhase::Gauge && !matches!(pass.entry.refused, Some(Refused::GaugeOff(_)))
+    {
+        let words = at_the_gauge(scene, &pass.entry);
+        if !words.is_empty() {
+            return (Taken::No, words);
+        }
+    }
     if let Some(refused) = &pass.entry.refused {
         let in_doubt = matches!(refused, Refused::GaugeOff(_)).then(|| in_doubt(scene));
         let words = std::iter::once(refused_words(scene, refused)).chain(in_doubt.flatten());
@@ -274,6 +281,9 @@ fn last(scene: &Scene<'_>, pass: &BlindPass) -> (Taken, Vec<String>) {
         ReadingState::Confirmed { .. } if anew => {
             vec![scene.text("loading-blind-disagree", &[("name", &lay)])]
         }
+        ReadingState::Unsound { .. } if scene.gauge_is_sound(task) => {
+            vec![scene.word("loading-blind-gauge-sound")]
+        }
         ReadingState::Unsound { .. } => vec![scene.word("loading-blind-gauge")],
         ReadingState::Confirmed { .. } if task.record.lies.is_some() => {
             vec![scene.text("loading-blind-back", &[("name", name), ("slot", slot)])]
@@ -305,19 +315,22 @@ pub(in crate::view::loading) fn in_doubt(scene: &Scene<'_>) -> Option<String> {
 
 /// The words at the end of a pass.
 fn over(scene: &Scene<'_>, pass: &BlindPass) -> Vec<String> {
+    let not_read = not_read(scene);
     if pass.order.is_empty() {
         let left = pass.left_to_others(scene.board);
         if left > 0 {
-            return vec![scene.counted("loading-blind-left-out", &[("count", left)], &[])];
+            let left = scene.counted("loading-blind-left-out", &[("count", left)], &[]);
+            return std::iter::once(left).chain(not_read).collect();
         }
         let mut here = scene.board.tasks.iter().filter(|task| is_readable(task));
         let any = here.clone().next().is_some();
         let twice = any && here.all(|task| task.record.verified == Verified::Yes);
-        return vec![scene.word(if twice {
-            "loading-blind-all-twice"
-        } else {
-            "loading-blind-nothing"
-        })];
+        let nothing = scene.word(match twice {
+            true if not_read.is_empty() => "loading-blind-all-twice",
+            true => "loading-blind-readable-twice",
+            false => "loading-blind-nothing",
+        });
+        return std::iter::once(nothing).chain(not_read).collect();
     }
     let is = |wanted: BlindState| {
         let states = pass
@@ -338,5 +351,25 @@ fn over(scene: &Scene<'_>, pass: &BlindPass) -> Vec<String> {
     let gone = counted("loading-blind-no-longer", is(BlindState::Gone));
     let others = counted("loading-blind-left-out", pass.left_to_others(scene.board));
     let all = [Some(agreed), open, anew, gone, others];
-    all.into_iter().flatten().collect()
+    all.into_iter().flatten().chain(not_read).collect()
+}
+
+/// The drills that no pass of this stage reads as they are, by why, a sentence each.
+fn not_read(scene: &Scene<'_>) -> Vec<String> {
+    let laid = || scene.board.tasks.iter().filter(|task| !task.is_anew());
+    let blocked = laid().filter(|task| matches!(task.work, Work::Blocked(_)));
+    let reads = || laid().filter(|task| task.work == Work::SetAndRead);
+    let sealed = reads().filter(|task| task.is_sealed());
+    let now = reads().filter(|task| is_readable(task) && !must_set_anew(task));
+    let open = now.filter(|task| {
+        !is_read_first(task, scene.board.stage) && task.record.verified == Verified::No
+    });
+    let all = [
+        ("loading-blind-no-figure", blocked.count()),
+        ("loading-blind-sealed", sealed.count()),
+        ("loading-blind-unset", open.count()),
+    ];
+    let some = all.into_iter().filter(|(_, count)| *count > 0);
+    some.map(|(id, count)| scene.counted(id, &[("count", count)], &[]))
+        .collect()
 }

@@ -36,6 +36,8 @@ pub struct BlindPass {
     pub entry: Entry,
     /// The pass that it takes up, where one was cut off: its reader and desk.
     pub cut_off: Option<(Who, WriterId)>,
+    /// The way in which it came about.
+    opened: Opened,
     /// The drills of the pass, in the order in which they are read.
     order: Vec<Key>,
     /// The one in hand, by its place in that order.
@@ -60,6 +62,15 @@ impl WhoSaw<'_> {
     fn sight_of(&self, who: &Who, running: Option<&WriterId>) -> Option<FiguresSeen> {
         figures_seen_by(who, self.events, (self.now, running), &policy())
     }
+}
+
+/// The way in which a pass came about.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Opened {
+    /// Somebody chose it.
+    Chosen,
+    /// One was cut off, and is the first thing that its desk shows.
+    CutOff,
 }
 
 /// A phase of a pass without figures.
@@ -103,6 +114,7 @@ impl BlindPass {
             enterer: None,
             entry: before.of_next_pass(),
             cut_off: None,
+            opened: Opened::Chosen,
             order: Vec::new(),
             at: 0,
             last: None,
@@ -115,6 +127,7 @@ impl BlindPass {
         let mut pass = Self::new(stage, &Entry::default());
         pass.entry.refused = Some(Refused::CutOff(who.clone()));
         pass.cut_off = Some((who, desk));
+        pass.opened = Opened::CutOff;
         pass
     }
 
@@ -122,6 +135,13 @@ impl BlindPass {
     #[must_use]
     pub fn is_running(&self) -> bool {
         self.cut_off.is_some() || matches!(self.phase, BlindPhase::Gauge | BlindPhase::Read)
+    }
+
+    /// True if it was chosen and nobody reads in it yet: it is left without consequences.
+    #[must_use]
+    pub fn is_only_chosen(&self) -> bool {
+        let asks = matches!(self.phase, BlindPhase::Reader | BlindPhase::Enterer);
+        asks && self.opened == Opened::Chosen
     }
 
     /// True if its reader could be wanted again: a drill of it is not read and agreed, one is to be set anew, or

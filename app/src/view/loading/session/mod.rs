@@ -16,7 +16,9 @@ pub use parts::{Effect, GaugeFell, Input, Now, Phase, Refused, Step};
 pub(in crate::view::loading) use take::{effects, moved, off_the_tray};
 
 use super::entry::Entry;
-use super::task::{Beside, Board, Key, ReadingState, Seal, Seen, Task, TaskTurn, Verified, Work};
+use super::task::{
+    Beside, Block, Board, Key, ReadingState, Seal, Seen, Task, TaskTurn, Verified, Work,
+};
 use std::collections::BTreeSet;
 use traywright_core::sign::{HandStep, Objection, SettingState, Stage, Who};
 
@@ -43,6 +45,8 @@ pub struct Session {
     anew: BTreeSet<Key>,
     /// Initials are asked for although there are some.
     asking: Asking,
+    /// The person of whom it is recorded, since the pass was chosen, that figures are in sight.
+    sees: Option<Who>,
 }
 
 /// The request for initials anew, or not.
@@ -63,6 +67,7 @@ impl Default for Session {
             taken: BTreeSet::new(),
             anew: BTreeSet::new(),
             asking: Asking::No,
+            sees: None,
         }
     }
 }
@@ -125,7 +130,11 @@ impl Session {
     #[must_use]
     pub fn way(&self, task: &Task) -> &'static [Step] {
         use Step::{Lock, Place, Read, Set, Take, Tug};
-        if task.is_sealed() {
+        let unknown = matches!(
+            task.work,
+            Work::Blocked(Block::NoFigure | Block::DoesNotFit)
+        );
+        if task.is_sealed() && !unknown {
             return &[Take, Place];
         }
         match task.work {
@@ -211,6 +220,17 @@ impl Session {
             Phase::Person => true,
             Phase::Load => self.asking == Asking::Anew && self.step(board).is_some(),
             Phase::Stage | Phase::Gauge => false,
+        }
+    }
+
+    /// True if a pass was chosen and nothing of it was shown or recorded yet but the check of the gauge: it is left
+    /// without consequences.
+    #[must_use]
+    pub fn is_only_chosen(&self) -> bool {
+        match self.phase {
+            Phase::Person => true,
+            Phase::Gauge => self.sees.is_none(),
+            Phase::Stage | Phase::Load => false,
         }
     }
 

@@ -68,6 +68,7 @@ impl Session {
             self.taken.clear();
             self.anew.clear();
             self.asking = Asking::No;
+            self.sees = None;
         }
     }
 
@@ -96,12 +97,22 @@ impl Session {
         };
         self.first = Some(who.clone());
         self.asking = Asking::No;
+        self.sees = None;
         if self.phase == Phase::Person {
             self.begin(board);
         }
-        // Whoever comes to the stops now sees their figures.
+        effects(&who, self.comes_to_figures())
+    }
+
+    /// What is recorded of a person who comes to the stops, once: from the next frame on their figures are shown. While
+    /// the gauge is checked first none is.
+    fn comes_to_figures(&mut self) -> Option<EventKind> {
+        if self.phase != Phase::Load || self.sees == self.first {
+            return None;
+        }
+        self.sees.clone_from(&self.first);
         let (stage, pass) = (self.stage, Pass::Setting);
-        effects(&who, [EventKind::PassBegun { stage, pass }])
+        Some(EventKind::PassBegun { stage, pass })
     }
 
     /// Opens with the gauge's check, or without one where there is nothing to check or it was found
@@ -139,7 +150,7 @@ impl Session {
         {
             GaugeShown::Sound(kind) => {
                 self.phase = Phase::Load;
-                effects(&who, [kind])
+                effects(&who, std::iter::once(kind).chain(self.comes_to_figures()))
             }
             GaugeShown::NotSound(kind) => effects(&who, kind),
         }
@@ -377,6 +388,7 @@ fn turn_of(task: &Task) -> Option<u32> {
 /// nothing that was read of it before counts. None where it was told already.
 fn set_anew(task: &Task, purpose: Purpose) -> Option<EventKind> {
     let was = task.record.set_otherwise.as_ref()?;
+    was.item.stop.as_ref()?;
     (!was.begun).then(|| moved(was.item.drill_key(), purpose))
 }
 

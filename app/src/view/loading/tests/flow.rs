@@ -20,12 +20,12 @@ fn a_session_opens_with_stage_person_and_check_piece() {
         world.session.entry.refused,
         Some(Refused::Name(_))
     ));
-    let begun = world.name("MK");
-    let (stage, pass) = (Stage::SterileField, Pass::Setting);
-    assert_eq!(begun, [EventKind::PassBegun { stage, pass }]);
+    // No figure is shown before the gauge is sound.
+    assert_eq!(world.name("MK"), []);
     assert_eq!(world.session.phase, Phase::Gauge);
     // Two graduations too much: asked back, then recorded, and nothing is loaded before it is right.
-    assert_eq!(world.type_in("21.9"), []);
+    let asked = world.type_in("21.9");
+    assert!(matches!(asked[..], [EventKind::GaugeAskedBack { .. }]));
     assert_eq!(
         world.session.entry.refused,
         Some(Refused::GaugeDoubted(mm("21.9")))
@@ -40,9 +40,11 @@ fn a_session_opens_with_stage_person_and_check_piece() {
         Some(Refused::GaugeOff(mm("0.2")))
     );
     assert_eq!(world.session.phase, Phase::Gauge);
-    world.type_in("21.7");
+    let sound = world.type_in("21.7");
+    let (stage, pass) = (Stage::SterileField, Pass::Setting);
+    assert_eq!(sound[1..], [EventKind::PassBegun { stage, pass }]);
     assert_eq!(world.session.phase, Phase::Load);
-    assert_eq!(world.log.events().len(), 3);
+    assert_eq!(world.log.events().len(), 4);
 }
 
 /// As the printed list has it: open drills, sealed ones, everything else.
@@ -321,4 +323,22 @@ fn without_a_gauge_no_reading_is_asked_for() {
     for task in &board.tasks {
         assert!(!world.session.way(task).contains(&Step::Read), "{task:?}");
     }
+}
+
+/// What has no known setting does not lie on the tray in its wrapping either, as if it were ready.
+#[test]
+fn a_sealed_drill_without_a_figure_is_not_laid() {
+    let unknown = |case: &mut traywright_core::case::Case| case.sites[1].platform_to_sleeve = None;
+    let mut world = World::loading(case("two-molars", unknown), Stage::Bench);
+    let board = world.board();
+    let sealed = board.tasks.iter().filter(|task| task.is_sealed());
+    let blocked = sealed.filter(|task| matches!(task.work, Work::Blocked(Block::NoFigure)));
+    let blocked: Vec<&Task> = blocked.collect();
+    assert!(!blocked.is_empty());
+    for task in blocked {
+        assert_eq!(world.session.now(task), Now::Blocked, "{task:?}");
+    }
+    world.load_all();
+    let (done, all) = world.session.progress(&world.board());
+    assert!(done < all, "{done} of {all}");
 }

@@ -52,18 +52,18 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, is_stale: bool) {
     let name = form.word("site-heights-title");
     title(form.ui, &name);
     if is_stale {
-        let heights = &form.on.site.heights;
-        let is_recorded = heights.measured_at.is_some();
         let scan_date = form.on.document.case().guide.scan_date;
+        let purpose = form.on.purpose();
+        let is_recorded = form.on.site.may_confirm_heights(scan_date, purpose);
         if let Some(by) = stale(form.ui, form.cx, &name, is_recorded) {
             form.change("site-what-confirmed", "heights", |site| {
-                site.confirm_heights(scan_date, &by);
+                site.confirm_heights(scan_date, &by, purpose);
             });
         }
         let anew = form.word("site-heights-anew");
         if form.ui.small_button(anew).clicked() {
             form.change("site-what-heights", "heights", |site| {
-                site.heights = site.heights_now();
+                site.forget_stale_heights(purpose);
             });
         }
     }

@@ -47,7 +47,7 @@ pub(super) trait Listed: Sized + 'static {
     /// By that person's word it is still true at the site as it stands.
     fn confirm(&mut self, here: &Here<'_>, by: &Label) {
         let then = self.measured_at();
-        *then = then.confirmed(&here.now(), by.clone());
+        *then = then.confirmed(&here.now(), by.clone(), here.purpose());
     }
     /// It was measured so far below the platform.
     fn set_down_to(&mut self, down_to_mm: Option<Length>) {

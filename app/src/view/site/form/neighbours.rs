@@ -45,10 +45,11 @@ impl Listed for Distance {
     }
 
     fn confirm(&mut self, here: &Here<'_>, by: &Label) {
-        self.measured_at = self.measured_at.confirmed(&here.now(), by.clone());
+        let purpose = here.purpose();
+        self.measured_at = self.measured_at.confirmed(&here.now(), by.clone(), purpose);
         let then = self.other_measured_at.take();
         self.other_measured_at = other_now(here, &self.to).map(|other| match then {
-            Some(then) => then.confirmed(&other, by.clone()),
+            Some(then) => then.confirmed(&other, by.clone(), purpose),
             None => other,
         });
     }

@@ -43,7 +43,8 @@ impl Listed for Obstacle {
     }
 
     fn confirm(&mut self, here: &Here<'_>, by: &Label) {
-        self.measured_at = self.measured_at.confirmed(&here.now(), by.clone());
+        let then = &self.measured_at;
+        self.measured_at = then.confirmed(&here.now(), by.clone(), here.purpose());
         // A rim that moved took the height above it along: that is measured again, no word makes it hold.
         if self.rim_above_platform_mm.is_none() {
             self.rim_above_platform_mm = rim_now(here.document.case(), here.site);
@@ -78,12 +79,16 @@ impl Listed for Obstacle {
 /// name and both lengths are there; its fields have their places from the first.
 pub(super) fn add(form: &mut SiteForm<'_, '_, '_>) {
     let here = form.on;
+    // What is taken here counts at once: the Tab that left a field goes to the next one within this frame.
     let ObstacleBegun {
-        name, above_rim, ..
+        mut name,
+        mut above_rim,
+        ..
     } = form.cx.own.obstacle.clone();
-    if let Some(name) = form.text("site-obstacle-add", "obstacle-name", &name) {
+    if let Some(new) = form.text("site-obstacle-add", "obstacle-name", &name) {
         form.cx.state.drafts.settle(&here.key("obstacle-name"));
-        name.trim().clone_into(&mut form.cx.own.obstacle.name);
+        new.trim().clone_into(&mut name);
+        form.cx.own.obstacle.name.clone_from(&name);
     }
     let named = !name.is_empty();
     let teeth = here.document.case().teeth.iter();
@@ -102,9 +107,10 @@ pub(super) fn add(form: &mut SiteForm<'_, '_, '_>) {
     let new = form.enabled(named, |form| {
         form.needed(&label, "obstacle-above", above_rim, ABOVE)
     });
-    if let Some(above_rim) = new {
+    if new.is_some() {
         form.cx.state.drafts.settle(&here.key("obstacle-above"));
-        form.cx.own.obstacle.above_rim = Some(above_rim);
+        form.cx.own.obstacle.above_rim = new;
+        above_rim = new;
     }
     let label = form.word("site-obstacle-beside");
     let new = form.enabled(named && above_rim.is_some(), |form| {

@@ -15,10 +15,10 @@ const GAP: InCase = InCase("sites[].state.gap_mm");
 const SLOPE: Number<Site, Angle> = Number {
     entry: entry("site-slope", "slope", CHANGED),
     place: InCase("sites[].state.slope_deg"),
-    get: |site| site.state.socket().and_then(|socket| socket.slope),
+    get: |site| site.state.socket().and_then(|socket| socket.slope_deg),
     set: |site, new| {
-        if let Some((_, _, slope)) = site.state.socket_mut() {
-            *slope = new;
+        if let Some(socket) = site.state.socket_mut() {
+            socket.slope_deg = new;
         }
     },
 };
@@ -82,8 +82,8 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, gap_is_stale: bool) {
 
 /// The gap of a socket, which remembers the site and the implant that it was measured to. Beside another
 /// implant it is another gap, which nobody confirms.
-fn gap(form: &mut SiteForm<'_, '_, '_>, socket: Socket<'_>, is_stale: bool) {
-    let (now, then) = (socket.gap, socket.gap_measured_at);
+fn gap(form: &mut SiteForm<'_, '_, '_>, socket: &Socket, is_stale: bool) {
+    let (now, then) = (socket.gap_mm, socket.gap_measured_at.as_ref());
     let label = form.word("site-gap");
     let measured_at = GapMeasuredAt {
         site: form.on.now(),
@@ -97,7 +97,9 @@ fn gap(form: &mut SiteForm<'_, '_, '_>, socket: Socket<'_>, is_stale: bool) {
         let then = then.filter(beside_this);
         let by = stale(form.ui, form.cx, &label, then.is_some());
         if let Some((then, by)) = then.zip(by) {
-            let site = then.site.confirmed(&measured_at.site, by);
+            let site = then
+                .site
+                .confirmed(&measured_at.site, by, form.on.purpose());
             new = Some((
                 now,
                 GapMeasuredAt {
@@ -111,8 +113,9 @@ fn gap(form: &mut SiteForm<'_, '_, '_>, socket: Socket<'_>, is_stale: bool) {
         return;
     };
     form.change(CHANGED, "gap", |site| {
-        if let Some((gap, then, _)) = site.state.socket_mut() {
-            (*gap, *then) = (new, new.map(|_| measured_at));
+        if let Some(socket) = site.state.socket_mut() {
+            socket.gap_mm = new;
+            socket.gap_measured_at = new.map(|_| measured_at);
         }
     });
 }

@@ -10,7 +10,7 @@ use crate::plan::depth::stale::stale_distance;
 
 /// The most by which two measures of one distance may differ. Source: common practice, no source;
 /// each is read on a slice of its own, at a height of its own implant.
-const ALIKE: Length = Length::from_um(1000);
+pub(super) const ALIKE: Length = Length::from_um(1000);
 
 /// A distance that was given, and the most that moves since can have changed it by.
 type Given = (Length, Length);

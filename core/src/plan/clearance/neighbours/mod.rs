@@ -48,6 +48,7 @@ pub(in crate::plan) fn check(
         }
         impacted::behind(one, &mut told, out);
         entered_beyond(one, arch, &told, out);
+        contradictions(one, out);
         plausible::neighbours(one, placed, arch, out);
     }
     let order: Vec<ToothPosition> = placed
@@ -214,6 +215,22 @@ fn entered_beyond(
             }
         }
     }
+}
+
+/// Teeth to which distances were entered that cannot all be true.
+fn contradictions(one: &PlacedSite<'_>, out: &mut Vec<Finding>) {
+    let distances = one.cut.site.site.distances.iter();
+    let teeth: BTreeSet<ToothPosition> = distances
+        .filter_map(|distance| match distance.to {
+            DistanceTo::Tooth { position } => Some(position),
+            DistanceTo::Site { .. } => None,
+        })
+        .collect();
+    out.extend(
+        teeth
+            .into_iter()
+            .filter_map(|position| tooth::disagreement(one, position)),
+    );
 }
 
 /// A distance was entered to a place without a root. To a tooth entered as missing that is a

@@ -1,16 +1,18 @@
 //! A tooth or an implant placed earlier, beside a site.
 
 use super::beside_model::beside_model;
+use super::disagree::ALIKE;
 use super::least::least_measured;
 use super::{PlacedSite, entered_to, model_term, neighbour_path, of_model};
-use crate::case::{Field, LimitId, NeighbourKind, Rule, Tooth};
-use crate::dentition::{ArchModel, tooth_size};
+use crate::case::{Distance, Field, Height, LimitId, NeighbourKind, Rule, Tooth};
+use crate::dentition::{ArchModel, ToothPosition, tooth_size};
 use crate::measure::Length;
 use crate::plan::clearance::space;
 use crate::plan::clearance::walls::HeightCoverage;
+use crate::plan::depth::stale::stale_distance;
 use crate::plan::figure::{Basis, Figure, Known};
 use crate::plan::figure_rule::FigureRule;
-use crate::plan::finding::Finding;
+use crate::plan::finding::{Finding, Verdict};
 
 /// The margin to one, as it was measured; by the arch model where nothing was, or where that is
 /// short and what was measured no longer holds.
@@ -41,6 +43,30 @@ pub(super) fn tooth_finding(
     one.cut
         .margin(rule, path, limit, margin)
         .arg("position", position)
+}
+
+/// Two distances to one root that cannot both be true: entered for one height, or one that is less than the
+/// one at its closest. Only those that count still are held against each other.
+pub(super) fn disagreement(one: &PlacedSite<'_>, position: ToothPosition) -> Option<Finding> {
+    let all = entered_to(one, position).into_iter();
+    let all = all.filter(|distance| stale_distance(&one.cut.site, None, distance).is_none());
+    let all: Vec<&Distance> = all.collect();
+    let pairs = all
+        .iter()
+        .flat_map(|least| all.iter().map(move |most| (*least, *most)));
+    let apart = |(least, most): &(&Distance, &Distance)| most.from_axis_mm - least.from_axis_mm;
+    let worst = pairs
+        .filter(|(least, most)| least.at == most.at || most.at == Height::Least)
+        .filter(|pair| apart(pair) > ALIKE)
+        .max_by_key(apart)?;
+    let (least, most) = (worst.0.from_axis_mm, worst.1.from_axis_mm);
+    let finding = Finding::new(Rule::RootDistancesDisagree, neighbour_path(one, position));
+    let finding = finding
+        .verdict(Verdict::Unknown)
+        .arg("position", position)
+        .arg("least", least)
+        .arg("most", most);
+    Some(finding)
 }
 
 /// By the arch model: the least level distance between the axis, over its whole length, and the

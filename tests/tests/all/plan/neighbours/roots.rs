@@ -3,7 +3,7 @@
 use super::super::sample::{all, missing, mm, one, present, site, tooth, worked};
 use super::{at, verdict_at};
 use traywright_core::case::{
-    Case, Distance, DistanceTo, Height, NeighbourKind, Placement, SiteState, ToothState,
+    Case, Distance, DistanceTo, Height, NeighbourKind, Placement, SiteState, Socket, ToothState,
 };
 use traywright_core::measure::Length;
 use traywright_core::plan::{Basis, Reason, Rule, Verdict};
@@ -43,6 +43,43 @@ fn the_least_of_several_heights() {
         (finding.verdict, finding.length_value()),
         (Verdict::Short, Some(mm("1.4")))
     );
+}
+
+/// 9.0 and 4.5 entered to one root at one height cannot both be true, nor can 4.5 at the crest where it
+/// is 6.0 at its closest; the least counts. A root may lean: what differs between two heights is no
+/// contradiction.
+#[test]
+fn two_distances_to_one_root_that_differ_are_told() {
+    let told = |first: (Height, &str), second: (Height, &str)| {
+        let sheet = worked(|case| {
+            let distances = &mut case.sites[0].distances;
+            (distances[0].at, distances[0].from_axis_mm) = (first.0, mm(first.1));
+            let other = Distance {
+                at: second.0,
+                from_axis_mm: mm(second.1),
+                ..distances[0].clone()
+            };
+            distances.push(other);
+        });
+        let mut at_root = sheet.findings.iter();
+        assert!(at_root.any(|f| f.key() == "neighbour-root sites[one].distances[35]"));
+        let rule = |f: &&traywright_core::plan::Finding| f.rule.key() == "root-distances-disagree";
+        let found = sheet.findings.iter().find(rule)?;
+        assert_eq!(found.verdict, Verdict::Unknown);
+        assert!(!traywright_core::plan::may_be_accepted(found));
+        Some(["least", "most"].map(|arg| found.args[arg].to_string()))
+    };
+    let (crest, apex, least) = (Height::Crest, Height::Apex, Height::Least);
+    let both = Some(["4.5", "9"].map(str::to_owned));
+    assert_eq!(told((crest, "9"), (crest, "4.5")), both);
+    assert_eq!(told((least, "4.5"), (least, "9")), both);
+    assert_eq!(
+        told((crest, "4.5"), (least, "6")),
+        Some(["4.5", "6"].map(str::to_owned))
+    );
+    assert_eq!(told((crest, "9"), (apex, "4.5")), None);
+    assert_eq!(told((crest, "9"), (least, "4.5")), None);
+    assert_eq!(told((crest, "5.5"), (crest, "4.5")), None);
 }
 
 /// A root "at its closest" 6.0 from the axis and 4.0 at the crest was not measured at its closest.
@@ -370,10 +407,12 @@ fn the_own_place_of_a_site() {
 /// count from its rim, in healed bone from the crest, which made 2.9 mm in a demo case.
 #[test]
 fn tooth_and_bone_say_the_same_of_the_sites_own_place() {
-    let socket = |gap_mm| SiteState::FreshSocket {
-        gap_mm,
-        gap_measured_at: None,
-        slope_deg: None,
+    let socket = |gap_mm| {
+        SiteState::FreshSocket(Socket {
+            gap_mm,
+            gap_measured_at: None,
+            slope_deg: None,
+        })
     };
     let own = |kind: Option<NeighbourKind>, tooth: ToothState, state: SiteState| {
         let sheet = worked(|case| {
