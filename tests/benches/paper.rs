@@ -14,7 +14,7 @@ use traywright_core::dentition::Notation;
 use traywright_core::kit::SiteId;
 use traywright_core::plan::work_out;
 use traywright_core::sheet::Paper;
-use traywright_core::sheet::checklist::{Signed, checklist, checklist_pdf};
+use traywright_core::sheet::checklist::{Printing, Signed, checklist, checklist_pdf};
 
 /// The demonstration of a full arch with copies of two sites in the places of its second molars.
 fn eight_sites() -> ValidCase {
@@ -41,7 +41,7 @@ fn paper(c: &mut Criterion) {
     let worksheet = work_out(&case);
     let signed = Signed::nothing();
     let at = jiff::Timestamp::UNIX_EPOCH;
-    let (a4, iso) = (Paper::A4, Notation::Iso);
+    let (a4, iso) = (Printing::all(Paper::A4), Notation::Iso);
     let bytes =
         checklist_pdf(&case, &worksheet, &signed, None, a4, iso, at).expect("it can be printed");
     println!("checklist of 8 sites: {} bytes", bytes.len());

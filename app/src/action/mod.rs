@@ -16,7 +16,7 @@ use crate::desk::{Answer, Gesture, NewCase, Unsaved};
 use std::path::PathBuf;
 use traywright_core::case::Edit;
 use traywright_core::kit::{SiteId, StepId};
-use traywright_core::sheet::Paper;
+use traywright_core::sheet::checklist::Printing;
 use traywright_core::sign::EventKind;
 
 /// Something to be done.
@@ -80,8 +80,8 @@ pub enum Action {
     WriteSheet {
         /// The file; of what is shown only its name.
         to: PathBuf,
-        /// The size of paper.
-        paper: Paper,
+        /// The paper and the parts.
+        printing: Printing,
         /// And shows it in the viewer of the system.
         view: ThenView,
     },

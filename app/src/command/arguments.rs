@@ -66,6 +66,9 @@ pub(super) enum Command {
         /// The size of paper.
         #[arg(long, value_enum, default_value_t = PaperSize::A4)]
         paper: PaperSize,
+        /// The parts to print, separated by commas; without it, all of them.
+        #[arg(long, value_enum, value_delimiter = ',')]
+        parts: Vec<PartName>,
     },
     /// Records that somebody approves a case as it is, beside the case file.
     Approve {
@@ -148,6 +151,17 @@ pub(super) enum PaperSize {
     A4,
     /// 8.5 × 11 in.
     Letter,
+}
+
+/// Parts of the checklist.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum PartName {
+    /// The theatre form: team check, second reading, counts, loading, order of use.
+    Form,
+    /// The true-scale strip.
+    Strip,
+    /// The surgeon's pages: the plan at a glance, limits, changes between the steps, one site after the other.
+    Annex,
 }
 
 /// The help text.

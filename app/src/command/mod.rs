@@ -106,7 +106,12 @@ fn carry_out(arguments: Arguments, out: &mut dyn Write, err: &mut dyn Write) -> 
         Some(Command::List { folder }) => list::list(&folder, out),
         Some(Command::Check { case }) => check::check(&case, out),
         Some(Command::History { case, paper }) => history::history(&case, &paper, out),
-        Some(Command::Sheet { case, to, paper }) => tell(sheet::sheet(&case, &to, paper), out, err),
+        Some(Command::Sheet {
+            case,
+            to,
+            paper,
+            parts,
+        }) => tell(sheet::sheet(&case, &to, paper, &parts), out, err),
         Some(Command::Approve { case, by, desk }) => {
             tell(approve::approve(&case, &by, desk.as_deref()), out, err)
         }

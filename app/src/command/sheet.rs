@@ -1,18 +1,18 @@
 //! `traywright sheet`: the checklist as PDF, with the run order, for which it waits.
 
 use super::Changed;
-use super::arguments::PaperSize;
+use super::arguments::{PaperSize, PartName};
 use super::best::best_order;
 use super::open::open;
 use crate::desk::{Refusal, policy, refused_by_disk};
 use std::path::Path;
 use traywright_core::dentition::Notation;
-use traywright_core::sheet::checklist::{Signed, checklist, pdf_of};
+use traywright_core::sheet::checklist::{Parts, Printing, SheetPart, Signed, checklist, pdf_of};
 use traywright_core::sheet::{Paper, SheetError};
 use traywright_core::store::write_pdf;
 use traywright_core::text::Texts;
 
-pub(super) fn sheet(file: &Path, to: &Path, paper: PaperSize) -> Changed {
+pub(super) fn sheet(file: &Path, to: &Path, paper: PaperSize, parts: &[PartName]) -> Changed {
     let texts = Texts::english();
     let opened = open(file)?;
     let signed = opened.signed()?;
@@ -20,13 +20,31 @@ pub(super) fn sheet(file: &Path, to: &Path, paper: PaperSize) -> Changed {
         PaperSize::A4 => Paper::A4,
         PaperSize::Letter => Paper::Letter,
     };
+    let parts = if parts.is_empty() {
+        Parts::ALL
+    } else {
+        Parts::of(parts.iter().map(|part| match part {
+            PartName::Form => SheetPart::Form,
+            PartName::Strip => SheetPart::Strip,
+            PartName::Annex => SheetPart::Annex,
+        }))
+    };
+    let printing = Printing { paper, parts };
     let now = crate::platform::now();
     let on_paper = Signed::of(&signed.events, &signed.standing, &policy());
     let (case, worksheet) = (&opened.case, &opened.worksheet);
     let refused = |error: SheetError| Refusal(error.words(texts));
     let (best, iso) = (best_order(case, worksheet), Notation::Iso);
-    let pages =
-        checklist(case, worksheet, &on_paper, best.as_ref(), paper, iso, now).map_err(refused)?;
+    let pages = checklist(
+        case,
+        worksheet,
+        &on_paper,
+        best.as_ref(),
+        printing,
+        iso,
+        now,
+    )
+    .map_err(refused)?;
     let bytes = pdf_of(&pages, &opened.formatter(), worksheet, now).map_err(refused)?;
     write_pdf(to, Some(&opened.file), &bytes).map_err(|error| refused_by_disk(&error))?;
     let file = to.display().to_string();

@@ -166,7 +166,7 @@ impl Program {
                 self.views.ui(ui, &mut cx);
             }
         }
-        ask::ui(ui, &mut cx, self.views.sheet.paper);
+        ask::ui(ui, &mut cx, self.views.sheet.printing);
         cx.state.drafts.frame();
         let ctx = ui.ctx().clone();
         if let Some(field) = typing {

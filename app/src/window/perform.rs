@@ -14,8 +14,7 @@ use egui::{Context, ViewportCommand};
 use std::path::{Path, PathBuf};
 use traywright_core::case::SavedAt;
 use traywright_core::kit::SiteId;
-use traywright_core::sheet::Paper;
-use traywright_core::sheet::checklist::{Signed, checklist, pdf_of};
+use traywright_core::sheet::checklist::{Printing, Signed, checklist, pdf_of};
 use traywright_core::sign::{ApprovalStanding, EventKind, WriterId, pass_cut_off};
 use traywright_core::store::{Private, write_pdf};
 use traywright_core::wording::{begin, faults};
@@ -106,7 +105,7 @@ impl Program {
                     self.state.notice = Some(Notice::Refused(refused));
                 }
             }
-            Action::WriteSheet { to, paper, view } => self.write_sheet(&to, paper, view),
+            Action::WriteSheet { to, printing, view } => self.write_sheet(&to, printing, view),
         }
     }
 
@@ -469,7 +468,7 @@ impl Program {
         }
     }
 
-    fn write_sheet(&mut self, to: &Path, paper: Paper, view: ThenView) {
+    fn write_sheet(&mut self, to: &Path, printing: Printing, view: ThenView) {
         let notation = self.desk.settings.notation;
         let now = self.platform.now();
         let to = &match (view, self.platform.shown_folder()) {
@@ -493,7 +492,7 @@ impl Program {
             &policy(),
         );
         let best = self.desk.run.best_of(document);
-        let bytes = checklist(case, worksheet, &signed, best, paper, notation, now)
+        let bytes = checklist(case, worksheet, &signed, best, printing, notation, now)
             .and_then(|pages| pdf_of(&pages, &document.formatter(notation), worksheet, now))
             .map_err(|error| error.words(self.desk.texts));
         let written = bytes.and_then(|bytes| {

@@ -225,6 +225,7 @@ sheet-second-how = From the first line on, the last one set first: take each dri
 
 ## The true-scale strip
 
+sheet-strip-none = There is no drill with a setting to lay on it.
 sheet-strip-title = True-scale strip
 sheet-strip-subtitle = For placing each drill on its drawing before sterilisation, or under a clear sterile drape.
 

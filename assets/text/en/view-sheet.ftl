@@ -4,6 +4,18 @@
 
 sheet-view-a4 = A4
 sheet-view-letter = Letter
+sheet-view-part-form = Theatre form ({ $count ->
+        [one] 1 page
+       *[other] { $count } pages
+    })
+sheet-view-part-strip = True-scale strip ({ $count ->
+        [one] 1 page
+       *[other] { $count } pages
+    })
+sheet-view-part-annex = Annex ({ $count ->
+        [one] 1 page
+       *[other] { $count } pages
+    })
 sheet-view-before = Previous page
 sheet-view-next = Next page
 sheet-view-page = { $page } of { $count }

@@ -9,7 +9,9 @@ use traywright_core::drawing::fonts::composed;
 use traywright_core::drawing::{Drawing, Item, Rect};
 use traywright_core::figures::{Detail, figures};
 use traywright_core::plan::{Known, Worksheet, case_jaw, plan_view, work_out};
-use traywright_core::sheet::checklist::{ApprovalState, Signed, checklist, checklist_pdf};
+use traywright_core::sheet::checklist::{
+    ApprovalState, Printing, Signed, checklist, checklist_pdf,
+};
 use traywright_core::sheet::{Page, Paper, check};
 use traywright_core::sign::{Approval, EventKind, Policy, Who, WriterId, standing};
 use traywright_core::store::{append_event, read_events};
@@ -47,8 +49,9 @@ struct Printed {
 fn printed(case: ValidCase, signed: &Signed, paper: Paper) -> Printed {
     let worksheet = work_out(&case);
     let (notation, at) = (Notation::Iso, printed_at());
-    let pages = checklist(&case, &worksheet, signed, None, paper, notation, at).unwrap();
-    let bytes = checklist_pdf(&case, &worksheet, signed, None, paper, notation, at).unwrap();
+    let all = Printing::all(paper);
+    let pages = checklist(&case, &worksheet, signed, None, all, notation, at).unwrap();
+    let bytes = checklist_pdf(&case, &worksheet, signed, None, all, notation, at).unwrap();
     Printed {
         case,
         worksheet,

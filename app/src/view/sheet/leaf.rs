@@ -6,8 +6,8 @@ use crate::desk::Document;
 use crate::desk::policy;
 use traywright_core::dentition::Notation;
 use traywright_core::run::BestOrder;
-use traywright_core::sheet::checklist::{Signed, checklist};
-use traywright_core::sheet::{Page, Paper};
+use traywright_core::sheet::Page;
+use traywright_core::sheet::checklist::{Printing, SheetPart, Signed, checklist, page_counts};
 use traywright_core::text::Texts;
 
 /// The pages of the checklist.
@@ -16,11 +16,13 @@ pub(super) struct Pages {
     of: State,
     /// The pages, or why there are none.
     pub(super) leaves: Result<Vec<Leaf>, String>,
+    /// The number of pages that each part takes by itself, also of those that are not chosen.
+    pub(super) counts: [(SheetPart, usize); 3],
 }
 
 /// The state that the pages depend on. The time of printing is not among it: the pages show the
 /// time at which they are laid out.
-type State = (u64, Paper, Notation, Signed, Option<BestOrder>);
+type State = (u64, Printing, Notation, Signed, Option<BestOrder>);
 
 /// One page.
 #[derive(Debug)]
@@ -41,7 +43,7 @@ impl Pages {
         kept: Option<Self>,
         document: &Document,
         best: Option<&BestOrder>,
-        paper: Paper,
+        printing: Printing,
         notation: Notation,
         now: jiff::Timestamp,
     ) -> Self {
@@ -52,7 +54,7 @@ impl Pages {
         );
         let state = (
             document.generation(),
-            paper,
+            printing,
             notation,
             signed,
             best.cloned(),
@@ -61,11 +63,18 @@ impl Pages {
             Some(kept) if kept.of == state => kept,
             _ => {
                 let (case, worksheet) = (document.case(), document.worksheet());
-                let pages = checklist(case, worksheet, &state.3, best, paper, notation, now);
+                let (signed, paper) = (&state.3, printing.paper);
+                let pages = checklist(case, worksheet, signed, best, printing, notation, now);
+                let counts = page_counts(case, worksheet, signed, best, paper, notation, now);
                 let leaves = pages
                     .map(|pages| pages.iter().map(Leaf::of).collect())
                     .map_err(|error| error.words(Texts::english()));
-                Self { of: state, leaves }
+                Self {
+                    of: state,
+                    leaves,
+                    // Where there are no pages, why not is told instead.
+                    counts: counts.unwrap_or(SheetPart::ALL.map(|part| (part, 0))),
+                }
             }
         }
     }
@@ -90,15 +99,37 @@ mod tests {
     use super::*;
     use crate::desk::{DEMOS, demo_case};
     use traywright_core::case::Edit;
+    use traywright_core::sheet::Paper;
+    use traywright_core::sheet::checklist::Parts;
 
     fn pages(kept: Option<Pages>, document: &Document, paper: Paper, second: i64) -> Pages {
         let now = jiff::Timestamp::from_second(second).unwrap();
-        Pages::of(kept, document, None, paper, Notation::Iso, now)
+        let printing = Printing::all(paper);
+        Pages::of(kept, document, None, printing, Notation::Iso, now)
     }
 
     fn printed(pages: &Pages) -> Vec<String> {
         let leaves = pages.leaves.as_ref().unwrap();
         leaves.iter().map(|leaf| leaf.text.clone()).collect()
+    }
+
+    /// The counts beside the parts are those of the pages that are then written, whatever is chosen.
+    #[test]
+    fn each_part_has_as_many_pages_as_is_told() {
+        let (_, bytes) = DEMOS[0];
+        let document = Document::unsaved(demo_case(bytes));
+        let now = jiff::Timestamp::from_second(1_000_000).unwrap();
+        let all = pages(None, &document, Paper::A4, 1_000_000);
+        for (part, count) in all.counts {
+            let printing = Printing {
+                paper: Paper::A4,
+                parts: Parts::of([part]),
+            };
+            let one = Pages::of(None, &document, None, printing, Notation::Iso, now);
+            assert_eq!(one.leaves.as_ref().unwrap().len(), count, "{part:?}");
+            assert_eq!(one.counts, all.counts);
+            assert!(count > 0);
+        }
     }
 
     #[test]

@@ -13,6 +13,7 @@ use crate::context::CaseContext;
 use crate::look::pane;
 use egui::{Panel, Ui};
 use traywright_core::sheet::Paper;
+use traywright_core::sheet::checklist::Printing;
 use traywright_core::sign::EventId;
 
 /// The context of this view.
@@ -21,8 +22,8 @@ type Context<'a> = CaseContext<'a, State>;
 /// State of the view.
 #[derive(Debug)]
 pub struct State {
-    /// The size of paper.
-    pub paper: Paper,
+    /// The paper and the parts.
+    pub printing: Printing,
     /// The file to write.
     pub path: String,
     /// The pages, as long as they are those of the case.
@@ -41,7 +42,7 @@ pub struct State {
 impl Default for State {
     fn default() -> Self {
         Self {
-            paper: Paper::A4,
+            printing: Printing::all(Paper::A4),
             path: String::new(),
             pages: None,
             page: 0,

@@ -14,6 +14,7 @@ use egui::{
 use std::path::{Path, PathBuf};
 use traywright_core::drawing::Ink;
 use traywright_core::sheet::Paper;
+use traywright_core::sheet::checklist::SheetPart;
 
 /// The size at which a page is shown.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -36,18 +37,18 @@ const SCALES: (f32, f32, f32) = (1.0, 12.0, 1.25);
 /// Shows the pages and what can be done with them.
 pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
     let document = cx.document;
-    let (paper, now) = (cx.own.paper, cx.now);
+    let (printing, now) = (cx.own.printing, cx.now);
     let notation = cx.desk.settings.notation;
     let kept = cx.own.pages.take();
     let mut pages = Pages::of(
         kept,
         document,
         cx.desk.run.best_of(document),
-        paper,
+        printing,
         notation,
         now,
     );
-    tools(ui, cx, pages.leaves.as_ref().map_or(0, Vec::len));
+    tools(ui, cx, &pages);
     match &mut pages.leaves {
         Ok(leaves) => {
             let last = leaves.len().saturating_sub(1);
@@ -65,7 +66,8 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
 }
 
 /// Writing and its paper in one row, looking at the pages in another.
-fn tools(ui: &mut Ui, cx: &mut Context<'_>, count: usize) {
+fn tools(ui: &mut Ui, cx: &mut Context<'_>, pages: &Pages) {
+    let count = pages.leaves.as_ref().map_or(0, Vec::len);
     ui.horizontal_wrapped(|ui| {
         ui.set_row_height(ui.spacing().interact_size.y + 2.0);
         write_ui(ui, cx, count);
@@ -75,7 +77,23 @@ fn tools(ui: &mut Ui, cx: &mut Context<'_>, count: usize) {
             (Paper::Letter, "sheet-view-letter"),
         ] {
             let name = cx.word(id);
-            ui.selectable_value(&mut cx.own.paper, paper, name);
+            ui.selectable_value(&mut cx.own.printing.paper, paper, name);
+        }
+    });
+    ui.horizontal_wrapped(|ui| {
+        ui.set_row_height(ui.spacing().interact_size.y + 2.0);
+        for (part, pages) in pages.counts {
+            let id = match part {
+                SheetPart::Form => "sheet-view-part-form",
+                SheetPart::Strip => "sheet-view-part-strip",
+                SheetPart::Annex => "sheet-view-part-annex",
+            };
+            let mut on = cx.own.printing.parts.holds(part);
+            let name = cx.counted(id, &[("count", pages)], &[]);
+            if ui.checkbox(&mut on, name).changed() {
+                cx.own.printing.parts = cx.own.printing.parts.turned(part);
+                cx.own.page = 0;
+            }
         }
     });
     ui.horizontal_wrapped(|ui| {
@@ -116,7 +134,7 @@ fn tools(ui: &mut Ui, cx: &mut Context<'_>, count: usize) {
 
 /// Writes the pages as a PDF, or shows it in the viewer of the system.
 fn write_ui(ui: &mut Ui, cx: &mut Context<'_>, count: usize) {
-    let paper = cx.own.paper;
+    let printing = cx.own.printing;
     let write = egui::Button::new(cx.word("sheet-view-write"));
     if ui.add_enabled(count > 0, write).clicked() {
         let path = proposed(cx);
@@ -135,7 +153,7 @@ fn write_ui(ui: &mut Ui, cx: &mut Context<'_>, count: usize) {
         let to = file_name(cx);
         cx.act(Action::WriteSheet {
             to,
-            paper,
+            printing,
             view: ThenView::Show,
         });
     }
@@ -186,7 +204,7 @@ fn keys(ui: &Ui, cx: &mut Context<'_>, last: usize) {
 
 /// All pages, small.
 fn small_ui(ui: &mut Ui, cx: &mut Context<'_>, leaves: &mut [Leaf]) {
-    let sheet = cx.own.paper.rect();
+    let sheet = cx.own.printing.paper.rect();
     let per_mm = scale_of(SMALL, sheet.width());
     Panel::left("sheet-small")
         .resizable(false)
@@ -200,7 +218,7 @@ fn small_ui(ui: &mut Ui, cx: &mut Context<'_>, leaves: &mut [Leaf]) {
                 .show(ui, |ui| {
                     for (n, leaf) in leaves.iter_mut().enumerate() {
                         let here = cx.own.page == n;
-                        let (rect, response) = page_rect(ui, cx.own.paper, per_mm);
+                        let (rect, response) = page_rect(ui, cx.own.printing.paper, per_mm);
                         if here && cx.own.shown != Some(n) {
                             cx.own.shown = Some(n);
                             response.scroll_to_me(None);
@@ -233,7 +251,7 @@ fn large_ui(ui: &mut Ui, cx: &mut Context<'_>, leaves: &mut [Leaf]) {
     let Some(leaf) = leaves.get_mut(at) else {
         return;
     };
-    let sheet = cx.own.paper.rect();
+    let sheet = cx.own.printing.paper.rect();
     let inner = Margin::symmetric(8, 2);
     let room = ui.available_size() - vec2(36.0, 20.0);
     let per_mm = match cx.own.zoom {
@@ -249,12 +267,12 @@ fn large_ui(ui: &mut Ui, cx: &mut Context<'_>, leaves: &mut [Leaf]) {
             .auto_shrink(false)
             .content_margin(3)
             .show(ui, |ui| {
-                let width = page_size(cx.own.paper, per_mm).x;
+                let width = page_size(cx.own.printing.paper, per_mm).x;
                 let beside = ((ui.available_width() - width) / 2.0).max(0.0);
                 let (rect, response) = ui
                     .horizontal(|ui| {
                         ui.add_space(beside);
-                        page_rect(ui, cx.own.paper, per_mm)
+                        page_rect(ui, cx.own.printing.paper, per_mm)
                     })
                     .inner;
                 response.widget_info(|| {

@@ -7,13 +7,13 @@ use crate::look::aside;
 use crate::platform::Purpose;
 use egui::{Key, Ui};
 use std::path::PathBuf;
-use traywright_core::sheet::Paper;
+use traywright_core::sheet::checklist::Printing;
 
 /// Gives back whether the question is settled.
 pub(super) fn ui(
     ui: &mut Ui,
     cx: &mut ViewContext<'_>,
-    (purpose, paper): (Purpose, Paper),
+    (purpose, printing): (Purpose, Printing),
     field: &mut PathField,
     sealing: &mut Seal,
 ) -> bool {
@@ -50,7 +50,7 @@ pub(super) fn ui(
                 Purpose::SaveCase => Action::SaveTo(with_ending(file, purpose)),
                 Purpose::SaveSheet => Action::WriteSheet {
                     to: with_ending(file, purpose),
-                    paper,
+                    printing,
                     view: ThenView::Leave,
                 },
                 Purpose::SavePack => Action::Pack(with_ending(file, purpose), passphrase),

@@ -9,10 +9,10 @@ use crate::context::ViewContext;
 use crate::desk::Document;
 use crate::look::aside;
 use egui::{Id, Modal, Ui};
-use traywright_core::sheet::Paper;
+use traywright_core::sheet::checklist::Printing;
 
 /// Shows what is asked, if anything is.
-pub(super) fn ui(ui: &Ui, cx: &mut ViewContext<'_>, paper: Paper) {
+pub(super) fn ui(ui: &Ui, cx: &mut ViewContext<'_>, printing: Printing) {
     let Some(mut ask) = cx.state.ask.take() else {
         return;
     };
@@ -24,7 +24,7 @@ pub(super) fn ui(ui: &Ui, cx: &mut ViewContext<'_>, paper: Paper) {
                 purpose,
                 path,
                 seal,
-            } => left = file::ui(ui, cx, (*purpose, paper), path, seal),
+            } => left = file::ui(ui, cx, (*purpose, printing), path, seal),
             Ask::Leaving(action) => left = leaving_ui(ui, cx, action),
             Ask::Replace { question, chosen } => {
                 left = super::replace::ui(ui, cx, question, chosen);

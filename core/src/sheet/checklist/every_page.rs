@@ -1,6 +1,7 @@
 //! The parts of every page: heading, label box, title block with its code, caution line, words
 //! across.
 
+use super::arrange::PartPages;
 use super::{ApprovalState, Source};
 use crate::drawing::{
     Across, Along, Drawing, Ink, LineWeight, Rect, Stroke, TextStyle, at, fonts, pt, qr,
@@ -18,9 +19,8 @@ const FOOT: f64 = 9.0;
 const BLOCK_FOOT: f64 = 14.5;
 /// Width of the box for the patient's label, mm.
 const LABEL_WIDTH: f64 = 64.0;
-/// Height of that box on the first page, where the label goes, and on every other, where a name
-/// and a number are written by hand, mm.
-const LABEL_HEIGHTS: (f64, f64) = (24.0, 14.0);
+/// Height of that box, mm. It is on the first page of each part that is printed by itself.
+const LABEL_HEIGHT: f64 = 24.0;
 /// Between two things that are beside or below each other, mm.
 const GAP: f64 = 3.4;
 /// Side of one module of the code, mm. A telephone reads a third of a millimetre.
@@ -51,7 +51,7 @@ pub(super) struct EveryPage<'a> {
     /// The code of the fingerprint.
     code: Drawing,
     code_side: f64,
-    /// Height of the heading on the first page, mm.
+    /// Height of the heading on a page with the box for the label, mm.
     first_head: f64,
     /// Height of the heading, the same on every other page, mm.
     head: f64,
@@ -60,12 +60,16 @@ pub(super) struct EveryPage<'a> {
 }
 
 impl<'a> EveryPage<'a> {
-    /// Measures the parts of every page.
+    /// Measures the parts of every page; `headings` with whether the first page of each has the box for
+    /// the label.
     ///
     /// # Errors
     ///
     /// The fingerprint is too long for a code, which it never is.
-    pub(super) fn new(source: &'a Source<'a>, headings: &[Heading]) -> Result<Self, SheetError> {
+    pub(super) fn new(
+        source: &'a Source<'a>,
+        headings: &[(Heading, bool)],
+    ) -> Result<Self, SheetError> {
         let fields = fields(source);
         let code = qr(&source.worksheet.fingerprint.to_string(), MODULE)?;
         let code_side = code.bounds().map_or(0.0, Rect::width);
@@ -74,18 +78,19 @@ impl<'a> EveryPage<'a> {
             fields,
             code,
             code_side,
-            first_head: LABEL_HEIGHTS.0,
-            head: LABEL_HEIGHTS.1,
+            first_head: LABEL_HEIGHT,
+            head: 0.0,
             block: code_side,
         };
         every.block = f64::max(
             code_side,
             title_block_height(&every.fields, every.block_width()),
         );
-        for (index, heading) in headings.iter().enumerate() {
+        for (heading, labelled) in headings {
             for which in [Which::First, Which::Further] {
-                let (_, height) = every.draw_heading(heading, which);
-                if index == 0 && matches!(which, Which::First) {
+                let box_there = *labelled && matches!(which, Which::First);
+                let (_, height) = every.draw_heading(heading, which, box_there);
+                if box_there {
                     every.first_head = f64::max(every.first_head, height);
                 } else {
                     every.head = f64::max(every.head, height);
@@ -95,9 +100,9 @@ impl<'a> EveryPage<'a> {
         Ok(every)
     }
 
-    /// Frame in which blocks flow on the first page.
-    pub(super) fn first_frame(&self) -> Frame {
-        self.below(self.first_head)
+    /// Frame in which blocks flow on the first page of something, with the box for the label or without.
+    pub(super) fn first_frame(&self, labelled: bool) -> Frame {
+        self.below(if labelled { self.first_head } else { self.head })
     }
 
     /// Frame in which blocks flow on every other page.
@@ -114,29 +119,31 @@ impl<'a> EveryPage<'a> {
         )
     }
 
-    /// Draws everything on finished pages. `starts` are the first pages of the headings.
-    pub(super) fn finish(&self, pages: &mut [Page], starts: &[usize], headings: &[Heading]) {
-        let count = pages.len();
+    /// All pages in their order, with everything drawn on them.
+    pub(super) fn finish(&self, parts: Vec<PartPages>) -> Vec<Page> {
+        let count = parts.iter().map(|part| part.pages.len()).sum();
         let words = self.words_across();
-        for (index, page) in pages.iter_mut().enumerate() {
-            if let Some(words) = &words {
-                page.under.add(stamp(self.source.paper, words));
-            }
-            let part = starts
-                .partition_point(|start| *start <= index)
-                .saturating_sub(1);
-            if let Some(heading) = headings.get(part) {
-                let which = if starts.get(part) == Some(&index) {
+        let mut pages = Vec::new();
+        for part in parts {
+            for (index, mut page) in part.pages.into_iter().enumerate() {
+                if let Some(words) = &words {
+                    page.under.add(stamp(self.source.paper, words));
+                }
+                let which = if index == 0 {
                     Which::First
                 } else {
                     Which::Further
                 };
-                let (drawing, _) = self.draw_heading(heading, which);
+                let labelled = part.labelled && index == 0;
+                let (drawing, _) = self.draw_heading(&part.heading, which, labelled);
                 page.over.add_at(at(SIDE, TOP), drawing);
-                page.title.clone_from(&heading.title);
+                page.title.clone_from(&part.heading.title);
+                page.over
+                    .add(self.draw_frame(pages.len() + 1, count, labelled));
+                pages.push(page);
             }
-            page.over.add(self.draw_frame(index + 1, count));
         }
+        pages
     }
 
     fn width(&self) -> f64 {
@@ -162,7 +169,7 @@ impl<'a> EveryPage<'a> {
     }
 
     /// The heading with its top left corner at the origin, and its height.
-    fn draw_heading(&self, heading: &Heading, which: Which) -> (Drawing, f64) {
+    fn draw_heading(&self, heading: &Heading, which: Which, labelled: bool) -> (Drawing, f64) {
         let subtitle = match which {
             Which::First => heading.subtitle.clone(),
             Which::Further => self
@@ -170,7 +177,8 @@ impl<'a> EveryPage<'a> {
                 .formatter
                 .text("sheet-continued", &[("subtitle", &heading.subtitle)]),
         };
-        let room = self.width() - LABEL_WIDTH - GAP;
+        let beside = if labelled { LABEL_WIDTH + GAP } else { 0.0 };
+        let room = self.width() - beside;
         let mut drawing = Drawing::new();
         let mut down = 0.0;
         for (text, style) in [(heading.title.clone(), TITLE), (subtitle, SUBTITLE)] {
@@ -188,21 +196,21 @@ impl<'a> EveryPage<'a> {
     }
 
     /// Label box, rule, title block, code and the last line.
-    fn draw_frame(&self, page: usize, count: usize) -> Drawing {
+    fn draw_frame(&self, page: usize, count: usize, labelled: bool) -> Drawing {
         let formatter = &self.source.formatter;
         let sheet = self.source.paper.rect();
         let right = sheet.right - SIDE;
         let mut drawing = Drawing::new();
-        let label = formatter.word("sheet-label-box");
-        let (head, label_height) = if page == 1 {
-            (self.first_head, LABEL_HEIGHTS.0)
+        let head = if labelled {
+            let label = formatter.word("sheet-label-box");
+            drawing.add_at(
+                at(right - LABEL_WIDTH, TOP),
+                write_box(LABEL_WIDTH, LABEL_HEIGHT, &label),
+            );
+            self.first_head
         } else {
-            (self.head, LABEL_HEIGHTS.1)
+            self.head
         };
-        drawing.add_at(
-            at(right - LABEL_WIDTH, TOP),
-            write_box(LABEL_WIDTH, label_height, &label),
-        );
         let under_head = TOP + head + GAP;
         let rule = Stroke::new(Ink::Strong, LineWeight::Medium);
         drawing.line(at(SIDE, under_head), at(right, under_head), rule);

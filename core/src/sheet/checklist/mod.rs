@@ -1,8 +1,10 @@
 //! The printed checklist of a case: every page from the worksheet to the last signature line.
 //!
-//! Pages follow the work: the plan at a glance with its limits, the tray, the team's questions, the
-//! true-scale strip, the order of use and what changes between its steps, one site after the other. Each page bears the case, the jaw
-//! in words, revision, fingerprint and state, so that a single sheet cannot be taken for another.
+//! It has parts that are printed together or each by itself ([`SheetPart`]). The form is for the room: the
+//! team's questions, the second reading and the counts, the tray, the order of use. The strip is the true-scale one. The
+//! annex is the surgeon's: the plan at a glance with its limits, what changes between the steps, one site after the
+//! other. Each page bears the case, the jaw in words, revision, fingerprint and state, so that a single sheet cannot be
+//! taken for another; the first of each part has the box for the patient's label.
 //!
 //! **Deliberately absent:** any clinical figure of its own, and any sentence: words come from
 //! [`Formatter`] and the texts.
@@ -10,6 +12,7 @@
 mod actionable;
 mod arrange;
 mod beside_tray;
+mod chosen;
 mod counts;
 mod every_page;
 mod findings;
@@ -33,6 +36,7 @@ mod strip;
 #[cfg(test)]
 mod tests;
 
+pub use chosen::{Parts, SheetPart};
 pub use signed::{ApprovalState, Signed};
 
 use super::error::SheetError;
@@ -45,7 +49,7 @@ use crate::plan::Worksheet;
 use crate::run::BestOrder;
 use crate::wording::Formatter;
 use arrange::{PartPages, arranged};
-use every_page::EveryPage;
+use every_page::{EveryPage, Heading};
 use jiff::Timestamp;
 use parts::Part;
 
@@ -58,6 +62,26 @@ struct Source<'a> {
     formatter: Formatter<'a>,
     paper: Paper,
     printed_at: Timestamp,
+}
+
+/// The paper and the parts to print.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Printing {
+    /// The size of paper.
+    pub paper: Paper,
+    /// The parts.
+    pub parts: Parts,
+}
+
+impl Printing {
+    /// All parts on this paper.
+    #[must_use]
+    pub const fn all(paper: Paper) -> Self {
+        Self {
+            paper,
+            parts: Parts::ALL,
+        }
+    }
 }
 
 /// The pages of a case's checklist.
@@ -73,7 +97,7 @@ pub fn checklist(
     worksheet: &Worksheet,
     signed: &Signed,
     best: Option<&BestOrder>,
-    paper: Paper,
+    printing: Printing,
     notation: Notation,
     printed_at: Timestamp,
 ) -> Result<Vec<Page>, SheetError> {
@@ -83,26 +107,23 @@ pub fn checklist(
         signed,
         best,
         formatter: Formatter::english(case, notation),
-        paper,
+        paper: printing.paper,
         printed_at,
     };
-    let parts = Part::all(&source);
-    let headings: Vec<_> = parts.iter().map(|part| part.heading(&source)).collect();
-    let every = EveryPage::new(&source, &headings)?;
+    // Frames are measured over all parts: each has the same pages whatever else is printed.
+    let every = EveryPage::new(&source, &every_heading(&source))?;
     let mut printed = Vec::new();
-    for (part, heading) in parts.into_iter().zip(headings) {
-        let first = if printed.is_empty() {
-            every.first_frame()
-        } else {
-            every.frame()
-        };
+    for (part, labelled) in chosen(&source, printing.parts) {
+        let first = every.first_frame(labelled);
         let mut flow = Flow::beginning(first, every.frame());
         for block in part.blocks(&source, first) {
             flow.add(&block)?;
         }
         printed.push(PartPages {
-            part,
-            heading,
+            bears_no_setting: part.bears_no_setting(),
+            is_reading: matches!(part, Part::SecondReading),
+            heading: part.heading(&source),
+            labelled,
             pages: flow.finish()?,
         });
     }
@@ -111,15 +132,8 @@ pub fn checklist(
         flow.add(&pieces::note(source.formatter.word("sheet-left-free")))?;
         flow.finish()
     };
-    let mut pages = Vec::new();
-    // The first page of each part, counted from 0.
-    let (mut starts, mut headings) = (Vec::new(), Vec::new());
-    for one in arranged(printed, left_free)? {
-        starts.push(pages.len());
-        headings.push(one.heading);
-        pages.extend(one.pages);
-    }
-    every.finish(&mut pages, &starts, &headings);
+    let parts = arranged(printed, left_free)?;
+    let mut pages = every.finish(parts);
     // What was recorded stays recorded: a name that no font has makes no case unprintable.
     for page in &mut pages {
         page.under.stand_in();
@@ -138,17 +152,70 @@ pub fn checklist_pdf(
     worksheet: &Worksheet,
     signed: &Signed,
     best: Option<&BestOrder>,
-    paper: Paper,
+    printing: Printing,
     notation: Notation,
     printed_at: Timestamp,
 ) -> Result<Vec<u8>, SheetError> {
-    let pages = checklist(case, worksheet, signed, best, paper, notation, printed_at)?;
+    let pages = checklist(
+        case, worksheet, signed, best, printing, notation, printed_at,
+    )?;
     pdf_of(
         &pages,
         &Formatter::english(case, notation),
         worksheet,
         printed_at,
     )
+}
+
+/// What is printed of these parts, each with whether it begins one: its first page then has the box for
+/// the label.
+fn chosen<'a>(source: &Source<'a>, parts: Parts) -> Vec<(Part<'a>, bool)> {
+    let all = parts.iter().flat_map(|of| {
+        let parts = Part::all(of, source).into_iter().enumerate();
+        parts.map(|(index, part)| (part, index == 0))
+    });
+    let mut all: Vec<_> = all.collect();
+    if all.is_empty() {
+        // Only the strip can lack: its page says that there is none.
+        all.push((Part::Strip, true));
+    }
+    all
+}
+
+/// The headings of all parts, each with whether its first page has the box for the label.
+fn every_heading(source: &Source<'_>) -> Vec<(Heading, bool)> {
+    let all = chosen(source, Parts::ALL).into_iter();
+    all.chain([(Part::Strip, true)])
+        .map(|(part, labelled)| (part.heading(source), labelled))
+        .collect()
+}
+
+/// The number of pages that each part takes by itself, on this paper.
+///
+/// # Errors
+///
+/// As [`checklist`].
+pub fn page_counts(
+    case: &ValidCase,
+    worksheet: &Worksheet,
+    signed: &Signed,
+    best: Option<&BestOrder>,
+    paper: Paper,
+    notation: Notation,
+    printed_at: Timestamp,
+) -> Result<[(SheetPart, usize); 3], SheetError> {
+    let mut counts = SheetPart::ALL.map(|part| (part, 0));
+    for (part, count) in &mut counts {
+        let printing = Printing {
+            paper,
+            parts: Parts::of([*part]),
+        };
+        let pages = checklist(
+            case, worksheet, signed, best, printing, notation, printed_at,
+        )?;
+        *count = pages.len();
+    }
+    Ok(counts)
 }
 
 /// The pages of a checklist as the bytes of a PDF.

@@ -7,7 +7,6 @@ use super::limits;
 use super::pieces::{
     body, column, fact, heading as within, height, item, note, verdict, worst_word,
 };
-use super::signatures::signatures;
 use crate::charts::mark_of;
 use crate::charts::{ArchOptions, Arches, arch};
 use crate::dentition::Side;
@@ -44,7 +43,6 @@ pub(super) fn blocks(source: &Source<'_>, frame: Frame) -> Vec<Block> {
     blocks.push(sites(source));
     blocks.extend(open(source));
     blocks.extend(spoken_for(source));
-    blocks.push(signatures(source));
     blocks.push(standing_words(source));
     if let Some(words) = &source.case.note {
         blocks.extend(within(formatter.word("sheet-case-note")));
@@ -221,7 +219,7 @@ fn sites(source: &Source<'_>) -> Block {
 }
 
 /// The number of open findings, with the mark of the worst of all findings.
-fn open_line(source: &Source<'_>) -> Block {
+pub(super) fn open_line(source: &Source<'_>) -> Block {
     let formatter = &source.formatter;
     let all = source.worksheet.findings.iter().map(Finding::severity);
     let count = |wanted: Severity| all.clone().filter(|one| *one == wanted).count();

@@ -1,45 +1,55 @@
 //! The parts of the checklist, in the order of the work. Each begins a page.
 
 use super::every_page::Heading;
-use super::{Source, counts, loading, order, overview, run, safety, second, site, strip};
+use super::{
+    SheetPart, Source, counts, loading, order, overview, run, safety, second, site, strip,
+};
 use crate::plan::SiteSheet;
 use crate::sheet::{Block, Frame};
 
 /// A part of the checklist.
 pub(super) enum Part<'a> {
-    Overview,
-    Loading,
-    SecondReading,
     Safety,
+    SecondReading,
     Counts,
-    Strip,
+    Loading,
     Order,
+    Strip,
+    Overview,
     Run,
     Site(&'a SiteSheet),
 }
 
 impl<'a> Part<'a> {
-    /// All parts of a case.
-    pub(super) fn all(source: &Source<'a>) -> Vec<Self> {
-        let mut parts = vec![Self::Overview, Self::Loading];
-        if second::is_needed(source) {
-            parts.push(Self::SecondReading);
+    /// All that belongs to a chosen part, in the order in which it is printed.
+    pub(super) fn all(of: SheetPart, source: &Source<'a>) -> Vec<Self> {
+        match of {
+            SheetPart::Form => {
+                let second = second::is_needed(source).then_some(Self::SecondReading);
+                let others = [Self::Counts, Self::Loading, Self::Order];
+                [Self::Safety]
+                    .into_iter()
+                    .chain(second)
+                    .chain(others)
+                    .collect()
+            }
+            SheetPart::Strip if strip::is_needed(source) => vec![Self::Strip],
+            SheetPart::Strip => Vec::new(),
+            SheetPart::Annex => {
+                let run = run::is_needed(source).then_some(Self::Run);
+                let sites = source.worksheet.sites.iter().map(Self::Site);
+                [Self::Overview]
+                    .into_iter()
+                    .chain(run)
+                    .chain(sites)
+                    .collect()
+            }
         }
-        parts.extend([Self::Safety, Self::Counts]);
-        if strip::is_needed(source) {
-            parts.push(Self::Strip);
-        }
-        parts.push(Self::Order);
-        if run::is_needed(source) {
-            parts.push(Self::Run);
-        }
-        parts.extend(source.worksheet.sites.iter().map(Self::Site));
-        parts
     }
 
-    /// True if it may be on the back of the second reading.
+    /// True if it may be on a leaf with the second reading.
     pub(super) const fn bears_no_setting(&self) -> bool {
-        matches!(self, Self::Safety | Self::Counts)
+        matches!(self, Self::Safety | Self::SecondReading | Self::Counts)
     }
 
     /// The heading of its pages.

@@ -5,7 +5,9 @@
 //! list.
 
 use super::Source;
+use super::overview::open_line;
 use super::pieces::{heading, note, to_tick};
+use super::signatures::signatures;
 use crate::case::GuideState;
 use crate::dentition::Jaw;
 use crate::plan::SiteSheet;
@@ -14,7 +16,11 @@ use crate::sheet::{Block, Lane, Width, short_line};
 /// The three phases.
 pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
     let formatter = &source.formatter;
-    let mut blocks = vec![note(formatter.word("safety-supplement"))];
+    let mut blocks = vec![
+        open_line(source),
+        Block::Space(2.0),
+        note(formatter.word("safety-supplement")),
+    ];
     for (title, items) in [
         ("safety-before-anaesthetic", before_anaesthetic(source)),
         ("safety-before-cut", before_cut(source)),
@@ -27,6 +33,7 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
         phase.push(said_by(source));
         blocks.push(Block::Together(phase));
     }
+    blocks.push(signatures(source));
     blocks
 }
 

@@ -2,6 +2,7 @@
 
 use super::Source;
 use super::loading::set_items;
+use super::pieces::body;
 use crate::charts::true_scale;
 use crate::drawing::{Drawing, Rect, at};
 use crate::kit::SiteId;
@@ -18,6 +19,9 @@ pub(super) fn is_needed(source: &Source<'_>) -> bool {
 /// The strip, its head and ruler on every page: each page is printed at a scale of its own.
 pub(super) fn blocks(source: &Source<'_>, frame: Frame) -> Vec<Block> {
     let formatter = &source.formatter;
+    if !is_needed(source) {
+        return vec![body(formatter.word("sheet-strip-none"))];
+    }
     let site_name = |id: &SiteId| formatter.site(id);
     let strip = true_scale(
         source.case,

@@ -1,10 +1,10 @@
-//! Accepted findings are shown on the first page as what they are.
+//! Accepted findings are shown on the first page of the plan as what they are.
 
 use super::samples::changed;
 use super::*;
 use serde_json::{Value, json};
 
-/// The first page of a case without its deep structures, what is then open accepted as asked.
+/// The first page of the plan of a case without its deep structures, what is then open accepted as asked.
 fn first_page(name: &str, accept: fn(&str) -> Option<&'static str>) -> String {
     let without = |case: &mut Value| {
         for site in case["sites"].as_array_mut().unwrap() {
@@ -31,7 +31,11 @@ fn first_page(name: &str, accept: fn(&str) -> Option<&'static str>) -> String {
         without(case);
         case["judgements"] = Value::Array(words);
     });
-    lines(&pages(&case, Paper::A4)[0]).join(" ")
+    let all = pages(&case, Paper::A4);
+    let plan = all
+        .iter()
+        .find(|page| page.title.starts_with("Implant checklist"));
+    lines(plan.unwrap()).join(" ")
 }
 
 /// Nor does a file whose reason says nothing: it still opens, and nothing in it is accepted.

@@ -36,7 +36,6 @@ fn every_page_says_whose_it_is() {
                 &jaw,
                 &worksheet.revision.to_string(),
                 &worksheet.fingerprint.to_string(),
-                "patient label",
             ] {
                 assert!(lines.contains(&wanted), "{place}: no {wanted:?}");
             }
@@ -47,7 +46,7 @@ fn every_page_says_whose_it_is() {
     }
 }
 
-/// The title block, the label box and the last line are in the same place on every page.
+/// The title block and the last line are in the same place on every page.
 #[test]
 fn the_title_of_a_page_is_what_stands_at_its_head() {
     let case = changed("two-molars", |_| {});
@@ -66,7 +65,7 @@ fn every_page_has_its_block_in_the_same_place() {
     let case = changed("full-arch-upper", |_| {});
     let fingerprint = work_out(&case).fingerprint.to_string();
     let pages = pages(&case, Paper::Letter);
-    for wanted in [fingerprint.as_str(), "patient label", "state"] {
+    for wanted in [fingerprint.as_str(), "state"] {
         let places: BTreeSet<String> = pages
             .iter()
             .map(|page| {
@@ -250,7 +249,7 @@ fn what_the_gauge_shows_is_large_where_it_is_another_figure() {
     );
 }
 
-/// Printed on both sides, no setting is on the back of the blind reading.
+/// Printed on one side or both, alone or with the rest, no setting is on a leaf of the blind reading.
 #[test]
 fn the_second_reading_has_a_leaf_of_its_own() {
     for (name, _) in CASES {
@@ -262,17 +261,17 @@ fn the_second_reading_has_a_leaf_of_its_own() {
                 page.contains("By a person other than the one who set the stops")
             })
             .collect();
-        let Some(first) = of_reading.first() else {
+        if of_reading.is_empty() {
             continue;
-        };
-        assert_eq!(first % 2, 0, "{name}: it begins on a front");
+        }
         let worksheet = work_out(&case);
         let formatter = Formatter::english(&case, Notation::Iso);
         for page in &of_reading {
             for side in [page - page % 2, page - page % 2 + 1] {
                 for step in worksheet.sites.iter().flat_map(|site| &site.steps) {
                     let set = formatter.setting(step);
-                    let shown = lines(&pages[side]).contains(&set.as_str());
+                    let back = pages.get(side).map(lines).unwrap_or_default();
+                    let shown = back.contains(&set.as_str());
                     assert!(!shown, "{name}, page {}: {set}", side + 1);
                 }
             }

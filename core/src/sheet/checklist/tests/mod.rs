@@ -5,6 +5,7 @@ mod any_case;
 mod at_the_tray;
 mod by_hand;
 mod content;
+mod parts;
 mod run;
 mod samples;
 mod set_anew;
@@ -30,7 +31,7 @@ fn signed(case: &ValidCase, signed: &Signed, paper: Paper) -> Vec<Page> {
         &worksheet,
         signed,
         None,
-        paper,
+        Printing::all(paper),
         Notation::Iso,
         printed_at(),
     )

@@ -22,7 +22,7 @@ fn best(case: &ValidCase, work: u64) -> BestOrder {
 fn its_pages(case: &ValidCase, best: Option<&BestOrder>) -> Vec<Page> {
     let (signed, at) = (Signed::nothing(), printed_at());
     let worksheet = work_out(case);
-    let (a4, iso) = (Paper::A4, Notation::Iso);
+    let (a4, iso) = (Printing::all(Paper::A4), Notation::Iso);
     let pages = checklist(case, &worksheet, &signed, best, a4, iso, at).unwrap();
     holds_together(&pages, case.reference.as_str());
     let own = pages.into_iter().filter(|page| page.title == TITLE);
