@@ -100,8 +100,19 @@ finding-no-sequence = no drill sequence chosen
 remedy-no-sequence = Choose the steps.
 finding-sequence-without-protocol = sequence not from a manufacturer's protocol
 remedy-sequence-without-protocol = Check it against the manufacturer's instructions.
-finding-differs-from-protocol = sequence differs from the protocol “{ $protocol }”
+finding-differs-from-protocol = sequence differs from the protocol “{ $protocol }”{ $missing ->
+        [none] {""}
+       *[other] ; missing: { $missing }
+    }{ $added ->
+        [none] {""}
+       *[other] ; added: { $added }
+    }{ $depths ->
+        [none] {""}
+       *[other] ; to another depth: { $depths }
+    }
 remedy-differs-from-protocol = Check that the difference is intended.
+finding-protocol-step-left-out = { $drills } of the protocol “{ $protocol }” left out: unknown whether the bone lets the implant in without
+remedy-protocol-step-left-out = Add it again, or accept with a reason that it is not needed: in dense bone the implant may stop above its depth, or press on the bone.
 finding-protocol-for-another-implant = protocol “{ $protocol }” is not for the implant { $implant }
 remedy-protocol-for-another-implant = Choose a protocol for this implant, or check the sequence against the manufacturer's instructions.
 finding-protocol-for-another-density = protocol “{ $protocol }” is not for the bone density entered
@@ -120,15 +131,20 @@ finding-diameter-falls = { $drill } is { $size } narrower than the preceding { $
 remedy-diameter-falls = Check the order of the steps.
 finding-wider-than-implant = { $drill } cuts { $value }, the implant is { $limit } wide
 remedy-wider-than-implant = Remove the drill, or choose a wider implant: nothing would hold it.
+finding-collar-reach-unknown = { $drill } cuts { $value }, the implant's body is { $limit } wide: unknown how deep its wider part reaches
+remedy-collar-reach-unknown = Enter the implant's outline in the kit, or a protocol with this drill, from the manufacturer's instructions; or accept it with a reason: below its wider part nothing would hold the implant.
 finding-last-drill-thin = last drill to full depth, { $drill }: { $wide } wide; { $entered ->
         [no] unknown whether that is enough, bone density not entered: { $by ->
             [any_protocol] in softer bone
             [usual_anywhere] in softer bone
+            [kit_soft] in softer bone
            *[usual] in dense bone
         } this implant needs { $limit } or more
        *[yes] { $by ->
             [protocol] in bone this dense the kit's protocols for this implant end with { $limit }
             [any_protocol] the kit's protocols for this implant end with { $limit } or more
+            [kit] in bone this dense the kit's final diameter asks for { $limit } or more
+            [kit_soft] in bone of this density the kit's final diameter asks for { $limit } or more
             [usual_anywhere] { $limit } or more is usual for this implant, in soft bone too
            *[usual] in bone this dense { $limit } or more is usual for this implant
         }
@@ -139,11 +155,14 @@ finding-last-drill-wide = last drill to full depth, { $drill }: { $wide } wide; 
        *[yes] in bone this soft
     } { $by ->
         [protocol] the kit's protocols for this implant end with { $limit }
+        [kit] the kit's final diameter is { $limit }
        *[usual] it should be less than the implant's { $limit }
     }
 remedy-last-drill-wide = End with a narrower drill, or check the manufacturer's instructions: in so wide a bore the implant may find no hold.
 finding-deeper-than-implant = { $drill } is planned to { $value } below the platform, the implant needs { $limit }
 remedy-deeper-than-implant = Correct the depth of the step.
+finding-deeper-than-protocol = { $drill } is planned to { $value } below the platform, the kit's protocols for this implant take it to { $limit }
+remedy-deeper-than-protocol = Correct the depth of the step: below the implant's wider part nothing would hold it.
 finding-deeper-than-before = { $drill } is planned { $value } deeper than any drill before it
 remedy-deeper-than-before = Take the pilot drill, or a narrower one, to that depth first, or check the manufacturer's instructions.
 finding-step-too-large = { $drill } is { $value } wider than the preceding { $before }, the kit's largest step is { $limit }
@@ -292,6 +311,8 @@ finding-drilling-data-missing = unknown how to run the drill in { $steps ->
        *[other] ; no irrigation in { $irrigation }
     }
 remedy-drilling-data-missing = Enter it in the kit from the manufacturer's instructions, and update the case from the kit.
+finding-implant-below-label = { $implant }: platform to apex { $value }, its label says { $limit }: unknown which is right
+remedy-implant-below-label = Measure the implant, or look it up in the manufacturer's instructions, and correct it in the kit: a label may leave out a collar, it never adds one. If the label is rounded up, accept it with a reason.
 finding-insertion-torque-missing = unknown how firmly to turn in the implant at { $sites ->
         [one] 1 site
        *[other] { $sites } sites
@@ -307,6 +328,8 @@ remedy-deep-structure = Choose a shorter implant, a shallower platform or anothe
         [no] { "." }
        *[yes] ; otherwise accept it with a reason.
     }
+finding-structure-below-not-measured = { $structure }: entered beside the axis, unknown what lies below the tip
+remedy-unknown-structure-below-not-measured = Measure down to it from the platform or the crest and enter that; if it does not run below the site, accept it with a reason.
 finding-wall = { $side } wall { $height }: { $state }
 remedy-wall = Move or tilt the site, choose a narrower implant, or plan a graft; otherwise accept it with a reason.
 finding-wall-not-measured = { $side } wall: unknown, not measured
@@ -381,6 +404,8 @@ finding-places-disagree = to { $other }: { $how ->
        *[apart] by the coordinates of both, { $by } apart; the crowns between them are { $crowns } wide on average
     }
 remedy-places-disagree = Check the coordinates, their signs and the teeth of both against the scan; otherwise accept it with a reason.
+finding-bone-towards-socket = bone towards the socket of { $position }: unknown, the tooth is still to be extracted
+remedy-bone-towards-socket = Check on the scan how much bone will be left between the socket and the implant, and accept it with a reason; otherwise let the socket heal first.
 finding-distance-to-no-root = a distance to { $position } was entered, but there is no root
 remedy-distance-to-no-root = Correct the tooth status, or delete the distance.
 finding-distances-disagree = distance to the implant of { $other }: { $least } by one measure and { $most } by another
@@ -442,10 +467,14 @@ remedy-measured-too-near = Measure it again; leave the field empty if it is not 
 finding-axis-tilted-far = axis tilted by { $value } in all: more than { $limit } is unusual
 remedy-axis-tilted-far = Check both tilts, or the direction that was measured. If the implant is to stand so, accept it with a reason.
 finding-platform-above-crest = platform { $value } above the { $crest ->
-        [lowest] most apical
-       *[whole] whole
-    } crest: unknown whether that is intended, beyond { $limit } it is unusual
-remedy-platform-above-crest = Check the sign: a platform below the crest is entered as a positive depth. If the platform is to stand that high, accept it with a reason.
+        [one_side] most apical crest: on that side so much of the implant stands out of the bone
+        [lowest] most apical crest: unknown whether that is intended, beyond { $limit } it is unusual
+       *[whole] whole crest: unknown whether that is intended, beyond { $limit } it is unusual
+    }
+remedy-platform-above-crest = { $crest ->
+        [one_side] Check that this is intended.
+       *[other] Check the sign: a platform below the crest is entered as a positive depth. If the platform is to stand that high, accept it with a reason.
+    }
 finding-scan-before-graft = { $scan ->
         [none] grafted on { $graft }, date of the scan not entered: unknown whether it shows the bone as it is now
        *[other] grafted on { $graft }, scanned on { $scan }: unknown how the bone is now, what was measured may be from before the graft

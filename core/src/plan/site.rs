@@ -11,7 +11,7 @@ use super::finding::{Finding, Severity};
 use super::fit::insertion::{self, InsertionSheet};
 use super::fit::pins::PinSheet;
 use super::fit::play::{self, Play};
-use super::fit::{receipt, steps as fit};
+use super::fit::{label, receipt, steps as fit};
 use super::order::sequence_rules;
 use super::what_if::alternatives::{self, FittingDistance, ShorterImplant};
 use super::what_if::mix_ups::{self, NotTried};
@@ -89,6 +89,7 @@ pub(super) fn site_sheet(
     let insertion = insertion::insertion(site);
     sequence_rules::check(cut, findings);
     shortfall::check(cut, findings);
+    label::check(site, findings);
     for (step, sheet) in site.steps().zip(cut.steps) {
         fit::check_step(site, &step, sheet, findings);
     }

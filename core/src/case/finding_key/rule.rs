@@ -65,6 +65,7 @@ macro_rules! rules {
 rules! {
     Clearance {
         AxisTiltedFar = "axis-tilted-far",
+        BoneTowardsSocket = "bone-towards-socket",
         ConfirmedDisagree = "confirmed-disagree",
         #[two_sites]
         Convergence = "convergence",
@@ -92,6 +93,7 @@ rules! {
         SocketNotEntered = "socket-not-entered",
         SocketWithoutTooth = "socket-without-tooth",
         SiteAwayFromItsTooth = "site-away-from-its-tooth",
+        StructureBelowNotMeasured = "structure-below-not-measured",
         TissueRoom = "tissue-room",
         ToothAtSite = "tooth-at-site",
         Wall = "wall",
@@ -123,6 +125,7 @@ rules! {
         GaugeFaceUnknown = "gauge-face-unknown",
         GuidedClearance = "guided-clearance",
         GuidedPartUnknown = "guided-part-unknown",
+        ImplantBelowLabel = "implant-below-label",
         ImplantDoesNotPass = "implant-does-not-pass",
         InsertionTorqueMissing = "insertion-torque-missing",
         KitIsInvented = "kit-is-invented",
@@ -161,8 +164,10 @@ rules! {
     }
     Sequence {
         AcceptedOrderDoesNotFit = "accepted-order-does-not-fit",
+        CollarReachUnknown = "collar-reach-unknown",
         DeeperThanBefore = "deeper-than-before",
         DeeperThanImplant = "deeper-than-implant",
+        DeeperThanProtocol = "deeper-than-protocol",
         DensityUnknown = "density-unknown",
         DiameterFalls = "diameter-falls",
         DiffersFromProtocol = "differs-from-protocol",
@@ -174,6 +179,7 @@ rules! {
         NoSites = "no-sites",
         ProtocolForAnotherDensity = "protocol-for-another-density",
         ProtocolForAnotherImplant = "protocol-for-another-implant",
+        ProtocolStepLeftOut = "protocol-step-left-out",
         RulesOlder = "rules-older",
         SequenceWithoutProtocol = "sequence-without-protocol",
         StepLimitUnknown = "step-limit-unknown",

@@ -14,6 +14,9 @@ const MOST_ABOVE_CREST: Length = Length::from_mm(1);
 /// no source.
 const MOST_ABOVE_LOWEST: Length = Length::from_mm(3);
 
+/// The same from where on it is told. Common practice, no source.
+const TOLD_ABOVE_LOWEST: Length = Length::from_mm(1);
+
 /// A platform that stands above the bone all around, or far above it on one side. A depth below the crest that was entered with
 /// the wrong sign looks so, and leaves twice as much to whatever counts from the crest.
 pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
@@ -24,17 +27,20 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
     };
     let crest = site.site.heights.platform_below_crest;
     let lowest = crest.map_or(above, |crest| -crest.lowest_mm);
-    let (crest, above, most) = if above > MOST_ABOVE_CREST {
-        ("whole", above, MOST_ABOVE_CREST)
+    let unknown = Verdict::Unknown;
+    let (crest, verdict, above, most) = if above > MOST_ABOVE_CREST {
+        ("whole", unknown, above, MOST_ABOVE_CREST)
     } else if lowest > MOST_ABOVE_LOWEST {
-        ("lowest", lowest, MOST_ABOVE_LOWEST)
+        ("lowest", unknown, lowest, MOST_ABOVE_LOWEST)
+    } else if lowest > TOLD_ABOVE_LOWEST {
+        ("one_side", Verdict::Note, lowest, TOLD_ABOVE_LOWEST)
     } else {
         return;
     };
     let place = site.at(SitePlace::Height(SiteHeight::PlatformBelowCrest));
     out.push(
         Finding::new(Rule::PlatformAboveCrest, place)
-            .verdict(Verdict::Unknown)
+            .verdict(verdict)
             .length(above)
             .limit(most)
             .arg("crest", crest),

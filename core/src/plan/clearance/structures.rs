@@ -69,13 +69,11 @@ fn expected(jaw: Jaw, number: u8) -> &'static [&'static [StructureKind]] {
 pub(in crate::plan) fn check(cut: &SiteCuts<'_>, arch: Option<&ArchModel>, out: &mut Vec<Finding>) {
     let site = cut.site.site;
     for structure in &site.structures {
-        let found = entered(cut, structure);
-        let is_clear = found.verdict == Verdict::Clear;
-        out.push(if is_clear && !is_told(structure) {
-            missing(cut, structure.kind)
-        } else {
-            found
-        });
+        out.push(entered(cut, structure));
+        if !is_told_below(structure) {
+            let rule = Rule::StructureBelowNotMeasured;
+            out.push(missing(cut, rule, structure.kind));
+        }
     }
     let at = |tooth: ToothPosition| expected(cut.site.case.jaw, tooth.number());
     let ends = [Length::ZERO, cut.site.implant.platform_to_apex_mm];
@@ -92,23 +90,30 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, arch: Option<&ArchModel>, out: 
             .iter()
             .any(|structure| group.contains(&structure.kind));
         if !known {
-            out.push(missing(cut, group[0]));
+            let rule = Rule::DeepStructure;
+            out.push(missing(cut, rule, group[0]));
         }
     }
 }
 
-/// A floor is told by its height alone: what is clear beside the site says nothing of what lies below.
-fn is_told(structure: &Structure) -> bool {
-    let is_floor = matches!(
-        structure.kind,
-        StructureKind::SinusFloor | StructureKind::NasalFloor
-    );
-    !is_floor || matches!(structure.extent, StructureExtent::Below { .. })
+/// A floor, or a canal that runs along the jaw below the site, is told by its height alone: what is clear beside the
+/// site says nothing of what lies below. The nasopalatine canal runs beside an implant, and so do an opening and a wall.
+fn is_told_below(structure: &Structure) -> bool {
+    let lies_below = match structure.kind {
+        StructureKind::SinusFloor
+        | StructureKind::NasalFloor
+        | StructureKind::MandibularCanal
+        | StructureKind::IncisiveCanal => true,
+        StructureKind::MentalForamen
+        | StructureKind::NasopalatineCanal
+        | StructureKind::SinusAnteriorWall => false,
+    };
+    !lies_below || matches!(structure.extent, StructureExtent::Below { .. })
 }
 
-fn missing(cut: &SiteCuts<'_>, kind: StructureKind) -> Finding {
+fn missing(cut: &SiteCuts<'_>, rule: Rule, kind: StructureKind) -> Finding {
     let path = cut.site.at(SitePlace::Structure(kind));
-    let mut finding = Finding::new(Rule::DeepStructure, path.clone())
+    let mut finding = Finding::new(rule, path.clone())
         .verdict(Verdict::Unknown)
         .arg("structure", kind);
     finding.value = Known::missing(path);

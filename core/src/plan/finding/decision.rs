@@ -208,6 +208,8 @@ fn is_what_must_stay_whole(finding: &Finding) -> bool {
         Clearance::Wall
         | Clearance::WallNotMeasured
         | Clearance::OralProfileNotMeasured
+        | Clearance::StructureBelowNotMeasured
+        | Clearance::BoneTowardsSocket
         | Clearance::NeighbourNotEntered
         | Clearance::DrillSleeveRoom
         | Clearance::TissueRoom

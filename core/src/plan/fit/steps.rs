@@ -4,7 +4,6 @@ use super::{sleeves, stop as stop_fit};
 use crate::case::{Rule, SitePlace};
 use crate::kit::{Datum, DepthRule, usual_allowances};
 use crate::measure::Length;
-use crate::plan::depth::as_written::departure;
 use crate::plan::depth::context::{SiteContext, StepContext, StepPath};
 use crate::plan::depth::steps::StepSheet;
 use crate::plan::figure::{Known, Reason};
@@ -237,7 +236,7 @@ impl StepChecks<'_> {
 
     /// A drill counted at its tip, or at a line on its cone, leaves its full diameter above the
     /// apex, and below it a bore that is narrower than the implant: beyond what is usual that stops above its
-    /// depth, or presses on the bone there. What another lacks there it lacks in depth, which is told as such.
+    /// depth, or presses on the bone there, also where the maker's protocol is followed: a point's length is no part of it. What another lacks there it lacks in depth, which is told as such.
     fn full_diameter_above_apex(&self) -> Option<Finding> {
         if self.step.drill.datum_from_tip() >= self.sheet.point {
             return None;
@@ -255,7 +254,7 @@ impl StepChecks<'_> {
         }
         let above = self.site.implant_end() - (self.sheet.cut.length()? - self.sheet.point);
         let verdict = if above > MOST_ABOVE_APEX {
-            departure(self.site)
+            Verdict::Short
         } else {
             Verdict::Note
         };

@@ -7,19 +7,23 @@
 //! | wider than the implant where it cuts, deeper than the implant | short, also where a protocol says so |
 //! | a step in diameter above the kit's limit, no pilot first, deeper than any step before, a tap or profile drill below the bore, the widest drill not to full depth, a protocol for another implant or density | short; a note where the maker's protocol for this implant and density is followed to the letter |
 //! | the last drill thinner than the kit's protocols for this implant end in dense bone, or than any of them where the bone is softer, or wider than they do in the softest bone | short; nothing where the maker's protocol is followed to the letter; of a density that was not entered unknown, unless it is so in any bone |
+//! | a profile drill deeper than the kit's protocols for this implant take it | short |
+//! | a profile drill wider than the implant's body, where neither outline nor protocol says how deep its collar reaches | unknown |
+//! | a profile drill or tap of the protocol left out, unless the bone is soft | unknown |
 //! | the kit gives no limit for a step in diameter, and no protocol is followed | unknown |
 //! | other steps than the protocol's, no protocol, a narrower drill after a wider one, unknown density | note: each danger that may lie in it has a rule above |
 //!
 //! Speeds are not entered, so none can be above a drill's greatest: paper and screen give the kit's.
 
 use crate::case::{Rule, SitePlace};
-use crate::kit::{Density, DepthRule, Drill, DrillKind, ImplantId, Kit, usual_allowances};
+use crate::kit::{Density, DepthRule, Drill, DrillKind, Implant, ImplantId, Kit, usual_allowances};
 use crate::measure::Length;
 use crate::plan::depth::as_written::{as_written, departure, follows};
 use crate::plan::depth::context::StepContext;
 use crate::plan::depth::cuts::SiteCuts;
 use crate::plan::figure::{Known, Quantity};
 use crate::plan::finding::{Allowed, Finding, Loosened, Verdict};
+use crate::plan::order::differences::Differences;
 
 /// Difference in diameter between an implant and the last drill in dense bone beyond which it is
 /// remarked, where no protocol of the kit is for it. Common practice, no source.
@@ -52,6 +56,7 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
     out.extend(rules.last_drill());
     for n in 0..rules.steps.len() {
         out.extend(rules.too_wide(n));
+        out.extend(rules.collar(n));
         out.extend(rules.too_deep(n));
         out.extend(rules.deeper_than_before(n));
         out.extend(rules.growth(n));
@@ -121,7 +126,18 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
                 .arg("protocol", &protocol.name)
         };
         if !follows(site.steps(), protocol) {
-            out.push(about(Rule::DiffersFromProtocol, Verdict::Note));
+            let differs = Differences::of(site.kit, &self.steps, protocol);
+            let named = |drills: Option<String>| drills.unwrap_or_else(|| "none".to_owned());
+            out.push(
+                about(Rule::DiffersFromProtocol, Verdict::Note)
+                    .arg("missing", named(differs.missing))
+                    .arg("added", named(differs.added))
+                    .arg("depths", named(differs.depths)),
+            );
+            let needed = site.site.density.is_none_or(is_dense);
+            out.extend(differs.shaping.filter(|_| needed).map(|drills| {
+                about(Rule::ProtocolStepLeftOut, Verdict::Unknown).arg("drills", drills)
+            }));
         }
         if !protocol.implants.contains(&site.implant.id) {
             out.push(
@@ -271,18 +287,38 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
         let implant = self.cut.site.implant;
         let of_kit = &self.cut.site.kit.allowances.final_diameter;
         let of_kit = of_kit.iter().filter(|rule| is_for(&[rule.density]));
-        let (by_protocol, by_usage) = if is_dense(density) {
-            ("protocol", "usual")
+        let (by_protocol, by_usage, by_kit) = if is_dense(density) {
+            ("protocol", "usual", "kit")
         } else {
-            ("any_protocol", "usual_anywhere")
+            ("any_protocol", "usual_anywhere", "kit_soft")
         };
         if let Some(least) = final_diameters(self.cut.site.kit, &implant.id, is_for).min() {
             return (least, by_protocol);
         }
-        let below = of_kit
-            .map(|rule| rule.below_implant_mm)
-            .fold(usual_below(density), Length::max);
-        (implant.diameter_mm - below, by_usage)
+        let Some(below) = self.kit_below(density) else {
+            let below = of_kit.map(|rule| rule.below_implant_mm);
+            let below = below.fold(usual_below(density), Length::max);
+            return (implant.diameter_mm - below, by_usage);
+        };
+        let usual = implant.diameter_mm - below.max(usual_below(density));
+        // The drill that the kit's difference leads to.
+        let drills = self.cut.site.kit.drills.iter();
+        let of_bore = drills.filter(|drill| drill.kind.makes_the_bore());
+        let widths = of_bore.map(|drill| drill.cutting_diameter_mm);
+        let last = widths
+            .filter(|width| *width <= implant.diameter_mm - below)
+            .max();
+        match last.filter(|last| *last > usual) {
+            Some(last) => (last, by_kit),
+            None => (usual, by_usage),
+        }
+    }
+
+    /// The kit's own difference between implant and last drill in bone of this density.
+    fn kit_below(&self, density: Density) -> Option<Length> {
+        let rules = &self.cut.site.kit.allowances.final_diameter;
+        let own = rules.iter().find(|rule| rule.density == density);
+        own.map(|rule| rule.below_implant_mm)
     }
 
     /// That a last drill is too wide for the softest bone: by the kit's protocols for it, else where
@@ -296,7 +332,16 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
         let (limit, by, breaks) =
             match final_diameters(self.cut.site.kit, &implant.id, is_for).max() {
                 Some(most) => (most, "protocol", last > most && last <= implant.diameter_mm),
-                None => (implant.diameter_mm, "usual", last == implant.diameter_mm),
+                None => match self
+                    .kit_below(density)
+                    .filter(|below| *below > Length::ZERO)
+                {
+                    Some(below) => {
+                        let most = implant.diameter_mm - below;
+                        (most, "kit", last > most && last <= implant.diameter_mm)
+                    }
+                    None => (implant.diameter_mm, "usual", last == implant.diameter_mm),
+                },
             };
         breaks.then_some(LastDrill {
             rule: Rule::LastDrillWide,
@@ -316,7 +361,7 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
                 Some(cut) if !implant.profile.is_empty() => implant
                     .widest_from((cut - drill.point_length()).max(Length::ZERO))
                     .max(implant.diameter_mm),
-                // Nobody says how far down the widest part reaches.
+                // Nobody says how far down the widest part reaches ([`Self::collar`]).
                 _ => implant.largest_diameter_mm,
             },
             _ => implant.diameter_mm,
@@ -326,6 +371,37 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
                 .verdict(Verdict::Short)
                 .length(drill.cutting_diameter_mm)
                 .limit(limit)
+        })
+    }
+
+    /// A profile drill deeper than the kit's protocols for this implant take it, or wider than the implant's body where
+    /// neither they nor an outline say how deep its wider part reaches.
+    fn collar(&self, n: usize) -> Option<Finding> {
+        let StepContext { step, drill, .. } = &self.steps[n];
+        if drill.kind != DrillKind::Profile {
+            return None;
+        }
+        let implant = self.cut.site.implant;
+        let protocols = self.cut.site.kit.protocols.iter();
+        let of_implant = protocols.filter(|protocol| protocol.implants.contains(&implant.id));
+        let given = of_implant.flat_map(|protocol| &protocol.steps);
+        let given = given.filter(|given| given.drill == step.drill);
+        let Some(deepest) = given.map(|given| planned(given.depth, implant)).max() else {
+            let (wide, body) = (drill.cutting_diameter_mm, implant.diameter_mm);
+            let is_collar = wide > body && wide <= implant.largest_diameter_mm;
+            return (implant.profile.is_empty() && is_collar).then(|| {
+                self.at_step(n, Rule::CollarReachUnknown)
+                    .verdict(Verdict::Unknown)
+                    .length(wide)
+                    .limit(body)
+            });
+        };
+        let depth = planned(step.depth, implant);
+        (depth > deepest).then(|| {
+            self.at_step(n, Rule::DeeperThanProtocol)
+                .verdict(Verdict::Short)
+                .length(depth)
+                .limit(deepest)
         })
     }
 
@@ -407,6 +483,15 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
     /// Depth to which step `n` is to go below the platform.
     fn depth(&self, n: usize) -> Option<Length> {
         self.cut.steps.get(n)?.prep.length()
+    }
+}
+
+/// Depth below the platform that a rule asks for.
+fn planned(rule: DepthRule, implant: &Implant) -> Length {
+    match rule {
+        DepthRule::Full {} => implant.full_depth(),
+        DepthRule::BelowPlatform { depth_mm } => depth_mm,
+        DepthRule::ShortOfFull { by_mm } => implant.full_depth() - by_mm,
     }
 }
 

@@ -451,6 +451,7 @@ fn side(finding: &Finding, axes: impl FnOnce() -> Option<AxesApart>) -> Option<S
             Some(FigureRule::StructureBeside) => Side::Beside,
             _ => Side::Below,
         },
+        Clearance::StructureBelowNotMeasured => Side::Below,
         Clearance::Wall => match finding.place.site_place() {
             Some(SitePlace::Wall(_, Height::Crest | Height::Mid)) => Side::Height,
             _ => Side::Beside,
@@ -459,7 +460,8 @@ fn side(finding: &Finding, axes: impl FnOnce() -> Option<AxesApart>) -> Option<S
         | Clearance::OralProfileNotMeasured
         | Clearance::NeighbourRoot
         | Clearance::NeighbourOldImplant
-        | Clearance::NeighbourNotEntered => Side::Beside,
+        | Clearance::NeighbourNotEntered
+        | Clearance::BoneTowardsSocket => Side::Beside,
         Clearance::NeighbourImplant => Side::Height,
         Clearance::NeighbourImplantBody => match rule_of_figure {
             Some(FigureRule::PairAxes) => axes().map_or(Side::Beside, Side::Axes),

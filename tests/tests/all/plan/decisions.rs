@@ -546,7 +546,7 @@ fn a_floor_is_known_by_its_height_alone() {
     };
     let floor = |sheet: &Worksheet| {
         let found = sheet.findings.iter().find(|f| {
-            f.rule.key() == "deep-structure"
+            ["deep-structure", "structure-below-not-measured"].contains(&f.rule.key())
                 && f.value.get().is_none()
                 && f.args.contains_key("structure")
         });

@@ -1,13 +1,13 @@
 //! What was not entered, contradicts itself, or is no measure of anything, does not read as fine.
 
-use super::kit::outline;
-use super::sample::{all, case, deg, mm, one, open, work, worked};
+use super::kit::{drill, outline, sleeve};
+use super::sample::{all, case, deg, mm, one, open, step, work, worked};
 use super::sequences::as_written;
 use serde_json::{Value, json};
 use traywright_core::case::{
     Case, Decision, DecisionKind, Placement, PointMm, ValidCase, Vector, read_case,
 };
-use traywright_core::kit::{Density, FinalDiameter, Point, Recess};
+use traywright_core::kit::{Density, DepthRule, DrillKind, FinalDiameter, Point, Recess};
 use traywright_core::plan::{
     Finding, Quantity, Reason, Severity, Verdict, WhyLapsed, Worksheet, may_be_accepted,
 };
@@ -97,13 +97,18 @@ fn full_diameter_far_above_the_apex_is_short() {
     assert_eq!(point("2"), Verdict::Note);
     assert_eq!(point("2.001"), Verdict::Short);
     assert_eq!(point("9"), Verdict::Short);
-    // To the letter of the maker's protocol it is his way to count.
-    let written = worked(|case| {
-        as_written(case);
-        case.kit.drills[2].point = Point::Length { point_mm: mm("3") };
-    });
-    let found = one(&written, "full-diameter-above-apex");
-    assert_eq!(found.verdict, Verdict::Note);
+    // A point length is no part of a protocol: to its letter the bone below is as narrow.
+    let written = |point: &'static str| {
+        let sheet = worked(|case| {
+            as_written(case);
+            case.kit.drills[2].point = Point::Length {
+                point_mm: mm(point),
+            };
+        });
+        one(&sheet, "full-diameter-above-apex").verdict
+    };
+    assert_eq!(written("2"), Verdict::Note);
+    assert_eq!(written("2.001"), Verdict::Short);
 }
 
 /// A seat as measured that flange and recess deny is measured again: no word settles it, not even one that was
@@ -422,4 +427,231 @@ fn a_tilt_of_sixty_both_ways_is_true() {
     let by_hand = (2.0_f64 * 3.0).sqrt().atan();
     assert!((tilt - by_hand).abs() < 1e-9, "{tilt} {by_hand}");
     assert!(!open(&work(case)).is_empty());
+}
+
+/// The sample with a profile drill as its last step, to a depth.
+fn profile_drill(case: &mut Case, wide: &str, depth: &str) {
+    case.kit.drills.push(drill("p", DrillKind::Profile, wide));
+    case.kit.drill_sleeves.push(sleeve("sp", "4.9"));
+    let mut last = step("p");
+    last.depth = DepthRule::BelowPlatform {
+        depth_mm: mm(depth),
+    };
+    case.sites[0].steps.push(last);
+}
+
+/// The body is 4.4 wide, the collar 4.6; how far down that reaches nobody says.
+#[test]
+fn a_profile_drill_wider_than_the_body_is_unknown_without_outline_and_protocol() {
+    let found = |wide: &'static str, change: fn(&mut Case)| {
+        let sheet = worked(|case| {
+            profile_drill(case, wide, "1");
+            change(case);
+        });
+        let found = all(&sheet, "collar-reach-unknown");
+        let found = found
+            .iter()
+            .map(|f| (f.verdict, may_be_accepted(f)))
+            .collect::<Vec<_>>();
+        (found, all(&sheet, "wider-than-implant").len())
+    };
+    let asked = vec![(Verdict::Unknown, true)];
+    assert_eq!(found("4.4", |_| {}), (vec![], 0));
+    assert_eq!(found("4.401", |_| {}), (asked.clone(), 0));
+    assert_eq!(found("4.6", |_| {}), (asked, 0));
+    assert_eq!(found("4.601", |_| {}), (vec![], 1));
+    let collar = |case: &mut Case| {
+        case.kit.implants[0].profile =
+            outline([("0", "4.6"), ("1.5", "4.6"), ("2", "4.4"), ("10", "4.4")]);
+    };
+    assert_eq!(found("4.6", collar), (vec![], 0));
+    assert_eq!(found("4.6", as_written), (vec![], 0));
+}
+
+/// A profile drill is no shape for the bore below: it goes as deep as the kit's protocols for the implant say.
+#[test]
+fn a_profile_drill_deeper_than_its_protocol_is_short() {
+    let found = |depth: &'static str, chosen: bool| {
+        let sheet = worked(|case| {
+            profile_drill(case, "4.6", "1");
+            as_written(case);
+            if !chosen {
+                case.sites[0].protocol = None;
+            }
+            let depth_mm = mm(depth);
+            case.sites[0].steps[3].depth = DepthRule::BelowPlatform { depth_mm };
+        });
+        told(&sheet, "deeper-than-protocol")
+    };
+    for chosen in [true, false] {
+        assert_eq!(found("0.5", chosen), Vec::<String>::new());
+        assert_eq!(found("1", chosen), Vec::<String>::new());
+        assert_eq!(found("1.001", chosen), ["Short 1"]);
+        assert_eq!(found("9", chosen), ["Short 1"]);
+    }
+}
+
+/// What was entered beside the axis says nothing of what lies below the tip.
+#[test]
+fn a_canal_beside_the_axis_is_unknown_below() {
+    use traywright_core::case::StructureExtent::Beside;
+    use traywright_core::case::StructureKind as Kind;
+    let found = |kind: Kind, implant: &str| {
+        let sheet = worked(|case| {
+            case.sites[0].implant = implant.into();
+            case.sites[0].structures[0].kind = kind;
+            case.sites[0].structures[0].extent = Beside {
+                from_axis_mm: mm("9"),
+                anterior_loop_mm: (kind == Kind::MentalForamen).then(|| mm("1")),
+            };
+        });
+        let found = all(&sheet, "structure-below-not-measured");
+        let found = found.iter().map(|f| {
+            assert_eq!((f.verdict, may_be_accepted(f)), (Verdict::Unknown, true));
+            (f.place.key(), f.digest())
+        });
+        found.collect::<Vec<_>>()
+    };
+    for kind in [Kind::MandibularCanal, Kind::IncisiveCanal] {
+        let long = found(kind, "long");
+        assert_eq!(long.len(), 1, "{kind:?}");
+        assert_eq!(long[0].0, format!("sites[one].structures[{}]", kind.key()));
+        // What was accepted of one body is not accepted of another.
+        assert_ne!(long, found(kind, "short"));
+    }
+    assert_eq!(found(Kind::MentalForamen, "long"), []);
+    assert_eq!(
+        all(&worked(|_| {}), "structure-below-not-measured").len(),
+        0
+    );
+}
+
+/// Until it is out, a tooth that is to be extracted is a root; once it is, there is its socket.
+#[test]
+fn a_neighbour_that_is_to_be_extracted_does_not_vanish() {
+    use traywright_core::case::{NeighbourKind, ToothState};
+    let judged = |from_axis: &'static str, kind: NeighbourKind| {
+        let sheet = worked(|case| {
+            case.teeth[0].state = ToothState::ToExtract;
+            case.teeth[0].kind = Some(kind);
+            case.sites[0].distances[0].from_axis_mm = mm(from_axis);
+            // The walk goes on behind it.
+            case.teeth.push(super::sample::present("34"));
+        });
+        let at = |rule: &str| {
+            let found = all(&sheet, rule);
+            let found = found.iter().filter(|f| f.place.key().contains("35"));
+            found
+                .map(|f| (f.verdict, may_be_accepted(f)))
+                .collect::<Vec<_>>()
+        };
+        (
+            at("neighbour-root"),
+            at("bone-towards-socket"),
+            at("distance-to-no-root"),
+        )
+    };
+    let note = vec![(Verdict::Note, true)];
+    let asked = vec![(Verdict::Unknown, true)];
+    let root = NeighbourKind::Natural;
+    let short = |accepted| vec![(Verdict::Short, accepted)];
+    assert_eq!(judged("4.5", root), (vec![], asked.clone(), note.clone()));
+    assert_eq!(judged("3", root), (short(true), asked.clone(), vec![]));
+    assert_eq!(judged("1", root), (short(false), asked, vec![]));
+    assert_eq!(judged("1", NeighbourKind::Pontic), (vec![], vec![], note));
+}
+
+/// The kit's own difference for a density holds, whether it is greater than usual or less: with no protocol its widest
+/// drill within it is the last one, and in the softest bone no wider one is.
+#[test]
+fn the_kits_final_diameter_holds() {
+    let found = |density, below: &'static str, last: &'static str| {
+        let sheet = worked(|case| {
+            case.sites[0].density = Some(density);
+            case.kit.allowances.final_diameter = vec![FinalDiameter {
+                density,
+                below_implant_mm: mm(below),
+            }];
+            case.kit.drills.push(drill("e", DrillKind::Twist, "4"));
+            case.kit.drills[2].cutting_diameter_mm = mm(last);
+        });
+        let both = ["last-drill-thin", "last-drill-wide"];
+        both.map(|rule| told(&sheet, rule).join(" "))
+    };
+    let is = |thin: &str, wide: &str| [thin.to_owned(), wide.to_owned()];
+    for density in [Density::D1, Density::D2, Density::D3] {
+        assert_eq!(found(density, "0.4", "3.999"), is("Short 4", ""));
+        assert_eq!(found(density, "0.4", "4"), is("", ""));
+        // No drill of the kit is between.
+        assert_eq!(found(density, "0.401", "3.5"), is("", ""));
+    }
+    assert_eq!(found(Density::D4, "1", "3.4"), is("", ""));
+    assert_eq!(found(Density::D4, "1", "3.401"), is("", "Short 3.4"));
+}
+
+/// A label may leave out a collar; it never adds one.
+#[test]
+fn an_implant_shorter_than_its_label_is_asked_about() {
+    for (measured, asked) in [
+        ("10", false),
+        ("11.3", false),
+        ("9.999", true),
+        ("8.2", true),
+    ] {
+        let sheet = worked(|case| {
+            case.kit.implants[0].platform_to_apex_mm = mm(measured);
+            super::sample::measure_anew(case);
+        });
+        let found = all(&sheet, "implant-below-label");
+        assert_eq!(!found.is_empty(), asked, "{measured}");
+        for finding in found {
+            assert_eq!(finding.verdict, Verdict::Unknown);
+            assert!(may_be_accepted(finding));
+        }
+    }
+}
+
+/// What of a protocol is left out is named; what only dense bone needs is not left out unasked there.
+#[test]
+fn a_profile_drill_left_out_in_dense_bone_is_asked_about() {
+    let found = |density, drop: usize| {
+        let sheet = worked(|case| {
+            profile_drill(case, "4.4", "1");
+            as_written(case);
+            case.kit.protocols[0].densities =
+                vec![Density::D1, Density::D2, Density::D3, Density::D4];
+            case.sites[0].density = density;
+            case.sites[0].steps.remove(drop);
+        });
+        let differs = one(&sheet, "differs-from-protocol");
+        assert_eq!(differs.verdict, Verdict::Note);
+        let missing = differs.args["missing"].to_string();
+        (told(&sheet, "protocol-step-left-out"), missing)
+    };
+    for density in [Some(Density::D1), Some(Density::D2), None] {
+        let (asked, missing) = found(density, 3);
+        assert_eq!((asked.len(), missing.as_str()), (1, "p"));
+        assert!(asked[0].starts_with("Unknown"));
+    }
+    assert_eq!(found(Some(Density::D3), 3), (vec![], "p".to_owned()));
+    assert_eq!(found(Some(Density::D1), 1), (vec![], "b".to_owned()));
+}
+
+/// More than 1 mm of the body outside the bone on one side is worth knowing (common practice, no source).
+#[test]
+fn a_crest_that_is_low_on_one_side_is_told() {
+    for (lowest, verdict) in [
+        ("-1", None),
+        ("-1.001", Some(Verdict::Note)),
+        ("-3", Some(Verdict::Note)),
+        ("-3.001", Some(Verdict::Unknown)),
+    ] {
+        let sheet = worked(|case| {
+            let crest = case.sites[0].heights.platform_below_crest.as_mut();
+            crest.unwrap().lowest_mm = mm(lowest);
+        });
+        let found = all(&sheet, "platform-above-crest");
+        let found = found.first().map(|f| f.verdict);
+        assert_eq!(found, verdict, "{lowest}");
+    }
 }

@@ -202,7 +202,12 @@ fn entered_beyond(
     for position in entered {
         let teeth = &one.cut.site.case.teeth;
         match teeth.iter().find(|tooth| tooth.position == position) {
-            Some(tooth) if !stands(*tooth) => out.push(no_root(one, *tooth)),
+            Some(tooth) if !stands(*tooth) => {
+                // Until it is out its root is there.
+                let root = comes_out(*tooth).then(|| tooth_finding(one, *tooth, arch));
+                let near = root.filter(|root| root.verdict == Verdict::Short);
+                out.push(near.unwrap_or_else(|| no_root(one, *tooth)));
+            }
             Some(tooth) => out.push(tooth_finding(one, *tooth, arch)),
             // Someone measured to it, so something stands there.
             None => {
@@ -258,8 +263,9 @@ fn beside(
     out: &mut Vec<Finding>,
 ) {
     let case = one.cut.site.case;
-    let mut at = one.cut.site.site.tooth;
-    while let Some(next) = towards.next(one.cut.site.site.tooth, at) {
+    let own = one.cut.site.site.tooth;
+    let mut at = own;
+    while let Some(next) = towards.next(own, at) {
         at = next;
         let buried = case
             .teeth
@@ -277,6 +283,10 @@ fn beside(
             }
             return;
         };
+        if comes_out(*tooth) && towards.next(own, own) == Some(at) {
+            let finding = Finding::new(Rule::BoneTowardsSocket, neighbour_path(one, at));
+            out.push(finding.verdict(Verdict::Unknown).arg("position", at));
+        }
         if stands(*tooth) && told.insert(at) {
             out.push(tooth_finding(one, *tooth, arch));
             if !is_buried(*tooth) {
@@ -319,6 +329,11 @@ fn stands(tooth: Tooth) -> bool {
         }
         _ => tooth.state == ToothState::Present,
     }
+}
+
+/// True if a root or an implant is there until it is taken out: then its socket is.
+fn comes_out(tooth: Tooth) -> bool {
+    tooth.state == ToothState::ToExtract && tooth.kind != Some(NeighbourKind::Pontic)
 }
 
 fn neighbour_path(one: &PlacedSite<'_>, position: ToothPosition) -> Place {
