@@ -41,19 +41,17 @@ pub(super) fn write(
     file: &Path,
     changed: &ValidCase,
 ) -> Result<(ValidCase, Replaced), Refusal> {
-    let by = SavedAt {
-        at: crate::platform::now(),
-        desk: Texts::english()
-            .get("cli-desk-command", &[])
-            .as_str()
-            .into(),
-    };
     let before = Some(&opened.case);
-    let saved = to_save(changed, before).saved_at(&by, before);
+    let saved = to_save(changed, before);
     let saved = if *changed == opened.case {
         saved
     } else {
-        with_saved_figures(saved, &work_out(changed))
+        let desk = Texts::english().get("cli-desk-command", &[]);
+        let by = SavedAt {
+            at: crate::platform::now(),
+            desk: desk.as_str().into(),
+        };
+        with_saved_figures(saved.saved_at(&by, before), &work_out(changed))
     };
     let text = print(&*saved).map_err(|error| Refusal(error.to_string()))?;
     let content = Content {

@@ -120,14 +120,24 @@ finding-diameter-falls = { $drill } is { $size } narrower than the preceding { $
 remedy-diameter-falls = Check the order of the steps.
 finding-wider-than-implant = { $drill } cuts { $value }, the implant is { $limit } wide
 remedy-wider-than-implant = Remove the drill, or choose a wider implant: nothing would hold it.
-finding-last-drill-thin = last drill to full depth, { $drill }: { $value } wide; { $by ->
-        [protocol] in bone this dense the kit's protocols for this implant end with { $limit }
-        [any_protocol] the kit's protocols for this implant end with { $limit } or more
-        [usual_anywhere] { $limit } or more is usual for this implant, in soft bone too
-       *[usual] in bone this dense { $limit } or more is usual for this implant
+finding-last-drill-thin = last drill to full depth, { $drill }: { $wide } wide; { $entered ->
+        [no] unknown whether that is enough, bone density not entered: { $by ->
+            [any_protocol] in softer bone
+            [usual_anywhere] in softer bone
+           *[usual] in dense bone
+        } this implant needs { $limit } or more
+       *[yes] { $by ->
+            [protocol] in bone this dense the kit's protocols for this implant end with { $limit }
+            [any_protocol] the kit's protocols for this implant end with { $limit } or more
+            [usual_anywhere] { $limit } or more is usual for this implant, in soft bone too
+           *[usual] in bone this dense { $limit } or more is usual for this implant
+        }
     }
 remedy-last-drill-thin = Add a wider drill, or check the manufacturer's instructions: in so narrow a bore the implant may stop above its depth, or press on the bone.
-finding-last-drill-wide = last drill to full depth, { $drill }: { $value } wide; in bone this soft { $by ->
+finding-last-drill-wide = last drill to full depth, { $drill }: { $wide } wide; { $entered ->
+        [no] unknown whether that is too much, bone density not entered: in the softest bone
+       *[yes] in bone this soft
+    } { $by ->
         [protocol] the kit's protocols for this implant end with { $limit }
        *[usual] it should be less than the implant's { $limit }
     }
@@ -150,6 +160,8 @@ remedy-no-mark-fits = Use a stop, or a drill with a mark that fits. Never estima
 finding-setting-unknown = { $drill }, setting: { $state }
 finding-gauge-face-unknown = { $drill }: unknown whether { $gauge } reads the stop's lower or upper face, so there is no gauge figure
 remedy-gauge-face-unknown = Find out from the gauge's manufacturer or with the check piece, and enter it in the kit.
+finding-gauge-constant-missing = { $gauge }: its constant is not entered and counted as 0
+remedy-gauge-constant-missing = Find out what the gauge adds to the length that it measures, from its manufacturer or with the check piece, and enter it in the kit: 0 if it adds nothing.
 finding-fixed-stop-off-gauge = { $drill }: the length given by { $stop } cannot be read on the gauge: { $state }
 remedy-unknown-fixed-stop-off-gauge = Measure from tip to landing face with callipers, or choose a gauge that shows it; otherwise accept it with a reason.
 finding-clamp-unknown = { $drill }: unknown where on the shank a stop may be clamped
@@ -228,13 +240,19 @@ finding-play-at-tip = { $sign ->
     }
 remedy-play-at-tip = Use a longer or a tighter sleeve or, before the guide is made, a smaller sleeve offset.
 finding-full-diameter-above-apex = { $drill }: full diameter ends { $value } coronal of the apex
-remedy-full-diameter-above-apex = No action needed if rounding, or the way the manufacturer counts this drill's depth, explains it.
+remedy-full-diameter-above-apex = { $far ->
+        [yes] Use a drill with a shorter point, or check in the manufacturer's instructions how its depth is counted: below there the bore is narrower than the implant, which may stop above its depth, or press on the bone.
+       *[no] No action needed if rounding, or the way the manufacturer counts this drill's depth, explains it.
+    }
 finding-both-deepen = { $drill }: a full-diameter drill that the implant's apical allowance deepens as well, to { $value } below the apex
 remedy-both-deepen = Check in the manufacturer's instructions that both are intended.
 
 ## Turning the implant in
 
-finding-implant-does-not-pass = { $implant } is { $limit } wide and does not pass the bore of { $value }
+finding-implant-does-not-pass = { $implant } is { $limit } wide and { $passes ->
+        [tight] has { $play } of play in the bore of { $value }, allowed { $least } or more
+       *[no] does not pass the bore of { $value }
+    }
 remedy-implant-does-not-pass = Insert it without the guide (guided extent “all drilling”), or choose a wider sleeve.
 finding-carrier-missing = no carrier chosen for inserting the implant
 remedy-carrier-missing = Choose a carrier, or insert the implant without the guide.
@@ -353,6 +371,7 @@ finding-confirmed-disagree = { $how ->
         [crest] its depth below the crest was confirmed after the platform went { $by } deeper; both cannot hold
         [gap] the gap was confirmed after the axis went { $by } away from the buccal wall; it is wider now
         [nearer] the distance was confirmed after the axis went { $by } towards it; it is less now
+        [together] the distance was confirmed after both sites together came { $by } nearer to each other; it is less now
         [neighbours] the distances to { $position } and { $other } were both confirmed after a move of { $by } from the one towards the other; both cannot hold
        *[deeper] its height below the platform was confirmed after the platform went { $by } deeper; both cannot hold
     }
@@ -418,6 +437,10 @@ finding-sites-measured-too-far = axis of { $other } entered { $value } away: { $
     }
 remedy-sites-measured-too-far = Check the decimals and measure again. If it is that far, accept it with a reason.
 remedy-measured-too-far = Check the decimals and measure again. If it is that far, accept it with a reason.
+finding-measured-too-near = crest entered { $value } below the occlusal plane: less than { $limit } is unusual
+remedy-measured-too-near = Measure it again; leave the field empty if it is not known. If it is that low, accept it with a reason.
+finding-axis-tilted-far = axis tilted by { $value } in all: more than { $limit } is unusual
+remedy-axis-tilted-far = Check both tilts, or the direction that was measured. If the implant is to stand so, accept it with a reason.
 finding-platform-above-crest = platform { $value } above the { $crest ->
         [lowest] most apical
        *[whole] whole
@@ -569,6 +592,8 @@ supply-wall = { $height ->
         [none] Measure from the site's axis to the { $side } wall and enter it.
        *[other] Measure from the site's axis to the { $side } wall { $height } and enter it.
     }
+missing-density = bone density not entered
+supply-density = Enter how dense the bone is.
 missing-gap_mm = gap between implant and buccal wall of the socket not entered
 supply-gap_mm = Measure the gap between implant and buccal wall at the crest and enter it; 0 where the implant touches the wall.
 missing-distance = distance to { $to } neither measured nor given by the arch model
@@ -731,3 +756,11 @@ limit-play = drill tip off its axis by the play of its sleeves
 limit-receipt = delivered guide against the plan
 limit-sounding = bone sounding against the plan
 limit-convergence = angle between implants
+# Allowances of the kit
+limit-guided_clearance = play of what a bore guides
+limit-sleeve_clearance = play of a drill sleeve in its master sleeve
+limit-stop_clearance = play of a stop on its drill
+limit-least_landing_mm = landing of a stop on its sleeve
+limit-flute_reserve_mm = flutes free above the bone
+limit-largest_step_mm = step in diameter
+limit-final_diameter = last drill narrower than the implant

@@ -104,7 +104,14 @@ pub(super) fn carry_out(case: &mut Case, edit: &Edit) -> Result<(), EditRefused>
                 .find(|old| old.id == site.id)
                 .ok_or_else(|| EditRefused::NoSuchSite(site.id.clone()))?;
             site.remember_bone(old, case.guide.scan_date);
+            let before = old.heights.platform_below_crest;
+            let entered = site.heights.platform_below_crest;
+            let entered = entered.filter(|_| before.is_none());
+            let id = site.id.clone();
             *old = *site;
+            if let Some(first) = entered {
+                case.remember_first_depth(&id, first);
+            }
         }
         Edit::RemoveSite(id) => {
             let before = case.sites.len();

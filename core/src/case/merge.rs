@@ -1,8 +1,9 @@
 //! Two changes of one case that were made apart, brought together.
 
 use super::edit::guide_stays;
-use super::{Case, EditRefused, ValidCase, read_case};
+use super::{Case, EditRefused, GuideState, ValidCase, read_case};
 use crate::document::leaves;
+use crate::kit::{LISTS, SiteId};
 use serde_json::{Map, Value};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -59,7 +60,8 @@ pub enum Together {
 /// chosen for it.
 ///
 /// A part is taken whole. Where one side says that the guide is made and the other changed what is built into
-/// it, guide and site are undecided although each was changed on one side alone.
+/// it, or for which sites it is, guide and site are undecided although each was changed on one side alone. With an
+/// instrument that is of an invented kit alone the kit is invented, whatever the other side or a person says of it.
 #[must_use]
 pub fn bring_together(
     base: &ValidCase,
@@ -100,17 +102,23 @@ pub fn bring_together(
         return Together::Undecided(apart(&|part| undecided.contains(part)));
     }
     merged.lists = order(&b, &h, &t);
+    let merged = merged.with_invented_told([&h, &t]);
     let revision = here.revision.max(there.revision);
-    let Ok(case) = merged
-        .case(revision)
-        .or_else(|_| merged.with_kit_of([&h, &t]).case(revision))
-    else {
+    let Ok(case) = merged.case(revision).or_else(|_| {
+        let both = merged.with_kit_of([&h, &t]);
+        both.with_invented_told([&h, &t]).case(revision)
+    }) else {
         return Together::Undecided(apart(&|_| true));
     };
-    for side in [here, there] {
+    for (side, other) in [(here, there), (there, here)] {
+        let mut sites = not_of_guide(side, other, &case);
         if let Err(EditRefused::GuideIsMade { site, .. }) = guide_stays(side, &case) {
-            let site = Part(vec!["sites".to_owned(), site.to_string()]);
-            return Together::Undecided(apart(&|part| *part == site || part.is_of_guide()));
+            sites.push(site);
+        }
+        if !sites.is_empty() {
+            let site = |id: SiteId| Part(vec!["sites".to_owned(), id.to_string()]);
+            let sites: Vec<Part> = sites.into_iter().map(site).collect();
+            return Together::Undecided(apart(&|part| sites.contains(part) || part.is_of_guide()));
         }
     }
     let case = case.with_saved(here.saved_figures.clone());
@@ -119,6 +127,21 @@ pub fn bring_together(
         case: Box::new(case),
         taken,
     }
+}
+
+/// The sites that a guide made on one side is not for, and those that it is for and that are gone, where the other
+/// side took it for one still to be made. Where both know that it is made, each is as a person left it.
+fn not_of_guide(made: &Case, other: &Case, merged: &Case) -> Vec<SiteId> {
+    let is_made = |case: &Case| case.guide.state == GuideState::Made;
+    if !is_made(made) || !is_made(merged) || is_made(other) {
+        return Vec::new();
+    }
+    let ids = |case: &Case| -> BTreeSet<SiteId> {
+        let ids = case.sites.iter().map(|site| site.id.clone());
+        ids.collect()
+    };
+    let (of_guide, now) = (ids(made), ids(merged));
+    of_guide.symmetric_difference(&now).cloned().collect()
 }
 
 /// The parts in which two cases differ. Revision and versions are none: they are not entered.
@@ -278,6 +301,28 @@ impl Parts {
             }
         }
         parts
+    }
+
+    /// The same, with a kit that is said to be invented where an instrument in it, or its allowances, are as no real
+    /// kit of these has them.
+    fn with_invented_told(mut self, sides: [&Self; 2]) -> Self {
+        let mark = Part(vec!["kit".to_owned(), "demonstration".to_owned()]);
+        let is_real = |parts: &Self| parts.values.get(&mark) != Some(&Value::Bool(true));
+        let is_entry = |part: &Part| match part.0.as_slice() {
+            [kit, list, ..] => {
+                kit == "kit" && (list == "allowances" || LISTS.contains(&list.as_str()))
+            }
+            _ => false,
+        };
+        let real: Vec<&Self> = sides.into_iter().filter(|side| is_real(side)).collect();
+        let is_invented = self.values.iter().any(|(part, value)| {
+            let mut real = real.iter();
+            is_entry(part) && !real.any(|side| side.values.get(part) == Some(value))
+        });
+        if is_real(&self) && is_invented {
+            self.values.insert(mark, Value::Bool(true));
+        }
+        self
     }
 
     /// The case again, checked as a file is.

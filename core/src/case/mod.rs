@@ -7,6 +7,7 @@ mod bone_then;
 mod check;
 mod confirmed;
 mod days;
+mod depth_then;
 mod edit;
 mod finding_key;
 mod guide;

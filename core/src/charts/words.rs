@@ -130,6 +130,7 @@ const fn missing_at_site(place: &SitePlace) -> &'static str {
             SiteHeight::TissueThickness | SiteHeight::CrestBelowOcclusal | SiteHeight::MeasuredAt,
         )
         | SitePlace::Placement
+        | SitePlace::Density
         | SitePlace::Heights
         | SitePlace::Obstacles
         | SitePlace::ObstacleRim(_)

@@ -13,6 +13,15 @@ pub(super) fn implants(kit: &Kit, root: &Path, checks: &mut Checks) {
             &implant.diameter_mm,
             "diameter_mm",
         );
+        // An outline that is nowhere as wide as the implant is of another one.
+        if let Some(widest) = implant.profile.iter().map(|p| p.diameter_mm).max() {
+            checks.at_least(
+                at.key("profile"),
+                &widest,
+                &implant.diameter_mm,
+                "diameter_mm",
+            );
+        }
         let mut above = Length::ZERO;
         for (k, point) in implant.profile.iter().enumerate() {
             let at = at.key("profile").item(k);

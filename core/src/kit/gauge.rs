@@ -25,10 +25,11 @@ pub struct Gauge {
     /// The face of the stop that it shows; absent where nobody knows, and then it gives no figure.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub reads: Option<GaugeFace>,
-    /// Length that it adds to the one that it measures.
-    #[serde(default)]
+    /// Length that it adds to the one that it measures, 0 where it adds none; absent where nobody entered it: it
+    /// then counts as 0, and that is told.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(range(min = -100, max = 100))]
-    pub constant_mm: Length,
+    pub constant_mm: Option<Length>,
     /// Length of the check piece that opens each session; the gauge shows it with its constant.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(range(min = 0.5, max = 100))]
@@ -49,19 +50,25 @@ pub enum GaugeFace {
 }
 
 impl Gauge {
+    /// What it adds to the length that it measures; 0 where nobody entered it.
+    #[must_use]
+    pub fn adds(&self) -> Length {
+        self.constant_mm.unwrap_or_default()
+    }
+
     /// The excess that the gauge shows over the set length of this stop; nothing where its face is
     /// unknown.
     #[must_use]
     pub fn shows_above(&self, stop: &Stop) -> Option<Length> {
         self.reads.map(|face| match face {
-            GaugeFace::Landing => self.constant_mm,
-            GaugeFace::Upper => self.constant_mm + stop.body_height_mm,
+            GaugeFace::Landing => self.adds(),
+            GaugeFace::Upper => self.adds() + stop.body_height_mm,
         })
     }
 
     /// The figure that it shows of a length without a stop, such as its check piece.
     #[must_use]
     pub fn shows_of(&self, length: Length) -> Length {
-        length + self.constant_mm
+        length + self.adds()
     }
 }

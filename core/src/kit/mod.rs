@@ -19,6 +19,7 @@ mod protocol;
 mod sleeve;
 mod stop;
 mod tray;
+mod usual;
 
 pub use carrier::{Carrier, CarrierLine};
 pub use check::check_kit;
@@ -32,6 +33,7 @@ pub use protocol::{Density, DepthRule, FinalDiameter, Protocol, ProtocolStep};
 pub use sleeve::{DrillSleeve, MasterSleeve, Recess};
 pub use stop::{FixedLength, Stop, StopKind};
 pub use tray::{SlotKind, TraySlot, TrayTemplate};
+pub use usual::usual_allowances;
 
 use crate::measure::Length;
 use schemars::JsonSchema;

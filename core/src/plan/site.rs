@@ -99,7 +99,7 @@ pub(super) fn site_sheet(
     with_any_gauge(cut, deepest, structures, findings);
     with_any_gauge(cut, deepest, walls::check, findings);
     confirmed::check(cut, around.arch, findings);
-    plausible::check(site, findings);
+    plausible::check(site, around.arch, findings);
     crest::check(cut, findings);
     room::check_tissue(cut, findings);
     room::check_drill_sleeve(cut, findings);

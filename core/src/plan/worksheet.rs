@@ -131,6 +131,7 @@ pub fn work_out(case: &ValidCase) -> Worksheet {
     findings.extend(older_rules(case));
     support::check(case, arch.as_ref(), &mut findings);
     running::check(&cuts, &mut findings);
+    findings.extend(running::gauge(case));
     if case.sites.is_empty() {
         findings.push(Finding::new(Rule::NoSites, Place::Sites).verdict(Verdict::Unknown));
     }

@@ -148,6 +148,7 @@ const NEVER_STALE: &[PlaceKey] = &[
     PlaceKey::AnteriorLoop,
     PlaceKey::Arch,
     PlaceKey::Carrier,
+    PlaceKey::Density,
     PlaceKey::Gauge,
     PlaceKey::GaugeFace,
     PlaceKey::Head,

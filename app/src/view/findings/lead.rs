@@ -94,6 +94,7 @@ fn of_site(case: &Case, id: &SiteId, part: &SitePlace) -> Option<String> {
             "tissue".to_owned()
         }
         SitePlace::SocketGap => "gap".to_owned(),
+        SitePlace::Density => "density".to_owned(),
         SitePlace::Height(SiteHeight::SocketRim) => "socket-rim".to_owned(),
         SitePlace::Height(SiteHeight::CrestBelowOcclusal) => "occlusal".to_owned(),
         SitePlace::WallSide(side) => format!("wall.{side:?}.{:?}", Height::Crest),

@@ -485,7 +485,7 @@ impl GaugeFacts {
             id: gauge.id.to_string(),
             graduation: gauge.graduation_mm,
             piece: gauge.check_piece_mm,
-            constant: gauge.constant_mm,
+            constant: gauge.adds(),
             range: (gauge.from_mm, gauge.to_mm),
             asked_back: Vec::new(),
         })

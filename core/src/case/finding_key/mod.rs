@@ -124,6 +124,7 @@ fn site_place(rule: Rule, part: &str) -> Option<SitePlace> {
         SitePlace::Heights,
         SitePlace::Height(SiteHeight::PlatformBelowCrest),
         SitePlace::Height(SiteHeight::TissueThickness),
+        SitePlace::Height(SiteHeight::CrestBelowOcclusal),
         SitePlace::SocketGap,
         SitePlace::Obstacles,
         SitePlace::Steps,

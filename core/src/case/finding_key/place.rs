@@ -71,6 +71,8 @@ pub enum SitePlace {
     Height(SiteHeight),
     /// The gap of a fresh socket.
     SocketGap,
+    /// How dense its bone is.
+    Density,
     /// A wall of which nothing was measured, or not enough.
     WallSide(WallSide),
     Wall(WallSide, Height),
@@ -264,6 +266,7 @@ impl fmt::Display for SitePlace {
             Self::Heights => f.write_str("heights"),
             Self::Height(height) => write!(f, "heights.{}", height.key()),
             Self::SocketGap => f.write_str("state.gap_mm"),
+            Self::Density => f.write_str("density"),
             Self::WallSide(side) => write!(f, "walls[{}]", side.key()),
             Self::Wall(side, height) => write!(f, "walls[{} {}]", side.key(), height.key()),
             Self::ToTooth(position, height) => {

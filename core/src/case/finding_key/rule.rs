@@ -64,6 +64,7 @@ macro_rules! rules {
 
 rules! {
     Clearance {
+        AxisTiltedFar = "axis-tilted-far",
         ConfirmedDisagree = "confirmed-disagree",
         #[two_sites]
         Convergence = "convergence",
@@ -73,6 +74,7 @@ rules! {
         DistancesDisagree = "distances-disagree",
         DrillSleeveRoom = "drill-sleeve-room",
         MeasuredTooFar = "measured-too-far",
+        MeasuredTooNear = "measured-too-near",
         #[two_sites]
         NeighbourImplant = "neighbour-implant",
         #[two_sites]
@@ -117,6 +119,7 @@ rules! {
         FluteShort = "flute-short",
         FreeLengthShort = "free-length-short",
         FullDiameterAboveApex = "full-diameter-above-apex",
+        GaugeConstantMissing = "gauge-constant-missing",
         GaugeFaceUnknown = "gauge-face-unknown",
         GuidedClearance = "guided-clearance",
         GuidedPartUnknown = "guided-part-unknown",

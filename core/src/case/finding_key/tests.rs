@@ -38,6 +38,7 @@ fn each_key_of_a_finding_is_read_back_as_its_rule_and_place() {
 }
 
 #[test]
+#[expect(clippy::too_many_lines, reason = "one row for each kind of place")]
 fn every_kind_of_place_that_a_finding_has_is_read_back() {
     let site = |place| Place::Site("a.1".into(), place);
     let tooth = "45".parse().unwrap();
@@ -85,6 +86,11 @@ fn every_kind_of_place_that_a_finding_has_is_read_back() {
             Rule::NothingToPunch,
             site(SitePlace::Height(SiteHeight::TissueThickness)),
         ),
+        (
+            Rule::MeasuredTooNear,
+            site(SitePlace::Height(SiteHeight::CrestBelowOcclusal)),
+        ),
+        (Rule::AxisTiltedFar, site(SitePlace::Placement)),
         (Rule::ConfirmedDisagree, site(SitePlace::SocketGap)),
         (Rule::PunchOnBone, Place::Pins),
         (

@@ -113,6 +113,114 @@ fn a_guide_made_there_is_never_one_of_another_depth() {
     }
 }
 
+/// A guide is made for its sites: one that was put in place of another, added or taken out meanwhile is not in it.
+#[test]
+fn a_guide_made_there_is_never_one_of_other_sites() {
+    let base = changed(&base(), |case| {
+        case.accepted_order.clear();
+        case.tray_places = Vec::<TrayPlace>::new();
+        case.guide.state = GuideState::Planned;
+        case.guide.receipt.clear();
+        case.judgements.clear();
+    });
+    let made = changed(&base, |case| case.guide.state = GuideState::Made);
+    let first = base.sites[0].id.clone();
+    let without = |case: &mut Case| {
+        case.sites.remove(0);
+        for site in &mut case.sites {
+            let is_to = |distance: &crate::case::Distance| matches!(&distance.to, crate::case::DistanceTo::Site { site } if *site == first);
+            site.distances.retain(|distance| !is_to(distance));
+        }
+        case.run
+            .before
+            .retain(|one| one.first != first && one.then != first);
+    };
+    let other = |case: &mut Case| {
+        let mut site = base.sites[0].clone();
+        site.id = "other".into();
+        site.tooth = tooth("11");
+        site.distances.clear();
+        case.sites.push(site);
+        let last = case.sites.len() - 1;
+        deeper(case, last, 500);
+    };
+    let replaced = changed(&base, |case| {
+        without(case);
+        other(case);
+    });
+    let added = changed(&base, other);
+    let removed = changed(&base, without);
+    for (name, apart) in [
+        ("replaced", &replaced),
+        ("added", &added),
+        ("removed", &removed),
+    ] {
+        for (here, there) in [(apart, &made), (&made, apart)] {
+            let told = together(&base, here, there);
+            let Together::Undecided(asked) = told else {
+                panic!("{name}: nobody was asked")
+            };
+            assert!(parts(&asked).contains(&"guide".to_owned()), "{name}");
+            for side in [Side::Here, Side::There] {
+                let chosen = asked.iter().map(|one| (one.part.clone(), side)).collect();
+                let one = if side == Side::Here { here } else { there };
+                let both = merged(bring_together(&base, here, there, &chosen));
+                let ids = |case: &Case| -> Vec<String> {
+                    let ids = case.sites.iter().map(|site| site.id.to_string());
+                    let mut ids: Vec<String> = ids.collect();
+                    ids.sort();
+                    ids
+                };
+                assert_eq!(
+                    (ids(&both), both.guide.state),
+                    (ids(one), one.guide.state),
+                    "{name}"
+                );
+            }
+        }
+    }
+    // A site added to a guide that was made before is as it would be without the other side.
+    let added = changed(&made, other);
+    let noted = changed(&made, |case| case.note = Some("note".to_owned()));
+    assert_eq!(merged(together(&made, &added, &noted)).sites, added.sites);
+}
+
+/// One side took a real kit, the other added an instrument of the invented one: with that the copy is invented.
+#[test]
+fn an_invented_entry_makes_the_merged_copy_invented() {
+    let base = base();
+    assert!(base.kit.demonstration);
+    let real = changed(&base, |case| case.kit.demonstration = false);
+    let invented = changed(&base, |case| {
+        let mut other = case.kit.drills[0].clone();
+        other.id = "other".into();
+        case.kit.drills.push(other);
+    });
+    let changed_one = changed(&base, |case| case.kit.drills[0].quantity += 1);
+    let allowances = changed(&base, |case| {
+        case.kit.allowances.least_landing_mm += Length::from_um(10);
+    });
+    for there in [&invented, &changed_one, &allowances] {
+        for (here, there) in [(&real, there), (there, &real)] {
+            let both = merged(together(&base, here, there));
+            assert!(both.kit.demonstration);
+            // Nor by a choice.
+            let part = Part(vec!["kit".to_owned(), "demonstration".to_owned()]);
+            let side = if *here == real {
+                Side::Here
+            } else {
+                Side::There
+            };
+            let chosen = BTreeMap::from([(part, side)]);
+            let both = merged(bring_together(&base, here, there, &chosen));
+            assert!(both.kit.demonstration);
+        }
+    }
+    // What is not of the kit makes none of it invented.
+    let noted = changed(&base, |case| case.note = Some("note".to_owned()));
+    assert!(!merged(together(&base, &real, &noted)).kit.demonstration);
+}
+
 #[test]
 fn an_instrument_that_only_the_other_side_still_uses_is_kept() {
     let base = changed(&base(), |case| {

@@ -2,8 +2,8 @@
 //! them at least.
 
 use crate::case::{
-    Confirmed, Distance, DistanceTo, Height, HeightDatum, Placement, Rule, SiteHeight, SitePlace,
-    Structure, StructureExtent, Wall, WallSide,
+    Case, Confirmed, Distance, DistanceTo, Height, HeightDatum, MeasuredAt, Placement, Rule, Site,
+    SiteHeight, SitePlace, Structure, StructureExtent, Wall, WallSide,
 };
 use crate::dentition::{ArchModel, ToothPosition};
 use crate::measure::Length;
@@ -33,6 +33,7 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, arch: Option<&ArchModel>, out: 
         Some(both) => out.push(both),
         None => out.extend(nearer_neighbours(cut, arch)),
     }
+    out.extend(nearer_crowns(cut, arch));
     out.extend(wider_gap(cut, arch));
     out.extend(below_the_crest(cut));
     let structures = cut.site.site.structures.iter();
@@ -99,24 +100,51 @@ fn nearer_walls(cut: &SiteCuts<'_>, arch: Option<&ArchModel>) -> Vec<Finding> {
     sides.iter_mut().filter_map(Iterator::next).collect()
 }
 
-/// Neighbours that the axis went towards, each by itself.
+/// Neighbours to which the axis went nearer, or a planned one to it, each by itself.
 fn nearer_neighbours(cut: &SiteCuts<'_>, arch: Option<&ArchModel>) -> Vec<Finding> {
     let mut told: Vec<Finding> = Vec::new();
-    for to in to_others(cut) {
-        let by = to.went(cut, arch, |[distal, buccal]| {
-            let towards = if to.is_mesial { -distal } else { distal };
-            nearer(towards, buccal, TURNED)
-        });
-        let place = to.place();
+    for distance in &cut.site.site.distances {
+        let by = came_nearer(cut, arch, distance);
+        let place = place_of(distance);
         if let Some(by) = by
             && !told
                 .iter()
                 .any(|told| told.place == cut.site.at(place.clone()))
         {
-            told.push(one_word(cut, place, "nearer", by));
+            let how = match &distance.to {
+                DistanceTo::Tooth { .. } => "nearer",
+                DistanceTo::Site { .. } => "together",
+            };
+            told.push(one_word(cut, place, how, by));
         }
     }
     told
+}
+
+/// Crowns that the axis went towards, each by itself.
+fn nearer_crowns(cut: &SiteCuts<'_>, arch: Option<&ArchModel>) -> Vec<Finding> {
+    let site = cut.site.site;
+    let obstacles = site.obstacles.iter().enumerate();
+    obstacles
+        .filter_map(|(n, obstacle)| {
+            let tooth = obstacle.tooth.filter(|tooth| *tooth != site.tooth)?;
+            let then = obstacle.measured_at.confirmed.as_ref()?.placement;
+            let above = obstacle.rim_above_platform_mm.unwrap_or_default() + obstacle.above_rim_mm;
+            let [distal, buccal] = aside(cut.site.case, arch, site, &then, -above.mm())?;
+            let towards = if is_mesial_of(tooth, site.tooth) {
+                -distal
+            } else {
+                distal
+            };
+            let by = nearer(towards, buccal, TURNED)?;
+            Some(one_word(cut, SitePlace::Obstacle(n), "nearer", by))
+        })
+        .collect()
+}
+
+/// True if a tooth lies to mesial of another one, also on the other side.
+fn is_mesial_of(tooth: ToothPosition, of: ToothPosition) -> bool {
+    tooth.side() != of.side() || tooth.number() < of.number()
 }
 
 /// The gap to a socket's buccal wall, which the axis went away from.
@@ -132,6 +160,65 @@ fn one_word(cut: &SiteCuts<'_>, place: SitePlace, how: &'static str, by: f64) ->
     let own = cut.site.site.tooth;
     let finding = finding(cut, Rule::ConfirmedDisagree, place, by).arg("how", how);
     finding.arg("position", own).arg("other", own)
+}
+
+/// By how much both together certainly came nearer since what was confirmed was measured: the axis towards the
+/// neighbour, and a planned one towards it.
+fn came_nearer(cut: &SiteCuts<'_>, arch: Option<&ArchModel>, distance: &Distance) -> Option<f64> {
+    let (case, site) = (cut.site.case, cut.site.site);
+    let other = match &distance.to {
+        DistanceTo::Tooth { .. } => None,
+        DistanceTo::Site { site } => {
+            let other = case.sites.iter().find(|one| one.id == *site)?;
+            Some((other, distance.other_measured_at.as_ref()?))
+        }
+    };
+    let position = match (&distance.to, other) {
+        (DistanceTo::Tooth { position }, _) => *position,
+        (_, other) => other?.0.tooth,
+    };
+    let own = &distance.measured_at;
+    if position == site.tooth {
+        return None;
+    }
+    let is_confirmed = |then: &MeasuredAt| then.confirmed.is_some();
+    if !is_confirmed(own) && !other.is_some_and(|(_, then)| is_confirmed(then)) {
+        return None;
+    }
+    // Towards the other, and square to it.
+    let step = |of: &Site, then: &MeasuredAt, to: ToothPosition, apical: bool| {
+        let placement = then.confirmed.as_ref().map(|word| word.placement);
+        let length = then.platform_to_apex_mm.mm();
+        let depth = match (distance.at, apical) {
+            (Height::Mid, _) => length / 2.0,
+            (Height::Apex, _) | (Height::Least, true) => length,
+            (Height::Crest, _) | (Height::Least, false) => 0.0,
+        };
+        let then = placement.unwrap_or(then.placement);
+        let [distal, buccal] = aside(case, arch, of, &then, depth)?;
+        let towards = if is_mesial_of(to, of.tooth) {
+            -distal
+        } else {
+            distal
+        };
+        Some([towards, buccal.abs()])
+    };
+    let by = |apical| {
+        let own = step(site, own, position, apical)?;
+        let other = match other {
+            Some((other, then)) => step(other, then, site.tooth, apical)?,
+            None => [0.0; 2],
+        };
+        nearer(own[0] + other[0], own[1] + other[1], TURNED)
+    };
+    least_alike(by(false)?, by(true)?)
+}
+
+fn place_of(distance: &Distance) -> SitePlace {
+    match &distance.to {
+        DistanceTo::Tooth { position } => SitePlace::ToTooth(*position, None),
+        DistanceTo::Site { site } => SitePlace::ToSite(site.clone(), None),
+    }
 }
 
 /// A distance to a neighbour that is where it was, or nearly.
@@ -156,26 +243,17 @@ impl ToOther<'_> {
         let left = by.abs() - self.moved.mm();
         (left > BY_READING + 1e-9).then(|| left.copysign(by))
     }
-
-    fn place(&self) -> SitePlace {
-        match &self.distance.to {
-            DistanceTo::Tooth { position } => SitePlace::ToTooth(*position, None),
-            DistanceTo::Site { site } => SitePlace::ToSite(site.clone(), None),
-        }
-    }
 }
 
 fn to_others<'a>(cut: &SiteCuts<'a>) -> Vec<ToOther<'a>> {
     let own = cut.site.site.tooth;
-    let is_mesial =
-        |tooth: ToothPosition| tooth.side() != own.side() || tooth.number() < own.number();
     let all = cut.site.site.distances.iter();
     all.filter_map(|distance| {
         let (position, moved) = stands_still(cut, distance)?;
         (position != own).then(|| ToOther {
             distance,
             position,
-            is_mesial: is_mesial(position),
+            is_mesial: is_mesial_of(position, own),
             moved,
         })
     })
@@ -198,7 +276,7 @@ fn between_neighbours(cut: &SiteCuts<'_>, arch: Option<&ArchModel>) -> Option<Fi
             let by = least_alike(went, along(distal)?)?;
             Some((by, distal.position))
         })?;
-        let finding = finding(cut, Rule::ConfirmedDisagree, mesial.place(), by);
+        let finding = finding(cut, Rule::ConfirmedDisagree, place_of(mesial.distance), by);
         let finding = finding.arg("how", "neighbours");
         let position = mesial.position;
         Some(finding.arg("position", position).arg("other", other))
@@ -292,7 +370,8 @@ fn went(
         Height::Apex => [length; 2],
         Height::Least => [0.0, length],
     };
-    let by = |depth| counts(aside(cut, arch, word, depth)?);
+    let (case, site) = (cut.site.case, cut.site.site);
+    let by = |depth| counts(aside(case, arch, site, &word.placement, depth)?);
     least_alike(by(coronal)?, by(apical)?)
 }
 
@@ -312,13 +391,13 @@ fn least_alike(a: f64, b: f64) -> Option<f64> {
 /// was placed there; by coordinates in the directions of the arch model at the tooth, the mean one where
 /// the patient's has no size.
 fn aside(
-    cut: &SiteCuts<'_>,
+    case: &Case,
     arch: Option<&ArchModel>,
-    word: &Confirmed,
+    site: &Site,
+    then: &Placement,
     depth: f64,
 ) -> Option<[f64; 2]> {
-    let site = cut.site.site;
-    match (word.placement, site.placement) {
+    match (*then, site.placement) {
         (
             Placement::OnArch {
                 at: from,
@@ -346,11 +425,11 @@ fn aside(
             })
         }
         (Placement::Measured { .. }, Placement::Measured { .. }) => {
-            let axis = |placement| axis_of(placement, cut.site.case.jaw, arch);
-            let (then, now) = (axis(word.placement)?, axis(site.placement)?);
+            let axis = |placement| axis_of(placement, case.jaw, arch);
+            let (then, now) = (axis(*then)?, axis(site.placement)?);
             let at = |axis: &Axis, i: usize| axis.platform[i] + depth * axis.apical[i];
             let by = [0, 1].map(|i| at(&now, i) - at(&then, i));
-            let mean = ArchModel::mean(cut.site.case.jaw);
+            let mean = ArchModel::mean(case.jaw);
             let there = arch.unwrap_or(&mean).tooth(site.tooth)?.centre;
             Some([there.distal, there.buccal].map(|e| by[0] * e[0] + by[1] * e[1]))
         }

@@ -1,11 +1,14 @@
-//! Distances that are farther than one is: a slip of a decimal makes any margin clear.
+//! What is farther, nearer or more tilted than any is: a slip of a decimal makes any margin clear.
 
 use super::neighbours::PlacedSite;
 use super::space;
-use crate::case::{Distance, DistanceTo, Height, Rule, SitePlace, StructureExtent, WallSide};
+use crate::case::{
+    Distance, DistanceTo, Height, Rule, SiteHeight, SitePlace, StructureExtent, WallSide,
+};
 use crate::dentition::{ArchModel, tooth_size};
-use crate::measure::Length;
+use crate::measure::{Angle, Length};
 use crate::plan::depth::context::SiteContext;
+use crate::plan::figure::{Known, Quantity};
 use crate::plan::finding::{Finding, Verdict};
 use std::collections::BTreeSet;
 
@@ -28,8 +31,33 @@ const MOST_BELOW: Length = Length::from_mm(30);
 /// arch differs from the mean within a tooth or two.
 const BEYOND_MODEL: Length = Length::from_mm(5);
 
-/// Of a site's walls, deep structures and what stands beside its sleeve.
-pub(in crate::plan) fn check(site: &SiteContext<'_>, out: &mut Vec<Finding>) {
+/// From the crest to the occlusal plane, at least. Common practice, no source: no crown is lower; 0 is a field that
+/// was passed over.
+const LEAST_TO_OCCLUSAL: Length = Length::from_mm(2);
+
+/// Tilt of an axis, in all, beyond which it is asked about. Common practice, no source: the most that is planned on
+/// purpose; a slip of a sign or a decimal tilts farther.
+const MOST_TILT_DEG: i32 = 45;
+
+/// Of a site's walls, deep structures, heights and axis, and what stands beside its sleeve.
+pub(in crate::plan) fn check(
+    site: &SiteContext<'_>,
+    arch: Option<&ArchModel>,
+    out: &mut Vec<Finding>,
+) {
+    out.extend(tilted(site, arch));
+    let crest = site.site.heights.crest_below_occlusal_mm;
+    out.extend(
+        crest
+            .filter(|crest| *crest < LEAST_TO_OCCLUSAL)
+            .map(|crest| {
+                let place = SitePlace::Height(SiteHeight::CrestBelowOcclusal);
+                Finding::new(Rule::MeasuredTooNear, site.at(place))
+                    .verdict(Verdict::Unknown)
+                    .length(crest)
+                    .limit(LEAST_TO_OCCLUSAL)
+            }),
+    );
     for wall in &site.site.walls {
         let what = match wall.side {
             WallSide::Buccal => "buccal",
@@ -134,6 +162,19 @@ fn by_model(
         }
     };
     Some(Length::ceil_mm(away.max(0.0)))
+}
+
+/// An axis that is tilted farther than one is planned.
+fn tilted(site: &SiteContext<'_>, arch: Option<&ArchModel>) -> Option<Finding> {
+    let axis = space::axis_of(site.site.placement, site.case.jaw, arch);
+    // A rounding of the trigonometry is no tilt.
+    let tilt = Angle::ceil_radians(space::apical_tilt(*site, axis)? - 1e-9);
+    let most = Angle::from_deg(MOST_TILT_DEG);
+    (tilt > most).then(|| {
+        let mut finding = Finding::new(Rule::AxisTiltedFar, site.at(SitePlace::Placement));
+        finding.value = Known::Is(Quantity::Angle(tilt));
+        finding.verdict(Verdict::Unknown).limit_angle(most)
+    })
 }
 
 fn beyond(

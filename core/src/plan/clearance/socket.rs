@@ -1,6 +1,6 @@
 //! The gap of a socket, a tooth's or that of an implant which comes out: beside the implant, and no bone.
 
-use crate::case::{Height, MeasuredAt, SitePlace, Wall, WallSide};
+use crate::case::{BoneState, Height, MeasuredAt, SitePlace, Wall, WallSide};
 use crate::measure::Length;
 use crate::plan::depth::context::SiteContext;
 use crate::plan::depth::partial::PartlyKnown;
@@ -42,7 +42,7 @@ pub(super) fn inner_face(site: &SiteContext<'_>, wall: &Wall) -> PartlyKnown<Len
 }
 
 /// True if both are said, and not the same.
-fn differ<T: PartialEq>(one: Option<T>, other: Option<T>) -> bool {
+fn differ(one: Option<BoneState>, other: Option<BoneState>) -> bool {
     one.zip(other).is_some_and(|(one, other)| one != other)
 }
 
@@ -50,7 +50,7 @@ fn differ<T: PartialEq>(one: Option<T>, other: Option<T>) -> bool {
 fn change_between(one: &MeasuredAt, other: &MeasuredAt) -> Option<Change> {
     if one.placement != other.placement {
         Some(Change::Moved)
-    } else if differ(one.platform_below_crest, other.platform_below_crest) {
+    } else if one.platform_below_crest != other.platform_below_crest {
         Some(Change::Depth)
     } else if differ(one.bone_then.state, other.bone_then.state) {
         Some(Change::Bone)

@@ -1,5 +1,6 @@
 //! The arithmetic of depth: seats, preparations, settings, cuts, and where the implant ends.
 
+pub(super) mod as_written;
 pub(super) mod body;
 pub(super) mod context;
 pub(super) mod cuts;

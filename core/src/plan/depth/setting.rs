@@ -228,7 +228,7 @@ fn exact_gauge_figure(set: &Figure, stop: &Stop, gauge: &Gauge, id: Field) -> Fi
         "gauges",
         &gauge.id,
         "constant_mm",
-        gauge.constant_mm,
+        gauge.adds(),
     );
     match gauge.reads {
         None => {

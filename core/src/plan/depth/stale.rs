@@ -1,8 +1,8 @@
 //! Validity of measured values for the site as it is now.
 
 use crate::case::{
-    CrestDepth, Distance, DistanceTo, Height, HeightDatum, MeasuredAt, Obstacle, Place, Placement,
-    Site, SitePlace, Structure, StructureExtent, ValidCase, Wall, site_as_confirmed,
+    Distance, DistanceTo, Height, HeightDatum, MeasuredAt, Obstacle, Place, Placement, Site,
+    SitePlace, Structure, StructureExtent, ValidCase, Wall, site_as_confirmed,
 };
 use crate::measure::Length;
 use crate::plan::depth::context::SiteContext;
@@ -333,17 +333,11 @@ fn moved_since(site: &SiteContext<'_>, then: &MeasuredAt, on: DependsOn) -> Opti
     }
 }
 
-/// True if a platform is at another depth than it was. A depth that was entered for the first time since moved
-/// nothing: it says where the platform was.
-pub(in crate::plan) fn is_other_depth(then: Option<CrestDepth>, now: Option<CrestDepth>) -> bool {
-    then.is_some() && then != now
-}
-
 /// What changed since then, in something that the measured value depends on.
 fn stale(site: &SiteContext<'_>, then: &MeasuredAt, on: DependsOn) -> Option<Stale> {
     let now = site.site.measured_now(site.implant.platform_to_apex_mm);
     let moved = now.placement != then.placement;
-    let sunk = is_other_depth(then.platform_below_crest, now.platform_below_crest);
+    let sunk = then.platform_below_crest != now.platform_below_crest;
     let (now_long, then_long) = (now.platform_to_apex_mm, then.platform_to_apex_mm);
     let (sunk, other_implant) = match on {
         DependsOn::AxisAtCrest => {

@@ -113,7 +113,8 @@ pub fn may_be_intended(finding: &Finding) -> bool {
 ///   graft, measured on a scan of after it;
 /// - where what was entered contradicts itself: that is corrected. What is merely unlikely, such as a site far from
 ///   where its tooth would be in a mean arch, may be true, and is accepted with a reason;
-/// - where nobody knows what a sleeve rests on: every depth through it counts from there;
+/// - where nobody knows what a sleeve rests on, or its seat as measured is none by flange and recess: every depth
+///   through it counts from there;
 /// - where a step has no setting: nobody drills to a depth that nobody knows;
 /// - where the instruments are invented and the case is not;
 /// - where the case is of older rules: they are taken, once it is seen what that changes.
@@ -156,6 +157,8 @@ pub fn may_be_accepted(finding: &Finding) -> bool {
         | Rule::ConfirmedDisagree
         | Rule::SocketNotEntered
         | Rule::RecessUnknown
+        | Rule::SeatAgainstFlange
+        | Rule::FlangeNotInRecess
         | Rule::SettingUnknown
         | Rule::OutsideGauge
         | Rule::NoFixedLengthFits
@@ -220,6 +223,8 @@ fn is_what_must_stay_whole(finding: &Finding) -> bool {
         | Clearance::SocketNotEntered
         | Clearance::SocketWithoutTooth
         | Clearance::ToothAtSite
+        | Clearance::MeasuredTooNear
+        | Clearance::AxisTiltedFar
         | Clearance::WallsDisagree
         | Clearance::ConfirmedDisagree => false,
     }

@@ -1,11 +1,13 @@
 //! Findings: what was checked and what came of it.
 
+mod allowed;
 pub(super) mod argument;
 mod cause;
 mod confirmed;
 mod decision;
 mod digest;
 
+pub(super) use allowed::Allowed;
 pub use cause::{CommonCause, FindingLine, by_cause};
 pub(super) use confirmed::attach_confirmations;
 pub use decision::{AppliedDecision, LapsedDecision, WhyLapsed, may_be_accepted, may_be_intended};
@@ -89,10 +91,10 @@ pub enum RoundedTo {
     More,
 }
 
-/// A limit of the case that is less strict than the one that the program itself would set.
+/// A limit of the case, or an allowance of its kit, that is less strict than the program's own.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Loosened {
-    /// The limit's key in the case.
+    /// Its key in the case, or among the kit's allowances.
     pub limit: &'static str,
     /// The program's own limit.
     pub own: Quantity,
@@ -128,7 +130,7 @@ pub struct Finding {
     pub limit: Option<Quantity>,
     /// The source of the limit.
     pub limit_source: Option<String>,
-    /// A limit of the case that counts here and is less strict than the program's own.
+    /// A limit of the case, or an allowance of its kit, that counts here and is less strict than the program's own.
     pub loosened: Option<Loosened>,
     /// Bore of the master sleeve as it was measured, where what it is about runs in that.
     pub measured_bore: Option<Length>,

@@ -1,14 +1,15 @@
 //! Insertion of the implant itself.
 
 use crate::case::{GuidedExtent, LimitId, Place, Rule, SitePlace};
-use crate::kit::{Carrier, CarrierId, DrillSleeve, DrillSleeveId, Label};
+use crate::kit::{Carrier, CarrierId, DrillSleeve, DrillSleeveId, Label, usual_allowances};
 use crate::measure::Length;
 use crate::plan::depth::context::{SiteContext, seat_above_rim};
 use crate::plan::depth::steps::seat_through;
 use crate::plan::figure::{Figure, Known, Reason, Sign, Term, sum};
 use crate::plan::figure_rule::FigureRule;
-use crate::plan::finding::{Finding, Verdict};
+use crate::plan::finding::{Allowed, Finding, Verdict};
 use crate::plan::fit::sleeves::check_sleeve;
+use crate::plan::fit::stop::of_clearance;
 use crate::plan::term_name::TermName;
 
 /// The carrier's depth.
@@ -108,16 +109,12 @@ pub(in crate::plan) fn check(
         .implant
         .largest_diameter_mm
         .max(site.implant.diameter_mm);
-    // A body as wide as the bore does not pass it.
-    if widest >= bore {
-        out.push(
-            in_bore(Rule::ImplantDoesNotPass)
-                .verdict(Verdict::Short)
-                .length(bore)
-                .limit(widest)
-                .arg("implant", &site.implant.name),
-        );
-    }
+    out.extend(passes(
+        site,
+        bore,
+        widest,
+        in_bore(Rule::ImplantDoesNotPass),
+    ));
     if let Some(sleeve) = sleeve {
         check_sleeve(site, sleeve, finding, out);
     }
@@ -135,17 +132,9 @@ pub(in crate::plan) fn check(
     }
     let clearance = bore - carrier.guided_diameter_mm;
     let allowed = site.kit.allowances.guided_clearance;
-    if !allowed.allows(clearance) {
-        out.push(
-            in_bore(Rule::CarrierClearance)
-                .verdict(Verdict::Short)
-                .length(clearance)
-                .limit(allowed.nearest(clearance))
-                .arg("carrier", &carrier.name)
-                .arg("least", allowed.least_mm)
-                .arg("most", allowed.most_mm),
-        );
-    }
+    let runs = in_bore(Rule::CarrierClearance).arg("carrier", &carrier.name);
+    let runs = of_clearance(allowed, clearance, runs);
+    out.extend(Allowed::guided(allowed, clearance).told(runs, Verdict::Short));
     match &sheet.shallow.value {
         Known::Unknown(reasons) if reasons.contains(&Reason::NothingFits) => out.push(
             finding(Rule::CarrierTooLong)
@@ -168,6 +157,33 @@ pub(in crate::plan) fn check(
             }));
         }
     }
+}
+
+/// That the implant does not pass the bore, or only with less play than what is to run in a bore has: it may jam
+/// there, and its torque is then not that in the bone.
+fn passes(
+    site: &SiteContext<'_>,
+    bore: Length,
+    widest: Length,
+    finding: Finding,
+) -> Option<Finding> {
+    let play = bore - widest;
+    let least = site.kit.allowances.guided_clearance.least_mm;
+    let usual = usual_allowances().guided_clearance.least_mm;
+    // A body as wide as the bore does not pass it, whatever the kit allows.
+    let does = play > Length::ZERO;
+    let allowed = Allowed {
+        by_kit: does && play >= least,
+        ..Allowed::least("guided_clearance", least, usual, play)
+    };
+    let finding = finding
+        .length(bore)
+        .limit(widest)
+        .arg("implant", &site.implant.name)
+        .arg("passes", if does { "tight" } else { "no" })
+        .arg("play", play)
+        .arg("least", least);
+    allowed.told(finding, Verdict::Short)
 }
 
 /// Height by which the implant stays above its planned depth: short above the limit, worth knowing

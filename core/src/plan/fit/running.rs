@@ -1,7 +1,7 @@
 //! How a drill is run: greatest speed and irrigation, of a tap the torque limit; how firmly an implant is
-//! turned in.
+//! turned in; what the gauge adds.
 
-use crate::case::{Place, Rule};
+use crate::case::{Case, Place, Rule};
 use crate::kit::{Drill, DrillKind};
 use crate::plan::depth::cuts::SiteCuts;
 use crate::plan::finding::{Finding, Verdict};
@@ -17,6 +17,20 @@ pub(in crate::plan) fn check(cuts: &[SiteCuts<'_>], out: &mut Vec<Finding>) {
         out.extend(drilling(cuts));
         out.extend(insertion(cuts));
     }
+}
+
+/// A gauge whose constant nobody entered: what it shows counts that as 0, and a stop set so is off by it.
+pub(in crate::plan) fn gauge(case: &Case) -> Option<Finding> {
+    let gauge = case.gauge()?;
+    let place = Place::KitEntry {
+        list: "gauges",
+        entry: gauge.id.to_string(),
+    };
+    gauge.constant_mm.is_none().then(|| {
+        Finding::new(Rule::GaugeConstantMissing, place)
+            .verdict(Verdict::Unknown)
+            .arg("gauge", &gauge.name)
+    })
 }
 
 /// Steps of whose drill the kit does not say all of this.

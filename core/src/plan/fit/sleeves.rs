@@ -6,12 +6,13 @@
 //! less the depth of such a recess. Where the two disagree, nobody knows how deep a drill goes.
 
 use crate::case::{Place, Rule};
-use crate::kit::{DrillSleeve, MasterSleeve, Recess, Stop};
+use crate::kit::{DrillSleeve, MasterSleeve, Recess, Stop, usual_allowances};
 use crate::measure::Length;
 use crate::plan::depth::context::{SiteContext, StepContext, StepPath};
 use crate::plan::depth::steps::StepSheet;
 use crate::plan::figure::{Known, Reason};
-use crate::plan::finding::{Finding, Verdict};
+use crate::plan::finding::{Allowed, Finding, Verdict};
+use crate::plan::fit::stop::of_clearance;
 
 /// A stretch along the axis in which something runs in something else.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -83,15 +84,10 @@ pub(in crate::plan) fn check_sleeve(
     }
     let allowed = site.kit.allowances.sleeve_clearance;
     let clearance = site.master_bore_at_hand() - sleeve.barrel_diameter_mm;
-    if !allowed.allows(clearance) {
-        let finding = about(Rule::SleeveClearance)
-            .verdict(Verdict::Short)
-            .length(clearance)
-            .limit(allowed.nearest(clearance))
-            .arg("least", allowed.least_mm)
-            .arg("most", allowed.most_mm);
-        out.push(site.by_master_bore(finding));
-    }
+    let usual = usual_allowances().sleeve_clearance;
+    let by = Allowed::clearance("sleeve_clearance", allowed, usual, clearance);
+    let finding = of_clearance(allowed, clearance, about(Rule::SleeveClearance));
+    out.extend(by.told(site.by_master_bore(finding), Verdict::Short));
     let engaged = barrel_in_master(sleeve, master, Length::ZERO).length;
     if engaged <= Length::ZERO {
         out.push(

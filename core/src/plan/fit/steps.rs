@@ -2,12 +2,17 @@
 
 use super::{sleeves, stop as stop_fit};
 use crate::case::{Rule, SitePlace};
-use crate::kit::{Datum, DepthRule};
+use crate::kit::{Datum, DepthRule, usual_allowances};
 use crate::measure::Length;
+use crate::plan::depth::as_written::departure;
 use crate::plan::depth::context::{SiteContext, StepContext, StepPath};
 use crate::plan::depth::steps::StepSheet;
 use crate::plan::figure::{Known, Reason};
-use crate::plan::finding::{Finding, RoundedTo, Verdict};
+use crate::plan::finding::{Allowed, Finding, RoundedTo, Verdict};
+
+/// Height above the apex beyond which the full diameter of the last drill ends too far from it. Common practice, no
+/// source: the point of a wide twist drill is 1.5 mm long, and a setting may give away 0.5 mm.
+const MOST_ABOVE_APEX: Length = Length::from_mm(2);
 
 /// Checks one step; what fits leaves no finding.
 pub(in crate::plan) fn check_step(
@@ -125,7 +130,6 @@ impl StepChecks<'_> {
             return Vec::new();
         };
         let (master, bore) = (self.site.master, self.site.master_bore_at_hand());
-        let least = self.site.kit.allowances.least_landing_mm;
         let bores = match (self.step.path, self.step.sleeve) {
             (StepPath::Freehand, _) => vec![],
             (StepPath::DrillSleeve, Some(sleeve)) => vec![
@@ -145,19 +149,15 @@ impl StepChecks<'_> {
             .into_iter()
             .filter_map(|(rule, bore, sleeve)| {
                 let overlap = (stop.landing_diameter_mm - bore).half_floor();
-                (overlap < least).then(|| {
-                    let finding = self
-                        .finding(rule)
-                        .verdict(Verdict::Short)
-                        .length(overlap)
-                        .limit(least)
-                        .arg("stop", &stop.name)
-                        .arg("sleeve", sleeve);
-                    match rule {
-                        Rule::LandingOnMasterSleeve => self.site.by_master_bore(finding),
-                        _ => finding,
-                    }
-                })
+                let finding = self
+                    .finding(rule)
+                    .arg("stop", &stop.name)
+                    .arg("sleeve", sleeve);
+                let finding = match rule {
+                    Rule::LandingOnMasterSleeve => self.site.by_master_bore(finding),
+                    _ => finding,
+                };
+                stop_fit::landing(&self.site.kit.allowances, overlap, finding)
             })
             .collect()
     }
@@ -200,14 +200,13 @@ impl StepChecks<'_> {
         let cut = self.sheet.cut.length()?;
         // An unknown crest is reported once for the site, with the room under the sleeve.
         let crest = self.site.highest_crest().get()?;
-        let needed = cut + crest.max(Length::ZERO) + self.site.kit.allowances.flute_reserve_mm;
+        let in_bone = cut + crest.max(Length::ZERO);
         let flute = self.step.drill.flute_to_mm;
-        (flute < needed).then(|| {
-            self.finding(Rule::FluteShort)
-                .verdict(Verdict::Short)
-                .length(flute)
-                .limit(needed)
-        })
+        let reserve = self.site.kit.allowances.flute_reserve_mm;
+        let usual = usual_allowances().flute_reserve_mm;
+        let allowed = Allowed::least("flute_reserve_mm", reserve, usual, flute - in_bone);
+        let finding = self.finding(Rule::FluteShort).length(flute);
+        allowed.told(finding.limit(in_bone + reserve), Verdict::Short)
     }
 
     /// Enough drill out of the handpiece for the setting and the stop above it.
@@ -237,7 +236,8 @@ impl StepChecks<'_> {
     }
 
     /// A drill counted at its tip, or at a line on its cone, leaves its full diameter above the
-    /// apex. What another lacks there it lacks in depth, which is told as such.
+    /// apex, and below it a bore that is narrower than the implant: beyond what is usual that stops above its
+    /// depth, or presses on the bone there. What another lacks there it lacks in depth, which is told as such.
     fn full_diameter_above_apex(&self) -> Option<Finding> {
         if self.step.drill.datum_from_tip() >= self.sheet.point {
             return None;
@@ -254,9 +254,15 @@ impl StepChecks<'_> {
             return None;
         }
         let above = self.site.implant_end() - (self.sheet.cut.length()? - self.sheet.point);
+        let verdict = if above > MOST_ABOVE_APEX {
+            departure(self.site)
+        } else {
+            Verdict::Note
+        };
         (above > Length::ZERO).then(|| {
             self.finding(Rule::FullDiameterAboveApex)
-                .verdict(Verdict::Note)
+                .verdict(verdict)
+                .arg("far", if above > MOST_ABOVE_APEX { "yes" } else { "no" })
                 .length(above)
                 .rounded_to(RoundedTo::More)
         })

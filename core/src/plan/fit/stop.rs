@@ -2,9 +2,9 @@
 //! it: the same for the drills of a site and those of a pin.
 
 use crate::case::Rule;
-use crate::kit::{Allowances, Clearance, Drill, Gauge, Stop, StopKind};
+use crate::kit::{Allowances, Clearance, Drill, Gauge, Stop, StopKind, usual_allowances};
 use crate::measure::Length;
-use crate::plan::finding::{Finding, Verdict};
+use crate::plan::finding::{Allowed, Finding, Verdict};
 
 /// A gauge that shows settings of stops, but nobody knows from which face.
 pub(in crate::plan) fn gauge_face(
@@ -65,8 +65,10 @@ pub(in crate::plan) fn stop_bore(
         );
     };
     let is = stop.bore_mm - seat;
-    clearance(allowances.stop_clearance, is, || finding(Rule::StopBore))
-        .map(|finding| finding.arg("stop", &stop.name))
+    let (kit, usual) = (allowances.stop_clearance, usual_allowances().stop_clearance);
+    let allowed = Allowed::clearance("stop_clearance", kit, usual, is);
+    let finding = finding(Rule::StopBore).arg("stop", &stop.name);
+    allowed.told(of_clearance(kit, is, finding), Verdict::Short)
 }
 
 /// The drill in the bore that leads it; a wider cutting part has to pass that bore as well.
@@ -81,19 +83,30 @@ pub(in crate::plan) fn guided(
     } else {
         drill.guided_diameter_mm
     };
-    clearance(allowances.guided_clearance, bore - leads, || {
-        finding(Rule::GuidedClearance)
-    })
+    let (kit, is) = (allowances.guided_clearance, bore - leads);
+    let finding = of_clearance(kit, is, finding(Rule::GuidedClearance));
+    Allowed::guided(kit, is).told(finding, Verdict::Short)
 }
 
-/// A clearance that is less or more than the kit allows.
-fn clearance(allowed: Clearance, is: Length, finding: impl FnOnce() -> Finding) -> Option<Finding> {
-    (!allowed.allows(is)).then(|| {
-        finding()
-            .verdict(Verdict::Short)
-            .length(is)
-            .limit(allowed.nearest(is))
-            .arg("least", allowed.least_mm)
-            .arg("most", allowed.most_mm)
-    })
+/// Overlap, on each side, of a stop's landing face over a bore.
+pub(super) fn landing(
+    allowances: &Allowances,
+    overlap: Length,
+    finding: Finding,
+) -> Option<Finding> {
+    let (least, usual) = (
+        allowances.least_landing_mm,
+        usual_allowances().least_landing_mm,
+    );
+    let allowed = Allowed::least("least_landing_mm", least, usual, overlap);
+    allowed.told(finding.length(overlap).limit(least), Verdict::Short)
+}
+
+/// A finding about a clearance, with what the kit allows.
+pub(super) fn of_clearance(allowed: Clearance, is: Length, finding: Finding) -> Finding {
+    finding
+        .length(is)
+        .limit(allowed.nearest(is))
+        .arg("least", allowed.least_mm)
+        .arg("most", allowed.most_mm)
 }

@@ -6,25 +6,26 @@
 //! | --- | --- |
 //! | wider than the implant where it cuts, deeper than the implant | short, also where a protocol says so |
 //! | a step in diameter above the kit's limit, no pilot first, deeper than any step before, a tap or profile drill below the bore, the widest drill not to full depth, a protocol for another implant or density | short; a note where the maker's protocol for this implant and density is followed to the letter |
-//! | the last drill thinner than the kit's protocols for this implant end in dense bone, or than any of them where the bone is softer or nobody said, or wider than they do in soft bone | short; nothing where the maker's protocol is followed to the letter |
+//! | the last drill thinner than the kit's protocols for this implant end in dense bone, or than any of them where the bone is softer, or wider than they do in the softest bone | short; nothing where the maker's protocol is followed to the letter; of a density that was not entered unknown, unless it is so in any bone |
 //! | the kit gives no limit for a step in diameter, and no protocol is followed | unknown |
 //! | other steps than the protocol's, no protocol, a narrower drill after a wider one, unknown density | note: each danger that may lie in it has a rule above |
 //!
 //! Speeds are not entered, so none can be above a drill's greatest: paper and screen give the kit's.
 
-use crate::case::{Rule, Site, SitePlace};
-use crate::kit::{Density, DepthRule, Drill, DrillKind, ImplantId, Kit, Protocol};
+use crate::case::{Rule, SitePlace};
+use crate::kit::{Density, DepthRule, Drill, DrillKind, ImplantId, Kit, usual_allowances};
 use crate::measure::Length;
-use crate::plan::depth::context::{StepContext, StepPath};
+use crate::plan::depth::as_written::{as_written, departure, follows};
+use crate::plan::depth::context::StepContext;
 use crate::plan::depth::cuts::SiteCuts;
-use crate::plan::finding::{Finding, Verdict};
+use crate::plan::figure::{Known, Quantity};
+use crate::plan::finding::{Allowed, Finding, Loosened, Verdict};
 
 /// Difference in diameter between an implant and the last drill in dense bone beyond which it is
 /// remarked, where no protocol of the kit is for it. Common practice, no source.
 const MOST_BELOW_IMPLANT: Length = Length::from_mm(1);
 
-/// The same where the bone is softer or its density was not entered: there one or two drills of a
-/// sequence are left out. Common practice, no source.
+/// The same where the bone is softer: there one or two drills of a sequence are left out. Common practice, no source.
 const MOST_BELOW_IN_ANY_BONE: Length = Length::from_um(1_500);
 
 /// Departures of a site's sequence from its protocol and from what is safe. Nothing is forbidden.
@@ -39,7 +40,7 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
     }
     let rules = Rules {
         cut,
-        departure: departure(cut, &steps),
+        departure: departure(site),
         steps,
         finding: &finding,
     };
@@ -69,25 +70,25 @@ pub(in crate::plan) fn depths(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
     out.extend((0..rules.steps.len()).filter_map(|n| rules.too_deep(n)));
 }
 
-/// Verdict on a departure from what is usual at a site: a note where its maker wants it so, in the
-/// very words of a protocol for this implant and density.
-fn departure(cut: &SiteCuts<'_>, steps: &[StepContext<'_>]) -> Verdict {
-    let site = &cut.site;
-    let protocol = site.site.protocol.as_ref();
-    let as_written = protocol
-        .and_then(|id| site.kit.protocol(id))
-        .is_some_and(|protocol| {
-            follows(steps, protocol)
-                && protocol.implants.contains(&site.implant.id)
-                && site
-                    .site
-                    .density
-                    .is_some_and(|density| protocol.densities.contains(&density))
-        });
-    if as_written {
-        Verdict::Note
+/// What is wrong with the last drill in some bone.
+#[derive(Clone, Copy)]
+struct LastDrill {
+    rule: Rule,
+    limit: Length,
+    by: &'static str,
+    /// The usual difference, where the kit's greater one lets it pass.
+    loosened: Option<Loosened>,
+}
+
+const fn is_dense(density: Density) -> bool {
+    matches!(density, Density::D1 | Density::D2)
+}
+
+const fn usual_below(density: Density) -> Length {
+    if is_dense(density) {
+        MOST_BELOW_IMPLANT
     } else {
-        Verdict::Short
+        MOST_BELOW_IN_ANY_BONE
     }
 }
 
@@ -119,7 +120,7 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
                 .verdict(verdict)
                 .arg("protocol", &protocol.name)
         };
-        if !follows(&self.steps, protocol) {
+        if !follows(site.steps(), protocol) {
             out.push(about(Rule::DiffersFromProtocol, Verdict::Note));
         }
         if !protocol.implants.contains(&site.implant.id) {
@@ -177,58 +178,119 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
     }
 
     /// The last drill of the bore against what the bone needs: one too thin leaves the implant short
-    /// of its depth or presses on the bone, in soft bone one too wide leaves it no hold.
-    fn last_drill(&self) -> Option<Finding> {
+    /// of its depth or presses on the bone, in soft bone one too wide leaves it no hold. Of a density that was not
+    /// entered, what is so in some bone alone is unknown.
+    fn last_drill(&self) -> Vec<Finding> {
         let steps = self.steps.iter().map(|step| (step.drill, step.step.depth));
-        let n = last_of_bore(steps)?;
-        let last = self.steps[n].drill.cutting_diameter_mm;
-        let (least, by) = self.thinnest();
-        let broken = if last < least {
-            Some((Rule::LastDrillThin, least, by))
-        } else {
-            self.too_wide_for_soft(last)
+        let Some(n) = last_of_bore(steps) else {
+            return Vec::new();
         };
-        // Equal to a maker's protocol to the letter, nothing is a departure.
-        let (rule, limit, by) = broken.filter(|_| self.departure == Verdict::Short)?;
-        Some(
-            self.at_step(n, rule)
+        let last = self.steps[n].drill.cutting_diameter_mm;
+        let told = |broken: LastDrill| {
+            self.at_step(n, broken.rule)
                 .verdict(Verdict::Short)
                 .length(last)
-                .limit(limit)
-                .arg("by", by),
-        )
+                .limit(broken.limit)
+                .arg("wide", last)
+                .arg("entered", "yes")
+                .arg("by", broken.by)
+        };
+        let allowed = |broken: LastDrill| match broken.loosened {
+            None => told(broken),
+            Some(loosened) => Finding {
+                loosened: Some(loosened),
+                ..told(broken).verdict(Verdict::Note)
+            },
+        };
+        let site = self.cut.site.site;
+        if let Some(density) = site.density {
+            return self
+                .last_drill_in(density, last)
+                .map(allowed)
+                .into_iter()
+                .collect();
+        }
+        let densities = [Density::D1, Density::D2, Density::D3, Density::D4];
+        let in_each = densities.map(|density| self.last_drill_in(density, last));
+        let mut out = Vec::new();
+        for rule in [Rule::LastDrillThin, Rule::LastDrillWide] {
+            let of_rule = in_each.iter().flatten().filter(|one| one.rule == rule);
+            let broken: Vec<LastDrill> = of_rule.copied().collect();
+            let hard = broken.iter().filter(|one| one.loosened.is_none());
+            let strictest = hard.clone().max_by_key(|one| match rule {
+                Rule::LastDrillThin => one.limit,
+                _ => -one.limit,
+            });
+            match strictest {
+                // In any bone, by what holds in the softest too.
+                _ if hard.count() == densities.len() => {
+                    out.extend(broken.last().copied().map(allowed));
+                }
+                Some(strictest) => {
+                    let mut finding = told(*strictest)
+                        .verdict(Verdict::Unknown)
+                        .arg("entered", "no");
+                    finding.value = Known::missing(self.cut.site.at(SitePlace::Density));
+                    out.push(finding);
+                }
+                None => out.extend(broken.last().copied().map(allowed)),
+            }
+        }
+        out
     }
 
-    /// The thinnest last drill, and by what. In dense bone by the kit's protocols for it; where the
-    /// bone is softer or nobody said, by all for this implant; without any, by what is usual.
-    fn thinnest(&self) -> (Length, &'static str) {
-        let Site { density, .. } = self.cut.site.site;
-        let dense = density.filter(|density| matches!(density, Density::D1 | Density::D2));
-        let is_for = |of: &[Density]| dense.is_none_or(|dense| of.contains(&dense));
+    /// What of the last drill would be told in bone of this density; nothing where the maker's protocol for it is
+    /// followed to the letter.
+    fn last_drill_in(&self, density: Density, last: Length) -> Option<LastDrill> {
+        if as_written(&self.cut.site, Some(density)) {
+            return None;
+        }
+        let (least, by) = self.thinnest(density);
+        let thin = |limit, by, loosened| LastDrill {
+            rule: Rule::LastDrillThin,
+            limit,
+            by,
+            loosened,
+        };
+        if last < least {
+            return Some(thin(least, by, None));
+        }
+        let usual = self.cut.site.implant.diameter_mm - usual_below(density);
+        if by.starts_with("usual") && last < usual {
+            let own = Quantity::Length(usual_below(density));
+            let limit = "final_diameter";
+            return Some(thin(least, by, Some(Loosened { limit, own })));
+        }
+        self.too_wide_for_soft(density, last)
+    }
+
+    /// The thinnest last drill in bone of this density, and by what. In dense bone by the kit's protocols for it;
+    /// where the bone is softer by all for this implant; without any, by what is usual.
+    fn thinnest(&self, density: Density) -> (Length, &'static str) {
+        let is_for = |of: &[Density]| !is_dense(density) || of.contains(&density);
         let implant = self.cut.site.implant;
         let of_kit = &self.cut.site.kit.allowances.final_diameter;
         let of_kit = of_kit.iter().filter(|rule| is_for(&[rule.density]));
-        let (usual, by_protocol, by_usage) = match dense {
-            Some(_) => (MOST_BELOW_IMPLANT, "protocol", "usual"),
-            None => (MOST_BELOW_IN_ANY_BONE, "any_protocol", "usual_anywhere"),
+        let (by_protocol, by_usage) = if is_dense(density) {
+            ("protocol", "usual")
+        } else {
+            ("any_protocol", "usual_anywhere")
         };
         if let Some(least) = final_diameters(self.cut.site.kit, &implant.id, is_for).min() {
             return (least, by_protocol);
         }
         let below = of_kit
             .map(|rule| rule.below_implant_mm)
-            .fold(usual, Length::max);
+            .fold(usual_below(density), Length::max);
         (implant.diameter_mm - below, by_usage)
     }
 
     /// That a last drill is too wide for the softest bone: by the kit's protocols for it, else where
     /// it is as wide as the implant. A wider one is told as such, by whatever it goes.
-    fn too_wide_for_soft(&self, last: Length) -> Option<(Rule, Length, &'static str)> {
-        self.cut
-            .site
-            .site
-            .density
-            .filter(|density| *density == Density::D4)?;
+    fn too_wide_for_soft(&self, density: Density, last: Length) -> Option<LastDrill> {
+        if density != Density::D4 {
+            return None;
+        }
         let implant = self.cut.site.implant;
         let is_for = |of: &[Density]| of.contains(&Density::D4);
         let (limit, by, breaks) =
@@ -236,7 +298,12 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
                 Some(most) => (most, "protocol", last > most && last <= implant.diameter_mm),
                 None => (implant.diameter_mm, "usual", last == implant.diameter_mm),
             };
-        breaks.then_some((Rule::LastDrillWide, limit, by))
+        breaks.then_some(LastDrill {
+            rule: Rule::LastDrillWide,
+            limit,
+            by,
+            loosened: None,
+        })
     }
 
     /// A drill or tap wider than the implant leaves nothing for the thread to hold in. A profile drill
@@ -311,11 +378,17 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
             return Some(about(Rule::DiameterFalls).verdict(Verdict::Note));
         }
         let largest = self.cut.site.kit.allowances.largest_step_mm?;
-        (growth > largest).then(|| {
-            about(Rule::StepTooLarge)
-                .verdict(self.departure)
-                .limit(largest)
-        })
+        let usual = usual_allowances().largest_step_mm.unwrap_or(largest);
+        let allowed = Allowed {
+            key: "largest_step_mm",
+            by_kit: growth <= largest,
+            by_usual: growth <= usual,
+            usual,
+        };
+        let finding = about(Rule::StepTooLarge).limit(largest);
+        // What the maker wrote to the letter is no departure where the kit allows it.
+        let told = allowed.told(finding, self.departure);
+        told.filter(|told| told.loosened.is_none() || self.departure == Verdict::Short)
     }
 
     /// Excess in width of step `n` over the one before; nothing where one of them only shapes.
@@ -366,17 +439,4 @@ fn final_diameters(
         let n = last_of_bore(steps.iter().copied())?;
         Some(steps[n].0.cutting_diameter_mm)
     })
-}
-
-/// True if the steps are those of a protocol. A step without the guide has no drill sleeve, so
-/// there the protocol's own does not count.
-fn follows(steps: &[StepContext<'_>], protocol: &Protocol) -> bool {
-    steps.len() == protocol.steps.len()
-        && steps.iter().zip(&protocol.steps).all(|(context, given)| {
-            let step = context.step;
-            let freehand = context.path == StepPath::Freehand;
-            step.drill == given.drill
-                && step.depth == given.depth
-                && (step.sleeve == given.sleeve || freehand)
-        })
 }

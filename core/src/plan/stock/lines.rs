@@ -29,6 +29,8 @@ pub struct StockLine {
     pub at_least: u32,
     /// Why those are not known.
     pub unknown: Vec<Reason>,
+    /// The settings that need one each, as text; none for what is not set.
+    pub(crate) settings: Vec<String>,
 }
 
 impl StockLine {
@@ -69,11 +71,11 @@ pub(in crate::plan) fn stock(
         for one in &settings {
             let unknown = may_be_another(one, &settings);
             if let Some(found) = stocked(&case.kit, SlotKind::Drill, one.drill.as_str()) {
-                count(&mut lines, one.drill.as_str(), found).shared(unknown);
+                count(&mut lines, one.drill.as_str(), found).shared(unknown, one);
             }
             if let Some(stop) = one.stop.as_ref().and_then(|id| case.kit.stop(id)) {
                 let found = ("stops", stop.name.clone(), stop.quantity);
-                count(&mut lines, stop.id.as_str(), found).shared(unknown);
+                count(&mut lines, stop.id.as_str(), found).shared(unknown, one);
             }
         }
     }
@@ -100,6 +102,7 @@ fn count<'a>(
             with_resets: None,
             at_least: 0,
             unknown: Vec::new(),
+            settings: Vec::new(),
         });
         lines.len() - 1
     });
@@ -122,8 +125,11 @@ fn may_be_another<'a>(one: &'a DrillSetup, settings: &[&'a DrillSetup]) -> &'a [
 }
 
 impl StockLine {
-    /// What was counted last may be one that is there already.
-    fn shared(&mut self, unknown: &[Reason]) {
+    /// What was counted last is for this setting, and may be one that is there already.
+    fn shared(&mut self, unknown: &[Reason], setting: &DrillSetup) {
+        let set = setting.set.get().map(|set| set.to_string());
+        let set = set.unwrap_or_else(|| "unknown".to_owned());
+        self.settings.push(format!("{} {set}", setting.drill));
         self.at_least -= u32::from(!unknown.is_empty());
         for reason in unknown {
             if !self.unknown.contains(reason) {
@@ -210,6 +216,8 @@ pub(in crate::plan) fn check(
             Known::Is(Quantity::Count(line.have))
         };
         finding.limit = Some(Quantity::Count(line.needed));
+        // As many others that lack are others.
+        finding.bodies.clone_from(&line.settings);
         findings.push(finding);
     }
     if case.setup.tray.is_none() {

@@ -430,6 +430,7 @@ fn near(place: &Place, here: &SiteId) -> Option<Endangered> {
         | SitePlace::Heights
         | SitePlace::Height(_)
         | SitePlace::SocketGap
+        | SitePlace::Density
         | SitePlace::Obstacles
         | SitePlace::Obstacle(_)
         | SitePlace::ObstacleRim(_)
@@ -479,6 +480,8 @@ fn side(finding: &Finding, axes: impl FnOnce() -> Option<AxesApart>) -> Option<S
         | Clearance::SocketNotEntered
         | Clearance::SocketWithoutTooth
         | Clearance::ToothAtSite
+        | Clearance::MeasuredTooNear
+        | Clearance::AxisTiltedFar
         | Clearance::WallsDisagree
         | Clearance::ConfirmedDisagree => return None,
     })

@@ -196,6 +196,7 @@ fn how_deep_something_without_a_stop_goes_is_told_at_it() {
 #[test]
 fn stock_is_counted_in_one_line() {
     let line = |needed, have| StockLine {
+        settings: Vec::new(),
         list: "drills",
         entry: "t31".to_owned(),
         name: "twist 3.1".into(),

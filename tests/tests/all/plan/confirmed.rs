@@ -2,8 +2,8 @@
 
 use super::sample::{case, mm, one, tooth, valid, work};
 use traywright_core::case::{
-    Access, Case, Distance, DistanceTo, GapMeasuredAt, Height, Placement, PointMm, SiteState,
-    Socket, ValidCase, Vector, read_case,
+    Access, Case, Distance, DistanceTo, GapMeasuredAt, Height, MeasuredAt, Obstacle, Placement,
+    PointMm, SiteState, Socket, ValidCase, Vector, read_case,
 };
 use traywright_core::dentition::{ArchModel, Jaw, Notation};
 use traywright_core::measure::Length;
@@ -735,5 +735,77 @@ fn a_tooth_and_a_planned_site_cannot_both_hold_after_a_move_between_them() {
     let by = |by: &str| Some((Some("neighbours".to_owned()), by.to_owned()));
     assert_eq!(told("0"), by("0.93"));
     assert_eq!(told("0.5"), by("0.23"));
-    assert_eq!(told("0.6"), None);
+    // Both rules: the two came 1.6 · cos 20° nearer to each other.
+    assert_eq!(
+        told("0.6"),
+        Some((Some("together".to_owned()), "1.5".to_owned()))
+    );
+}
+
+/// A planned neighbour that came 1.0 nearer is 1 · cos 20° = 0.93 nearer for certain, whoever of the two sites the
+/// word stands at; where both went the same way the distance may hold.
+#[test]
+fn a_planned_neighbour_that_came_nearer_is_not_where_its_distance_was_confirmed() {
+    for (own, theirs, want) in [
+        ("0", "1", Some("0.93")),
+        ("-1", "1", Some("1.87")),
+        ("1", "1", None),
+        ("0", "-1", None),
+    ] {
+        let mut case = case();
+        case.sites[0].distances.clear();
+        case.teeth.retain(|one| one.position != tooth("35"));
+        case.sites.push(super::sample::site("two", "35", &[]));
+        let [then, other] = [0, 1].map(|n| case.sites[n].measured_now(mm("10")));
+        put(&mut case, own, "0");
+        put_site(&mut case, 1, theirs, "0");
+        let [now, other_now] = [0, 1].map(|n| case.sites[n].measured_now(mm("10")));
+        let word = |then: &MeasuredAt, now| then.confirmed(now, "N. Quill".into(), case.purpose());
+        let distance = Distance {
+            to: DistanceTo::Site { site: "two".into() },
+            at: Height::Least,
+            from_axis_mm: mm("9"),
+            measured_at: word(&then, &now),
+            other_measured_at: Some(word(&other, &other_now)),
+        };
+        case.sites[0].distances.push(distance);
+        let want = want.map(|by| (Some("together".to_owned()), by.to_owned()));
+        assert_eq!(
+            disagree(&work(case), "confirmed-disagree"),
+            want,
+            "{own} {theirs}"
+        );
+    }
+}
+
+/// A crown beside the sleeve that the axis went towards is nearer than before; one on the other side is not.
+#[test]
+fn a_crown_that_the_axis_went_towards_is_not_confirmed() {
+    for (crown, along, want) in [
+        ("37", "1.2", Some("1.12")),
+        ("37", "-1.2", None),
+        ("35", "-1.2", Some("1.12")),
+        ("35", "0.2", None),
+    ] {
+        let mut case = case();
+        case.sites[0].distances.clear();
+        let then = case.sites[0].measured_now(mm("10"));
+        put(&mut case, along, "0");
+        let now = case.sites[0].measured_now(mm("10"));
+        let obstacle = Obstacle {
+            name: "crown".into(),
+            tooth: Some(tooth(crown)),
+            above_rim_mm: mm("2"),
+            rim_above_platform_mm: Some(mm("10")),
+            from_axis_mm: mm("6"),
+            measured_at: then.confirmed(&now, "N. Quill".into(), case.purpose()),
+        };
+        case.sites[0].obstacles.push(obstacle);
+        let want = want.map(|by| (Some("nearer".to_owned()), by.to_owned()));
+        assert_eq!(
+            disagree(&work(case), "confirmed-disagree"),
+            want,
+            "{crown} {along}"
+        );
+    }
 }

@@ -88,7 +88,7 @@ fn full_kit(case: &mut Case) {
     kit.stops.push(other);
     kit.implants[0].profile = vec![ProfilePoint {
         below_platform_mm: mm("1"),
-        diameter_mm: mm("4.2"),
+        diameter_mm: mm("4.5"),
     }];
     kit.implants[0].torque_limit_ncm = Some(Torque::from_ncm(45));
     kit.implants[0].source = Some("book".into());

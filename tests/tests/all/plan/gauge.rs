@@ -17,7 +17,7 @@ fn a_gauge_shows_its_constant_and_the_body_it_reads_over() {
     ] {
         let sheet = worked(|case| {
             case.kit.gauges[0].reads = Some(face);
-            case.kit.gauges[0].constant_mm = mm(constant);
+            case.kit.gauges[0].constant_mm = Some(mm(constant));
         });
         let step = step_of(&sheet, 0);
         assert_eq!(shown(&step.set), "20.7");
@@ -35,7 +35,7 @@ fn a_gauge_shows_its_constant_and_the_body_it_reads_over() {
 fn an_offset_between_two_graduations_rounds_what_is_shown() {
     let sheet = worked(|case| {
         case.kit.gauges[0].reads = Some(GaugeFace::Upper);
-        case.kit.gauges[0].constant_mm = mm("1.2");
+        case.kit.gauges[0].constant_mm = Some(mm("1.2"));
         case.kit.stops[0].body_height_mm = mm("3.46");
     });
     let step = step_of(&sheet, 0);

@@ -96,6 +96,10 @@ prop_compose! {
             below_platform_mm: z,
             diameter_mm: d,
         }).collect();
+        // Somewhere an outline is as wide as the implant.
+        if let Some(first) = profile.first_mut() {
+            first.diameter_mm = diameter;
+        }
         profile.sort_by_key(|point| point.below_platform_mm);
         Implant {
             id: id.into(),
@@ -148,7 +152,7 @@ fn any_gauge() -> impl Strategy<Value = Gauge> {
         |(graduation, reads, constant, (from, span))| Gauge {
             graduation_mm: mm(graduation),
             reads,
-            constant_mm: constant,
+            constant_mm: Some(constant),
             from_mm: from,
             to_mm: from + span,
             ..kit().gauges[0].clone()

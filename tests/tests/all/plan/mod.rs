@@ -35,6 +35,7 @@ mod receipt;
 mod room;
 mod running;
 pub(crate) mod sample;
+mod seems_fine;
 mod sequences;
 mod shorter;
 mod shortfall;

@@ -197,7 +197,7 @@ proptest! {
         let mut case = case();
         let gauge = &mut case.kit.gauges[0];
         gauge.to_mm = mm("60");
-        gauge.constant_mm = constant;
+        gauge.constant_mm = Some(constant);
         gauge.graduation_mm = graduation;
         gauge.reads = Some(if upper { GaugeFace::Upper } else { GaugeFace::Landing });
         case.kit.stops[0].body_height_mm = body;

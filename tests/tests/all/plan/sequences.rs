@@ -306,8 +306,8 @@ fn wider_or_deeper_than_the_implant_is_short() {
 
 /// The implant is 4.4 thick, the last drill 3.3. Without a protocol a kit that asks for 1.1 below is
 /// content in density 2; where it says nothing, 1.0 below is usual (common practice, no source),
-/// and 1.5 below, as tried by hand, is not. In softer bone, or where nobody entered how dense it is,
-/// up to 1.5 below is usual (common practice, no source). The kit's protocol for the implant comes first, and one
+/// and 1.5 below, as tried by hand, is not. In softer bone up to 1.5 below is usual (common practice, no source); where
+/// nobody entered how dense it is, what is too thin in some bone alone is unknown (`seems_fine`). The kit's protocol for the implant comes first, and one
 /// to the letter is never remarked.
 #[test]
 fn a_last_drill_too_thin_is_told() {
@@ -326,8 +326,8 @@ fn a_last_drill_too_thin_is_told() {
     let told = |change: &dyn Fn(&mut Case)| {
         let sheet = worked(change);
         let found = all(&sheet, "last-drill-thin");
-        let found = found.first().map(|f| {
-            assert_eq!(f.verdict, Verdict::Short);
+        let mut found = found.iter().filter(|f| f.verdict == Verdict::Short);
+        let found = found.next().map(|f| {
             assert!(f.step.is_some());
             (
                 f.length_value().unwrap(),
@@ -374,7 +374,7 @@ fn a_last_drill_too_thin_is_told() {
         told(&protocol(3, Density::D1, false)),
         Some("3.3 3.4".into())
     );
-    // In softer bone, or where nobody said how dense it is, by the thinnest end of any protocol.
+    // In softer bone, and in any, by the thinnest end of any protocol.
     for density in [None, Some(Density::D3), Some(Density::D4)] {
         let ends = |keep: usize, softest_keeps: usize| {
             told(&|case: &mut Case| {

@@ -796,25 +796,55 @@ fn an_obstacle_measured_before_the_sleeve_is_asked_for_once_there_is_one() {
     assert_eq!(is_asked_for(None, false), [false]);
 }
 
-/// A depth below the crest that is entered for the first time moves no platform: what was measured before
-/// it was entered is not told as measured before a change.
+/// A depth below the crest that is entered for the first time moves no platform: what was measured before it was
+/// entered is of that depth, and is told once it changes.
 #[test]
-fn a_depth_entered_later_than_a_value_moves_nothing() {
+fn a_depth_entered_later_than_a_value_moves_nothing_and_the_next_one_does() {
     for row in ROWS {
         let mut case = case();
         (row.measure)(&mut case);
         let entered = case.sites[0].heights.platform_below_crest.take();
         super::sample::measure_anew(&mut case);
-        case.sites[0].heights.platform_below_crest = entered;
         let case = super::sample::valid(case);
-        let stale = stale_values(&case, &case.sites[0]);
-        let lists = [
-            stale.walls,
-            stale.distances,
-            stale.structures,
-            stale.obstacles,
-        ];
-        let lists = lists.concat();
-        assert!(!lists.contains(&true), "{}", row.what);
+        let with = |case: &ValidCase, depth| {
+            let mut site = case.sites[0].clone();
+            site.heights.platform_below_crest = depth;
+            apply(case, &[Edit::ChangeSite(Box::new(site))]).unwrap()
+        };
+        let is_stale = |case: &ValidCase| {
+            let stale = stale_values(case, &case.sites[0]);
+            let lists = [
+                stale.walls,
+                stale.distances,
+                stale.structures,
+                stale.obstacles,
+            ];
+            lists.concat().contains(&true)
+        };
+        let first = with(&case, entered);
+        assert!(!is_stale(&first), "{}", row.what);
+        let deeper = entered.map(|depth| CrestDepth {
+            highest_mm: depth.highest_mm + mm("2"),
+            lowest_mm: depth.lowest_mm + mm("2"),
+        });
+        let at_once = with(
+            &super::sample::valid(case_measured_at(&row, entered)),
+            deeper,
+        );
+        assert_eq!(
+            is_stale(&with(&first, deeper)),
+            is_stale(&at_once),
+            "{}",
+            row.what
+        );
     }
+}
+
+/// The case of a row, measured where the depth was known already.
+fn case_measured_at(row: &Row, depth: Option<CrestDepth>) -> Case {
+    let mut case = case();
+    (row.measure)(&mut case);
+    case.sites[0].heights.platform_below_crest = depth;
+    super::sample::measure_anew(&mut case);
+    case
 }

@@ -81,7 +81,7 @@ fn a_length_that_the_gauge_cannot_show_is_no_gauge_figure() {
     ] {
         let sheet = worked(|case| {
             fixed(case, &[("a", length)]);
-            case.kit.gauges[0].constant_mm = mm(constant);
+            case.kit.gauges[0].constant_mm = Some(mm(constant));
             case.sites[0].steps.truncate(1);
         });
         let step = step_of(&sheet, 0);

@@ -254,7 +254,7 @@ fn a_stop_that_another_gauge_refused_is_read_again_on_the_gauge_that_the_plan_go
     assert_eq!((world.now(), twice(&&world.task())), (Now::Done, true));
     change_to(&mut world, &tower);
     world.take(Input::Gauge(GaugeFell::No));
-    let piece = towers[0].check_piece_mm.unwrap() + towers[0].constant_mm;
+    let piece = towers[0].check_piece_mm.unwrap() + towers[0].adds();
     world.type_in(&piece.to_string());
     assert_eq!(world.now(), Now::Do(Step::Read));
     let deeper = world.figure() + Length::from_um(400);
