@@ -14,7 +14,11 @@ pub(super) fn check(file: &Path, out: &mut dyn Write) -> Ran {
         writeln!(out, "{problem}")?;
     }
     older(&opened, out)?;
-    findings(&opened, out)
+    let outcome = findings(&opened, out)?;
+    if opened.days_to_come(crate::platform::now()).is_empty() {
+        return Ok(outcome);
+    }
+    Ok(Outcome::Open)
 }
 
 /// Writes what the rules of this program change of a case of older ones.

@@ -1,6 +1,6 @@
 //! Two versions of a case beside each other, part by part.
 
-use egui::{Grid, RichText, ScrollArea, Ui};
+use egui::{Grid, Label, RichText, ScrollArea, Ui};
 use traywright_core::case::Apart;
 use traywright_core::wording::{Formatter, begin};
 
@@ -12,6 +12,9 @@ pub(super) fn ui(
     apart: &[Apart],
     mut head: impl FnMut(&mut Ui, &Apart, &str),
 ) {
+    // Long texts are broken within their column: the answers stay in sight.
+    let between = ui.spacing().item_spacing.x;
+    let column = ((ui.available_width() - 3.0 * between) / 3.0).max(60.0);
     let height = ui.ctx().content_rect().height() * 0.55;
     ScrollArea::vertical().max_height(height).show(ui, |ui| {
         for one in apart {
@@ -25,7 +28,10 @@ pub(super) fn ui(
                 ui.end_row();
                 for value in formatter.values_apart(one) {
                     for text in [value.name, value.here, value.there] {
-                        ui.label(text);
+                        ui.vertical(|ui| {
+                            ui.set_max_width(column);
+                            ui.add(Label::new(text).wrap());
+                        });
                     }
                     ui.end_row();
                 }

@@ -256,6 +256,11 @@ impl Program {
                 typed && matches!(command, Command::Save | Command::Undo | Command::Redo)
             };
             asked = keys(ctx);
+            if asked.contains(&Command::Pack)
+                && let Some(why) = Command::Pack.why_not(&self.desk)
+            {
+                actions.push(Action::Tell(self.desk.texts.get(why, &[])));
+            }
             asked.retain(|command| command.why_not(&self.desk).is_none() || of_typed(command));
             if self.state.view == View::Loading {
                 // No step of the plan is taken back from where stops are set.

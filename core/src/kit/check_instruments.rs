@@ -4,6 +4,9 @@ use super::{Datum, Drill, Kit, Pin, StopKind};
 use crate::document::{Checks, Path};
 use crate::measure::Length;
 
+/// The most by which an implant that was measured may be thinner than its name says. Common practice, no source.
+const OUTLINE_BELOW_NAME: Length = Length::from_um(100);
+
 pub(super) fn implants(kit: &Kit, root: &Path, checks: &mut Checks) {
     for (n, implant) in kit.implants.iter().enumerate() {
         let at = root.key("implants").item(n);
@@ -13,8 +16,11 @@ pub(super) fn implants(kit: &Kit, root: &Path, checks: &mut Checks) {
             &implant.diameter_mm,
             "diameter_mm",
         );
-        // An outline that is nowhere as wide as the implant is of another one.
-        if let Some(widest) = implant.profile.iter().map(|p| p.diameter_mm).max() {
+        // An outline that is nowhere nearly as wide as the implant is of another one; a piece that was measured may
+        // be a little thinner than its name says.
+        let widest = implant.profile.iter().map(|p| p.diameter_mm).max();
+        let widest = widest.map(|widest| widest + OUTLINE_BELOW_NAME);
+        if let Some(widest) = widest.filter(|widest| *widest < implant.diameter_mm) {
             checks.at_least(
                 at.key("profile"),
                 &widest,

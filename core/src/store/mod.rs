@@ -28,7 +28,7 @@ pub use events::{EventsError, append_event, events_folder, has_events, keep_asid
 pub use journal::{JournalFile, JournalSum, LeftJournal};
 pub use listing::{CaseHead, FolderEntry, ListedCase, Unlisted, cases_in, entries_in};
 pub use lock::Held;
-pub use pack::{PackFault, is_sealed, pack, unpack};
+pub use pack::{PackFault, is_pack, is_sealed, pack, unpack};
 pub use pdf::write_pdf;
 pub use private::Private;
 pub use read::{read_beginning, read_file};

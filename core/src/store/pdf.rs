@@ -21,6 +21,25 @@ const BEGINNING: &[u8] = b"%PDF-";
 pub fn write_pdf(path: &Path, case_file: Option<&Path>, bytes: &[u8]) -> Result<(), StoreError> {
     let target = target_of(path)?;
     let failed = |fault| Err(StoreError::new(path, fault));
+    if is_of_case(&target, case_file) {
+        return failed(StoreFault::OfCase);
+    }
+    if target.exists() {
+        let mut first = [0; BEGINNING.len()];
+        let read = File::open(&target).and_then(|mut file| file.read_exact(&mut first));
+        match read {
+            Ok(()) if first == BEGINNING => {}
+            Err(error) if error.kind() != std::io::ErrorKind::UnexpectedEof => {
+                return Err(StoreError::reading(path, &error));
+            }
+            _ => return failed(StoreFault::NotPdf),
+        }
+    }
+    write_safely(path, bytes, case_file.map_or(Private::USUAL, Private::like))
+}
+
+/// True if a path is a case's own or lies among what was signed for one, wherever links lead.
+pub(super) fn is_of_case(target: &Path, case_file: Option<&Path>) -> bool {
     // What is not there yet lies in its folder, wherever links lead to that.
     let whole = |file: &Path| {
         let beside = || {
@@ -38,23 +57,9 @@ pub fn write_pdf(path: &Path, case_file: Option<&Path>, bytes: &[u8]) -> Result<
     let in_record = |file: &Path| file.ancestors().any(is_of_record);
     let of_case = case_file.is_some_and(|case| {
         let folder = events_folder(&whole(case));
-        whole(case) == whole(&target) || whole(&target) == folder
+        whole(case) == whole(target) || whole(target) == folder
     });
-    if of_case || in_record(&target) || in_record(&whole(&target)) {
-        return failed(StoreFault::OfCase);
-    }
-    if target.exists() {
-        let mut first = [0; BEGINNING.len()];
-        let read = File::open(&target).and_then(|mut file| file.read_exact(&mut first));
-        match read {
-            Ok(()) if first == BEGINNING => {}
-            Err(error) if error.kind() != std::io::ErrorKind::UnexpectedEof => {
-                return Err(StoreError::reading(path, &error));
-            }
-            _ => return failed(StoreFault::NotPdf),
-        }
-    }
-    write_safely(path, bytes, case_file.map_or(Private::USUAL, Private::like))
+    of_case || in_record(target) || in_record(&whole(target))
 }
 
 /// True if a path has the name of a folder of events, in whatever letters.

@@ -115,7 +115,12 @@ fn a_case_is_packed_and_comes_back() {
     hand.enter(FIELD, &pack.display().to_string());
     hand.enter("Passphrase, if it is encrypted", "nine tall herons");
     hand.click("Unpack and open");
-    assert!(hand.refused().is_some(), "what was unpacked before stays");
+    let again = hand.program().document().and_then(|d| d.file());
+    let again = again.expect("another copy").parent();
+    assert!(
+        again.is_some_and(|folder| folder.ends_with("sent-2")),
+        "what was unpacked before stays"
+    );
 }
 
 /// What is packed is what the file holds: a case with changes is saved first.
@@ -144,4 +149,26 @@ fn the_history_tells_of_saves() {
     assert!(hand.sees("Saved, by the file itself"));
     let desk = &hand.program().desk().settings.desk;
     assert!(hand.sees(&format!("UTC, {desk}: revision")));
+}
+
+/// However long what differs is, the answers stay in sight.
+#[test]
+fn the_answers_about_two_versions_stay_in_sight() {
+    let mut hand = Hand::new().with_demo("two-molars");
+    let file = hand.program().document().and_then(|d| d.file());
+    let file = file.expect("a file").to_owned();
+    let text = fs::read_to_string(&file).expect("a case");
+    let mut there: serde_json::Value = serde_json::from_str(&text).expect("a case");
+    there["note"] = "What the other desk has to say of it. "
+        .repeat(9)
+        .trim()
+        .into();
+    hand.go(View::Case);
+    hand.enter("Surgeon", &"Bo of this desk, ".repeat(7));
+    fs::write(&file, there.to_string()).expect("the other desk");
+    hand.press(Modifiers::COMMAND, Key::S);
+    let room = hand.harness.ctx.content_rect();
+    for name in ["Save what is chosen", "Cancel"] {
+        assert!(room.contains_rect(hand.find(name).rect()), "{name}");
+    }
 }

@@ -12,8 +12,13 @@ pub use read::unpack;
 pub use seal::is_sealed;
 
 use super::events::{MOST_BYTES as MOST_OF_RECORD, events_folder};
-use super::{Held, Private, StoreError, StoreFault, read_file, write_safely};
+use super::pdf::is_of_case;
+use super::{
+    EventsError, Held, Private, StoreError, StoreFault, read_events, read_file, write_safely,
+};
+use crate::case::read_case;
 use crate::document::MOST_BYTES as MOST_OF_CASE;
+use crate::plan::case_jaw;
 use serde::{Deserialize, Serialize};
 use sha2::{Digest as _, Sha256};
 use std::fs;
@@ -74,6 +79,9 @@ pub enum PackFault {
     /// The passphrase does not open it, or it was changed.
     #[error("the passphrase does not open it")]
     Passphrase,
+    /// The record of the case has a break: packed without what cannot be read it would look sound.
+    #[error("the record has a break")]
+    Broken,
     /// A file to be packed has a name that no other system may have.
     #[error("{0} cannot be packed under its name")]
     Name(String),
@@ -90,9 +98,16 @@ impl PackFault {
             Self::Unsafe(name) => ("pack-unsafe", name.clone()),
             Self::Damaged(name) => ("pack-damaged", name.clone()),
             Self::Passphrase => ("pack-passphrase", String::new()),
+            Self::Broken => ("pack-broken", String::new()),
             Self::Name(name) => ("pack-name", name.clone()),
         })
     }
+}
+
+/// True if a file begins as a pack does, encrypted or not.
+#[must_use]
+pub fn is_pack(bytes: &[u8]) -> bool {
+    bytes.starts_with(CONTENTS.as_bytes()) || is_sealed(bytes)
 }
 
 /// Writes a case file, everything in the folder of its record and perhaps a kit file into a new file, as private as
@@ -110,6 +125,12 @@ pub fn pack(
 ) -> Result<usize, PackFault> {
     let private = Private::like(case_file);
     let held = Held::hold(case_file, private)?;
+    if is_of_case(to, Some(case_file)) {
+        return Err(StoreError::new(to, StoreFault::OfCase).into());
+    }
+    if is_broken(case_file)? {
+        return Err(PackFault::Broken);
+    }
     let files = files(case_file, kit_file)?;
     drop(held);
     let kit = kit_file.and(files.last());
@@ -143,6 +164,20 @@ pub fn pack(
     Ok(files.len())
 }
 
+/// True if the record of a case has a break, or cannot be held against the case: what is missing in a pack would be
+/// missed by nobody.
+fn is_broken(case_file: &Path) -> Result<bool, StoreError> {
+    let bytes = read_file(case_file, MOST_OF_CASE as u64)?;
+    let Ok(case) = read_case(&bytes) else {
+        return Ok(true);
+    };
+    match read_events(case_file, &case_jaw(&case)) {
+        Ok(beside) => Ok(beside.events.is_broken()),
+        Err(EventsError::Store(error)) => Err(error),
+        Err(_) => Ok(true),
+    }
+}
+
 /// The case, the files of its record by name, the kit: each with its name in the pack.
 fn files(case_file: &Path, kit_file: Option<&Path>) -> Result<Vec<(String, Vec<u8>)>, PackFault> {
     let name = |path: &Path| {
@@ -158,7 +193,9 @@ fn files(case_file: &Path, kit_file: Option<&Path>) -> Result<Vec<(String, Vec<u
         let own = name(&path)?;
         // Locks say nothing, and what is being written is not there yet.
         let passes = |ending: &str| own.ends_with(ending);
-        if path.is_file() && !passes(".lock") && !passes(".part") {
+        // What systems leave in every folder is none of the record, which was read and has no break.
+        let is_systems = own.starts_with('.');
+        if path.is_file() && !passes(".lock") && !passes(".part") && !is_systems {
             let bytes = read_file(&path, MOST_OF_RECORD)?;
             files.push((format!("{}/{own}", record_of(&case)), bytes));
         }

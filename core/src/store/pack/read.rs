@@ -1,5 +1,6 @@
 //! A pack taken out of its file, into a new folder, whole or not at all.
 
+use super::super::pdf::is_of_case;
 use super::super::write::sync_folder;
 use super::super::{Private, StoreError, StoreFault, read_file};
 use super::{
@@ -24,6 +25,9 @@ pub fn unpack(pack: &Path, to: &Path, passphrase: Option<&str>) -> Result<PathBu
         bytes
     };
     let (contents, files) = taken_out(&bytes)?;
+    if is_of_case(to, None) {
+        return Err(StoreError::new(to, StoreFault::OfCase).into());
+    }
     if to.symlink_metadata().is_ok() {
         return Err(StoreError::new(to, StoreFault::Exists).into());
     }

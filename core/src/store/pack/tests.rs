@@ -1,27 +1,34 @@
 use super::*;
+use crate::sign::{EventKind, Who, WriterId};
+use crate::store::append_event;
 use std::io::Cursor;
 
 /// A case with a record of three files, a lock among them, and a kit.
 fn case() -> (tempfile::TempDir, PathBuf) {
     let folder = tempfile::tempdir().unwrap();
     let at = |name: &str| folder.path().join(name);
-    fs::write(at("fall ä.json"), b"{ \"case\": 1 }\n").unwrap();
+    let bytes = traywright_samples::nothing_open().to_string();
+    let case = at("fall ä.json");
+    fs::write(&case, &bytes).unwrap();
     fs::write(at("kit.json"), b"{ \"kit\": 1 }").unwrap();
-    fs::create_dir(at("fall ä.signed")).unwrap();
-    let long = format!("{}.events.jsonl", "d".repeat(150));
+    let jaw = case_jaw(&read_case(bytes.as_bytes()).unwrap());
+    for desk in ["desk", &"d".repeat(40)] {
+        let (desk, who) = (WriterId::new(desk).unwrap(), Who::new("KE").unwrap());
+        let text = "told".to_owned();
+        let now = jiff::Timestamp::UNIX_EPOCH;
+        append_event(&case, &jaw, &desk, now, who, EventKind::Note { text }).unwrap();
+    }
     for (name, bytes) in [
-        ("desk.events.jsonl", &b"one\ntwo\n"[..]),
-        ("desk.events.jsonl.damaged-1", b"\0\xff"),
-        (&*long, b""),
+        ("desk.events.jsonl.torn-1", &b"\0\xff"[..]),
         ("desk.lock", b""),
+        (".DS_Store", b"of the system"),
     ] {
         fs::write(at("fall ä.signed").join(name), bytes).unwrap();
     }
-    let case = at("fall ä.json");
     (folder, case)
 }
 
-/// Every file below a folder with its bytes, but locks.
+/// Every file below a folder with its bytes, but locks and what is the system's.
 fn all(folder: &Path) -> Vec<(String, Vec<u8>)> {
     let mut found = Vec::new();
     let mut folders = vec![folder.to_owned()];
@@ -29,7 +36,7 @@ fn all(folder: &Path) -> Vec<(String, Vec<u8>)> {
         for path in within(&here).unwrap() {
             if path.is_dir() {
                 folders.push(path);
-            } else if path.extension().is_none_or(|ending| ending != "lock") {
+            } else if path.extension().is_some_and(|ending| ending != "lock") {
                 let name = path.strip_prefix(folder).unwrap().display().to_string();
                 found.push((name, fs::read(&path).unwrap()));
             }
@@ -69,14 +76,41 @@ fn nothing_that_is_there_is_replaced() {
     let file = folder.path().join("other.pack");
     pack(&case, None, &file, None).unwrap();
     let before = all(folder.path());
-    for to in [
-        folder.path().to_owned(),
-        case.clone(),
-        folder.path().join("fall ä.signed"),
-    ] {
+    for to in [folder.path().to_owned(), case.clone()] {
         assert_eq!(unpack(&file, &to, None), Err(exists(&to)));
     }
+    let of_case = |path: &Path| PackFault::Store(StoreError::new(path, StoreFault::OfCase));
+    let record = folder.path().join("fall ä.signed");
+    let within = record.join("in");
+    assert_eq!(unpack(&file, &record, None), Err(of_case(&record)));
+    assert_eq!(unpack(&file, &within, None), Err(of_case(&within)));
+    assert_eq!(pack(&case, None, &within, None), Err(of_case(&within)));
     assert_eq!(all(folder.path()), before);
+}
+
+/// A log that is there and cannot be read may hold a withdrawal: packed without it, what it withdrew would count.
+#[cfg(unix)]
+#[test]
+fn a_record_with_a_break_is_not_packed() {
+    let ways: [fn(&Path); 3] = [
+        |record| std::os::unix::fs::symlink("/nowhere", record.join("e.events.jsonl")).unwrap(),
+        |record| fs::create_dir(record.join("e.events.jsonl")).unwrap(),
+        |record| fs::write(record.join("e.events.jsonl"), "cut").unwrap(),
+    ];
+    for way in ways {
+        let (folder, case) = case();
+        way(&folder.path().join("fall ä.signed"));
+        let to = folder.path().join("case.pack");
+        assert_eq!(pack(&case, None, &to, None), Err(PackFault::Broken));
+        assert!(!to.exists());
+    }
+    // A record that is itself a link to nowhere is none that is empty.
+    let (folder, case) = case();
+    let record = folder.path().join("fall ä.signed");
+    fs::remove_dir_all(&record).unwrap();
+    std::os::unix::fs::symlink("/nowhere", &record).unwrap();
+    let to = folder.path().join("case.pack");
+    assert!(pack(&case, None, &to, None).is_err() && !to.exists());
 }
 
 #[test]
@@ -94,10 +128,16 @@ fn another_passphrase_opens_nothing() {
 /// Each byte of a pack, sealed or not: what comes out is what went in, or nothing.
 #[test]
 fn a_pack_with_a_flipped_byte_gives_nothing_else_than_went_in() {
-    let (folder, case) = case();
-    let file = folder.path().join("case.pack");
-    pack(&case, None, &file, None).unwrap();
-    let good = fs::read(&file).unwrap();
+    let regular = tar::EntryType::Regular;
+    let good = made(
+        "c.json",
+        &[
+            ("c.json", regular, b"{ \"case\": 1 }"),
+            ("c.signed/d.events.jsonl", regular, b"one\ntwo\n"),
+            ("c.signed/d.events.jsonl.torn-1", regular, b"\0\xff"),
+        ],
+        None,
+    );
     let want = read::taken_out(&good).unwrap();
     let mut refused = 0;
     for at in 0..good.len() {
