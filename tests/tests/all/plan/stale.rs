@@ -828,7 +828,7 @@ fn a_depth_entered_later_than_a_value_moves_nothing_and_the_next_one_does() {
             lowest_mm: depth.lowest_mm + mm("2"),
         });
         let at_once = with(
-            &super::sample::valid(case_measured_at(&row, entered)),
+            &super::sample::valid(case_measured_at(row, entered)),
             deeper,
         );
         assert_eq!(
