@@ -295,7 +295,13 @@ fn not_to_be_set(board: &Board, events: &Merged, found: &mut Found) {
         }
         if task.lies().is_some() || task.record.handling.is_some() {
             let lies = task.lies().map(ToOwned::to_owned);
-            found.insert(task.key(), (lies, Why::Blocked(block)));
+            // In its wrapping it lies as a thing, and nothing of it is set.
+            let key = if task.is_sealed() {
+                Key::Thing(task.thing.clone())
+            } else {
+                task.key()
+            };
+            found.insert(key, (lies, Why::Blocked(block)));
         } else if let Some(laid) = laid_as(&drill_of(&task.thing), events) {
             let key = Key::Set(laid.item);
             found.insert(key, (laid.slot, Why::Blocked(block)));
