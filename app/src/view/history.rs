@@ -72,16 +72,16 @@ fn record(ui: &mut Ui, cx: &mut Context<'_>) {
     if !told.of.1.is_empty() {
         on_paper(ui, cx);
     }
-    for past in &told.history.past {
+    for event in &told.history.events {
         ui.add_space(6.0);
-        words(ui, &past.line);
-        ui.indent(&past.line, |ui| {
-            if past.lapsed {
-                words(ui, &past.worth);
+        words(ui, &event.line);
+        ui.indent(&event.line, |ui| {
+            if event.lapsed {
+                words(ui, &event.standing);
             } else {
-                aside(ui, &past.worth);
+                aside(ui, &event.standing);
             }
-            for why in &past.why {
+            for why in &event.why {
                 caption(ui, why);
             }
         });

@@ -16,7 +16,7 @@ pub struct HistoryText {
     /// What is to be known of the whole, sentences; a break first.
     pub top: Vec<String>,
     /// The events in the order of the record.
-    pub past: Vec<EventText>,
+    pub events: Vec<EventText>,
     /// The saves of the case, under their heading.
     pub saves: Vec<String>,
 }
@@ -24,9 +24,9 @@ pub struct HistoryText {
 impl HistoryText {
     /// All of it, a line each.
     pub fn lines(&self) -> impl Iterator<Item = String> {
-        let past = self.past.iter().flat_map(EventText::lines);
+        let events = self.events.iter().flat_map(EventText::lines);
         let saves = self.saves.iter().cloned();
-        self.top.iter().cloned().chain(past).chain(saves)
+        self.top.iter().cloned().chain(events).chain(saves)
     }
 }
 
@@ -35,8 +35,8 @@ impl HistoryText {
 pub struct EventText {
     /// When, who, which event of which desk, and what.
     pub line: String,
-    /// What it is worth now: "counts".
-    pub worth: String,
+    /// What it counts for now: "counts".
+    pub standing: String,
     /// True if it does not count for what it says.
     pub lapsed: bool,
     /// Why not, sentences.
@@ -46,9 +46,9 @@ pub struct EventText {
 impl EventText {
     /// All of it, a line each.
     pub fn lines(&self) -> impl Iterator<Item = String> {
-        let worth = format!("    {}", self.worth);
+        let standing = format!("    {}", self.standing);
         let why = self.why.iter().map(|why| format!("    {why}"));
-        [self.line.clone(), worth].into_iter().chain(why)
+        [self.line.clone(), standing].into_iter().chain(why)
     }
 }
 
@@ -61,13 +61,13 @@ impl Formatter<'_> {
         events: &Merged,
         (plan, standing): (&PlanView, &Standing),
     ) -> HistoryText {
-        let past = judged_events(events, plan, standing);
+        let judged = judged_events(events, plan, standing);
         let fingerprint = worksheet.fingerprint.to_string();
         let args = [("fingerprint", fingerprint.as_str())];
         let revision = [("revision", worksheet.revision)];
         let broken = standing.broken.then(|| self.word("history-broken"));
         let now = self.counted("history-now", &revision, &args);
-        let order = if past.is_empty() {
+        let order = if judged.is_empty() {
             self.word("history-empty")
         } else {
             self.word("history-order")
@@ -84,7 +84,10 @@ impl Formatter<'_> {
         let top = broken.into_iter().chain([now, order]).chain(heads);
         HistoryText {
             top: top.collect(),
-            past: past.iter().map(|one| self.past(one, worksheet)).collect(),
+            events: judged
+                .iter()
+                .map(|one| self.event(one, worksheet))
+                .collect(),
             saves: self.saves(),
         }
     }
@@ -131,7 +134,7 @@ impl Formatter<'_> {
     }
 
     /// One event: when, who, what, and what of it counts now.
-    fn past(&self, judged: &JudgedEvent<'_>, worksheet: &Worksheet) -> EventText {
+    fn event(&self, judged: &JudgedEvent<'_>, worksheet: &Worksheet) -> EventText {
         let event = judged.event;
         let at = event.at.strftime("%Y-%m-%d %H:%M").to_string();
         let (id, what) = (event.id().to_string(), self.happened(&event.kind));
@@ -147,10 +150,10 @@ impl Formatter<'_> {
             EventStanding::Reading(reading, _) => reading.lapses == [Lapse::Practice],
             EventStanding::Void(_) | EventStanding::Unsaid | EventStanding::Happened => false,
         };
-        let worth = match &judged.standing {
+        let standing = match &judged.standing {
             _ if practised => self.word("history-practice"),
             EventStanding::Happened => self.word("history-happened"),
-            worth if worth.counts() => self.word("history-counts"),
+            standing if standing.counts() => self.word("history-counts"),
             EventStanding::Reading(reading, _) if reading.counts() => {
                 self.word("history-reading-open")
             }
@@ -163,7 +166,7 @@ impl Formatter<'_> {
                     .map(|lapse| self.approval_lapse(lapse, worksheet))
                     .collect()
             }
-            worth => worth
+            standing => standing
                 .why_not()
                 .iter()
                 .map(|why| self.message(why))
@@ -171,7 +174,7 @@ impl Formatter<'_> {
         };
         EventText {
             line: self.text("history-line", &args),
-            worth,
+            standing,
             lapsed: !judged.standing.counts(),
             why,
         }

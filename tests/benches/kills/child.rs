@@ -42,7 +42,12 @@ pub(super) fn opened(folder: &Path) -> Done<Document> {
 }
 
 /// Writes a number into the note of a site and saves it.
-pub(super) fn save_number(document: &mut Document, site: usize, number: usize) -> Done<()> {
+pub(super) fn save_number(
+    document: &mut Document,
+    site: usize,
+    number: usize,
+    desk: &str,
+) -> Done<()> {
     let mut site = document.case().sites[site].clone();
     site.note = Some(number.to_string());
     let edit = Edit::ChangeSite(Box::new(site));
@@ -51,7 +56,7 @@ pub(super) fn save_number(document: &mut Document, site: usize, number: usize) -
     let file = document.file().ok_or("no file")?.to_owned();
     let by = SavedAt {
         at: jiff::Timestamp::now(),
-        desk: "desk".into(),
+        desk: desk.into(),
     };
     let saved = document.save(&file, None, &by);
     saved.map_err(|not| format!("{not:?}"))?;
@@ -78,7 +83,7 @@ pub(super) fn write(kind: &str, folder: &Path) -> Done<()> {
             let first = number_in(document.case());
             say("ready")?;
             for number in first + 1.. {
-                save_number(&mut document, 0, number)?;
+                save_number(&mut document, 0, number, "desk")?;
                 say(&format!("{number}."))?;
             }
         }

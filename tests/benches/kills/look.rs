@@ -8,19 +8,20 @@ use traywright_core::plan::case_jaw;
 use traywright_core::sign::{EventKind, WriterId};
 use traywright_core::store::{LeftJournal, mend_torn, read_events, unpack};
 
-/// Looks at what is there.
-pub(super) fn at(kind: &str, folder: &Path, said: &[String]) -> Done<()> {
+/// Looks at what is there, beside what was there after the kill before.
+pub(super) fn at(kind: &str, folder: &Path, said: &[String], before: &mut usize) -> Done<()> {
     match kind {
         "save" => {
             let (case, _) = case_in(folder)?;
             let there = number_in(&case);
             let last: usize = said.last().map_or(Ok(0), |last| last.parse())?;
             // The one that it was at may be there, said or not.
-            let first = said.first().map_or(Ok(there), |first| first.parse())?;
+            let least = last.max(*before);
             assert!(
-                there >= last && there <= last.max(first) + 1,
-                "{there}, said {last}"
+                there == least || there == least + 1,
+                "{there}, said {last}, before {before}"
             );
+            *before = there;
         }
         "event" => {
             let jaw = case_jaw(&case_in(folder)?.0);
@@ -39,7 +40,10 @@ pub(super) fn at(kind: &str, folder: &Path, said: &[String]) -> Done<()> {
                 last.is_none_or(|last| there > last),
                 "{there}, said {last:?}"
             );
+            assert!(there >= *before, "{there}, before {before}");
+            *before = there;
             if there > 200 {
+                *before = 0;
                 // So that a long record does not make the series one of reading.
                 fs::remove_dir_all(folder.join("case.signed"))?;
             }

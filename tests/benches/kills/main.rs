@@ -56,13 +56,13 @@ fn series(kind: &str, kills: usize) -> Done<()> {
     child::prepare(folder.path())?;
     let begun = Instant::now();
     let mut chance = Chance(0x9e37_79b9_7f4a_7c15);
-    let (mut told, mut without) = (0, 0);
+    let (mut told, mut without, mut before) = (0, 0, 0);
     for _ in 0..kills {
         let life = Duration::from_micros(chance.below(LONGEST_US));
         let acknowledged = killed_after(kind, folder.path(), life)?;
         told += acknowledged.len();
         without += usize::from(acknowledged.is_empty());
-        look::at(kind, folder.path(), &acknowledged)?;
+        look::at(kind, folder.path(), &acknowledged, &mut before)?;
     }
     let took = begun.elapsed().as_secs();
     println!(

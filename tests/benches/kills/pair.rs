@@ -18,7 +18,7 @@ pub(super) fn desk(desk: &str, folder: &Path, times: usize) -> Done<()> {
     let site: usize = desk.parse()?;
     let mut document = opened(folder)?;
     for number in 1..=times {
-        save_number(&mut document, site, number)?;
+        save_number(&mut document, site, number, &format!("desk-{desk}"))?;
         let now = jiff::Timestamp::now();
         document.sign(now, &format!("desk-{desk}"), "Ida Hale", numbered(number))?;
     }
@@ -47,6 +47,15 @@ pub(super) fn both(writes: usize) -> Done<()> {
     for site in [0, 1] {
         let note = case.sites[site].note.as_deref();
         assert_eq!(note, Some(&*each.to_string()), "a save is lost");
+    }
+    for desk in DESKS {
+        let name = format!("desk-{desk}");
+        let saves = case.saves.iter().filter(|save| save.desk.as_str() == name);
+        // A case keeps the last 500 saves.
+        assert!(
+            saves.count() == each || 2 * each > 500,
+            "a save of {name} is lost or there twice"
+        );
     }
     let beside = read_events(&case_file(folder.path()), &case_jaw(&case))?;
     assert_eq!(beside.problems, [], "a break");

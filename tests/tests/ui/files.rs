@@ -159,12 +159,9 @@ fn the_answers_about_two_versions_stay_in_sight() {
     let file = file.expect("a file").to_owned();
     let text = fs::read_to_string(&file).expect("a case");
     let mut there: serde_json::Value = serde_json::from_str(&text).expect("a case");
-    there["note"] = "What the other desk has to say of it. "
-        .repeat(9)
-        .trim()
-        .into();
+    there["team"]["surgeon"] = "Ann of the other desk, ".repeat(5).trim().into();
     hand.go(View::Case);
-    hand.enter("Surgeon", &"Bo of this desk, ".repeat(7));
+    hand.enter("Surgeon", "Bo of this desk, ".repeat(6).trim());
     fs::write(&file, there.to_string()).expect("the other desk");
     hand.press(Modifiers::COMMAND, Key::S);
     let room = hand.harness.ctx.content_rect();
