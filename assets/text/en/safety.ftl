@@ -63,6 +63,8 @@ safety-told-upper = The patient knows whom to call, and was told about nose blow
 
 count-heading = Counts
 count-how = Two people count together, aloud. If a count does not agree, search before the wound is closed.
+count-in-by = counted in by, both names
+count-out-by = counted out by, both names
 count-stops = depth stops
 count-drills = drills, opened
 count-sleeves = drill sleeves

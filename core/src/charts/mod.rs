@@ -27,5 +27,5 @@ pub use marking::{marking, shape};
 pub use run::{RunStrip, RunStripOptions, run_strip};
 pub use section::{NoSection, Room, Section};
 pub use strip::{TrueScale, true_scale};
-pub use tray::{SlotLook, TrayOptions, tray};
+pub use tray::{Legible, SlotLook, TrayOptions, tray};
 pub use verdict::mark_of;

@@ -15,8 +15,60 @@ pub struct Flow {
     pages: Vec<Page>,
     /// Height down to which the frame of the last page is filled, mm.
     filled: f64,
+    /// Height down to which each page before the last one is filled, mm.
+    before: Vec<f64>,
+    /// A page, counted from 0, that ends so much earlier, mm.
+    shorter: Option<(usize, f64)>,
     /// Strips that wait for the one they must stay with.
     waiting: Vec<Strip>,
+}
+
+/// Pages, and the height down to which each is filled, mm.
+type Filled = (Vec<Page>, Vec<f64>);
+
+/// The pages of blocks. Where the last one would be less than a third full, the one before it ends earlier, if
+/// that makes both of them at least that full.
+///
+/// # Errors
+///
+/// Strips that must stay together are higher than a page.
+pub fn flowed(blocks: &[Block], first: Frame, further: Frame) -> Result<Vec<Page>, SheetError> {
+    /// By how much more the page before ends earlier, mm.
+    const STEP: f64 = 4.0;
+    let lay = |shorter| -> Result<Filled, SheetError> {
+        let mut flow = Flow {
+            shorter,
+            ..Flow::beginning(first, further)
+        };
+        for block in blocks {
+            flow.add(block)?;
+        }
+        flow.settle()?;
+        flow.before.push(flow.filled);
+        Ok((flow.pages, flow.before))
+    };
+    let (pages, filled) = lay(None)?;
+    let least = further.area.height() / 3.0;
+    let Some(before) = pages.len().checked_sub(2) else {
+        return Ok(pages);
+    };
+    if filled[before + 1] >= least {
+        return Ok(pages);
+    }
+    let steps = std::iter::successors(Some(STEP), |cut| Some(cut + STEP));
+    for cut in steps.take_while(|cut| *cut < further.area.height() - least) {
+        // What does not fit any more, or needs another page, is left as it was.
+        let Ok((other, filled)) = lay(Some((before, cut))) else {
+            break;
+        };
+        if other.len() != pages.len() {
+            break;
+        }
+        if filled[before..].iter().all(|one| *one >= least) {
+            return Ok(other);
+        }
+    }
+    Ok(pages)
 }
 
 impl Flow {
@@ -35,6 +87,8 @@ impl Flow {
             further,
             pages: vec![Page::new(first.paper)],
             filled: 0.0,
+            before: Vec::new(),
+            shorter: None,
             waiting: Vec::new(),
         }
     }
@@ -90,6 +144,7 @@ impl Flow {
 
     fn begin_page(&mut self) {
         self.pages.push(Page::new(self.further.paper));
+        self.before.push(self.filled);
         self.filled = 0.0;
     }
 
@@ -133,7 +188,11 @@ impl Flow {
     /// Height of the last page's frame, mm, and a hair, so that sums of heights that fill a page
     /// exactly do fit.
     fn room(&self) -> f64 {
-        self.frame().area.height() + 1e-6
+        let shorter = match self.shorter {
+            Some((page, by)) if page + 1 == self.pages.len() => by,
+            _ => 0.0,
+        };
+        self.frame().area.height() - shorter + 1e-6
     }
 
     fn place(&mut self, strips: Vec<Strip>, height: f64) -> Result<(), SheetError> {
@@ -269,6 +328,41 @@ mod tests {
             refused.contains(" mm high and must stay together"),
             "{refused}"
         );
+    }
+
+    /// Down to where a page is filled, as a part of its frame.
+    fn fullness(page: &Page) -> f64 {
+        let bottom = page.over.bounds().unwrap().bottom;
+        (bottom - frame().area.top) / frame().area.height()
+    }
+
+    #[test]
+    fn the_last_page_is_a_third_full_where_rows_can_be_moved_to_it() {
+        let rows = |rows| {
+            let pages = flowed(&[table(rows)], frame(), frame()).unwrap();
+            let plain = {
+                let mut flow = Flow::new(frame());
+                flow.add(&table(rows)).unwrap();
+                flow.finish().unwrap()
+            };
+            assert_eq!(pages.len(), plain.len());
+            let words = |pages: &[Page]| {
+                let all = pages.iter().flat_map(|page| words(page)).map(str::to_owned);
+                all.filter(|word| word != "item").collect::<Vec<_>>()
+            };
+            assert_eq!(words(&pages), words(&plain));
+            let full = |pages: &[Page]| pages.iter().map(fullness).fold(1.0, f64::min);
+            (pages.len(), full(&plain), full(&pages))
+        };
+        let mut mended = 0;
+        for count in 20..80 {
+            let (pages, before, after) = rows(count);
+            if pages > 1 {
+                assert!(after > 0.32, "{count}: {before} became {after}");
+                mended += usize::from(before < 0.3);
+            }
+        }
+        assert!(mended > 2, "{mended}");
     }
 
     #[test]

@@ -17,7 +17,7 @@ pub struct Field {
     pub width: Width,
 }
 
-const FIELD_LABEL: TextStyle = TextStyle::new(pt(6.0), Face::Regular, Ink::Soft);
+const FIELD_LABEL: TextStyle = TextStyle::new(pt(8.0), Face::Regular, Ink::Soft);
 const FIELD_VALUE: TextStyle = TextStyle::new(pt(9.0), Face::Bold, Ink::Strong);
 const FIELD_PADDING: f64 = 1.5;
 
@@ -129,7 +129,7 @@ pub fn short_line(width_mm: f64, label: &str) -> Drawing {
 }
 
 fn line_below(room_mm: f64, width_mm: f64, label: &str) -> Drawing {
-    let style = TextStyle::CAPTION;
+    let style = TextStyle::NOTE;
     let mut drawing = Drawing::new();
     drawing.text(
         at(0.0, style.cap_height()),

@@ -18,7 +18,7 @@ mod theme;
 pub use block::{Block, Keep, Lane, Strip, Width};
 pub use check::{Fault, check};
 pub use error::SheetError;
-pub use flow::Flow;
+pub use flow::{Flow, flowed};
 pub use furniture::{
     Field, short_line, signature_line, stamp, tick_box, title_block, title_block_height, write_box,
 };

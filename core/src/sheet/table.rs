@@ -99,7 +99,7 @@ struct Inner {
 }
 
 impl Table {
-    const HEAD: TextStyle = TextStyle::CAPTION;
+    const HEAD: TextStyle = TextStyle::NOTE;
 
     /// The table as strips: the head, then one strip per row that repeats the head where needed.
     #[must_use]

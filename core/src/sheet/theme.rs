@@ -1,8 +1,8 @@
 //! The look of each meaning on paper. The only place of the sheet with colours in it.
 //!
-//! Colours of verdicts are from the palette that Okabe and Ito made for all kinds of colour vision;
-//! they are fills under black shapes, so a grey print loses nothing. Text is dark enough for
-//! 4.5 : 1 on white.
+//! Colours of verdicts are pale tints of those of the palette that Okabe and Ito made for all kinds of colour
+//! vision: fills under black shapes, so a grey print loses nothing and a hard copy leaves them white, where
+//! the markings of instruments are black. Text is dark enough for 4.5 : 1 on white.
 
 use crate::drawing::{Dash, Ink, LineWeight};
 
@@ -29,9 +29,9 @@ pub(super) const fn fill(ink: Ink) -> Colour {
         Ink::Metal => [0xfa, 0xfa, 0xf8],
         Ink::Cut => [0xff, 0xfd, 0xf8],
         Ink::Implant => [0xdd, 0xea, 0xf3],
-        Ink::Tight => [0xe6, 0x9f, 0x00],
-        Ink::Short => [0xd5, 0x5e, 0x00],
-        Ink::Intended => [0x56, 0xb4, 0xe9],
+        Ink::Tight => [0xfb, 0xe3, 0xa8],
+        Ink::Short => [0xfb, 0xd3, 0xb4],
+        Ink::Intended => [0xc9, 0xe6, 0xf8],
         Ink::Watermark => [0xe6, 0xe5, 0xde],
     }
 }
@@ -119,6 +119,24 @@ mod tests {
         ];
         for ink in marks {
             assert!(contrast(fill(ink), BLACK) >= 3.0, "{ink:?}");
+        }
+    }
+
+    /// A copier that knows only black and white takes what is darker than a light grey for black (how
+    /// hard copiers are: common practice, no source). Filled black is what instruments bear.
+    #[test]
+    fn the_inside_of_a_mark_stays_white_on_a_hard_copy() {
+        let lightest_black = luminance([200, 200, 200]);
+        for ink in [
+            Ink::Clear,
+            Ink::Tight,
+            Ink::Short,
+            Ink::Unknown,
+            Ink::Accepted,
+            Ink::Intended,
+        ] {
+            assert!(luminance(fill(ink)) > lightest_black, "{ink:?}");
+            assert!(luminance(line(ink)) < luminance([80, 80, 80]), "{ink:?}");
         }
     }
 

@@ -16,6 +16,7 @@ fn setting(item: &LoadItem) -> Option<String> {
 
 fn options(width_mm: f64) -> TrayOptions<'static> {
     TrayOptions {
+        legible: Legible::Near,
         width_mm,
         texts: Texts::english(),
         setting: Some(&setting),
@@ -97,6 +98,7 @@ fn a_setting_that_is_not_known_is_said_to_be_unknown() {
 #[test]
 fn a_blind_tray_neither_shows_nor_says_a_setting() {
     let blind = TrayOptions {
+        legible: Legible::Near,
         setting: None,
         ..options(200.0)
     };
@@ -114,6 +116,7 @@ fn the_next_slot_alone_has_the_accent() {
         _ => SlotLook::Waiting,
     };
     let options = TrayOptions {
+        legible: Legible::Near,
         look: &look,
         ..options(200.0)
     };

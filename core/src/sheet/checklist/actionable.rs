@@ -2,7 +2,7 @@
 //! length says which of its lengths it is, a mark its name.
 
 use super::Source;
-use super::pieces::fitted;
+use super::pieces::{SMALL, fitted};
 use crate::drawing::{TextStyle, pt};
 use crate::measure::Length;
 use crate::plan::{Actionable, ActionableFigure, Edge, Known};
@@ -10,6 +10,8 @@ use crate::sheet::Cell;
 
 /// Large enough to be read at arm's length.
 const LARGE: TextStyle = TextStyle::FIGURE;
+/// In the rows of the form: smaller, and never below 14 points.
+const IN_FORM: TextStyle = TextStyle::FIGURE.sized(pt(16.0));
 /// Words in place of a figure, which cannot be taken for one.
 const WORDS: TextStyle = TextStyle::STRONG.sized(pt(10.0));
 /// Width of a column of such figures, mm.
@@ -17,9 +19,32 @@ pub(super) const WIDTH: f64 = 25.0;
 
 /// The figure in large type with the other one in small type, or words in its place.
 pub(super) fn cell(actionable: &Actionable<'_>, source: &Source<'_>) -> Cell {
+    Cell::Stack(cells(
+        actionable,
+        source,
+        (LARGE, WIDTH),
+        TextStyle::CAPTION,
+    ))
+}
+
+/// The same for a row of the form, in a column of this width.
+pub(super) fn in_form(
+    actionable: &Actionable<'_>,
+    source: &Source<'_>,
+    width_mm: f64,
+) -> Vec<Cell> {
+    cells(actionable, source, (IN_FORM, width_mm), SMALL)
+}
+
+fn cells(
+    actionable: &Actionable<'_>,
+    source: &Source<'_>,
+    (style, width_mm): (TextStyle, f64),
+    small: TextStyle,
+) -> Vec<Cell> {
     let formatter = &source.formatter;
     let shown = |length| formatter.set_length(&Known::Is(length));
-    let caption = |id: &str| Cell::Text(formatter.word(id), TextStyle::CAPTION);
+    let caption = |id: &str| Cell::Text(formatter.word(id), small);
     let beside = |id: &str, length: Length| {
         Cell::Beside(vec![
             caption(id),
@@ -28,12 +53,12 @@ pub(super) fn cell(actionable: &Actionable<'_>, source: &Source<'_>) -> Cell {
     };
     let large = |length| {
         let shown = shown(length);
-        let style = fitted(LARGE, &shown, WIDTH);
+        let style = fitted(style, &shown, width_mm);
         Cell::Text(shown, style)
     };
     let mut cells = match actionable.figure(&source.case.kit) {
         ActionableFigure::Nothing => {
-            return Cell::Text(formatter.set_length(actionable.set()), WORDS);
+            return vec![Cell::Text(formatter.set_length(actionable.set()), WORDS)];
         }
         ActionableFigure::NotOnGauge { set } => vec![
             Cell::Text(formatter.word("sheet-no-gauge-figure"), WORDS),
@@ -50,10 +75,10 @@ pub(super) fn cell(actionable: &Actionable<'_>, source: &Source<'_>) -> Cell {
         } => vec![large(set), beside("sheet-gauge-shows", gauge)],
         ActionableFigure::SetLength { set, gauge: None } => vec![large(set)],
     };
-    let strong = TextStyle::STRONG.sized(TextStyle::CAPTION.size_mm);
+    let strong = TextStyle::STRONG.sized(small.size_mm);
     let limited = limited_by(actionable, source);
     cells.extend(limited.map(|words| Cell::Text(words, strong)));
-    Cell::Stack(cells)
+    cells
 }
 
 /// True if there is a figure to act on.

@@ -1,49 +1,73 @@
 //! Things that are counted in and out.
 
-use super::pieces::column;
+use super::every_page::TITLE;
+use super::pieces::{SMALL, column};
 use super::{Source, places};
-use crate::drawing::{Across, TextStyle};
+use crate::drawing::Across;
 use crate::kit::{AccessoryKind, SlotKind};
-use crate::sheet::{Block, Cell, Row, Table, Width};
+use crate::sheet::{Block, Cell, Lane, Row, Table, Width, short_line};
 use crate::wording::shorter_implants;
 
 /// Height of a box for a number, mm.
-const BOX: f64 = 5.8;
+const BOX: f64 = 5.4;
 /// Rows left free for what the local list asks for.
 const FREE_ROWS: usize = 2;
 
-/// The table of counts.
+/// The counts under a title of their own, below something else.
+pub(super) fn headed(source: &Source<'_>) -> Vec<Block> {
+    let formatter = &source.formatter;
+    let mut all = vec![
+        Block::Space(6.0),
+        Block::Heading(formatter.word("count-heading"), TITLE),
+        Block::Heading(formatter.word("count-how"), SMALL),
+        Block::Space(1.5),
+    ];
+    all.extend(blocks(source));
+    vec![Block::Together(all)]
+}
+
+/// The table of counts, in two columns, and lines for both who counted.
 pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
     let formatter = &source.formatter;
-    let head = |id: &str, width| column(formatter.word(id), width, Across::Start);
-    let columns = vec![
-        head("sheet-col-counted", Width::Share(1.0)),
-        head("sheet-col-planned", Width::Mm(26.0)),
-        head("sheet-col-in", Width::Mm(22.0)),
-        head("sheet-col-out", Width::Mm(22.0)),
-        head("sheet-col-initials", Width::Mm(22.0)),
-    ];
     let mut rows: Vec<Row> = lines(source)
         .into_iter()
-        .map(|(name, planned)| row(Cell::body(name), planned))
+        .map(|(name, planned)| row(Cell::Text(name, SMALL), planned))
         .collect();
     rows.push(row(
-        Cell::body(formatter.word("count-swabs")),
+        Cell::Text(formatter.word("count-swabs"), SMALL),
         formatter.word("count-local"),
     ));
     rows.extend((0..FREE_ROWS).map(|_| row(Cell::Empty, String::new())));
-    vec![Block::Table(Table {
-        columns,
-        rows,
-        padding_mm: 0.9,
-    })]
+    let rest = rows.split_off(rows.len().div_ceil(2));
+    let head = |id: &str, width| column(formatter.word(id), width, Across::Start);
+    let lane = |rows: Vec<Row>| Lane {
+        width: Width::Share(1.0),
+        blocks: vec![Block::Table(Table {
+            columns: vec![
+                head("sheet-col-counted", Width::Share(1.0)),
+                head("sheet-col-planned", Width::Mm(12.0)),
+                head("sheet-col-in", Width::Mm(13.0)),
+                head("sheet-col-out", Width::Mm(13.0)),
+            ],
+            rows,
+            padding_mm: 0.7,
+        })],
+    };
+    let signed = |id: &str| Lane {
+        width: Width::Share(1.0),
+        blocks: vec![Block::Picture(short_line(80.0, &formatter.word(id)))],
+    };
+    vec![
+        Block::Beside(vec![lane(rows), lane(rest)], 7.0),
+        Block::Space(3.0),
+        Block::Beside(vec![signed("count-in-by"), signed("count-out-by")], 7.0),
+    ]
 }
 
 fn row(name: Cell, planned: String) -> Row {
     Row::Cells(vec![
         name,
-        Cell::Text(planned, TextStyle::STRONG),
-        Cell::WriteBox(BOX),
+        Cell::Text(planned, SMALL.bold()),
         Cell::WriteBox(BOX),
         Cell::WriteBox(BOX),
     ])

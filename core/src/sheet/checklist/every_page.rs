@@ -15,8 +15,10 @@ const SIDE: f64 = 15.0;
 const TOP: f64 = 11.0;
 /// From the paper's lower edge to the last line, mm.
 const FOOT: f64 = 9.0;
+/// From there up to the line of caution, mm.
+const CAUTION: f64 = 3.6;
 /// From the paper's lower edge to the title block, mm.
-const BLOCK_FOOT: f64 = 14.5;
+const BLOCK_FOOT: f64 = 17.8;
 /// Width of the box for the patient's label, mm.
 const LABEL_WIDTH: f64 = 64.0;
 /// Height of that box, mm. It is on the first page of each part that is printed by itself.
@@ -26,7 +28,8 @@ const GAP: f64 = 3.4;
 /// Side of one module of the code, mm. A telephone reads a third of a millimetre.
 const MODULE: f64 = 0.5;
 
-const TITLE: TextStyle = TextStyle::TITLE.sized(pt(17.0));
+/// The type of a page's title.
+pub(super) const TITLE: TextStyle = TextStyle::TITLE.sized(pt(17.0));
 const SUBTITLE: TextStyle = TextStyle::NOTE.sized(pt(8.5));
 
 /// The heading of a page.
@@ -225,10 +228,10 @@ impl<'a> EveryPage<'a> {
             at(right - self.code_side, block_bottom - self.code_side),
             self.code.clone(),
         );
-        let style = TextStyle::CAPTION;
+        let style = TextStyle::NOTE;
         let foot = sheet.bottom - FOOT;
         drawing.text(
-            at(SIDE, foot),
+            at(SIDE, foot - CAUTION),
             (Across::Start, Along::Baseline),
             style,
             formatter.word("sheet-foot"),

@@ -1,5 +1,6 @@
 //! Instruments in cells: a sleeve by name and marking, a drill's speeds.
 
+use super::pieces::SMALL;
 use super::{Source, places};
 use crate::charts;
 use crate::drawing::TextStyle;
@@ -21,37 +22,76 @@ pub(super) fn engraved(marking: &Marking) -> Option<Cell> {
     (!parts.is_empty()).then_some(Cell::Beside(parts))
 }
 
+/// The letter and shape alone, in the type of running text; the colour in words is in the loading list.
+pub(super) fn engraved_small(marking: &Marking) -> Option<Cell> {
+    let (drawing, _) = charts::marking(marking, TextStyle::STRONG)?;
+    Some(Cell::Picture(drawing))
+}
+
 /// The guidance of a step: the drill sleeve with its marking, the master sleeve, or freehand.
 pub(super) fn guidance(source: &Source<'_>, sheet: &StepSheet) -> Cell {
     let formatter = &source.formatter;
     match (sheet.path, &sheet.sleeve) {
-        (StepPath::DrillSleeve, Some(id)) => sleeve(source, id, None),
+        (StepPath::DrillSleeve, Some(id)) => sleeve(source, id),
         (StepPath::Freehand, _) => Cell::Text(formatter.path(sheet.path), TextStyle::STRONG),
         (path, _) => Cell::body(formatter.path(path)),
     }
 }
 
-/// The same with the sleeve's slot.
-pub(super) fn led_from(source: &Source<'_>, sheet: &StepSheet) -> Cell {
-    match (sheet.path, &sheet.sleeve) {
-        (StepPath::DrillSleeve, Some(id)) => {
-            let item = places::of_entry(source, SlotKind::Sleeve, id.as_str());
-            sleeve(source, id, item.map(|item| places::slot(source, item)))
-        }
-        _ => guidance(source, sheet),
+/// The same for a row of the form: the sleeve with its slot.
+pub(super) fn sleeve_from(source: &Source<'_>, sheet: &StepSheet) -> Cell {
+    let (StepPath::DrillSleeve, Some(id)) = (sheet.path, &sheet.sleeve) else {
+        return guidance(source, sheet);
+    };
+    let item = places::of_entry(source, SlotKind::Sleeve, id.as_str());
+    let kit = source.case.kit.drill_sleeve(id);
+    let marking = kit.and_then(|sleeve| engraved_small(&sleeve.marking));
+    let slot = item.map(|item| Cell::Text(places::slot(source, item), TextStyle::STRONG));
+    let first: Vec<Cell> = marking.into_iter().chain(slot).collect();
+    // What is marked and lies in a slot is found by these; its name is in the loading list.
+    if first.len() > 1 {
+        return Cell::Beside(first);
     }
+    let name = Cell::Text(source.formatter.drill_sleeve(id), SMALL);
+    Cell::Stack(vec![Cell::Beside(first), name])
 }
 
 /// A drill sleeve with its marking.
-fn sleeve(source: &Source<'_>, id: &DrillSleeveId, slot: Option<String>) -> Cell {
+fn sleeve(source: &Source<'_>, id: &DrillSleeveId) -> Cell {
     let sleeve = source.case.kit.drill_sleeve(id);
-    let mut first: Vec<Cell> = sleeve
+    let first: Vec<Cell> = sleeve
         .and_then(|sleeve| engraved(&sleeve.marking))
         .into_iter()
         .collect();
-    first.extend(slot.map(|slot| Cell::Text(slot, TextStyle::STRONG)));
     let name = Cell::Text(source.formatter.drill_sleeve(id), TextStyle::CAPTION);
     Cell::Stack(vec![Cell::Beside(first), name])
+}
+
+/// The same as [`running`] for a row: a direction is told where it is not clockwise or not known, the
+/// irrigation where it was not said for all.
+pub(super) fn running_short(source: &Source<'_>, drill: &Drill, irrigation_said: bool) -> String {
+    let formatter = &source.formatter;
+    let missing = |id: &str| formatter.word(id);
+    let speed = drill.greatest_speed_rpm.map_or_else(
+        || missing("sheet-no-speed"),
+        |speed| formatter.counted("sheet-rpm-most", &[("speed", speed.rpm())], &[]),
+    );
+    let torque = drill.torque_limit_ncm.map_or_else(
+        || missing("sheet-no-torque"),
+        |torque| formatter.text("sheet-ncm-most", &[("torque", &torque.to_string())]),
+    );
+    let direction = match drill.direction {
+        Some(Direction::Forward) => None,
+        Some(Direction::Reverse) => Some(formatter.word("sheet-reverse")),
+        None => Some(missing("sheet-no-direction")),
+    };
+    let irrigation = drill
+        .irrigation
+        .as_ref()
+        .map_or_else(|| missing("sheet-no-irrigation"), ToString::to_string);
+    let irrigation = (!irrigation_said).then_some(irrigation);
+    let lines = [Some(speed), Some(torque), direction, irrigation];
+    lines.into_iter().flatten().collect::<Vec<_>>().join("\n")
 }
 
 /// Speed, torque, direction and irrigation of a drill, each from the kit or said to be missing.

@@ -1,23 +1,26 @@
 //! The tray: its drawing, the gauge's check, what to take and set, what is missing.
 
-use super::actionable::{WIDTH, cell, is_known};
+use super::actionable::{in_form, is_known};
 use super::instruments::engraved;
-use super::pieces::{body, column, heading, note, to_tick};
+use super::order::SET;
+use super::pieces::{SMALL, body, column, heading, height, note, to_tick};
 use super::{Source, beside_tray};
 use crate::charts::mark_of;
-use crate::charts::{SlotLook, TrayOptions, tray as tray_chart};
+use crate::charts::{Legible, SlotLook, TrayOptions, tray as tray_chart};
 use crate::drawing::{Across, Drawing, TextStyle};
 use crate::kit::SiteId;
 use crate::plan::{Actionable, Known, LoadItem, Severity, StockLine};
-use crate::sheet::{Block, Cell, Frame, Row, Table, Width};
+use crate::sheet::{Block, Cell, Frame, Lane, Row, Table, Width};
 use crate::wording::mm;
 
 /// Height of a box for a reading, mm.
 const BOX: f64 = 7.6;
 /// Number of the steps named of those that a thing serves.
 const NAMED: usize = 12;
+/// Between two columns of things, mm.
+const LANES: f64 = 6.0;
 /// Part of a page's height that the tray may take.
-const TRAY_SHARE: f64 = 0.7;
+const TRAY_SHARE: f64 = 0.8;
 
 pub(super) fn blocks(source: &Source<'_>, frame: Frame) -> Vec<Block> {
     let formatter = &source.formatter;
@@ -33,11 +36,11 @@ pub(super) fn blocks(source: &Source<'_>, frame: Frame) -> Vec<Block> {
     blocks.extend(heading(formatter.word("sheet-set-heading")));
     blocks.extend(drills(source));
     blocks.extend(heading(formatter.word("sheet-rest-heading")));
-    blocks.push(rest(source));
+    blocks.extend(rest(source, frame));
     blocks
 }
 
-/// The tray with its slots, as large as half a page lets it be.
+/// The tray with its slots, as large as a page with the checks below it lets it be.
 fn tray(source: &Source<'_>, frame: Frame) -> Option<Drawing> {
     let formatter = &source.formatter;
     let setting = |item: &LoadItem| {
@@ -51,6 +54,7 @@ fn tray(source: &Source<'_>, frame: Frame) -> Option<Drawing> {
     let shape = template.width_mm.mm() / template.depth_mm.mm();
     let most = frame.area.height() * TRAY_SHARE;
     let options = TrayOptions {
+        legible: Legible::FromAfar,
         width_mm: frame.area.width().min(most * shape),
         texts: formatter.texts,
         setting: Some(&setting),
@@ -109,12 +113,12 @@ fn drills(source: &Source<'_>) -> Vec<Block> {
         head("sheet-col-number", Width::Mm(5.0), Across::End),
         head("sheet-col-slot", Width::Mm(15.0), Across::Start),
         head("sheet-col-take", Width::Share(1.0), Across::Start),
-        head("sheet-col-set", Width::Mm(WIDTH), Across::End),
-        tick("sheet-col-taken-tick", 7.5),
+        head("sheet-col-set", Width::Mm(SET), Across::End),
+        tick("sheet-col-taken-tick", 9.0),
         tick("sheet-col-set-tick", 5.0),
-        tick("sheet-col-locked", 9.5),
+        tick("sheet-col-locked", 11.0),
         head("sheet-col-read", Width::Mm(13.0), Across::Middle),
-        tick("sheet-col-second", 10.5),
+        tick("sheet-col-second", 12.0),
         tick("sheet-col-in-slot", 7.0),
     ];
     // What stays sealed is set when it is opened, not now.
@@ -130,7 +134,7 @@ fn drills(source: &Source<'_>) -> Vec<Block> {
     vec![Block::Table(Table {
         columns,
         rows,
-        padding_mm: 1.2,
+        padding_mm: 0.8,
     })]
 }
 
@@ -171,7 +175,7 @@ fn set_row(source: &Source<'_>, item: &LoadItem) -> Row {
         .is_some_and(|actionable| is_known(actionable, source))
     {
         // Nothing to tick: it is not for use.
-        first.push(actionable.map_or(Cell::Empty, |actionable| cell(&actionable, source)));
+        first.push(actionable.map_or(Cell::Empty, |actionable| figure(source, &actionable)));
         first.push(Cell::Text(
             formatter.word("sheet-do-not-use"),
             TextStyle::STRONG,
@@ -188,7 +192,7 @@ fn set_row(source: &Source<'_>, item: &LoadItem) -> Row {
         Fill::No
     };
     first.extend([
-        actionable.map_or(Cell::Empty, |actionable| cell(&actionable, source)),
+        actionable.map_or(Cell::Empty, |actionable| figure(source, &actionable)),
         Cell::TickBox,
         tick(if_set),
         tick(if_set),
@@ -200,6 +204,11 @@ fn set_row(source: &Source<'_>, item: &LoadItem) -> Row {
         Cell::TickBox,
     ]);
     Row::Cells(first)
+}
+
+/// The figure to set.
+fn figure(source: &Source<'_>, actionable: &Actionable<'_>) -> Cell {
+    Cell::Stack(in_form(actionable, source, SET))
 }
 
 /// A box to tick belongs in a row, or not.
@@ -238,14 +247,15 @@ fn take(source: &Source<'_>, item: &LoadItem) -> Vec<Cell> {
     );
     let mut drills = source.case.kit.drills.iter();
     let drill = drills.find(|drill| drill.id.as_str() == item.entry);
-    cells.push(Cell::body(match drill {
+    let stop = match drill {
         Some(drill) => {
             let length = mm(drill.overall_length_mm);
             let args = [("stop", stop.as_str()), ("length", &length)];
             formatter.text("sheet-stop-and-length", &args)
         }
         None => stop,
-    }));
+    };
+    cells.push(Cell::Text(stop, SMALL));
     let sites = sites_of(item);
     let worst: Option<Severity> = source
         .worksheet
@@ -264,12 +274,9 @@ fn take(source: &Source<'_>, item: &LoadItem) -> Vec<Cell> {
         Some(worst) => {
             let args = [("sites", &*sites), ("verdict", &*word.unwrap_or_default())];
             let words = formatter.counted("sheet-serves-worst", &count, &args);
-            Cell::Beside(vec![
-                Cell::Mark(mark_of(worst)),
-                Cell::Text(words, TextStyle::NOTE),
-            ])
+            Cell::Beside(vec![Cell::Mark(mark_of(worst)), Cell::Text(words, SMALL)])
         }
-        None => Cell::Text(formatter.word("load-whole-case"), TextStyle::NOTE),
+        None => Cell::Text(formatter.word("load-whole-case"), SMALL),
     });
     cells
 }
@@ -309,44 +316,86 @@ fn serves(source: &Source<'_>, item: &LoadItem) -> String {
     }
 }
 
-/// Everything else, by kind.
-fn rest(source: &Source<'_>) -> Block {
-    let formatter = &source.formatter;
-    let head = |id: &str, width, align| column(formatter.word(id), width, align);
-    let columns = vec![
-        head("sheet-col-number", Width::Mm(5.5), Across::End),
-        head("sheet-col-slot", Width::Mm(20.0), Across::Start),
-        head("sheet-col-take", Width::Share(1.0), Across::Start),
-        head("sheet-col-for", Width::Share(0.8), Across::Start),
-        head("sheet-col-taken-tick", Width::Mm(9.0), Across::Middle),
-        head("sheet-col-in-slot", Width::Mm(9.0), Across::Middle),
-    ];
+/// Everything else, by kind: each kind in two columns beside each other, where these fit on a page.
+fn rest(source: &Source<'_>, frame: Frame) -> Vec<Block> {
     let loading = source.worksheet.loading.iter();
     let plain: Vec<&LoadItem> = loading.filter(|item| item.set.is_none()).collect();
-    let mut rows = Vec::new();
     let alike = |a: &&LoadItem, b: &&LoadItem| (a.kind, a.unopened) == (b.kind, b.unopened);
-    for group in plain.chunk_by(alike) {
-        let kind = formatter.load(group[0], source.worksheet).kind;
-        rows.push(Row::Section(crate::wording::begin(&if group[0].unopened {
-            formatter.text("sheet-kind-unopened", &[("kind", &kind)])
-        } else {
-            kind
-        })));
-        rows.extend(group.iter().map(|item| {
-            Row::Cells(vec![
-                number(source, item),
-                slot(source, item),
-                name(source, item),
-                Cell::Text(serves(source, item), TextStyle::NOTE),
-                Cell::TickBox,
-                Cell::TickBox,
-            ])
-        }));
+    plain
+        .chunk_by(alike)
+        .flat_map(|group| kind(source, group, frame))
+        .collect()
+}
+
+/// Things of one kind under its name.
+fn kind(source: &Source<'_>, group: &[&LoadItem], frame: Frame) -> Vec<Block> {
+    let formatter = &source.formatter;
+    let kind = formatter.load(group[0], source.worksheet).kind;
+    let title = crate::wording::begin(&if group[0].unopened {
+        formatter.text("sheet-kind-unopened", &[("kind", &kind)])
+    } else {
+        kind
+    });
+    let title = Block::Heading(title, TextStyle::STRONG);
+    let first = source
+        .worksheet
+        .loading
+        .iter()
+        .find(|item| item.set.is_none());
+    let heads = first.is_some_and(|first| std::ptr::eq(first, group[0]));
+    let table = |items: &[&LoadItem]| rest_table(source, rest_rows(source, items), heads);
+    let (left, right) = group.split_at(group.len().div_ceil(2));
+    let lane = |items: &[&LoadItem]| Lane {
+        width: Width::Share(1.0),
+        blocks: vec![table(items)],
+    };
+    let beside = Block::Beside(vec![lane(left), lane(right)], LANES);
+    let both = [title.clone(), beside.clone()];
+    if height(&both, frame.area.width()) > frame.area.height() {
+        return vec![title, table(group)];
     }
+    vec![title, beside, Block::Space(1.5)]
+}
+
+fn rest_rows(source: &Source<'_>, items: &[&LoadItem]) -> Vec<Row> {
+    let row = |item: &&LoadItem| {
+        let mut what = vec![name(source, item)];
+        // For the whole case, or for each site, needs no words.
+        let sites = sites_of(item).len();
+        if sites > 0 && sites < source.worksheet.sites.len() {
+            what.push(Cell::Text(serves(source, item), SMALL));
+        }
+        Row::Cells(vec![
+            number(source, item),
+            slot(source, item),
+            Cell::Stack(what),
+            Cell::TickBox,
+            Cell::TickBox,
+        ])
+    };
+    items.iter().map(row).collect()
+}
+
+/// The table of such rows; the first one alone has words in its head.
+fn rest_table(source: &Source<'_>, rows: Vec<Row>, heads: bool) -> Block {
+    let head = |id: &str, width, align| {
+        let words = if heads {
+            source.formatter.word(id)
+        } else {
+            String::new()
+        };
+        column(words, width, align)
+    };
     Block::Table(Table {
-        columns,
+        columns: vec![
+            head("sheet-col-number", Width::Mm(5.0), Across::End),
+            head("sheet-col-slot", Width::Mm(16.0), Across::Start),
+            head("sheet-col-take", Width::Share(1.0), Across::Start),
+            head("sheet-col-taken-tick", Width::Mm(9.0), Across::Middle),
+            head("sheet-col-in-slot", Width::Mm(8.0), Across::Middle),
+        ],
         rows,
-        padding_mm: 0.9,
+        padding_mm: 0.7,
     })
 }
 

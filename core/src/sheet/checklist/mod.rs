@@ -16,6 +16,7 @@ mod chosen;
 mod counts;
 mod every_page;
 mod findings;
+mod implants;
 mod instruments;
 mod judged;
 mod limits;
@@ -32,6 +33,7 @@ mod set_anew;
 mod signatures;
 mod signed;
 mod site;
+mod sounded;
 mod strip;
 #[cfg(test)]
 mod tests;
@@ -40,7 +42,7 @@ pub use chosen::{Parts, SheetPart};
 pub use signed::{ApprovalState, Signed};
 
 use super::error::SheetError;
-use super::flow::Flow;
+use super::flow::{Flow, flowed};
 use super::page::{Page, Paper};
 use super::pdf::{self, PdfMetadata};
 use crate::case::ValidCase;
@@ -115,16 +117,12 @@ pub fn checklist(
     let mut printed = Vec::new();
     for (part, labelled) in chosen(&source, printing.parts) {
         let first = every.first_frame(labelled);
-        let mut flow = Flow::beginning(first, every.frame());
-        for block in part.blocks(&source, first) {
-            flow.add(&block)?;
-        }
         printed.push(PartPages {
             bears_no_setting: part.bears_no_setting(),
             is_reading: matches!(part, Part::SecondReading),
             heading: part.heading(&source),
             labelled,
-            pages: flow.finish()?,
+            pages: flowed(&part.blocks(&source, first), first, every.frame())?,
         });
     }
     let left_free = || -> Result<Vec<Page>, SheetError> {

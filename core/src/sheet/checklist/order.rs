@@ -1,17 +1,25 @@
 //! The steps in order, with the barriers that guide and pins make.
 
-use super::actionable::{WIDTH, cell, is_known};
-use super::instruments::led_from;
-use super::pieces::{body, column, worst_of};
-use super::{Source, judged, places, set_anew};
+use super::actionable::{in_form, is_known};
+use super::instruments::{engraved_small, running_short, sleeve_from};
+use super::pieces::{SMALL, body, column};
+use super::site::bench_figure;
+use super::{Source, implants, judged, places, set_anew, sounded};
+use crate::charts::mark_of;
 use crate::drawing::{Across, TextStyle};
-use crate::kit::{AccessoryKind, Label, SiteId, SlotKind, StepId};
+use crate::kit::{AccessoryKind, DepthRule, Label, SiteId, SlotKind, StepId};
 use crate::plan::{
     Actionable, InsertionSheet, LoadItem, Operation, SiteSheet, StepPath, StepSheet,
 };
 use crate::sheet::{Block, Cell, Row, Table, Width};
 
-/// The order of use as a table.
+/// Width of the column of settings, mm.
+pub(super) const SET: f64 = 18.0;
+/// Room above and below what is in a row, mm.
+const PADDING: f64 = 1.0;
+
+/// The order of use as a table: everything that a hand needs for a step is in its row. Then the boxes for
+/// what was placed.
 pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
     let formatter = &source.formatter;
     if source.worksheet.sites.is_empty() {
@@ -19,15 +27,22 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
     }
     let head = |id: &str, width, align| column(formatter.word(id), width, align);
     let columns = vec![
-        head("sheet-col-number", Width::Mm(6.0), Across::End),
-        head("sheet-col-done", Width::Mm(8.0), Across::Middle),
-        head("sheet-col-site", Width::Mm(34.0), Across::Start),
+        head("sheet-col-done", Width::Mm(8.5), Across::Start),
+        head("sheet-col-site", Width::Mm(30.0), Across::Start),
         head("sheet-col-do", Width::Share(1.0), Across::Start),
-        head("sheet-col-sleeve", Width::Mm(37.0), Across::Start),
-        head("sheet-col-site-verdict", Width::Mm(12.0), Across::Middle),
-        head("sheet-col-set", Width::Mm(WIDTH - 2.0), Across::End),
+        head("sheet-col-sleeve", Width::Mm(20.0), Across::Start),
+        head("sheet-col-set", Width::Mm(SET), Across::End),
+        head("sheet-col-running-short", Width::Mm(24.0), Across::Start),
+        head("sheet-col-bench-short", Width::Mm(24.0), Across::Start),
     ];
-    let mut rows = vec![Row::Section(formatter.word("sheet-guide-on"))];
+    let mut rows: Vec<Row> = same_irrigation(source)
+        .map(|words| {
+            let words = formatter.text("sheet-irrigation-all", &[("value", words)]);
+            Row::Barrier(vec![Cell::Empty, Cell::Text(words, SMALL)])
+        })
+        .into_iter()
+        .collect();
+    rows.push(Row::Section(formatter.word("sheet-guide-on")));
     for (index, one) in source.worksheet.order.iter().enumerate() {
         let set_anew = source.worksheet.resets_before(index);
         rows.extend(set_anew.flat_map(|reset| set_anew::in_order(source, reset)));
@@ -36,24 +51,19 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
             rows.push(Row::Section(formatter.word("sheet-guide-off")));
         }
     }
-    vec![Block::Table(Table {
+    let mut blocks = vec![Block::Table(Table {
         columns,
         rows,
-        padding_mm: 1.3,
-    })]
+        padding_mm: PADDING,
+    })];
+    blocks.extend(implants::blocks(source));
+    blocks
 }
 
 fn rows_of(source: &Source<'_>, number: usize, one: &Operation) -> Vec<Row> {
     let formatter = &source.formatter;
-    let begun = |place: Cell, what: Cell| {
-        vec![
-            Cell::Text(number.to_string(), TextStyle::NOTE),
-            Cell::TickBox,
-            place,
-            what,
-        ]
-    };
-    let whole_jaw = || Cell::Text(formatter.word("sheet-whole-jaw"), TextStyle::NOTE);
+    let begun = |place: Cell, what: Cell| vec![numbered(number, true), place, what];
+    let whole_jaw = || Cell::Text(formatter.word("sheet-whole-jaw"), SMALL);
     let line = || Cell::Text(formatter.use_line(one, source.worksheet), TextStyle::STRONG);
     let with = |items: Vec<&LoadItem>| {
         let mut cells = vec![line()];
@@ -73,7 +83,12 @@ fn rows_of(source: &Source<'_>, number: usize, one: &Operation) -> Vec<Row> {
             vec![Row::Cells(begun(whole_jaw(), with(punches)))]
         }
         Operation::Pin { name } => vec![Row::Cells(pin(source, number, one, name))],
-        Operation::Reseat | Operation::Sound { .. } | Operation::GuideOff => {
+        Operation::Sound { sites } => {
+            let mut rows = vec![Row::Barrier(begun(whole_jaw(), line()))];
+            rows.extend(sounded::row(source, sites));
+            rows
+        }
+        Operation::Reseat | Operation::GuideOff => {
             vec![Row::Barrier(begun(whole_jaw(), line()))]
         }
     }
@@ -96,19 +111,32 @@ fn pin(source: &Source<'_>, number: usize, one: &Operation, name: &Label) -> Vec
         what.push(Cell::Text(banner, TextStyle::STRONG));
     }
     vec![
-        Cell::Text(number.to_string(), TextStyle::NOTE),
-        if is_known { Cell::TickBox } else { Cell::Empty },
-        Cell::Text(formatter.word("sheet-whole-jaw"), TextStyle::NOTE),
-        Cell::Across(3, Box::new(Cell::Stack(what))),
-        actionable.map_or(Cell::Empty, |actionable| cell(&actionable, source)),
+        numbered(number, is_known),
+        Cell::Text(formatter.word("sheet-whole-jaw"), SMALL),
+        Cell::Across(2, Box::new(Cell::Stack(what))),
+        actionable.map_or(Cell::Empty, |actionable| {
+            Cell::Stack(in_form(&actionable, source, SET))
+        }),
+        Cell::Empty,
+        Cell::Empty,
     ]
+}
+
+/// A step's number, after a box to tick where it can be done.
+fn numbered(number: usize, can_be_done: bool) -> Cell {
+    let number = Cell::Text(number.to_string(), SMALL);
+    if can_be_done {
+        Cell::Beside(vec![Cell::TickBox, number])
+    } else {
+        number
+    }
 }
 
 /// Things with their slots, on one line.
 fn lying(source: &Source<'_>, items: Vec<&LoadItem>) -> Option<Cell> {
     let named = items.into_iter().map(|item| places::named(source, item));
     let all = source.formatter.joined("load-list", named)?;
-    Some(Cell::Text(all, TextStyle::NOTE))
+    Some(Cell::Text(all, SMALL))
 }
 
 fn site_cell(source: &Source<'_>, site: &SiteId) -> Cell {
@@ -116,8 +144,27 @@ fn site_cell(source: &Source<'_>, site: &SiteId) -> Cell {
 }
 
 /// The worst verdict of a site, as shown beside each of its settings.
-fn worst(source: &Source<'_>, site: &SiteId) -> Cell {
-    site_sheet(source, site).map_or(Cell::Empty, |sheet| worst_of(source, sheet))
+fn judged_site(source: &Source<'_>, site: &SiteId) -> Option<Cell> {
+    let sheet = site_sheet(source, site)?;
+    let findings = &source.worksheet.findings;
+    let formatter = &source.formatter;
+    let word = formatter.worst_beside(sheet.worst, &[&sheet.id], findings);
+    Some(Cell::Beside(vec![
+        Cell::Mark(mark_of(sheet.worst)),
+        Cell::Text(word, SMALL),
+    ]))
+}
+
+/// The irrigation, where it is the same for every drill that is used: then it is said once.
+fn same_irrigation<'a>(source: &Source<'a>) -> Option<&'a str> {
+    let steps = source.worksheet.sites.iter().flat_map(|site| &site.steps);
+    let mut all = steps.map(|step| {
+        let mut drills = source.case.kit.drills.iter();
+        let drill = drills.find(|drill| drill.id == step.drill)?;
+        drill.irrigation.as_ref().map(Label::as_str)
+    });
+    let first = all.next()??;
+    all.all(|other| other == Some(first)).then_some(first)
 }
 
 fn site_sheet<'a>(source: &Source<'a>, site: &SiteId) -> Option<&'a SiteSheet> {
@@ -135,43 +182,56 @@ fn drill(
     let formatter = &source.formatter;
     let item = places::of_step(source, site, step);
     let slot = item.map(|item| places::slot(source, item));
-    let mut what = vec![
-        Cell::Text(
-            formatter.text(
-                "sheet-lies-in",
-                &[
-                    ("name", &formatter.drill(&sheet.drill)),
-                    ("slot", &slot.unwrap_or_default()),
-                ],
-            ),
-            TextStyle::STRONG,
-        ),
-        Cell::Text(formatter.depth_rule(&sheet.depth), TextStyle::NOTE),
-    ];
+    let named = formatter.text(
+        "sheet-lies-in",
+        &[
+            ("name", &formatter.drill(&sheet.drill)),
+            ("slot", &slot.unwrap_or_default()),
+        ],
+    );
+    // To full depth goes what says nothing else.
+    let named = if matches!(sheet.depth, DepthRule::Full {}) {
+        named
+    } else {
+        let depth = formatter.depth_rule(&sheet.depth);
+        formatter.text("sheet-named-depth", &[("named", &named), ("depth", &depth)])
+    };
+    let name = Cell::Text(named, TextStyle::STRONG);
+    let marking = item.and_then(|item| engraved_small(&item.marking));
+    let mut what = vec![Cell::Beside(marking.into_iter().chain([name]).collect())];
     let actionable = Actionable::of_step(sheet);
     let is_known = is_known(&actionable, source);
-    let mut set = vec![cell(&actionable, source)];
+    let mut set = in_form(&actionable, source, SET);
     // Of a mark it stands below.
     let by_stop = sheet.path == StepPath::Freehand && sheet.mark.is_none();
     if is_known && by_stop {
-        set.push(Cell::Text(
-            formatter.word("sheet-from-crest"),
-            TextStyle::CAPTION,
-        ));
+        set.push(Cell::Text(formatter.word("sheet-from-crest"), SMALL));
     }
     if !is_known {
         let banner = formatter.word("sheet-do-not-use");
         what.push(Cell::Text(banner, TextStyle::STRONG));
     }
+    let kit = &source.case.kit;
+    let drill = kit.drills.iter().find(|drill| drill.id == sheet.drill);
+    let running =
+        drill.map(|drill| running_short(source, drill, same_irrigation(source).is_some()));
+    let bench = sheet.bench.as_ref().filter(|_| is_known);
+    let bench = bench.map(|bench| bench_figure(source, &bench.known_length()));
     let mut rows = vec![Row::Cells(vec![
-        Cell::Text(number.to_string(), TextStyle::NOTE),
         // Nothing to tick: it cannot be done.
-        if is_known { Cell::TickBox } else { Cell::Empty },
+        numbered(number, is_known),
         site_cell(source, site),
         Cell::Stack(what),
-        led_from(source, sheet),
-        worst(source, site),
+        sleeve_from(source, sheet),
         Cell::Stack(set),
+        running.map_or(Cell::Empty, |words| Cell::Text(words, SMALL)),
+        Cell::Stack(
+            bench
+                .map(Cell::body)
+                .into_iter()
+                .chain(judged_site(source, site))
+                .collect(),
+        ),
     ])];
     let judged = judged::at_step(source, site, step);
     if !is_known {
@@ -179,11 +239,10 @@ fn drill(
         return rows;
     }
     let level = formatter.until_level(sheet);
-    let level = level.map(|words| Cell::Text(crate::wording::begin(&words), TextStyle::NOTE));
+    let level = level.map(|words| Cell::Text(crate::wording::begin(&words), SMALL));
     rows.extend(beneath(level.into_iter().chain(judged).collect()));
     rows.extend(then(source, site, step).map(|then| {
         Row::After(vec![
-            Cell::Empty,
             Cell::TickBox,
             site_cell(source, site),
             Cell::Text(crate::wording::begin(then.as_str()), TextStyle::STRONG),
@@ -197,7 +256,7 @@ fn beneath(words: Vec<Cell>) -> Option<Row> {
     if words.is_empty() {
         return None;
     }
-    let before = [Cell::Empty, Cell::Empty, Cell::Empty];
+    let before = [Cell::Empty, Cell::Empty];
     let cells = before.into_iter().chain([Cell::Stack(words)]);
     Some(Row::After(cells.collect()))
 }
@@ -227,21 +286,21 @@ fn insert(source: &Source<'_>, id: &SiteId) -> Cell {
     );
     let mut cells = vec![Cell::Text(
         formatter.text(line, &[("implant", &named)]),
-        TextStyle::STRONG,
+        SMALL.bold(),
     )];
     if let Some(insertion) = &sheet.insertion {
         let words = formatter.insertion(Some(insertion));
-        cells.push(Cell::Text(words, TextStyle::STRONG));
+        cells.push(Cell::Text(words, SMALL.bold()));
         cells.extend(lying(source, carried(source, insertion)));
     }
     if let Some(depth) = &sheet.final_depth {
         let words = crate::wording::begin(&formatter.final_depth(depth));
-        cells.push(Cell::Text(words, TextStyle::STRONG));
+        cells.push(Cell::Text(words, SMALL.bold()));
     }
     let stays = formatter.carrier_stays(id);
-    cells.extend(stays.map(|words| Cell::Text(words, TextStyle::STRONG)));
+    cells.extend(stays.map(|words| Cell::Text(words, SMALL.bold())));
     cells.extend(judged::at_insertion(source, id));
-    cells.extend(implant_torque(source, sheet).map(Cell::body));
+    cells.extend(implant_torque(source, sheet).map(|words| Cell::Text(words, SMALL)));
     Cell::Stack(cells)
 }
 

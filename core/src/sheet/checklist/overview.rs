@@ -84,7 +84,7 @@ fn chart_and_facts(source: &Source<'_>, frame: Frame) -> Vec<Block> {
     ]
 }
 
-fn chart(source: &Source<'_>, width_mm: f64) -> Drawing {
+pub(super) fn chart(source: &Source<'_>, width_mm: f64) -> Drawing {
     let formatter = &source.formatter;
     let options = ArchOptions {
         width_mm,

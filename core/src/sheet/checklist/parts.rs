@@ -25,13 +25,13 @@ impl<'a> Part<'a> {
     pub(super) fn all(of: SheetPart, source: &Source<'a>) -> Vec<Self> {
         match of {
             SheetPart::Form => {
-                let second = second::is_needed(source).then_some(Self::SecondReading);
-                let others = [Self::Counts, Self::Loading, Self::Order];
-                [Self::Safety]
-                    .into_iter()
-                    .chain(second)
-                    .chain(others)
-                    .collect()
+                // The counts follow the second reading on its page.
+                let second = if second::is_needed(source) {
+                    Self::SecondReading
+                } else {
+                    Self::Counts
+                };
+                vec![Self::Safety, second, Self::Loading, Self::Order]
             }
             SheetPart::Strip if strip::is_needed(source) => vec![Self::Strip],
             SheetPart::Strip => Vec::new(),
@@ -76,9 +76,13 @@ impl<'a> Part<'a> {
         match self {
             Self::Overview => overview::blocks(source, frame),
             Self::Loading => loading::blocks(source, frame),
-            Self::SecondReading => second::blocks(source),
+            Self::SecondReading => {
+                let mut blocks = second::blocks(source);
+                blocks.extend(counts::headed(source));
+                blocks
+            }
             Self::Strip => strip::blocks(source, frame),
-            Self::Safety => safety::blocks(source),
+            Self::Safety => safety::blocks(source, frame),
             Self::Counts => counts::blocks(source),
             Self::Order => order::blocks(source),
             Self::Run => run::blocks(source),

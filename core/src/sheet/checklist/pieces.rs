@@ -51,6 +51,11 @@ pub(super) fn fact(label: String, value: String, label_mm: f64) -> Block {
 
 /// Words with a box to tick before them, and room below.
 pub(super) fn to_tick(words: String) -> Block {
+    to_tick_in(words, TextStyle::BODY)
+}
+
+/// The same in another type.
+pub(super) fn to_tick_in(words: String, style: TextStyle) -> Block {
     let tick = tick_box();
     let width = tick.bounds().map_or(0.0, crate::drawing::Rect::width);
     Block::Beside(
@@ -61,7 +66,7 @@ pub(super) fn to_tick(words: String) -> Block {
             },
             Lane {
                 width: Width::Share(1.0),
-                blocks: vec![body(words), Block::Space(1.0)],
+                blocks: vec![Block::Paragraph(words, style), Block::Space(1.0)],
             },
         ],
         TICK_GAP,

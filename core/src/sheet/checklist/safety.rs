@@ -5,36 +5,163 @@
 //! list.
 
 use super::Source;
-use super::overview::open_line;
-use super::pieces::{heading, note, to_tick};
+use super::overview::{chart, open_line};
+use super::pieces::{SMALL, body, column, heading, height, note, to_tick_in, verdict, worst_word};
 use super::signatures::signatures;
 use crate::case::GuideState;
 use crate::dentition::Jaw;
+use crate::drawing::{Across, TextStyle};
 use crate::plan::SiteSheet;
-use crate::sheet::{Block, Lane, Width, short_line};
+use crate::sheet::{Block, Cell, Frame, Lane, Row, Table, Width, short_line};
+use crate::wording::begin;
 
-/// The three phases.
-pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
+/// Width of the arch beside the list of sites, mm.
+const ARCH: f64 = 92.0;
+/// So many sites are few.
+const FEW: usize = 3;
+/// Between two things beside each other, mm.
+const GAP: f64 = 7.0;
+
+/// What is planned and open, the three phases and the signatures: on one page where they fit, with the
+/// arch where that fits too.
+pub(super) fn blocks(source: &Source<'_>, frame: Frame) -> Vec<Block> {
+    let fits = |blocks: &[Block]| height(blocks, frame.area.width()) <= frame.area.height();
+    let arches = if one_side(source) {
+        vec![Arch::Drawn, Arch::None]
+    } else {
+        vec![Arch::None]
+    };
+    for arch in arches {
+        for style in [TextStyle::BODY, SMALL] {
+            let blocks = page(source, arch, Phases::Beside(style));
+            if fits(&blocks) {
+                return blocks;
+            }
+        }
+    }
+    page(source, Arch::None, Phases::Below)
+}
+
+/// True if all sites are on one side: then the arch has words on that side alone.
+fn one_side(source: &Source<'_>) -> bool {
+    let mut sides = source.case.sites.iter().map(|site| site.tooth.side());
+    let first = sides.next();
+    first.is_some_and(|first| sides.all(|side| side == first))
+}
+
+/// The arch is drawn or not.
+#[derive(Clone, Copy)]
+enum Arch {
+    Drawn,
+    None,
+}
+
+/// The phases are beside each other in this type, or below each other.
+#[derive(Clone, Copy)]
+enum Phases {
+    Beside(TextStyle),
+    Below,
+}
+
+fn page(source: &Source<'_>, arch: Arch, phases: Phases) -> Vec<Block> {
     let formatter = &source.formatter;
-    let mut blocks = vec![
-        open_line(source),
-        Block::Space(2.0),
-        note(formatter.word("safety-supplement")),
-    ];
-    for (title, items) in [
-        ("safety-before-anaesthetic", before_anaesthetic(source)),
-        ("safety-before-cut", before_cut(source)),
-        ("safety-before-leaving", before_leaving(source)),
-    ] {
-        // A phase stays on one page, so that none of it is overlooked.
-        let mut phase: Vec<Block> = heading(formatter.word(title)).into();
-        phase.extend(items.into_iter().map(to_tick));
-        phase.push(Block::Space(0.8));
-        phase.push(said_by(source));
-        blocks.push(Block::Together(phase));
+    let lane = |width, blocks| Lane { width, blocks };
+    let all: Vec<&SiteSheet> = source.worksheet.sites.iter().collect();
+    let mut blocks = vec![open_line(source), Block::Space(2.0)];
+    match arch {
+        Arch::Drawn => blocks.push(Block::Beside(
+            vec![
+                lane(Width::Mm(ARCH), vec![Block::Picture(chart(source, ARCH))]),
+                lane(Width::Share(1.0), vec![sites(source, &all)]),
+            ],
+            GAP,
+        )),
+        Arch::None if all.len() > FEW => blocks.push(sites_beside(source)),
+        // Few sites stand over the shorter one of the columns below.
+        Arch::None => {}
+    }
+    blocks.push(Block::Space(2.0));
+    blocks.push(note(formatter.word("safety-supplement")));
+    match phases {
+        Phases::Below => blocks.extend(
+            // A phase stays on one page, so that none of it is overlooked.
+            (all.len() <= FEW)
+                .then(|| sites(source, &all))
+                .into_iter()
+                .chain(phases_of(source, TextStyle::BODY).map(Block::Together)),
+        ),
+        Phases::Beside(style) => {
+            let [anaesthetic, cut, leaving] = phases_of(source, style);
+            let few = matches!(arch, Arch::None) && all.len() <= FEW;
+            let over = few.then(|| sites(source, &all));
+            let anaesthetic = over.into_iter().chain(anaesthetic).collect();
+            let second = cut.into_iter().chain(leaving).collect();
+            blocks.push(Block::Beside(
+                vec![
+                    lane(Width::Share(1.0), anaesthetic),
+                    lane(Width::Share(1.0), second),
+                ],
+                GAP,
+            ));
+        }
     }
     blocks.push(signatures(source));
     blocks
+}
+
+/// The sites, many of them in two columns.
+fn sites_beside(source: &Source<'_>) -> Block {
+    let all: Vec<&SiteSheet> = source.worksheet.sites.iter().collect();
+    if all.len() < 3 {
+        return sites(source, &all);
+    }
+    let (left, right) = all.split_at(all.len().div_ceil(2));
+    let lane = |part: &[&SiteSheet]| Lane {
+        width: Width::Share(1.0),
+        blocks: vec![sites(source, part)],
+    };
+    Block::Beside(vec![lane(left), lane(right)], GAP)
+}
+
+/// The sites with their implants and worst verdicts; no setting, which the second reader must not see.
+fn sites(source: &Source<'_>, sites: &[&SiteSheet]) -> Block {
+    let formatter = &source.formatter;
+    if sites.is_empty() {
+        return body(formatter.word("sheet-no-sites"));
+    }
+    let head = |id: &str, width| column(formatter.word(id), width, Across::Start);
+    let rows = sites.iter().map(|sheet| {
+        Row::Cells(vec![
+            Cell::Text(begin(&formatter.site(&sheet.id)), SMALL.bold()),
+            Cell::Text(formatter.implant(&sheet.implant), SMALL),
+            verdict(sheet.worst, worst_word(source, sheet)),
+        ])
+    });
+    Block::Table(Table {
+        columns: vec![
+            head("sheet-col-site", Width::Share(1.2)),
+            head("sheet-col-implant", Width::Share(1.0)),
+            head("sheet-col-worst", Width::Mm(24.0)),
+        ],
+        rows: rows.collect(),
+        padding_mm: 0.8,
+    })
+}
+
+/// The three phases, each with its heading and the lines for who asked.
+fn phases_of(source: &Source<'_>, style: TextStyle) -> [Vec<Block>; 3] {
+    let formatter = &source.formatter;
+    [
+        ("safety-before-anaesthetic", before_anaesthetic(source)),
+        ("safety-before-cut", before_cut(source)),
+        ("safety-before-leaving", before_leaving(source)),
+    ]
+    .map(|(title, items)| {
+        let mut phase: Vec<Block> = heading(formatter.word(title)).into();
+        phase.extend(items.into_iter().map(|item| to_tick_in(item, style)));
+        phase.push(said_by(source));
+        phase
+    })
 }
 
 fn before_anaesthetic(source: &Source<'_>) -> Vec<String> {
@@ -196,8 +323,8 @@ fn said_by(source: &Source<'_>) -> Block {
     };
     Block::Beside(
         vec![
-            lane("safety-asked-by", 2.0, 70.0),
-            lane("safety-at", 1.0, 35.0),
+            lane("safety-asked-by", 2.0, 48.0),
+            lane("safety-at", 1.0, 24.0),
         ],
         8.0,
     )

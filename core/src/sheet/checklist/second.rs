@@ -8,7 +8,7 @@ use crate::plan::{Actionable, LoadItem, Reset};
 use crate::sheet::{Block, Cell, Row, Table, Width};
 
 /// Height of a box for a reading, mm.
-const BOX: f64 = 9.0;
+const BOX: f64 = 7.6;
 
 /// The items read on the gauge, as on the screen in another order than that in which they are set: the
 /// last first.
@@ -59,11 +59,11 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
     }
     vec![
         note(formatter.word("sheet-second-how")),
-        Block::Space(3.0),
+        Block::Space(1.5),
         Block::Table(Table {
             columns,
             rows,
-            padding_mm: 1.8,
+            padding_mm: 0.7,
         }),
     ]
 }

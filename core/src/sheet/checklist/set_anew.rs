@@ -1,8 +1,9 @@
 //! A stop that is set anew in surgery: a shaded line with boxes of its own, before the first step with
 //! the new setting.
 
-use super::Source;
-use super::actionable::{cell, is_known};
+use super::actionable::{cell, in_form, is_known};
+use super::pieces::SMALL;
+use super::{Source, order};
 use crate::drawing::TextStyle;
 use crate::kit::{SiteId, StepId};
 use crate::plan::{Actionable, Operation, Reset};
@@ -12,35 +13,34 @@ use crate::wording::begin;
 /// Height of a box for a reading, mm.
 const BOX: f64 = 7.6;
 
-/// Its rows in the order of use: what is set anew, then the boxes for it.
+/// Its row in the order of use, with the boxes for it.
 pub(super) fn in_order(source: &Source<'_>, reset: &Reset) -> Vec<Row> {
     let formatter = &source.formatter;
     let is_known = can_be_set(source, reset);
     let site = match source.worksheet.order.get(reset.before) {
         Some(Operation::Drill { site, .. }) => Cell::body(begin(&formatter.site(site))),
-        _ => Cell::Text(formatter.word("sheet-whole-jaw"), TextStyle::NOTE),
+        _ => Cell::Text(formatter.word("sheet-whole-jaw"), SMALL),
     };
-    let mut rows = vec![Row::Barrier(vec![
-        Cell::Empty,
-        if is_known { Cell::TickBox } else { Cell::Empty },
-        site,
-        Cell::Across(3, Box::new(Cell::Stack(words(source, reset)))),
-        figure(source, reset),
-    ])];
+    let mut what = words(source, reset);
+    let mut row = vec![if is_known { Cell::TickBox } else { Cell::Empty }, site];
     if is_known {
-        let note = |id: &str| Cell::Text(formatter.word(id), TextStyle::NOTE);
-        let write = || Cell::WriteBox(BOX);
-        rows.push(Row::Barrier(vec![
-            Cell::Empty,
-            Cell::Empty,
-            Cell::Empty,
-            Cell::Stack(ticks(source)),
-            Cell::Stack(vec![note("sheet-reset-read"), write()]),
-            Cell::Empty,
-            Cell::Stack(vec![note("sheet-col-initials"), write()]),
-        ]));
+        what.push(Cell::Beside(ticks(source)));
     }
-    rows
+    row.push(Cell::Across(2, Box::new(Cell::Stack(what))));
+    let actionable = Actionable::of_item(&reset.to);
+    row.push(actionable.map_or(Cell::Empty, |actionable| {
+        Cell::Stack(in_form(&actionable, source, order::SET))
+    }));
+    if is_known {
+        let written = |id: &str| {
+            let word = Cell::Text(formatter.word(id), SMALL);
+            Cell::Stack(vec![word, Cell::WriteBox(BOX)])
+        };
+        row.extend([written("sheet-reset-read"), written("sheet-col-initials")]);
+    } else {
+        row.extend([Cell::Empty, Cell::Empty]);
+    }
+    vec![Row::Barrier(row)]
 }
 
 /// Its row among the steps of a site: the last columns are those for readings and initials.

@@ -18,7 +18,7 @@ pub(super) fn signatures(source: &Source<'_>) -> Block {
         Lane {
             width: Width::Share(1.0),
             blocks: vec![
-                Block::Paragraph(formatter.word(id), TextStyle::CAPTION),
+                Block::Paragraph(formatter.word(id), TextStyle::NOTE),
                 Block::Paragraph(name, TextStyle::STRONG),
                 Block::Space(2.0),
                 Block::Picture(signature_line(52.0, &formatter.word("sheet-signature"))),
@@ -40,7 +40,7 @@ pub(super) fn signatures(source: &Source<'_>) -> Block {
         let list = heads.collect::<Vec<_>>().join("; ");
         let record = formatter.text("sheet-record", &[("list", &list)]);
         blocks.push(Block::Space(2.0));
-        blocks.push(Block::Paragraph(record, TextStyle::CAPTION));
+        blocks.push(Block::Paragraph(record, TextStyle::NOTE));
     }
     Block::Together(blocks)
 }

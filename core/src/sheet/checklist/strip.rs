@@ -31,24 +31,49 @@ pub(super) fn blocks(source: &Source<'_>, frame: Frame) -> Vec<Block> {
         formatter.texts,
     );
     let head_height = bottom(&strip.head) + GAP;
-    let mut blocks = Vec::new();
-    let mut page = strip.head.clone();
-    let mut down = head_height;
-    let mut rows = 0;
-    for row in strip.rows {
-        let height = bottom(&row);
-        if rows > 0 && down + height > frame.area.height() {
-            blocks.push(Block::Picture(page));
-            page = strip.head.clone();
-            down = head_height;
-            rows = 0;
+    let heights: Vec<f64> = strip.rows.iter().map(bottom).collect();
+    let room = frame.area.height() - head_height;
+    let pages = pages_of(&heights, room);
+    // As many on the last page as on the others.
+    let count = f64::from(u32::try_from(pages.len().max(1)).unwrap_or(u32::MAX));
+    let all: f64 = heights.iter().map(|height| height + GAP).sum();
+    let highest = heights.iter().copied().fold(0.0, f64::max);
+    let even = pages_of(&heights, f64::min(room, all / count + highest));
+    let pages = if even.len() == pages.len() {
+        even
+    } else {
+        pages
+    };
+    let mut rows = strip.rows.into_iter();
+    pages
+        .into_iter()
+        .map(|count| {
+            let mut page = strip.head.clone();
+            let mut down = head_height;
+            for row in rows.by_ref().take(count) {
+                let height = bottom(&row);
+                page.add_at(at(0.0, down), row);
+                down += height + GAP;
+            }
+            Block::Picture(page)
+        })
+        .collect()
+}
+
+/// The number of rows on each page with so much room for them, mm; at least one.
+fn pages_of(heights: &[f64], room: f64) -> Vec<usize> {
+    let mut pages = Vec::new();
+    let (mut rows, mut down) = (0, 0.0);
+    for height in heights {
+        if rows > 0 && down + height > room {
+            pages.push(rows);
+            (rows, down) = (0, 0.0);
         }
-        page.add_at(at(0.0, down), row);
-        down += height + GAP;
         rows += 1;
+        down += height + GAP;
     }
-    blocks.push(Block::Picture(page));
-    blocks
+    pages.push(rows);
+    pages
 }
 
 /// Reach of a drawing below the origin, mm.

@@ -100,6 +100,29 @@ fn a_sheet_into_no_folder_is_refused() {
     );
 }
 
+/// A part alone has fewer pages than all, and several are named with commas.
+#[test]
+fn a_sheet_may_be_of_some_parts_alone() {
+    let beside = Beside::new();
+    let to = beside.folder.path().join("sheet.pdf");
+    let pages = |parts: &[&str]| {
+        let mut command: Vec<&dyn AsRef<OsStr>> = vec![&"sheet", &beside.case, &"--to", &to];
+        command.extend(parts.iter().map(|part| part as &dyn AsRef<OsStr>));
+        let said = said(&command);
+        assert_eq!(said.outcome, Outcome::Done, "{}", said.err);
+        let count = said.out.split_whitespace().next().unwrap();
+        count.parse::<usize>().unwrap()
+    };
+    let each: Vec<usize> = ["form", "strip", "annex"]
+        .iter()
+        .map(|part| pages(&["--parts", part]))
+        .collect();
+    assert_eq!(pages(&[]), each.iter().sum::<usize>());
+    assert_eq!(pages(&["--parts", "form,annex"]), each[0] + each[2]);
+    let wrong = said(&[&"sheet", &beside.case, &"--to", &to, &"--parts", &"poster"]);
+    assert_eq!(wrong.outcome, Outcome::Failed);
+}
+
 #[test]
 fn help_names_every_command_and_the_exit_status() {
     let (by_flag, bare) = (said(&[&"--help"]), said(&[]));

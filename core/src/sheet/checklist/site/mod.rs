@@ -5,6 +5,8 @@ mod mix_ups;
 mod more;
 mod steps;
 
+pub(super) use steps::bench_figure;
+
 use super::Source;
 use super::every_page::Heading;
 use super::order::implant_torque;

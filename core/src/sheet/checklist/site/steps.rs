@@ -177,7 +177,10 @@ fn setting(source: &Source<'_>, step: &StepSheet) -> Cell {
 }
 
 /// Reach of the tip beyond the sleeve's apical face.
-fn bench_figure(source: &Source<'_>, bench: &Known<crate::measure::Length>) -> String {
+pub(in super::super) fn bench_figure(
+    source: &Source<'_>,
+    bench: &Known<crate::measure::Length>,
+) -> String {
     let formatter = &source.formatter;
     match bench.get() {
         None => formatter.word("setting-none"),

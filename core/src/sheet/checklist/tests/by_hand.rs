@@ -60,13 +60,23 @@ fn the_guide_is_seated_looked_at_and_sounded_before_the_first_guided_cut() {
     for (name, _) in CASES {
         let case = changed(name, |_| {});
         let text = flat(&case, "Order of use");
-        let first = text.find("full depth").unwrap();
+        let worksheet = work_out(&case);
+        let drill = worksheet.order.iter().find_map(|one| match one {
+            Operation::Drill { site, step } => {
+                let sites = worksheet.sites.iter().filter(|sheet| sheet.id == *site);
+                let mut steps = sites.flat_map(|sheet| &sheet.steps);
+                steps.find(|sheet| sheet.id == *step)
+            }
+            _ => None,
+        });
+        let formatter = Formatter::english(&case, Notation::Iso);
+        let drill = format!("{} · ", formatter.drill(&drill.unwrap().drill));
+        let first = text.find(&drill).unwrap();
         let at = text.find("not rock.").unwrap_or_else(|| panic!("{name}"));
         assert!(at < first, "{name}");
         let sounds = *name != "fresh-socket";
         let sound = text.find("Bone sounding as on the site's page: ");
         assert_eq!(sound.is_some_and(|at| at < first), sounds, "{name}: {text}");
-        let worksheet = work_out(&case);
         let sites = worksheet.order.iter().find_map(|one| match one {
             Operation::Sound { sites } => Some(sites.len()),
             _ => None,

@@ -1,7 +1,8 @@
 //! The parts that are printed together or each by itself.
 
-use super::samples::{CASES, changed, printed_at};
+use super::samples::{CASES, at_teeth, changed, printed_at};
 use super::*;
+use crate::drawing::pt;
 
 pub(super) fn part(case: &ValidCase, part: SheetPart, paper: Paper) -> Vec<Page> {
     let worksheet = work_out(case);
@@ -73,4 +74,130 @@ fn the_counts_of_parts_are_those_of_their_pages() {
     for (one, count) in counts {
         assert_eq!(part(&case, one, a4).len(), count, "{one:?}");
     }
+}
+
+/// Down to where the frame of a page is filled, as a part of its height; nothing for a page left free.
+fn fullness(page: &Page, head_mm: f64, foot_mm: f64) -> f64 {
+    let sheet = page.paper.rect();
+    let (top, bottom) = (sheet.top + head_mm, sheet.bottom - foot_mm);
+    let mut down: f64 = top;
+    page.over.visit(&mut |item, _| {
+        if let Some(bounds) = item.bounds()
+            && bounds.bottom < bottom
+        {
+            down = down.max(bounds.bottom);
+        }
+    });
+    (down - top) / (bottom - top)
+}
+
+/// No last page of several under a title is less than a third full, but one left free on purpose. A page in the
+/// middle may be, where what comes next stays together.
+#[test]
+fn no_last_page_of_several_is_nearly_empty() {
+    for (name, _) in CASES {
+        let case = changed(name, |_| {});
+        for paper in [Paper::A4, Paper::Letter] {
+            let pages = pages(&case, paper);
+            for (index, page) in pages.iter().enumerate() {
+                let follows = pages.get(index + 1);
+                let is_last = follows.is_none_or(|next| next.title != page.title);
+                let before = index.checked_sub(1).map(|before| &pages[before]);
+                let alone = before.is_none_or(|before| before.title != page.title);
+                let free = read(std::slice::from_ref(page)).contains("left blank");
+                // The least head and the highest foot of a page, mm.
+                let full = fullness(page, 26.0, 39.0);
+                let place = format!("{name} on {paper:?}, page {} {full:.2}", index + 1);
+                assert!(alone || free || !is_last || full > 0.3, "{place}");
+            }
+        }
+    }
+}
+
+/// Every setting of every step stands in the form, to the digit, in at least 14 points.
+#[test]
+fn each_setting_is_in_the_form_in_large_type() {
+    for (name, _) in CASES {
+        let case = changed(name, |_| {});
+        let worksheet = work_out(&case);
+        let formatter = Formatter::english(&case, Notation::Iso);
+        let form = part(&case, SheetPart::Form, Paper::A4);
+        let order: Vec<&Page> = form
+            .iter()
+            .filter(|page| page.title == "Order of use")
+            .collect();
+        let large: Vec<String> = order
+            .iter()
+            .flat_map(|page| page.over.texts())
+            .filter(|text| text.style.size_mm >= pt(14.0))
+            .map(|text| text.content.clone())
+            .collect();
+        let mut seen = 0;
+        for step in worksheet.sites.iter().flat_map(|site| &site.steps) {
+            let shown = match formatter.gauge_figure(step) {
+                Some(shown) => shown,
+                None => formatter.setting(step),
+            };
+            assert!(large.contains(&shown), "{name}: {shown} in {large:?}");
+            seen += 1;
+        }
+        assert!(seen > 0, "{name}");
+    }
+}
+
+/// The form's pages for so many sites on each paper. Fewer is the aim; more is a defect.
+#[test]
+fn the_form_takes_no_more_pages_than_it_did() {
+    let teeth = ["46", "45", "44", "43", "33", "34", "35", "36"];
+    let mut all = Vec::new();
+    for sites in [1, 2, 4, 6, 8] {
+        for paper in [Paper::A4, Paper::Letter] {
+            let case = changed("two-molars", |case| at_teeth(case, &teeth[..sites]));
+            let form = part(&case, SheetPart::Form, paper);
+            holds_together(&form, &format!("{sites} sites on {paper:?}"));
+            all.push((sites, form.len()));
+        }
+    }
+    let most = [
+        (1, 6),
+        (1, 6),
+        (2, 7),
+        (2, 7),
+        (4, 10),
+        (4, 10),
+        (6, 12),
+        (6, 12),
+        (8, 13),
+        (8, 14),
+    ];
+    for (pages, most) in all.iter().zip(most) {
+        assert_eq!(pages.0, most.0);
+        assert!(pages.1 <= most.1, "{all:?}");
+    }
+}
+
+/// Nothing in the form is smaller than 8 points but words in the slots of the drawn tray that are not wide enough
+/// for it, and each slot's name is in 9 where a slot is as wide as that of a drill.
+#[test]
+fn the_form_bears_no_small_type() {
+    let mut names = 0;
+    for (name, _) in CASES {
+        let case = changed(name, |_| {});
+        for paper in [Paper::A4, Paper::Letter] {
+            for page in part(&case, SheetPart::Form, paper) {
+                let is_tray = page.title == "Loading the tray";
+                for text in page.over.texts() {
+                    let points = text.style.size_mm / pt(1.0);
+                    let place =
+                        format!("{name}, {}: {:?} in {points:.1}", page.title, text.content);
+                    assert!(points > 7.99 || is_tray, "{place}");
+                    if is_tray && text.content == "Crane" {
+                        assert!(points > 8.99, "{place}");
+                        names += 1;
+                    }
+                }
+            }
+        }
+    }
+    assert!(names > 20, "{names}");
 }
