@@ -27,12 +27,15 @@ loading-not-approved = NOT APPROVED
 loading-practice = DEMONSTRATION, practice only
 loading-gauge-title = First the gauge
 loading-gauge-piece = Insert the check piece of { $piece }. What does the gauge show?
+loading-gauge-should = It should show { $shown }, its constant added.
 loading-gauge-what = Nothing is set until the gauge reads its check piece correctly.
 loading-gauge-no-piece = The kit names no check piece. Take a trusted length: what is marked on it?
 loading-gauge-more = The gauge reads { $by } too high. Set nothing on it: clean it, check it again, or put another gauge into the plan.
 loading-gauge-mistyped = { $value }: mistyped? Read the gauge again and type what it shows. Typed once more, it counts as shown by the gauge.
-loading-gauge-doubted = { $value } is not what the check piece is. Read the gauge again and type what it shows. If that is wrong too, it counts, and what was read on the gauge is in doubt.
+loading-gauge-doubted = { $value } is not what the gauge should show of its check piece. Read the gauge again and type what it shows. If that is wrong too, it counts, and what was read on the gauge is in doubt.
 loading-gauge-open = The last check of the gauge was not finished: a figure that speaks against it was asked back.
+loading-gauge-was-more = The gauge was found off at its last check: it reads { $by } too high. Set nothing on it before it is sound.
+loading-gauge-was-less = The gauge was found off at its last check: it reads { $by } too low, so that every drill would be set too long. Set nothing on it before it is sound.
 loading-gauge-in-doubt = In doubt, to be read again: { $drills }.
 loading-gauge-less = The gauge reads { $by } too low: every drill would be set too long. Set nothing on it: clean it, check it again, or put another gauge into the plan.
 
@@ -82,7 +85,7 @@ loading-ask-first = Who reads? Initials
 loading-look-alike = Look-alikes: the same drill at { $others }
 loading-look-alike-mark = its mark at { $mark }
 loading-look-alike-in = { $set } in { $slot }
-loading-lies = It is in { $slot }
+loading-lies = { $name } is in { $slot }
 loading-read-unapproved = Read by { $first }, then blind by { $second }. The plan is not approved: nothing counts as verified until it is.
 loading-verified = Verified: read by { $first }, then blind by { $second }.
 loading-practised = Practised: read by { $first }, then blind by { $second }. It does not count.
@@ -157,6 +160,7 @@ loading-record-refused = not accepted: { $value } by { $who }
 loading-record-doubt = in doubt, the gauge was not sound: { $value } by { $who }
 loading-record-practice = lapsed, read for practice: { $value } by { $who }
 loading-record-passed-over = { $number }. { $name }, { $slot }: set { $setting }, passed over by { $who }, not read twice
+loading-record-fell = { $what }: dropped, reported by { $who }
 loading-record-not-fell = { $what }: reported dropped by { $who }, not dropped after all by { $by }
 loading-record-lapsed = no longer counts: { $value } by { $who }
 
@@ -214,7 +218,10 @@ loading-short-no-figure = { $name }: no figure, do not set
 loading-short-no-mark = { $name }: no mark to drill to, do not use
 loading-short-does-not-fit = { $name }: does not fit, do not set
 loading-short-no-gauge-figure = { $name }: no figure for this gauge, do not set
-loading-short-dropped = { $name }: dropped, none left
+loading-short-dropped = { $count ->
+    [one] { $name }: dropped, none left
+   *[other] { $name }: { $count } dropped, none left
+}
 loading-short-no-slot = { $name }: no slot left
 
 ## The list
@@ -274,6 +281,11 @@ loading-wrong-mark = { $what }: placed for its mark at { $was }, now planned to 
 loading-wrong-stop = { $what }: another stop is planned on it. Take it and re-set it.
 loading-wrong-gauge = { $what }: the gauge is to show another figure. Take it, and set and read it again.
 loading-wrong-again = { $what }: nothing read or placed so far counts for this case. Take it, and set and read it again.
+loading-wrong-stop-does-not-fit = { $what }: its stop no longer fits. Take it off the tray.
+loading-wrong-does-not-fit = { $what }: it no longer fits as it is to be used. Take it off the tray.
+loading-wrong-no-figure = { $what }: its setting is no longer known. Take it off the tray.
+loading-wrong-no-mark = { $what }: the mark to drill to is no longer known. Take it off the tray.
+loading-wrong-no-gauge-figure = { $what }: what the gauge should show of it is no longer known. Take it off the tray.
 loading-wrong-not-needed = { $what }: no longer needed. Take it off the tray.
 loading-wrong-slot = { $what }: it belongs in { $slot }.
 loading-wrong-told = { $what }: it was told to be taken, and is wanted as before again. Take it, and set, read and lay it again.
@@ -314,7 +326,6 @@ loading-blind-left-out = { $count } to be read by somebody else, who neither set
 loading-blind-nothing = Nothing is to be read again. First the stops are set and read.
 loading-blind-all-twice = All are read twice. Nothing is left to be read here.
 loading-blind-readable-twice = All that can be read here are read twice.
-loading-blind-no-figure = { $count } have no figure and are not read: do not use.
 loading-blind-sealed = { $count } sealed: set and read when opened.
 loading-blind-unset = { $count } not set and read yet.
 loading-blind-all-read = { $count } read again and found as planned.

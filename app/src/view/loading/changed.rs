@@ -1,14 +1,14 @@
 //! Things already loaded that a change of the plan made wrong.
 
 use super::session::moved;
-use super::task::{Key, laid_otherwise, thing_of, thing_of_drill};
+use super::task::{Block, Board, Key, Work, laid_as, laid_otherwise, thing_of, thing_of_drill};
 use std::collections::{BTreeMap, BTreeSet};
 use traywright_core::case::ValidCase;
 use traywright_core::measure::Length;
 use traywright_core::plan::{LoadItem, Worksheet, plan_view, with_planned, with_planned_resets};
 use traywright_core::sign::{
     DrillKey, EventKind, ItemKey, Lapse, Merged, PlanView, PlannedItem, Policy, Purpose,
-    SettingState, Standing, ThingKey, Withdrawn, standing, withdrawn_by,
+    SettingState, Stage, Standing, ThingKey, Withdrawn, standing, withdrawn_by,
 };
 
 /// The effects of a change on what is loaded.
@@ -68,6 +68,8 @@ pub enum Why {
     Gauge,
     /// What was done to it counts no more, as where the case was for practice.
     Again,
+    /// It is not to be set any more: it does not fit, or its setting or what the gauge shows of it is not known.
+    Blocked(Block),
     /// The plan has no use for it.
     NotNeeded,
     /// It belongs in another slot, or in none.
@@ -184,6 +186,9 @@ pub fn changed(
             let why = why_gone(&key, &planned);
             wrong.entry(key).or_insert((None, why));
         }
+        let with = (&is, &now, events);
+        let board = Board::of(worksheet, &after.kit, with, None, Stage::Bench);
+        not_to_be_set(&board, events, &mut wrong);
     }
     Changed {
         wrong: wrong
@@ -260,6 +265,54 @@ fn laid_set_otherwise(planned: &[Planned<'_>], events: &Merged, found: &mut Foun
             let entry = (laid.slot, why);
             found.entry(Key::Set(laid.item)).or_insert(entry);
         }
+    }
+}
+
+/// Drills that lie on the tray or are set, and are not to be set any more: that comes before how they would be set.
+fn not_to_be_set(board: &Board, events: &Merged, found: &mut Found) {
+    // Of a later setting that nobody knows nothing is set yet.
+    let tasks = board.tasks.iter();
+    let tasks = tasks.filter(|task| task.planned.is_some() || !task.is_anew());
+    for task in tasks.filter(|task| task.state() == SettingState::Now) {
+        let Work::Blocked(block) = task.work else {
+            continue;
+        };
+        // In its wrapping it may lie, and is set once it is opened and the gauge is known.
+        if task.is_sealed() && block == Block::NoGaugeFigure {
+            continue;
+        }
+        let of_task = |key: &Key| match key {
+            Key::Set(key) | Key::Anew(key, _) => thing_of_drill(key) == task.thing,
+            Key::Thing(thing) => *thing == task.thing,
+        };
+        let mut told = false;
+        for (_, (_, why)) in found.iter_mut().filter(|(key, _)| of_task(key)) {
+            *why = Why::Blocked(block);
+            told = true;
+        }
+        if told {
+            continue;
+        }
+        if task.lies().is_some() || task.record.handling.is_some() {
+            let lies = task.lies().map(ToOwned::to_owned);
+            // In its wrapping it lies as a thing, and nothing of it is set.
+            let key = if task.is_sealed() {
+                Key::Thing(task.thing.clone())
+            } else {
+                task.key()
+            };
+            found.insert(key, (lies, Why::Blocked(block)));
+        } else if let Some(laid) = laid_as(&drill_of(&task.thing), events) {
+            let key = Key::Set(laid.item);
+            found.insert(key, (laid.slot, Why::Blocked(block)));
+        }
+    }
+}
+
+fn drill_of(thing: &ThingKey) -> DrillKey {
+    DrillKey {
+        drill: thing.entry.clone(),
+        copy: thing.copy,
     }
 }
 

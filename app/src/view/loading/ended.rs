@@ -16,9 +16,10 @@ pub(super) fn done_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
     let (scale, theme) = (scene.scale, scene.theme);
     let ink = theme.fill(Ink::Strong);
     let slot = task.record.lies.as_deref().unwrap_or_default();
+    let name = scene.item(task).map_or("", |item| item.name.as_str());
     strong(
         ui,
-        scene.text("loading-lies", &[("slot", slot)]),
+        scene.text("loading-lies", &[("name", name), ("slot", slot)]),
         scale.big(),
         ink,
     );

@@ -113,7 +113,7 @@ impl Entry {
     }
 
     /// True if the gauge is read on its check piece as a pass begins: always on the bench, in the sterile
-    /// field where it was not found sound there before.
+    /// field where it was not found sound there before, or was found off by anybody since.
     #[must_use]
     pub fn is_to_check(&self, board: &Board, stage: Stage) -> bool {
         let Some(gauge) = &board.gauge else {
@@ -121,7 +121,7 @@ impl Entry {
         };
         let mut checked = self.checked.iter();
         let sound = checked.any(|(at, id)| *at == stage && *id == gauge.id);
-        !(stage == Stage::SterileField && sound)
+        !(stage == Stage::SterileField && sound && gauge.off.is_none())
     }
 
     /// Takes initials. Some that nobody of the case used before are asked back once: a stray letter

@@ -114,17 +114,16 @@ pub(super) fn mark_what_lacks(tasks: &mut [Task], worksheet: &Worksheet, falls: 
     }
 }
 
-/// Things of which fewer are left than the tray wants, because some fell; each once.
-pub(super) fn none_left(document: &Document) -> Vec<&LoadItem> {
-    let worksheet = document.worksheet();
-    let mut found: Vec<&LoadItem> = Vec::new();
+/// Things of which fewer are left than the tray wants, because some fell; each kind once, with how many are lacking.
+pub(super) fn none_left<'a>(worksheet: &'a Worksheet, falls: &[Fall]) -> Vec<(&'a LoadItem, u32)> {
+    let mut found: Vec<(&LoadItem, u32)> = Vec::new();
     for item in &worksheet.loading {
         let wanted = worksheet.loading.iter().filter(|one| is_same(one, item));
         let wanted = u32::try_from(wanted.count()).unwrap_or(u32::MAX);
-        let left = left_of(item, worksheet, &document.record.standing.fallen);
-        let lacks = left.is_some_and(|left| left < wanted);
-        if lacks && !found.iter().any(|one| is_same(one, item)) {
-            found.push(item);
+        let left = left_of(item, worksheet, falls);
+        let lacking = left.map_or(0, |left| wanted.saturating_sub(left));
+        if lacking > 0 && !found.iter().any(|(one, _)| is_same(one, item)) {
+            found.push((item, lacking));
         }
     }
     found

@@ -100,7 +100,7 @@ fn left(scene: &Scene<'_>) -> String {
     match short.first() {
         None => format!("{left} {}", scene.word("loading-nothing-short")),
         Some(first) => {
-            let count = &[("count", short.len())];
+            let count = &[("count", short::count(scene))];
             let short = scene.counted("loading-short-first", count, &[("first", first)]);
             format!("{left} {short}")
         }

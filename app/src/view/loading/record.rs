@@ -20,7 +20,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>) {
             let read = tasks.filter_map(|task| Some((task, row(scene, task)?)));
             let mut any = false;
             let read = read.map(|(_, words)| words);
-            for words in read.chain(falls_taken_back(scene)) {
+            for words in read.chain(falls(scene)) {
                 any = true;
                 line(ui, words, scale.px(40.0), ink);
             }
@@ -30,17 +30,19 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>) {
         });
 }
 
-/// Falls that were said to have been reported by mistake, with who said what.
-fn falls_taken_back(scene: &Scene<'_>) -> impl Iterator<Item = String> {
+/// Falls, those too that were said to have been reported by mistake, with who said what.
+fn falls(scene: &Scene<'_>) -> impl Iterator<Item = String> {
     let falls = scene.document.record.standing.fallen.iter();
-    falls.filter_map(|fall| {
-        let by = fall.taken_back.as_ref()?;
-        let args = [
-            ("what", &*scene.formatter.piece(&fall.piece)),
-            ("who", fall.who.as_str()),
-            ("by", by.as_str()),
-        ];
-        Some(scene.text("loading-record-not-fell", &args))
+    falls.map(|fall| {
+        let what = scene.formatter.piece(&fall.piece);
+        let args = [("what", what.as_str()), ("who", fall.who.as_str())];
+        match &fall.taken_back {
+            None => scene.text("loading-record-fell", &args),
+            Some(by) => {
+                let args = [args[0], args[1], ("by", by.as_str())];
+                scene.text("loading-record-not-fell", &args)
+            }
+        }
     })
 }
 

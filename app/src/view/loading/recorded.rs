@@ -151,18 +151,23 @@ pub(super) fn of_setting(
 /// The drill as it was last set or laid, if otherwise than this, and where it then lies; none once its stop was
 /// moved, or somebody was told to take it and set it anew.
 pub(super) fn laid_otherwise(key: &ItemKey, events: &Merged) -> Option<Otherwise> {
-    let drill = key.drill_key();
+    laid_as(&key.drill_key(), events).filter(|laid| laid.item != *key)
+}
+
+/// The drill as it was last set or laid, and where it then lies; none once its stop was moved, or somebody was told to
+/// take it.
+pub(super) fn laid_as(drill: &DrillKey, events: &Merged) -> Option<Otherwise> {
     let of_drill = |event: &&Event| match &event.kind {
         EventKind::Placed { item, .. }
         | EventKind::Handled {
             item,
             step: HandStep::Set,
             ..
-        } => item.is_drill(&drill),
+        } => item.is_drill(drill),
         EventKind::Dropped {
             piece: Piece::Drill(fallen),
             ..
-        } => *fallen == drill,
+        } => fallen == drill,
         _ => false,
     };
     let events = events.in_order();
@@ -175,7 +180,7 @@ pub(super) fn laid_otherwise(key: &ItemKey, events: &Merged) -> Option<Otherwise
     let since = || events[last..].iter().map(|event| &event.kind);
     // True for each that begins a setting of the plan, false where the stop was only moved.
     let resets = since().filter_map(|kind| match kind {
-        EventKind::Reset { drill: of, to, .. } if *of == drill => Some(to.is_some()),
+        EventKind::Reset { drill: of, to, .. } if of == drill => Some(to.is_some()),
         _ => None,
     });
     let resets: Vec<bool> = resets.collect();
@@ -185,7 +190,7 @@ pub(super) fn laid_otherwise(key: &ItemKey, events: &Merged) -> Option<Otherwise
     });
     // What was laid for a mark and lies nowhere any more is set to nothing.
     let by_mark = item.stop.is_none() && (taken || slot.is_none());
-    (item != key && !resets.contains(&false) && !by_mark).then(|| Otherwise {
+    (!resets.contains(&false) && !by_mark).then(|| Otherwise {
         item: item.clone(),
         slot: slot.filter(|_| !taken).cloned(),
         begun: resets.contains(&true),

@@ -149,6 +149,17 @@ pub(super) fn at_the_gauge(scene: &Scene<'_>, entry: &Entry) -> Vec<String> {
     all.map(|refused| refused_words(scene, refused)).collect()
 }
 
+/// The question for what the gauge shows of a check piece of this length, and what it should show where that is another
+/// figure.
+pub(super) fn ask_piece(scene: &Scene<'_>, gauge: &GaugeFacts, piece: Length) -> Vec<String> {
+    let length = |length| scene.formatter.set_length_with_unit(&Known::Is(length));
+    let ask = scene.text("loading-gauge-piece", &[("piece", &length(piece))]);
+    let shown = length(piece + gauge.constant);
+    let should = scene.text("loading-gauge-should", &[("shown", &shown)]);
+    let adds = gauge.constant != Length::ZERO;
+    std::iter::once(ask).chain(adds.then_some(should)).collect()
+}
+
 /// A reason why an input was not taken, in words.
 pub(super) fn refused_words(scene: &Scene<'_>, refused: &Refused) -> String {
     let length = |length| scene.formatter.set_length_with_unit(&Known::Is(length));

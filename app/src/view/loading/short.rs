@@ -6,46 +6,70 @@ use super::scene::Scene;
 use super::task::{Block, Task, Work};
 use egui::Ui;
 use traywright_core::drawing::Ink;
+use traywright_core::plan::LoadItem;
 
 /// Everything that is missing, a sentence each, what stops the work first.
 pub(super) fn all(scene: &Scene<'_>) -> Vec<String> {
+    found(scene).into_iter().map(|(words, _)| words).collect()
+}
+
+/// Number of everything that is missing or not to be used, piece by piece.
+pub(super) fn count(scene: &Scene<'_>) -> usize {
+    found(scene).iter().map(|(_, pieces)| pieces).sum()
+}
+
+/// The words on a thing that is not to be set, by id.
+pub(super) fn why_blocked(block: Block, item: &LoadItem) -> &'static str {
+    match block {
+        Block::NoFigure if item.is_by_mark() => "loading-short-no-mark",
+        Block::NoFigure => "loading-short-no-figure",
+        Block::NoGaugeFigure => "loading-short-no-gauge-figure",
+        Block::DoesNotFit => "loading-short-does-not-fit",
+    }
+}
+
+/// Everything that is missing, a sentence each with the number of its pieces.
+fn found(scene: &Scene<'_>) -> Vec<(String, usize)> {
+    let pieces = |count: u32| usize::try_from(count).unwrap_or(usize::MAX);
     let worksheet = scene.worksheet();
     let mut found = Vec::new();
     for task in &scene.board.tasks {
         let (Work::Blocked(block), Some(item)) = (task.work, scene.item(task)) else {
             continue;
         };
-        let id = match block {
-            Block::NoFigure if item.is_by_mark() => "loading-short-no-mark",
-            Block::NoFigure => "loading-short-no-figure",
-            Block::NoGaugeFigure => "loading-short-no-gauge-figure",
-            Block::DoesNotFit => "loading-short-does-not-fit",
-        };
         let name = scene.formatter.load(item, worksheet).take;
-        found.push(scene.text(id, &[("name", &name)]));
+        found.push((scene.text(why_blocked(block, item), &[("name", &name)]), 1));
     }
-    found.extend(none_left(scene.document).into_iter().map(|item| {
-        let name = item.name.as_str();
-        scene.text("loading-short-dropped", &[("name", name)])
+    found.extend(fallen(scene).into_iter().map(|(item, lacking)| {
+        let (name, lacking) = (item.name.as_str(), pieces(lacking));
+        let counts = &[("count", lacking)];
+        let words = scene.counted("loading-short-dropped", counts, &[("name", name)]);
+        (words, lacking)
     }));
     let stock = worksheet
         .stock
         .iter()
         .filter(|line| line.needed > line.have);
-    found.extend(stock.map(|line| scene.formatter.stock(line)));
+    found.extend(stock.map(|line| (scene.formatter.stock(line), pieces(line.needed - line.have))));
     if scene.document.case().setup.tray.is_none() {
-        found.push(scene.word("sheet-tray-none"));
+        found.push((scene.word("sheet-tray-none"), 1));
     } else {
         let without = worksheet.loading.iter().filter(|item| item.slot.is_none());
         for item in without {
             let name = item.name.as_str();
-            found.push(scene.text("loading-short-no-slot", &[("name", name)]));
+            found.push((scene.text("loading-short-no-slot", &[("name", name)]), 1));
         }
     }
     if scene.board.gauge.is_none() {
-        found.insert(0, scene.word("sheet-gauge-none"));
+        found.insert(0, (scene.word("sheet-gauge-none"), 1));
     }
     found
+}
+
+/// What fell and nothing is left of, with how many are lacking.
+fn fallen<'a>(scene: &Scene<'a>) -> Vec<(&'a LoadItem, u32)> {
+    let falls = &scene.document.record.standing.fallen;
+    none_left(scene.worksheet(), falls)
 }
 
 /// True if anything due is missing, also where all that is there lies on the tray. What does with re-sets in surgery
@@ -56,7 +80,7 @@ pub(super) fn lacks(scene: &Scene<'_>) -> bool {
     let blocked = |task: &Task| matches!(task.work, Work::Blocked(_));
     stock.any(|line| line.needed > line.have && line.with_resets.is_none())
         || scene.board.tasks.iter().any(blocked)
-        || !none_left(scene.document).is_empty()
+        || !fallen(scene).is_empty()
         || scene.board.gauge.is_none()
 }
 
@@ -73,7 +97,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>) {
         );
         return;
     }
-    let heading = scene.counted("loading-short", &[("count", found.len())], &[]);
+    let heading = scene.counted("loading-short", &[("count", count(scene))], &[]);
     strong(ui, heading, scale.text(), theme.fault());
     for words in found {
         line(ui, words, scale.text(), theme.fill(Ink::Strong));

@@ -3,7 +3,7 @@
 use super::blind::in_doubt;
 use super::keys::{self, Pressed};
 use super::reading::{keypad, typed_box};
-use super::refusal::{at_the_gauge, refused};
+use super::refusal::{ask_piece, at_the_gauge, refused};
 use super::scale::{Weight, line, strong, target};
 use super::scene::{Brush, Scene};
 use super::session::{Input, Phase, Refused};
@@ -11,6 +11,7 @@ use super::short;
 use crate::action::{Command, View};
 use egui::{Align, Event, FontId, Key, Layout, TextEdit, Ui, vec2};
 use traywright_core::drawing::Ink;
+use traywright_core::measure::Length;
 use traywright_core::plan::Known;
 use traywright_core::sign::{Pass, Stage};
 
@@ -114,11 +115,29 @@ fn stage_ui(
         let words = scene.word("loading-gauge-open");
         strong(ui, words, scale.text(), theme.fault());
     }
+    for words in gauge_stands(scene) {
+        strong(ui, words, scale.text(), theme.fault());
+    }
     for words in scene.not_approved() {
         strong(ui, words, scale.text(), theme.fault());
     }
     short::ui(ui, scene);
     wanted
+}
+
+/// That the gauge was found off and is still, and what is in doubt for it, by the record.
+fn gauge_stands(scene: &Scene<'_>) -> Vec<String> {
+    let off = scene.board.gauge.as_ref().and_then(|gauge| gauge.off);
+    let off = off.map(|off| {
+        let id = if off > Length::ZERO {
+            "loading-gauge-was-more"
+        } else {
+            "loading-gauge-was-less"
+        };
+        let by = scene.formatter.set_length_with_unit(&Known::Is(off.abs()));
+        scene.text(id, &[("by", &by)])
+    });
+    off.into_iter().chain(in_doubt(scene)).collect()
 }
 
 /// The passes, each with what it protects against and what not.
@@ -278,9 +297,9 @@ fn gauge_ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
                     strong(ui, words, scale.big(), strong_ink);
                 }
                 Some(piece) => {
-                    let piece = scene.formatter.set_length_with_unit(&Known::Is(piece));
-                    let words = scene.text("loading-gauge-piece", &[("piece", &piece)]);
-                    strong(ui, words, scale.big(), strong_ink);
+                    for words in ask_piece(scene, gauge, piece) {
+                        strong(ui, words, scale.big(), strong_ink);
+                    }
                     line(
                         ui,
                         scene.word("loading-gauge-what"),

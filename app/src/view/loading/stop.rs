@@ -6,14 +6,14 @@ use super::keys::{self, Pressed};
 use super::scale::{Weight, line, strong, target};
 use super::scene::{Scene, sites};
 use super::start::WindowRequest;
-use super::task::Key;
+use super::task::{Block, Key, Task, misfit, thing_of_drill};
 use crate::action::Command;
 use crate::desk::OnDisk;
 use egui::{ScrollArea, Stroke, StrokeKind, Ui};
 use traywright_core::drawing::Ink;
 use traywright_core::kit::DrillId;
 use traywright_core::measure::Length;
-use traywright_core::plan::Known;
+use traywright_core::plan::{Known, Rule};
 use traywright_core::sign::SettingState;
 
 /// Shows it in full view.
@@ -161,6 +161,7 @@ fn wrong(scene: &Scene<'_>, one: &Wrong) -> String {
         Why::Stop => scene.text("loading-wrong-stop", &[("what", &what)]),
         Why::Gauge => scene.text("loading-wrong-gauge", &[("what", &what)]),
         Why::Again => scene.text("loading-wrong-again", &[("what", &what)]),
+        Why::Blocked(block) => scene.text(blocked(scene, &one.key, *block), &[("what", &what)]),
         Why::NotNeeded => scene.text("loading-wrong-not-needed", &[("what", &what)]),
         Why::Slot { now: Some(slot) } => {
             scene.text("loading-wrong-slot", &[("what", &what), ("slot", slot)])
@@ -170,6 +171,39 @@ fn wrong(scene: &Scene<'_>, one: &Wrong) -> String {
     }
 }
 
+/// The words on what is not to be set any more, by id.
+fn blocked(scene: &Scene<'_>, key: &Key, block: Block) -> &'static str {
+    let by_mark = matches!(key, Key::Set(key) | Key::Anew(key, _) if key.stop.is_none());
+    match block {
+        Block::NoFigure if by_mark => "loading-wrong-no-mark",
+        Block::NoFigure => "loading-wrong-no-figure",
+        Block::NoGaugeFigure => "loading-wrong-no-gauge-figure",
+        Block::DoesNotFit if by_mark => "loading-wrong-does-not-fit",
+        Block::DoesNotFit => {
+            let tasks = scene.board.tasks.iter();
+            let mut here = tasks.filter(|task| is_of(task, key));
+            let item = here.find_map(|task| scene.item(task));
+            match item.and_then(|item| misfit(item, scene.worksheet())) {
+                Some(finding) if is_of_stop(finding.rule) => "loading-wrong-stop-does-not-fit",
+                _ => "loading-wrong-does-not-fit",
+            }
+        }
+    }
+}
+
+/// True if the task is of this drill.
+fn is_of(task: &Task, key: &Key) -> bool {
+    match key {
+        Key::Set(key) | Key::Anew(key, _) => task.thing == thing_of_drill(key),
+        Key::Thing(thing) => task.thing == *thing,
+    }
+}
+
+/// True for a rule that finds a stop where it cannot sit, whatever the sleeves are.
+const fn is_of_stop(rule: Rule) -> bool {
+    matches!(rule, Rule::OffClampingLength)
+}
+
 /// The name of a thing, which the plan may no longer have.
 fn name(scene: &Scene<'_>, key: &Key) -> String {
     match key {
@@ -177,10 +211,7 @@ fn name(scene: &Scene<'_>, key: &Key) -> String {
             let drill = scene.formatter.drill(&DrillId::from(key.drill.as_str()));
             let tasks = scene.board.tasks.iter();
             let mut now = tasks.filter(|task| task.state() == SettingState::Now);
-            let same = now.find(|task| {
-                let planned = task.planned.as_ref();
-                planned.is_some_and(|planned| planned.key.is_drill(&key.drill_key()))
-            });
+            let same = now.find(|task| task.thing == thing_of_drill(key));
             let sites: Vec<String> = same
                 .and_then(|task| scene.item(task))
                 .map(|item| {

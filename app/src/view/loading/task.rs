@@ -1,9 +1,9 @@
 //! The task with each thing on the tray, and its progress by the record.
 
 use super::falls::{last_fall, mark_what_lacks};
-pub(super) use super::recorded::laid_otherwise;
 pub use super::recorded::{Otherwise, ReadingState, Recorded, Verified};
 use super::recorded::{events_of, of_setting, of_thing};
+pub(super) use super::recorded::{laid_as, laid_otherwise};
 use std::collections::BTreeSet;
 use std::num::NonZeroU32;
 use traywright_core::case::{Case, Team};
@@ -15,7 +15,7 @@ use traywright_core::plan::{
 };
 use traywright_core::sign::{
     AskedBack, EventKind, Fall, HandStep, ItemKey, Merged, PlanView, PlannedItem, Policy, Purpose,
-    SettingState, Stage, Standing, ThingKey, Who, gauge_asked_back,
+    SettingState, Stage, Standing, ThingKey, Who, gauge_asked_back, gauge_found_off,
 };
 
 /// Everything there is to do, and what it is done with.
@@ -70,6 +70,8 @@ pub struct GaugeFacts {
     pub range: (Length, Length),
     /// Figures of its check piece that were asked back since its last check.
     pub asked_back: Vec<AskedBack>,
+    /// The excess that it showed at its last check, where that found it off.
+    pub off: Option<Length>,
 }
 
 /// The identity of a thing across changes of the plan.
@@ -235,7 +237,10 @@ impl Board {
         }
         mark_what_lacks(&mut tasks, worksheet, &standing.fallen);
         let gauge = gauge.map(|gauge| GaugeFacts {
-            asked_back: gauge_asked_back(events, &gauge.id),
+            asked_back: gauge_asked_back(events, view, &gauge.id),
+            off: kit
+                .gauge(&gauge.id.as_str().into())
+                .and_then(|gauge| gauge_found_off(gauge, events, view)),
             ..gauge
         });
         Self {
@@ -457,6 +462,7 @@ pub fn misfit<'a>(item: &LoadItem, worksheet: &'a Worksheet) -> Option<&'a Findi
     })
 }
 
+/// The work with a thing as the plan wants it.
 fn work(item: &LoadItem, worksheet: &Worksheet, kit: &Kit) -> Work {
     let Some(actionable) = Actionable::of_item(item) else {
         return Work::Lay;
@@ -488,6 +494,7 @@ impl GaugeFacts {
             constant: gauge.adds(),
             range: (gauge.from_mm, gauge.to_mm),
             asked_back: Vec::new(),
+            off: None,
         })
     }
 }

@@ -5,6 +5,7 @@ use super::items::Objection;
 use super::judge::Mistyped;
 use super::plan::{PlanView, PlannedItem, Policy};
 use super::void::void_of;
+use crate::kit::Gauge;
 use crate::measure::Length;
 use crate::sign::event::{EventKind, Piece};
 use crate::sign::heads::TimedEvent;
@@ -76,7 +77,7 @@ pub(super) fn objection(
     // What was practised makes no gauge sound, but may have found it off.
     // Nor does a length that its check piece has not.
     let is_sound = |(one, by): &(&TimedEvent<'_>, Length)| {
-        !is_off(*by) && purposes.counts(one) && is_on_the_piece(one, item)
+        !is_off(*by) && purposes.counts(one) && is_on_the_piece(one, item.check_piece_mm)
     };
     let sound = checks.iter().filter(before).rfind(|check| is_sound(check));
     let failed = checks.iter().filter(|(_, by)| is_off(*by));
@@ -159,34 +160,69 @@ pub struct AskedBack {
     pub value_mm: Length,
 }
 
-/// The figures of a gauge that were asked back since its last check, in the order of the record.
+/// The excess that a gauge showed at its last check of the record, where that found it off; nothing where a sound
+/// check came surely after it.
 #[must_use]
-pub fn gauge_asked_back(events: &Merged, of: &str) -> Vec<AskedBack> {
+pub fn gauge_found_off(gauge: &Gauge, events: &Merged, plan: &PlanView) -> Option<Length> {
+    let timed = events.timed();
+    let void = void_of(events, &timed);
+    let purposes = Purposes::new(&timed, plan.purpose);
+    let checks = timed.iter().filter(|one| void(one).is_none());
+    let checks = checks.filter_map(|one| match &one.event.kind {
+        EventKind::GaugeChecked {
+            gauge: of,
+            piece_mm,
+            value_mm,
+            ..
+        } if *of == *gauge.id.as_str() => {
+            let should = gauge.shows_of(*piece_mm);
+            Some((one, gauge_off(should, *value_mm, Some(gauge.graduation_mm))))
+        }
+        _ => None,
+    });
+    let checks: Vec<(&TimedEvent<'_>, Option<Length>)> = checks.collect();
+    let (failed, off) = checks.iter().rfind(|(_, off)| off.is_some())?;
+    // What was practised makes no gauge sound, but may have found it off.
+    let sound = |(one, off): &(&TimedEvent<'_>, Option<Length>)| {
+        let counts = purposes.counts(one) && is_on_the_piece(one, gauge.check_piece_mm);
+        off.is_none() && counts && failed.clearly_before(one)
+    };
+    off.filter(|_| !checks.iter().any(sound))
+}
+
+/// The figures of a gauge that were asked back since its last check, in the order of the record. A check in practice
+/// settles for a patient only what was asked back in practice; what is void says nothing.
+#[must_use]
+pub fn gauge_asked_back(events: &Merged, plan: &PlanView, of: &str) -> Vec<AskedBack> {
+    let timed = events.timed();
+    let void = void_of(events, &timed);
+    let purposes = Purposes::new(&timed, plan.purpose);
     let mut asked = Vec::new();
-    for event in events.in_order() {
-        match &event.kind {
-            EventKind::GaugeChecked { gauge, .. } if gauge == of => asked.clear(),
+    for this in timed.iter().filter(|one| void(one).is_none()) {
+        let counts = purposes.counts(this);
+        match &this.event.kind {
+            EventKind::GaugeChecked { gauge, .. } if gauge == of => {
+                asked.retain(|(for_plan, _)| *for_plan && !counts);
+            }
             EventKind::GaugeAskedBack {
                 gauge,
                 piece_mm,
                 value_mm,
                 ..
-            } if gauge == of => asked.push(AskedBack {
-                piece_mm: *piece_mm,
-                value_mm: *value_mm,
-            }),
+            } if gauge == of => {
+                let (piece_mm, value_mm) = (*piece_mm, *value_mm);
+                asked.push((counts, AskedBack { piece_mm, value_mm }));
+            }
             _ => {}
         }
     }
-    asked
+    asked.into_iter().map(|(_, one)| one).collect()
 }
 
 /// True if a check was made on the check piece that the kit names, as long as it has it.
-fn is_on_the_piece(check: &TimedEvent<'_>, item: &PlannedItem) -> bool {
+fn is_on_the_piece(check: &TimedEvent<'_>, piece: Option<Length>) -> bool {
     match &check.event.kind {
-        EventKind::GaugeChecked { piece_mm, .. } => {
-            item.check_piece_mm.is_none_or(|now| now == *piece_mm)
-        }
+        EventKind::GaugeChecked { piece_mm, .. } => piece.is_none_or(|now| now == *piece_mm),
         _ => false,
     }
 }

@@ -25,7 +25,9 @@ mod tables;
 pub use ahead::{ClockAhead, clocks_ahead};
 pub use approvals::{ApprovalLapse, ApprovalStanding, DECISION, without_decision};
 pub use falls::Fall;
-pub use gauge::{AskedBack, gauge_asked_back, gauge_mistyped, gauge_now, gauge_off};
+pub use gauge::{
+    AskedBack, gauge_asked_back, gauge_found_off, gauge_mistyped, gauge_now, gauge_off,
+};
 pub use items::{Check, Handling, ItemStanding, Objection, PassedOver};
 pub use judge::{Deviation, Mistyped, ReadingVerdict, accepted, judge};
 pub use judged_events::{EventStanding, JudgedEvent, judged_events};

@@ -2,6 +2,7 @@
 
 mod beside_the_way;
 mod disk;
+mod doubt;
 mod elsewhere;
 mod keys;
 mod legible;

@@ -190,7 +190,7 @@ fn what_was_asked_back_at_the_check_piece_is_told() {
     screen.key(Key::B);
     screen.name("MK");
     screen.type_in("21.9");
-    assert!(screen.says("21.9 mm is not what the check piece is"));
+    assert!(screen.says("21.9 mm is not what the gauge should show"));
     screen.type_in("21.7");
     screen.press(Modifiers::COMMAND, View::History.key());
     assert!(

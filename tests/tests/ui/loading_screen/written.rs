@@ -119,12 +119,12 @@ fn nothing_acts_as_if_done_while_the_disk_refuses() {
         screen.type_in("19.0");
         screen.key(Key::Space);
         screen.read_again(&["19.0"]);
-        screen.go_to(Key::ArrowRight, "It is in ");
+        screen.go_to(Key::ArrowRight, " is in ");
         screen
     };
     for key in [Key::F, Key::R, Key::D] {
         let mut screen = verified();
-        blocked(&mut screen, |screen| twice(screen, key), &["It is in "]);
+        blocked(&mut screen, |screen| twice(screen, key), &[" is in "]);
         assert!(!screen.says("First the gauge"), "{key:?}");
         // It is recorded at the next try, and the reason goes.
         let before = screen.recorded().len();

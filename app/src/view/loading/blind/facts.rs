@@ -2,12 +2,14 @@
 //! gauge figure or a reading of another person: what is not in it cannot be drawn.
 
 use super::{BlindPass, BlindPhase, BlindState, is_read_first, is_readable};
-use crate::view::loading::refusal::{at_the_gauge, refused_words};
+use crate::view::loading::refusal::{ask_piece, at_the_gauge, refused_words};
 use crate::view::loading::scene::{Scene, sites};
 use crate::view::loading::session::{Refused, must_set_anew};
+use crate::view::loading::short::why_blocked;
 use crate::view::loading::task::{ReadingState, Task, Verified, Work};
 use traywright_core::charts::marking;
 use traywright_core::drawing::{Drawing, TextStyle};
+use traywright_core::kit::Label;
 use traywright_core::plan::Known;
 use traywright_core::sign::{Stage, Who};
 
@@ -176,13 +178,10 @@ fn gauge(scene: &Scene<'_>, pass: &BlindPass) -> Vec<String> {
     };
     let name = scene.formatter.gauge(&gauge.id.as_str().into());
     let ask = match gauge.piece.or(pass.entry.gauge.piece) {
-        None => scene.word("loading-gauge-no-piece"),
-        Some(piece) => {
-            let piece = scene.formatter.set_length_with_unit(&Known::Is(piece));
-            scene.text("loading-gauge-piece", &[("piece", &piece)])
-        }
+        None => vec![scene.word("loading-gauge-no-piece")],
+        Some(piece) => ask_piece(scene, gauge, piece),
     };
-    vec![name, ask]
+    std::iter::once(name).chain(ask).collect()
 }
 
 fn drill(scene: &Scene<'_>, task: &Task) -> Option<Drill> {
@@ -301,12 +300,9 @@ pub(in crate::view::loading) fn in_doubt(scene: &Scene<'_>) -> Option<String> {
     let doubted = scene.board.tasks.iter().filter(|task| task.record.in_doubt);
     let names: Vec<String> = doubted
         .filter_map(|task| {
-            let item = scene.item(task)?;
-            let args = [
-                ("name", item.name.as_str()),
-                ("slot", &*scene.formatter.slot(item)),
-            ];
-            Some(scene.text("loading-wrong-in", &args))
+            let name = scene.item(task)?.name.as_str();
+            let in_slot = |slot| scene.text("loading-wrong-in", &[("name", name), ("slot", slot)]);
+            Some(task.lies().map_or_else(|| name.to_owned(), in_slot))
         })
         .collect();
     let doubt = scene.text("loading-gauge-in-doubt", &[("drills", &names.join(", "))]);
@@ -321,6 +317,9 @@ fn over(scene: &Scene<'_>, pass: &BlindPass) -> Vec<String> {
         if left > 0 {
             let left = scene.counted("loading-blind-left-out", &[("count", left)], &[]);
             return std::iter::once(left).chain(not_read).collect();
+        }
+        if to_set_anew(scene) > 0 {
+            return not_read;
         }
         let mut here = scene.board.tasks.iter().filter(|task| is_readable(task));
         let any = here.clone().next().is_some();
@@ -347,17 +346,37 @@ fn over(scene: &Scene<'_>, pass: &BlindPass) -> Vec<String> {
     let counted =
         |id: &str, count: usize| (count > 0).then(|| scene.counted(id, &[("count", count)], &[]));
     let open = counted("loading-blind-open-again", is(BlindState::Open));
-    let anew = counted("loading-blind-to-set", is(BlindState::SetAnew));
     let gone = counted("loading-blind-no-longer", is(BlindState::Gone));
     let others = counted("loading-blind-left-out", pass.left_to_others(scene.board));
-    let all = [Some(agreed), open, anew, gone, others];
+    let all = [Some(agreed), open, gone, others];
     all.into_iter().flatten().chain(not_read).collect()
+}
+
+/// Number of drills that were set aside to be set anew, in this pass or before.
+fn to_set_anew(scene: &Scene<'_>) -> usize {
+    let tasks = scene.board.tasks.iter();
+    tasks
+        .filter(|task| is_readable(task) && must_set_anew(task))
+        .count()
 }
 
 /// The drills that no pass of this stage reads as they are, by why, a sentence each.
 fn not_read(scene: &Scene<'_>) -> Vec<String> {
     let laid = || scene.board.tasks.iter().filter(|task| !task.is_anew());
-    let blocked = laid().filter(|task| matches!(task.work, Work::Blocked(_)));
+    let blocked = laid().filter_map(|task| {
+        let (Work::Blocked(block), Some(item)) = (task.work, scene.item(task)) else {
+            return None;
+        };
+        let name = item.name.as_str();
+        let in_slot = |slot: &Label| {
+            scene.text(
+                "loading-wrong-in",
+                &[("name", name), ("slot", slot.as_str())],
+            )
+        };
+        let name = item.slot.as_ref().map_or_else(|| name.to_owned(), in_slot);
+        Some(scene.text(why_blocked(block, item), &[("name", &name)]))
+    });
     let reads = || laid().filter(|task| task.work == Work::SetAndRead);
     let sealed = reads().filter(|task| task.is_sealed());
     let now = reads().filter(|task| is_readable(task) && !must_set_anew(task));
@@ -365,11 +384,12 @@ fn not_read(scene: &Scene<'_>) -> Vec<String> {
         !is_read_first(task, scene.board.stage) && task.record.verified == Verified::No
     });
     let all = [
-        ("loading-blind-no-figure", blocked.count()),
+        ("loading-blind-to-set", to_set_anew(scene)),
         ("loading-blind-sealed", sealed.count()),
         ("loading-blind-unset", open.count()),
     ];
     let some = all.into_iter().filter(|(_, count)| *count > 0);
     some.map(|(id, count)| scene.counted(id, &[("count", count)], &[]))
+        .chain(blocked)
         .collect()
 }

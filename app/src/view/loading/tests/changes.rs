@@ -293,7 +293,11 @@ fn what_was_told_to_be_taken_lies_nowhere_and_counts_no_more() {
     let told_off: Vec<_> = board
         .tasks
         .iter()
-        .filter(|task| wrong.contains(&task.key()))
+        // One lies in its wrapping, as a thing.
+        .filter(|task| {
+            let thing = Key::Thing(task.thing.clone());
+            wrong.contains(&task.key()) || !task.is_anew() && wrong.contains(&thing)
+        })
         .collect();
     assert_eq!(told_off.len(), wrong.len());
     for task in told_off {
@@ -368,4 +372,84 @@ fn a_drill_taken_to_be_set_anew_counts_no_more() {
     assert_eq!(task.lies(), None);
     assert_eq!(task.record.verified, Verified::No);
     assert_eq!(world.now(), Now::Do(Step::Take));
+}
+
+/// Verified and laid, or laid sealed; then nothing of it is to be set any more, each kind of why.
+#[test]
+fn what_is_not_to_be_set_any_more_is_told_to_be_taken_off() {
+    let misfits = |case: &mut Case| {
+        for drill in &mut case.kit.drills {
+            if let Some(clamp) = drill
+                .clamp
+                .as_mut()
+                .filter(|_| drill.id.as_str() == "tip-257")
+            {
+                clamp.from_mm = clamp.to_mm - Length::from_um(100);
+            }
+        }
+    };
+    let unknown = |case: &mut Case| {
+        for site in &mut case.sites {
+            site.platform_to_sleeve = None;
+        }
+    };
+    let no_face = |case: &mut Case| {
+        for gauge in &mut case.kit.gauges {
+            gauge.reads = None;
+        }
+    };
+    let all: [(&str, fn(&mut Case), Block); 3] = [
+        ("two-molars", misfits, Block::DoesNotFit),
+        ("two-molars", unknown, Block::NoFigure),
+        ("upper-face-gauge", no_face, Block::NoGaugeFigure),
+    ];
+    for (name, change, block) in all {
+        let mut world = World::loading(case(name, |_| {}), Stage::Bench);
+        world.load_all();
+        world.read_again();
+        let lay: Vec<_> = world
+            .board()
+            .tasks
+            .iter()
+            .filter(|task| task.lies().is_some())
+            .cloned()
+            .collect();
+        let after = edited(&world.case, change);
+        let stop = told(&world, &after);
+        world.case = after;
+        let board = world.board();
+        let blocked: Vec<_> = lay
+            .iter()
+            .filter(|was| {
+                let mut tasks = board.tasks.iter().filter(|task| !task.is_anew());
+                tasks.any(|task| {
+                    task.thing == was.thing
+                        && task.work == Work::Blocked(block)
+                        && world.session.way(task).is_empty()
+                })
+            })
+            .collect();
+        assert!(!blocked.is_empty(), "{name} {block:?}");
+        let sheet = work_out(&world.case);
+        let late = lying_wrong(&world.case, &sheet, &world.events(), &policy());
+        for task in &blocked {
+            for found in [&stop, &late] {
+                let of = |one: &&Wrong| one.lies.as_deref() == task.lies();
+                let wrong: Vec<&Why> = found.wrong.iter().filter(of).map(|one| &one.why).collect();
+                assert_eq!(
+                    wrong,
+                    [&Why::Blocked(block)],
+                    "{name} {:?} {:?}",
+                    task.thing,
+                    task.lies()
+                );
+            }
+        }
+        if block == Block::DoesNotFit {
+            assert_eq!(late.wrong.len(), blocked.len(), "nothing else: {late:?}");
+        }
+        world.record(stop.understood(&stop, Purpose::Patient));
+        let late = lying_wrong(&world.case, &sheet, &world.events(), &policy());
+        assert!(late.wrong.is_empty(), "told once: {late:?}");
+    }
 }

@@ -1,9 +1,12 @@
 //! What fell, and what is left of it.
 
 use super::world::{World, case};
+use crate::desk::policy;
+use crate::view::loading::falls::none_left;
 use crate::view::loading::session::{Input, Now, Step};
 use traywright_core::case::Case;
-use traywright_core::sign::{EventKind, Piece, Purpose, Stage};
+use traywright_core::plan::{plan_view, work_out};
+use traywright_core::sign::{EventKind, Piece, Purpose, Stage, standing};
 
 /// One tip drill in stock: it fell, and there is no other to take.
 #[test]
@@ -246,4 +249,34 @@ fn a_spare_that_was_taken_lies_nowhere() {
     assert_eq!(world.board().tasks[spare.index].lies(), None);
     assert_eq!(world.board().spare_of(&world.task()), None);
     assert!(!world.take(Input::Fell).iter().any(off));
+}
+
+/// Both pilot drills fell and stock has no more: two are lacking, not one.
+#[test]
+fn what_lacks_is_counted() {
+    let two = |case: &mut Case| {
+        let mut drills = case.kit.drills.iter_mut();
+        let drill = drills.find(|drill| drill.id.as_str() == "tip-257");
+        drill.unwrap().quantity = 2;
+    };
+    let mut world = World::loading(case("two-molars", two), Stage::Bench);
+    let tips = |world: &World| -> Vec<usize> {
+        let board = world.board();
+        let tips = board.tasks.iter();
+        let tips = tips.filter(|task| task.thing.entry == "tip-257" && !task.is_anew());
+        tips.map(|task| task.index).collect()
+    };
+    let sheet = work_out(&world.case);
+    for (fallen, index) in (0..).zip(tips(&world)) {
+        world.take(Input::Go(index));
+        world.take(Input::Fell);
+        let view = plan_view(&world.case, &sheet, &world.events());
+        let now = standing(&world.events(), &view, &policy()).unwrap();
+        let lacking = none_left(&sheet, &now.fallen);
+        let lacking: Vec<(&str, u32)> = lacking
+            .into_iter()
+            .map(|(item, count)| (item.entry.as_str(), count))
+            .collect();
+        assert_eq!(lacking, [("tip-257", fallen + 1)]);
+    }
 }

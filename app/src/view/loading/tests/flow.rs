@@ -4,6 +4,7 @@ use super::world::{World, case, mm};
 use crate::view::loading::session::{GaugeFell, Input, Now, Phase, Refused, Step};
 use crate::view::loading::task::{Block, Seen, Task, Verified, Work};
 use traywright_core::kit::SlotKind;
+use traywright_core::measure::Length;
 use traywright_core::sign::{EventKind, Pass, Piece, Purpose, Stage, Turn};
 
 #[test]
@@ -341,4 +342,73 @@ fn a_sealed_drill_without_a_figure_is_not_laid() {
     world.load_all();
     let (done, all) = world.session.progress(&world.board());
     assert!(done < all, "{done} of {all}");
+}
+
+/// Found sound in the sterile field, then off by another: whoever goes on checks it again, and what stands of it is
+/// by the record, also after a restart.
+#[test]
+fn a_gauge_that_was_found_off_is_checked_before_anything_else() {
+    let mut world = World::loading(case("two-molars", |_| {}), Stage::SterileField);
+    world.go_to_first_set();
+    world.set_and_read();
+    world.take(Input::OtherStage);
+    world.take(Input::Begin(Stage::SterileField, Pass::Setting));
+    world.name("MK");
+    assert_eq!(world.session.phase, Phase::Load, "found sound before");
+    world.take(Input::OtherStage);
+    world.take(Input::Begin(Stage::Bench, Pass::Setting));
+    world.name("OW");
+    world.type_in("21.4");
+    world.type_in("21.4");
+    let off = |world: &World| world.board().gauge.unwrap().off;
+    assert_eq!(off(&world), Some(Length::from_um(-300)));
+    world.session.to_the_start();
+    world.take(Input::Begin(Stage::SterileField, Pass::Setting));
+    world.name("MK");
+    assert_eq!(world.session.phase, Phase::Gauge);
+    world.type_in("21.7");
+    assert_eq!(off(&world), None);
+    assert_eq!(world.session.phase, Phase::Load);
+}
+
+/// A figure asked back of a patient's gauge: what is practised on it takes no doubt away, a patient's check does.
+#[test]
+fn a_check_in_practice_leaves_the_doubt_of_a_patient() {
+    let mut world = World::loading(case("two-molars", |_| {}), Stage::Bench);
+    let piece_mm = mm("21.7");
+    let open = |world: &World| world.board().gauge.unwrap().asked_back.len();
+    let asked = |value: &str, purpose: Purpose| EventKind::GaugeAskedBack {
+        gauge: "gauge".to_owned(),
+        piece_mm,
+        value_mm: mm(value),
+        purpose,
+    };
+    let checked = |purpose: Purpose| EventKind::GaugeChecked {
+        gauge: "gauge".to_owned(),
+        piece_mm,
+        value_mm: piece_mm,
+        asked_back_mm: Vec::new(),
+        purpose: Some(purpose),
+    };
+    let gauge = world.board().gauge.unwrap().id;
+    let named = |mut kind: EventKind| {
+        match &mut kind {
+            EventKind::GaugeAskedBack { gauge: of, .. }
+            | EventKind::GaugeChecked { gauge: of, .. } => {
+                of.clone_from(&gauge);
+            }
+            _ => {}
+        }
+        kind
+    };
+    world.record([named(asked("21.4", Purpose::Patient))]);
+    world.record([named(checked(Purpose::Practice))]);
+    assert_eq!(open(&world), 1);
+    // What was asked back in practice is settled there.
+    world.record([named(asked("21.5", Purpose::Practice))]);
+    assert_eq!(open(&world), 2);
+    world.record([named(checked(Purpose::Practice))]);
+    assert_eq!(open(&world), 1);
+    world.record([named(checked(Purpose::Patient))]);
+    assert_eq!(open(&world), 0);
 }
