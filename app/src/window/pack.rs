@@ -53,7 +53,7 @@ impl Program {
                 let done = [("file", &*case.display().to_string())];
                 let done = self.desk.texts.get("pack-undone", &done);
                 self.state.notice = Some(match self.state.notice.take() {
-                    Some(Notice::Refused(told)) => Notice::Refused(format!("{done}\n{told}")),
+                    Some(Notice::Refused(told)) => Notice::Refused([done, told].join("\n")),
                     _ => Notice::Done(done),
                 });
             }
@@ -68,7 +68,8 @@ fn folder_for(pack: &Path) -> PathBuf {
     let name = plain.file_name().unwrap_or_default().to_os_string();
     let numbered = (2..).map(|n| {
         let mut name = name.clone();
-        name.push(format!("-{n}"));
+        name.push("-");
+        name.push(n.to_string());
         plain.with_file_name(name)
     });
     let is_free = |path: &PathBuf| path.symlink_metadata().is_err();

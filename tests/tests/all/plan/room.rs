@@ -124,7 +124,9 @@ fn a_platform_above_the_whole_crest_is_asked_about() {
             super::sample::measure_anew(case);
         });
         let found = all(&sheet, "platform-above-crest");
-        found.first().map(|f| {
+        // A spot of crest far below the platform is a note of its own.
+        let mut asked = found.iter().filter(|f| f.verdict != Verdict::Note);
+        asked.next().map(|f| {
             let key = "sites[one].heights.platform_below_crest";
             assert_eq!((f.verdict, f.place.key()), (Verdict::Unknown, key.into()));
             f.length_value().unwrap().to_string()
