@@ -3,6 +3,7 @@
 use super::error::{StoreError, StoreFault};
 use super::events::{ENDING, EventsError, MOST_BYTES, events_folder};
 use super::read_file;
+use super::write::is_free;
 use crate::sign::{
     CaseJaw, Effect, EventHash, EventKind, Heads, Log, MergeFault, Merged, Problem, ProblemKind,
     WriterId, read_log,
@@ -93,7 +94,7 @@ pub fn read_events(case_file: &Path, case_jaw: &CaseJaw) -> Result<EventsBeside,
         // A link that leads nowhere is a record that cannot be read.
         Err(error)
             if error.kind() == std::io::ErrorKind::NotFound
-                && fs::symlink_metadata(&folder).is_err() =>
+                && is_free(&folder).unwrap_or(false) =>
         {
             Vec::new()
         }

@@ -181,6 +181,8 @@ fn looked(kind: &str, folder: &Path, is_written: bool, before: &[u8]) -> Done<()
             is(pack.exists() == is_written, "a pack is there or not")?;
             if is_written {
                 let case = unpack(&pack, &folder.join("to"), None)?;
+                let logs = |case: &Path| read(&case.with_extension("signed"), "jsonl");
+                is(logs(&case)? == logs(&case_file(folder))?, "another record is in it")?;
                 is(fs::read(case)? == before, "another case is in it")?;
             }
             is(now == before, "the case was touched")?;
@@ -192,4 +194,15 @@ fn looked(kind: &str, folder: &Path, is_written: bool, before: &[u8]) -> Done<()
         .collect();
     is(halves == [case_file(folder)], "another case lies beside it")?;
     Ok(())
+}
+
+/// The files of a folder with this ending, by name, with their bytes.
+fn read(folder: &Path, ending: &str) -> Done<BTreeMap<PathBuf, Vec<u8>>> {
+    let paths = fs::read_dir(folder)?.flatten().map(|entry| entry.path());
+    let paths = paths.filter(|path| path.extension().is_some_and(|one| one == ending));
+    let named = |path: PathBuf| {
+        let name = path.file_name().unwrap_or_default().into();
+        Ok((name, fs::read(path)?))
+    };
+    paths.map(named).collect()
 }

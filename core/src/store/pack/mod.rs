@@ -233,7 +233,7 @@ fn files(case_file: &Path, kit_file: Option<&Path>) -> Result<Vec<(String, Vec<u
         let passes = |ending: &str| own.ends_with(ending);
         // What systems leave in every folder is none of the record, which was read and has no break.
         let is_hidden = own.starts_with('.');
-        if path.is_file() && !passes(".lock") && !passes(".part") && !is_hidden {
+        if !passes(".lock") && !passes(".part") && !is_hidden && is_file(&path)? {
             let bytes = read_file(&path, MOST_OF_RECORD)?;
             if is_of_system(&own, &bytes) {
                 continue;
@@ -245,6 +245,15 @@ fn files(case_file: &Path, kit_file: Option<&Path>) -> Result<Vec<(String, Vec<u
         files.push((name(kit)?, read_file(kit, most_of_case)?));
     }
     Ok(files)
+}
+
+/// True for a file, also behind a link. One of which the system does not answer is not left out in silence.
+fn is_file(path: &Path) -> Result<bool, StoreError> {
+    match fs::metadata(path) {
+        Ok(about) => Ok(about.is_file()),
+        Err(error) if error.kind() == std::io::ErrorKind::NotFound => Ok(false),
+        Err(error) => Err(StoreError::reading(path, &error)),
+    }
 }
 
 /// The entries of a folder, sorted; none where there is none.
