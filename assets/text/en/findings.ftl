@@ -115,7 +115,10 @@ finding-protocol-step-left-out = { $drills } of the protocol “{ $protocol }”
 remedy-protocol-step-left-out = Add it again, or accept with a reason that it is not needed: in dense bone the implant may stop above its depth, or press on the bone.
 finding-protocol-for-another-implant = protocol “{ $protocol }” is not for the implant { $implant }
 remedy-protocol-for-another-implant = Choose a protocol for this implant, or check the sequence against the manufacturer's instructions.
-finding-protocol-for-another-density = protocol “{ $protocol }” is not for the bone density entered
+finding-protocol-for-another-density = protocol “{ $protocol }” is { $entered ->
+        [no] for some bone only: unknown whether for this, bone density not entered
+       *[yes] not for the bone density entered
+    }
 remedy-protocol-for-another-density = Choose a protocol for this density, or check the sequence against the manufacturer's instructions.
 finding-density-unknown = bone density not entered
 remedy-density-unknown = Enter it; the final diameter depends on it.
