@@ -182,7 +182,10 @@ fn looked(kind: &str, folder: &Path, is_written: bool, before: &[u8]) -> Done<()
             if is_written {
                 let case = unpack(&pack, &folder.join("to"), None)?;
                 let logs = |case: &Path| read(&case.with_extension("signed"), "jsonl");
-                is(logs(&case)? == logs(&case_file(folder))?, "another record is in it")?;
+                is(
+                    logs(&case)? == logs(&case_file(folder))?,
+                    "another record is in it",
+                )?;
                 is(fs::read(case)? == before, "another case is in it")?;
             }
             is(now == before, "the case was touched")?;
