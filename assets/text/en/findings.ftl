@@ -333,6 +333,8 @@ remedy-deep-structure = Choose a shorter implant, a shallower platform or anothe
     }
 finding-structure-below-not-measured = { $structure }: entered beside the axis, unknown what lies below the tip
 remedy-unknown-structure-below-not-measured = Measure down to it from the platform or the crest and enter that; if it does not run below the site, accept it with a reason.
+finding-structure-beside-not-measured = { $structure }: entered below the site, unknown how far beside it
+remedy-unknown-structure-beside-not-measured = It runs beside an implant: measure its least distance from the site's axis and enter that as beside; if it lies below the site alone, accept it with a reason.
 finding-wall = { $side } wall { $height }: { $state }
 remedy-wall = Move or tilt the site, choose a narrower implant, or plan a graft; otherwise accept it with a reason.
 finding-wall-not-measured = { $side } wall: unknown, not measured
@@ -409,7 +411,10 @@ finding-places-disagree = to { $other }: { $how ->
 remedy-places-disagree = Check the coordinates, their signs and the teeth of both against the scan; otherwise accept it with a reason.
 finding-bone-towards-socket = bone towards the socket of { $position }: unknown, the tooth is still to be extracted
 remedy-bone-towards-socket = Check on the scan how much bone will be left between the socket and the implant, and accept it with a reason; otherwise let the socket heal first.
-finding-distance-to-no-root = a distance to { $position } was entered, but there is no root
+finding-distance-to-no-root = { $state ->
+        [to_extract] a distance to { $position } was entered, and that tooth is to be extracted
+       *[none] a distance to { $position } was entered, but there is no root
+    }
 remedy-distance-to-no-root = Correct the tooth status, or delete the distance.
 finding-distances-disagree = distance to the implant of { $other }: { $least } by one measure and { $most } by another
 remedy-distances-disagree = One of them is wrong: measure again, and correct the distance, or the coordinates of the axes. Until then the least counts.
@@ -492,7 +497,20 @@ finding-drill-sleeve-room = { $sleeve } reaches out of the master sleeve towards
 remedy-drill-sleeve-room = Use a shorter drill sleeve or, before the guide is made, plan the sleeve farther from the bone: held up there it does not seat, and the drill cuts too shallow; otherwise accept it with a reason.
 finding-stop-room = stop and handpiece beside “{ $obstacle }”: { $state }
 remedy-stop-room = Use a narrower stop, remove the obstacle or, before the guide is made, plan the sleeve farther from the bone: a stop held up there leaves the cut too shallow.
-finding-crown-of-no-tooth = a crown of { $position } was entered beside the seat, but there is none
+finding-crown-doubtful = { $how ->
+        [within_sleeve] “{ $obstacle }”: entered { $entered } from the axis, within the master sleeve, whose outer radius is { $expected }: unknown where the crown is
+        [within_implant] “{ $obstacle }”: entered { $entered } from the axis, within the implant, whose radius is { $expected }: unknown where the crown is
+       *[below_occlusal] “{ $obstacle }”: entered { $entered } over the rim, where the occlusal plane stands { $expected } over it: unknown whether the crown ends so far below
+    }
+remedy-crown-doubtful = { $how ->
+        [within_implant] The implant stands where that crown is: measure from the axis to its near surface again.
+        [within_sleeve] The sleeve stands where that crown is: measure from the axis to its near surface again.
+       *[below_occlusal] Check the sign (a crown that ends below the rim is negative) and the height of the crest below the occlusal plane; if the crown is that short, accept it with a reason.
+    }
+finding-crown-of-no-tooth = { $state ->
+        [to_extract] a crown of { $position } was entered beside the seat, and that tooth is to be extracted
+       *[none] a crown of { $position } was entered beside the seat, but there is none
+    }
 finding-crown-not-measured = crown of { $position } beside the seat of the stop: not measured, unknown whether stop and handpiece pass
 remedy-crown-of-no-tooth = Correct the tooth status, or delete the obstacle.
 remedy-crown-not-measured = Measure how high and how near it is, and enter it as that tooth's crown.

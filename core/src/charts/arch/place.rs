@@ -91,7 +91,7 @@ fn model(case: &Case) -> (ArchModel, Fidelity) {
     });
     match entered {
         Some(model) => (model, Fidelity::ToScale),
-        None => (ArchModel::mean(case.jaw), Fidelity::Schematic),
+        None => (ArchModel::mean(case.jaw).clone(), Fidelity::Schematic),
     }
 }
 

@@ -6,6 +6,7 @@ use crate::dentition::{Jaw, Side, ToothClass, ToothPosition, tooth_size};
 use crate::measure::Length;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
+use std::sync::LazyLock;
 
 /// The teeth at whose distal contacts the arch's width and depth were measured.
 #[derive(
@@ -154,14 +155,15 @@ impl ArchModel {
     ///
     /// Never: both are within the model's bounds.
     #[must_use]
-    pub fn mean(jaw: Jaw) -> Self {
-        let (width_um, depth_um) = match jaw {
-            Jaw::Upper => (57_920, 31_590),
-            Jaw::Lower => (54_190, 28_100),
-        };
-        let (width, depth) = (Length::from_um(width_um), Length::from_um(depth_um));
-        Self::new(jaw, ArchLandmark::FirstMolars, width, depth)
-            .expect("a mean arch is within the model's bounds")
+    pub fn mean(jaw: Jaw) -> &'static Self {
+        static UPPER: LazyLock<ArchModel> =
+            LazyLock::new(|| of_first_molars(Jaw::Upper, 57_920, 31_590));
+        static LOWER: LazyLock<ArchModel> =
+            LazyLock::new(|| of_first_molars(Jaw::Lower, 54_190, 28_100));
+        match jaw {
+            Jaw::Upper => &UPPER,
+            Jaw::Lower => &LOWER,
+        }
     }
 
     /// Arc length of the curve in millimetres from the right landmark to the left one.
@@ -216,4 +218,11 @@ impl ArchModel {
             Side::Right => point.mirrored(),
         })
     }
+}
+
+/// A mean arch, from its width and depth at the first molars in micrometres.
+fn of_first_molars(jaw: Jaw, width_um: i64, depth_um: i64) -> ArchModel {
+    let (width, depth) = (Length::from_um(width_um), Length::from_um(depth_um));
+    ArchModel::new(jaw, ArchLandmark::FirstMolars, width, depth)
+        .expect("a mean arch is within the model's bounds")
 }

@@ -429,8 +429,8 @@ fn aside(
             let (then, now) = (axis(*then)?, axis(site.placement)?);
             let at = |axis: &Axis, i: usize| axis.platform[i] + depth * axis.apical[i];
             let by = [0, 1].map(|i| at(&now, i) - at(&then, i));
-            let mean = ArchModel::mean(case.jaw);
-            let there = arch.unwrap_or(&mean).tooth(site.tooth)?.centre;
+            let arch = arch.unwrap_or_else(|| ArchModel::mean(case.jaw));
+            let there = arch.tooth(site.tooth)?.centre;
             Some([there.distal, there.buccal].map(|e| by[0] * e[0] + by[1] * e[1]))
         }
         _ => None,

@@ -28,8 +28,8 @@ pub(super) fn with_any_gauge<T>(
     };
     let deepest = by_deepest.map(findings).unwrap_or_default();
     out.extend(findings(by_cuts).into_iter().map(|finding| {
-        let key = finding.key();
-        let same = deepest.iter().find(|one| one.key() == key);
+        let is_same = |one: &&Finding| one.rule == finding.rule && one.place == finding.place;
+        let same = deepest.iter().find(is_same);
         finding.or_with_any_gauge(same)
     }));
 }

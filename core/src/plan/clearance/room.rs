@@ -180,6 +180,7 @@ pub(in crate::plan) fn check_stop(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
     }
     for (n, obstacle) in site.site.obstacles.iter().enumerate() {
         out.push(beside(cut, n, obstacle));
+        out.extend(doubtful_crown(cut, n, obstacle));
     }
     if site.site.obstacles.is_empty() {
         if !has_no_crowns(site.case) {
@@ -235,7 +236,54 @@ fn without_crown(cut: &SiteCuts<'_>) -> impl Iterator<Item = Finding> {
                 ToothState::Present | ToothState::Missing => Verdict::Unknown,
             })
             .arg("position", tooth.position)
+            .arg(
+                "state",
+                match tooth.state {
+                    ToothState::ToExtract => "to_extract",
+                    ToothState::Present | ToothState::Missing => "none",
+                },
+            )
     })
+}
+
+/// The most by which a neighbour's crown may stay below the occlusal plane. Common practice, no source: worn and
+/// tilted teeth stay 1–2 mm below it.
+const BELOW_OCCLUSAL: Length = Length::from_mm(3);
+
+/// A crown that cannot well be where it was entered: nearer to the axis than the sleeve or the implant is wide, or so
+/// far below the occlusal plane that the sign of its height, or the height, is a slip. Along the axis of an
+/// upright site, where that plane and the rim's height then are known.
+fn doubtful_crown(cut: &SiteCuts<'_>, n: usize, obstacle: &Obstacle) -> Option<Finding> {
+    let site = &cut.site;
+    obstacle.tooth?;
+    let doubtful = |how: &str, entered: Length, expected: Length| {
+        Finding::new(Rule::CrownDoubtful, site.at(SitePlace::Obstacle(n)))
+            .verdict(Verdict::Unknown)
+            .arg("how", how)
+            .arg("obstacle", &obstacle.name)
+            .arg("entered", entered)
+            .arg("expected", expected)
+    };
+    // Below the sleeve there is the implant.
+    let beside_sleeve = obstacle.above_rim_mm > -site.master.height_mm;
+    let (how, radius) = if beside_sleeve {
+        ("within_sleeve", site.master.outer_diameter_mm.half_ceil())
+    } else {
+        (
+            "within_implant",
+            site.implant.largest_diameter_mm.half_ceil(),
+        )
+    };
+    if obstacle.from_axis_mm < radius {
+        return Some(doubtful(how, obstacle.from_axis_mm, radius));
+    }
+    let upright = site.site.placement.tilt() == Some(0.0);
+    let heights = site.site.heights_now();
+    let crest = heights.platform_below_crest.filter(|_| upright)?.highest_mm;
+    let plane = crest + heights.crest_below_occlusal_mm?;
+    let expected = plane - obstacle.rim_above_platform_mm?;
+    (obstacle.above_rim_mm < expected - BELOW_OCCLUSAL)
+        .then(|| doubtful("below_occlusal", obstacle.above_rim_mm, expected))
 }
 
 /// True if every position of the jaw was entered, and none as having a crown now or as a tooth that

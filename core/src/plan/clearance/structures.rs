@@ -70,8 +70,7 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, arch: Option<&ArchModel>, out: 
     let site = cut.site.site;
     for structure in &site.structures {
         out.push(entered(cut, structure));
-        if !is_told_below(structure) {
-            let rule = Rule::StructureBelowNotMeasured;
+        if let Some(rule) = untold(structure) {
             out.push(missing(cut, rule, structure.kind));
         }
     }
@@ -96,19 +95,22 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, arch: Option<&ArchModel>, out: 
     }
 }
 
-/// A floor, or a canal that runs along the jaw below the site, is told by its height alone: what is clear beside the
-/// site says nothing of what lies below. The nasopalatine canal runs beside an implant, and so do an opening and a wall.
-fn is_told_below(structure: &Structure) -> bool {
-    let lies_below = match structure.kind {
+/// The side of a structure that its measure says nothing of. A floor, or a canal that runs along the jaw below the
+/// site, is told by its height alone: what is clear beside the site says nothing of what lies below. The nasopalatine
+/// canal and the sinus's anterior wall run beside an implant, and a height says nothing of how far. A foramen given
+/// by a height is unknown for want of its loop.
+fn untold(structure: &Structure) -> Option<Rule> {
+    let is_below = matches!(structure.extent, StructureExtent::Below { .. });
+    match structure.kind {
         StructureKind::SinusFloor
         | StructureKind::NasalFloor
         | StructureKind::MandibularCanal
-        | StructureKind::IncisiveCanal => true,
-        StructureKind::MentalForamen
-        | StructureKind::NasopalatineCanal
-        | StructureKind::SinusAnteriorWall => false,
-    };
-    !lies_below || matches!(structure.extent, StructureExtent::Below { .. })
+        | StructureKind::IncisiveCanal => (!is_below).then_some(Rule::StructureBelowNotMeasured),
+        StructureKind::NasopalatineCanal | StructureKind::SinusAnteriorWall => {
+            is_below.then_some(Rule::StructureBesideNotMeasured)
+        }
+        StructureKind::MentalForamen => None,
+    }
 }
 
 fn missing(cut: &SiteCuts<'_>, rule: Rule, kind: StructureKind) -> Finding {

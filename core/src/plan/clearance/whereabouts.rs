@@ -25,9 +25,9 @@ pub(super) fn tooth_there(site: &Site, arch: Option<&ArchModel>, depth: Length) 
         }
         Placement::Measured { .. } => {
             let axis = axis_of(site.placement, site.tooth.jaw(), arch);
-            let mean = ArchModel::mean(site.tooth.jaw());
+            let model = arch.unwrap_or_else(|| ArchModel::mean(site.tooth.jaw()));
             let off = |tooth: ToothPosition| {
-                let centre = arch.unwrap_or(&mean).tooth(tooth)?.centre;
+                let centre = model.tooth(tooth)?.centre;
                 let [x, y, _] = at_depth(&axis?, depth.mm());
                 Some(libm::hypot(x - centre.x_mm, y - centre.y_mm))
             };

@@ -1,26 +1,27 @@
 //! The body of a site that a person judges where there is no value, or only a bound.
 
-use crate::case::Place;
+use crate::case::{DistanceTo, Place, SitePlace};
+use crate::dentition::ToothPosition;
 use crate::plan::depth::cuts::SiteCuts;
 use crate::plan::figure::Basis;
 use crate::plan::finding::{Finding, Verdict};
-use serde_json::json;
+use crate::sign::Fingerprint;
+use serde::Serialize;
 
-/// Gives each finding that is judged without a value, or with a bound alone, the bodies that it is of, for its digest: no value
-/// changes with them, and what was said of one body is not said of another. What is of no site may be of the
-/// guide, and brings what else it is of.
+/// Gives each finding that is judged without a value, or with a bound alone, what it is judged of, for its digest: the
+/// bodies of its sites, and what was entered of the thing that it names. No value changes with them, and what was said of one
+/// is not said of another. What is of no site may be of the guide, and brings what else it is of.
 pub(in crate::plan) fn attach_bodies(findings: &mut [Finding], cuts: &[SiteCuts<'_>]) {
-    let bodies: Vec<String> = cuts.iter().map(body).collect();
-    let of_case = cuts.first().map(|cut| {
-        let guide = &cut.site.case.guide;
-        json!([guide.support, guide.pins, cut.site.case.teeth]).to_string()
-    });
+    let Some(case) = cuts.first().map(|cut| cut.site.case) else {
+        return;
+    };
     // What was judged for practice is not judged for a patient.
-    if cuts.iter().any(|cut| cut.site.case.demonstration) {
+    if case.demonstration {
         for finding in &mut *findings {
             finding.bodies.push("practice".to_owned());
         }
     }
+    let bodies: Vec<String> = cuts.iter().map(body).collect();
     // A bound says nothing of the rest; what is short otherwise has its number, where it has one.
     let of_bodies = findings.iter_mut().filter(|finding| match finding.verdict {
         Verdict::Unknown => true,
@@ -31,36 +32,93 @@ pub(in crate::plan) fn attach_bodies(findings: &mut [Finding], cuts: &[SiteCuts<
         _ => false,
     });
     for finding in of_bodies {
-        let of = bodies.iter().zip(cuts);
-        let here: Vec<String> = of
-            .filter(|(_, cut)| finding.is_of(&cut.site.site.id))
-            .map(|(body, _)| body.clone())
-            .collect();
-        if here.is_empty() {
-            let of_guide = matches!(finding.place, Place::Pins);
-            finding.bodies.extend(of_case.clone().filter(|_| of_guide));
-        } else {
-            finding.bodies.extend(here);
+        let before = finding.bodies.len();
+        for (body, cut) in bodies.iter().zip(cuts) {
+            if finding.is_of(&cut.site.site.id) {
+                finding.bodies.push(body.clone());
+                let entered = finding.place.site_place();
+                finding
+                    .bodies
+                    .extend(entered.and_then(|place| entered_of(cut, place)));
+            }
+        }
+        if finding.bodies.len() == before && matches!(finding.place, Place::Pins) {
+            let guide = &case.guide;
+            finding
+                .bodies
+                .push(code(&(guide.support, &guide.pins, &case.teeth)));
         }
     }
 }
 
-/// Where implant and cuts are, in what bone, how deep and how wide, by which drills, and where the sleeve
-/// is; whole micrometres.
+/// Where implant and cuts are, on what scan and in what bone, how deep and how wide, by which drills, and where the
+/// sleeve is.
 fn body(cut: &SiteCuts<'_>) -> String {
-    let (site, implant) = (cut.site.site, cut.site.implant);
-    let cuts = cut.steps.iter().map(|sheet| {
-        let depth = sheet.cut.length().map(|depth| depth.um());
-        json!([depth, sheet.point.um(), sheet.diameter.um()])
-    });
-    json!({
-        "placement": site.placement,
-        "platform_below_crest": site.heights.platform_below_crest,
-        "platform_to_sleeve": site.platform_to_sleeve,
-        "implant": [cut.site.implant_end().um(), implant.largest_diameter_mm.um()],
-        "cuts": cuts.collect::<Vec<_>>(),
-        "bone": json!([site.state, site.density, site.protocol]),
-        "by": json!([site.implant, site.master_sleeve, site.steps, cut.site.case.setup.head]),
+    let (case, site, implant) = (cut.site.case, cut.site.site, cut.site.implant);
+    let cuts = cut.steps.iter();
+    let cuts = cuts.map(|sheet| (sheet.cut.length(), sheet.point, sheet.diameter));
+    let placed = (
+        site.placement,
+        site.heights.platform_below_crest,
+        site.platform_to_sleeve,
+    );
+    let implant = (cut.site.implant_end(), implant.largest_diameter_mm);
+    let bone = (
+        &site.state,
+        site.density,
+        &site.protocol,
+        case.guide.scan_date,
+    );
+    let by = (
+        &site.implant,
+        &site.master_sleeve,
+        &site.steps,
+        &case.setup.head,
+    );
+    code(&(placed, implant, cuts.collect::<Vec<_>>(), bone, by))
+}
+
+/// What was entered of the thing that a finding names: an unknown was judged with it in sight, although it gives no
+/// value. Not where it was measured, nor who confirmed it.
+fn entered_of(cut: &SiteCuts<'_>, place: &SitePlace) -> Option<String> {
+    let site = cut.site.site;
+    Some(match place {
+        SitePlace::Structure(kind) | SitePlace::AnteriorLoop(kind) => {
+            let of_kind = site.structures.iter().filter(|one| one.kind == *kind);
+            code(&of_kind.map(|one| one.extent).collect::<Vec<_>>())
+        }
+        SitePlace::WallSide(side) | SitePlace::Wall(side, _) => {
+            let of_side = site.walls.iter().filter(|wall| wall.side == *side);
+            let walls = of_side.map(|wall| (wall.at, wall.from_axis_mm));
+            code(&walls.collect::<Vec<_>>())
+        }
+        SitePlace::ToTooth(position, _) | SitePlace::Crown(position) => tooth(cut, *position),
+        _ => return None,
     })
-    .to_string()
+}
+
+/// A neighbour as it was entered: what it is, how far its root and its crown are.
+fn tooth(cut: &SiteCuts<'_>, position: ToothPosition) -> String {
+    let site = cut.site.site;
+    let mut teeth = cut.site.case.teeth.iter();
+    let entry = teeth.find(|tooth| tooth.position == position);
+    let to_it = site
+        .distances
+        .iter()
+        .filter(|one| matches!(&one.to, DistanceTo::Tooth { position: to } if *to == position));
+    let distances = to_it.map(|one| (one.at, one.from_axis_mm));
+    let crowns = site.obstacles.iter();
+    let crowns = crowns.filter(|one| one.tooth == Some(position));
+    let crowns = crowns.map(|one| (one.above_rim_mm, one.from_axis_mm));
+    code(&(
+        entry,
+        distances.collect::<Vec<_>>(),
+        crowns.collect::<Vec<_>>(),
+    ))
+}
+
+/// Twelve characters that change with a value.
+fn code(value: &impl Serialize) -> String {
+    let code = Fingerprint::of(value).to_string();
+    code.split_whitespace().collect()
 }

@@ -72,7 +72,7 @@ impl WhyLapsed {
 /// whose finding is gone have lapsed silently.
 pub(in crate::plan) fn attach_decisions(findings: &mut [Finding], decisions: &[Decision]) {
     for decision in decisions {
-        let Some(finding) = findings.iter_mut().find(|f| f.key() == decision.finding) else {
+        let Some(finding) = findings.iter_mut().find(|f| f.has_key(&decision.finding)) else {
             continue;
         };
         let applied = AppliedDecision {
@@ -209,6 +209,7 @@ fn is_what_must_stay_whole(finding: &Finding) -> bool {
         | Clearance::WallNotMeasured
         | Clearance::OralProfileNotMeasured
         | Clearance::StructureBelowNotMeasured
+        | Clearance::StructureBesideNotMeasured
         | Clearance::BoneTowardsSocket
         | Clearance::NeighbourNotEntered
         | Clearance::DrillSleeveRoom

@@ -302,6 +302,13 @@ impl Finding {
         format!("{} {}", self.rule, self.place)
     }
 
+    /// True if that is its key; the place is only written out for its rule's.
+    pub(in crate::plan) fn has_key(&self, key: &str) -> bool {
+        let place = key.strip_prefix(self.rule.key());
+        let place = place.and_then(|rest| rest.strip_prefix(' '));
+        place.is_some_and(|place| self.place.key() == place)
+    }
+
     /// The verdict together with the surgeon's decision.
     #[must_use]
     pub fn severity(&self) -> Severity {

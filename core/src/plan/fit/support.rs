@@ -154,8 +154,7 @@ fn apart(pins: &[CasePin]) -> usize {
 /// where one is of the other jaw.
 fn out_of_line(case: &Case, arch: Option<&ArchModel>) -> Option<Length> {
     let pins = &case.guide.pins;
-    let mean = ArchModel::mean(case.jaw);
-    let arch = arch.unwrap_or(&mean);
+    let arch = arch.unwrap_or_else(|| ArchModel::mean(case.jaw));
     let place = |pin: &CasePin| arch.point_at(pin.at, pin.along_mm, pin.buccal_mm);
     let places: Vec<[f64; 2]> = pins
         .iter()

@@ -2,8 +2,8 @@
 
 use super::sample::{case, mm, one, site, tooth, work, worked};
 use traywright_core::case::{
-    Case, Decision, DecisionKind, Direction, Height, HeightDatum, Heights, Placement, Structure,
-    StructureExtent, StructureKind, Support, ToothState,
+    Case, Decision, DecisionKind, Direction, Height, HeightDatum, Heights, NeighbourKind,
+    Placement, Structure, StructureExtent, StructureKind, Support, ToothState,
 };
 use traywright_core::dentition::Jaw;
 use traywright_core::kit::{Density, DepthRule};
@@ -532,6 +532,54 @@ fn an_acceptance_for_practice_does_not_count_for_a_patient() {
     };
     assert_eq!(severity(true), Severity::Accepted);
     assert_eq!(severity(false), Severity::Unknown);
+}
+
+/// An unknown is accepted with a scan in sight, and what was entered of the thing that it is about: on another scan, by
+/// another measure of it or of another neighbour it was not accepted.
+#[test]
+fn an_unknown_is_accepted_of_what_was_entered() {
+    const BELOW: &str = "structure-below-not-measured sites[one].structures[mandibular_canal]";
+    const SOCKET: &str = "bone-towards-socket sites[one].distances[35]";
+    fn canal(case: &mut Case, from_axis: &str) {
+        case.sites[0].structures[0].extent = StructureExtent::Beside {
+            from_axis_mm: mm(from_axis),
+            anterior_loop_mm: None,
+        };
+    }
+    fn socket(case: &mut Case, from_axis: &str, kind: NeighbourKind) {
+        case.teeth[0].state = ToothState::ToExtract;
+        case.teeth[0].kind = Some(kind);
+        case.sites[0].distances[0].from_axis_mm = mm(from_axis);
+    }
+    let severity = |now| accepted_then(BELOW, |case| canal(case, "8"), now);
+    assert_eq!(severity(|case| canal(case, "8")), Severity::Accepted);
+    assert_eq!(severity(|case| canal(case, "5")), Severity::Unknown);
+    assert_eq!(
+        severity(|case| {
+            canal(case, "8");
+            case.guide.scan_date = Some(jiff::civil::date(2026, 11, 2));
+        }),
+        Severity::Unknown
+    );
+    // What was entered of another thing changes nothing.
+    assert_eq!(
+        severity(|case| {
+            canal(case, "8");
+            case.sites[0].walls[0].from_axis_mm = mm("5.5");
+        }),
+        Severity::Accepted
+    );
+    let natural = |case: &mut Case| socket(case, "5.4", NeighbourKind::Natural);
+    let severity = |now| accepted_then(SOCKET, natural, now);
+    assert_eq!(severity(natural), Severity::Accepted);
+    assert_eq!(
+        severity(|case| socket(case, "4", NeighbourKind::Natural)),
+        Severity::Unknown
+    );
+    assert_eq!(
+        severity(|case| socket(case, "5.4", NeighbourKind::Impacted)),
+        Severity::Unknown
+    );
 }
 
 /// A floor that is told only beside the site is not known below it, and one that was not entered is no

@@ -346,6 +346,32 @@ fn a_crown_of_a_tooth_without_one_is_a_contradiction() {
     assert_eq!(found(ToExtract, None), at(Verdict::Note));
 }
 
+/// A crown stands beside the sleeve and reaches about to the occlusal plane. The crest is 2.5 above the platform and 6.5 below
+/// that plane, the rim 10 above it: the plane passes 2.5 + 6.5 − 10 = −1.0 over the rim, and a crown that ends
+/// 3 below that still may be worn so.
+#[test]
+fn a_crown_within_the_sleeve_or_far_too_low_is_doubtful() {
+    let found = |tooth: Option<&str>, above_rim: &str, from_axis: &str| {
+        let sheet = worked(|case| {
+            beside(case, above_rim, from_axis);
+            case.sites[0].obstacles[0].tooth = tooth.map(super::sample::tooth);
+            let heights = &mut case.sites[0].heights;
+            heights.platform_below_crest.as_mut().unwrap().highest_mm = mm("2.5");
+            heights.crest_below_occlusal_mm = Some(mm("6.5"));
+        });
+        let found = all(&sheet, "crown-doubtful");
+        let how = found.iter().map(|f| (f.verdict, f.args["how"].to_string()));
+        how.collect::<Vec<_>>()
+    };
+    let doubted = |how: &str| vec![(Verdict::Unknown, how.to_owned())];
+    let crown = Some("37");
+    assert_eq!(found(crown, "-4", "6"), []);
+    assert_eq!(found(crown, "-4.001", "6"), doubted("below_occlusal"));
+    assert_eq!(found(None, "-4.001", "6"), []);
+    assert_eq!(found(crown, "2", "0.58"), doubted("within_sleeve"));
+    assert_eq!(found(crown, "-9", "0.58"), doubted("within_implant"));
+}
+
 /// The lowest seat of the guided steps counts: one straight through the master sleeve lands on
 /// the rim itself.
 #[test]

@@ -553,6 +553,32 @@ fn a_canal_beside_the_axis_is_unknown_below() {
     );
 }
 
+/// Nor does a height say how far beside the implant lies what runs beside it.
+#[test]
+fn what_runs_beside_an_implant_is_not_told_by_a_height() {
+    use traywright_core::case::StructureExtent::Below;
+    use traywright_core::case::StructureKind as Kind;
+    use traywright_core::case::{Direction, HeightDatum};
+    let found = |kind: Kind| {
+        let sheet = worked(|case| {
+            case.sites[0].structures[0].kind = kind;
+            case.sites[0].structures[0].extent = Below {
+                height_mm: mm("25"),
+                from: HeightDatum::Platform,
+                direction: Direction::Vertical,
+            };
+        });
+        let found = all(&sheet, "structure-beside-not-measured");
+        found.iter().map(|f| f.verdict).collect::<Vec<_>>()
+    };
+    for kind in [Kind::NasopalatineCanal, Kind::SinusAnteriorWall] {
+        assert_eq!(found(kind), [Verdict::Unknown], "{kind:?}");
+    }
+    for kind in [Kind::MandibularCanal, Kind::SinusFloor, Kind::NasalFloor] {
+        assert_eq!(found(kind), [], "{kind:?}");
+    }
+}
+
 /// Until it is out, a tooth that is to be extracted is a root; once it is, there is its socket.
 #[test]
 fn a_neighbour_that_is_to_be_extracted_does_not_vanish() {

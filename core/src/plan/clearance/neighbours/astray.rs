@@ -121,8 +121,8 @@ fn off_arch(
     tooth: ToothPosition,
     arch: Option<&ArchModel>,
 ) -> Option<(&'static str, Length)> {
-    let mean = ArchModel::mean(tooth.jaw());
-    let centre = arch.unwrap_or(&mean).tooth(tooth)?.centre;
+    let arch = arch.unwrap_or_else(|| ArchModel::mean(tooth.jaw()));
+    let centre = arch.tooth(tooth)?.centre;
     let (x, y) = (platform.x_mm.mm(), platform.y_mm.mm());
     let by = Length::floor_mm(libm::hypot(x - centre.x_mm, y - centre.y_mm));
     (by > OFF_ARCH).then(|| ("arch", by.floor_to(TOLD)))

@@ -249,6 +249,15 @@ fn no_root(one: &PlacedSite<'_>, tooth: Tooth) -> Finding {
             Verdict::Unknown
         })
         .arg("position", tooth.position)
+        .arg("state", root_now(tooth))
+}
+
+/// Whether the root of a tooth that bears no root in the plan is still there.
+fn root_now(tooth: Tooth) -> &'static str {
+    match tooth.state {
+        ToothState::ToExtract if tooth.kind != Some(NeighbourKind::Pontic) => "to_extract",
+        ToothState::Present | ToothState::Missing | ToothState::ToExtract => "none",
+    }
 }
 
 /// Walks from a site along the arch to the first root or implant that is there, or to a position of
