@@ -345,6 +345,13 @@ pub enum Piece {
     /// A depth gauge.
     Gauge(String),
     /// Anything that carries no setting.
+    Thing {
+        /// Its kind.
+        of: SlotKind,
+        /// Its id in the kit's list of that kind.
+        entry: String,
+    },
+    /// The same as older programs recorded it, by its id alone: of whatever list.
     Other(String),
 }
 
@@ -489,7 +496,10 @@ impl ThingKey {
                 drill: self.entry.clone(),
                 copy: self.copy,
             }),
-            _ => Piece::Other(self.entry.clone()),
+            of => Piece::Thing {
+                of,
+                entry: self.entry.clone(),
+            },
         }
     }
 }

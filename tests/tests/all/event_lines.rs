@@ -84,6 +84,13 @@ fn written() -> Vec<Value> {
             piece: Piece::Other("tray".into()),
             purpose: Some(Purpose::Patient),
         },
+        EventKind::Dropped {
+            piece: Piece::Thing {
+                of: traywright_core::kit::SlotKind::Pin,
+                entry: "pin".into(),
+            },
+            purpose: Some(Purpose::Patient),
+        },
         EventKind::FallTakenBack {
             fall: traywright_core::sign::EventId {
                 writer: WriterId::new("desk").unwrap(),

@@ -7,6 +7,7 @@ use super::limits;
 use super::pieces::{
     body, column, fact, heading as within, height, item, note, verdict, worst_word,
 };
+use crate::case::day_of;
 use crate::charts::mark_of;
 use crate::charts::{ArchOptions, Arches, arch};
 use crate::dentition::Side;
@@ -38,6 +39,14 @@ pub(super) fn heading(source: &Source<'_>) -> Heading {
 pub(super) fn blocks(source: &Source<'_>, frame: Frame) -> Vec<Block> {
     let formatter = &source.formatter;
     let mut blocks = vec![open_line(source), Block::Space(4.0)];
+    // With a slip of a year there the scan seems one of after a graft.
+    let today = day_of(source.printed_at);
+    for told in formatter.days_to_come(source.case, today) {
+        blocks.extend([
+            Block::Paragraph(told, TextStyle::BODY.bold()),
+            Block::Space(2.0),
+        ]);
+    }
     blocks.extend(chart_and_facts(source, frame));
     blocks.extend(within(formatter.word("sheet-sites-heading")));
     blocks.push(sites(source));
