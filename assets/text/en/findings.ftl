@@ -482,7 +482,7 @@ finding-socket-gap-unusual = { $gap ->
        *[wide] gap to the buccal wall of the socket entered as { $value }: more than { $limit } is unusual
     }
 remedy-socket-gap-unusual = Measure it at the crest; leave the field empty if it is not known. If it is so, accept it with a reason.
-finding-measured-down-too-far = said to be measured down to { $value } below the platform: implant and drills need { $limit } at most
+finding-measured-down-too-far = said to be measured down to { $value } below the platform: more than { $limit } is unusual beside this implant
 remedy-measured-down-too-far = Check the decimals, and enter how deep it was measured. If it was that deep, accept it with a reason.
 finding-measured-too-near = crest entered { $value } below the occlusal plane: less than { $limit } is unusual
 remedy-measured-too-near = Measure it again; leave the field empty if it is not known. If it is that low, accept it with a reason.

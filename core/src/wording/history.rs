@@ -358,7 +358,7 @@ impl Formatter<'_> {
         match piece {
             Piece::Drill(drill) => self.of_drill("history-drill", drill, &[]),
             Piece::Gauge(gauge) => self.gauge(&GaugeId::from(gauge.as_str())),
-            Piece::Thing { of, entry } => self.kit().entry(of.list(), entry),
+            Piece::Thing(thing) => self.kit().entry(thing.of.list(), &thing.entry),
             Piece::Other(other) => self.entry(other),
         }
     }

@@ -85,10 +85,10 @@ fn written() -> Vec<Value> {
             purpose: Some(Purpose::Patient),
         },
         EventKind::Dropped {
-            piece: Piece::Thing {
+            piece: Piece::Thing(traywright_core::sign::ThingKind {
                 of: traywright_core::kit::SlotKind::Pin,
                 entry: "pin".into(),
-            },
+            }),
             purpose: Some(Purpose::Patient),
         },
         EventKind::FallTakenBack {

@@ -39,9 +39,9 @@ const BEYOND_MODEL: Length = Length::from_mm(5);
 /// teeth were, hardly any crest is as wide.
 const WIDE_ACROSS: Length = Length::from_mm(10);
 
-/// Beyond the end of the implant, and of what its drills are to go deeper, at most: nobody measures farther down
-/// beside it. Common practice, no source.
-const BEYOND_IMPLANT: Length = Length::from_mm(5);
+/// Beyond the end of the implant, and of what its drills are to go deeper, at most: hardly anybody measures farther
+/// down beside it. Common practice, no source: so much that only a decimal that slipped is beyond it.
+const BEYOND_IMPLANT: Length = Length::from_mm(15);
 
 /// The most by which the distances to the teeth on both sides together may exceed the gap of the arch model. Common
 /// practice, no source: the gap of a lost tooth grows narrower, hardly ever wider.

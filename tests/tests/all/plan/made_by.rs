@@ -1,6 +1,6 @@
 //! What was changed under a guide that was made: it does not know of that, and the plan says so.
 
-use super::sample::{all, case, mm, valid};
+use super::sample::{all, case, mm, site, valid};
 use traywright_core::case::{
     Access, ArchSize, Edit, GuideState, Placement, ReceiptOf, Site, ValidCase, apply,
 };
@@ -33,10 +33,8 @@ fn after(case: &ValidCase, edits: &[Edit]) -> Vec<(String, Verdict)> {
     told(&changed)
 }
 
-fn second(case: &ValidCase) -> Site {
-    let mut site = case.sites[0].clone();
-    site.id = "two".into();
-    site
+fn second() -> Site {
+    site("two", "46", &[])
 }
 
 #[test]
@@ -63,7 +61,7 @@ fn another_arch_under_a_made_guide_is_told() {
 #[test]
 fn a_site_more_or_less_than_the_guide_was_made_for_is_told() {
     let case = made();
-    let add = Edit::AddSite(Box::new(second(&case)));
+    let add = Edit::AddSite(Box::new(second()));
     let added = ("sites[two]".to_owned(), Verdict::Unknown);
     assert_eq!(after(&case, std::slice::from_ref(&add)), [added]);
     // Its sleeve was measured on the guide: it has one.

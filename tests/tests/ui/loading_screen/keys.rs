@@ -509,6 +509,6 @@ fn at_the_check_of_the_gauge_the_keys_of_list_and_record_do_nothing() {
         screen.type_in("21,7");
         assert!(!screen.says("Everything for the tray"), "{key:?}");
         assert!(!screen.says("What was set and read"), "{key:?}");
-        assert!(screen.says("1 of 31"), "{key:?}: {:?}", screen.said());
+        assert!(screen.says("0 of 31"), "{key:?}: {:?}", screen.said());
     }
 }
