@@ -22,6 +22,7 @@ mod generated_site;
 pub(crate) mod kit;
 mod loading;
 mod look_alikes;
+mod made_guide;
 mod marks;
 mod mirror;
 mod neighbours;
