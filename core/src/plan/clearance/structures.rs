@@ -33,7 +33,7 @@ use crate::plan::term_name::TermName;
 const SMALL_TILT: f64 = 10.0 * std::f64::consts::PI / 180.0;
 
 impl StructureKind {
-    const fn limit(self) -> LimitId {
+    pub(in crate::plan) const fn limit(self) -> LimitId {
         match self {
             Self::MandibularCanal => LimitId::MandibularCanal,
             Self::MentalForamen => LimitId::MentalForamen,

@@ -868,3 +868,60 @@ fn of_a_move_and_a_graft_the_graft_is_told_and_confirmed() {
         assert_ne!(at(&sheet, place).verdict, Verdict::Unknown, "{place}");
     }
 }
+
+/// Nobody knows on which side a structure beside the axis lies, save where anatomy says so: after a move a word counts
+/// for what that cannot have taken, and for nothing that certainly came nearer.
+#[test]
+fn a_structure_beside_the_axis_is_not_confirmed_after_a_move_that_may_have_led_nearer() {
+    use traywright_core::case::{StructureExtent::Beside, StructureKind as Kind};
+    let told = |kind: Kind, away: &'static str, along: &'static str, buccal: &'static str| {
+        let sheet = placed(|case| {
+            let structure = &mut case.sites[0].structures[0];
+            structure.kind = kind;
+            structure.extent = Beside {
+                from_axis_mm: mm(away),
+                anterior_loop_mm: (kind == Kind::MentalForamen).then_some(Length::ZERO),
+            };
+            put(case, along, buccal);
+        });
+        let place = format!("sites[one].structures[{}]", kind.key());
+        let found = sheet.findings.iter().find(|finding| {
+            finding.rule.key() == "confirmed-disagree" && finding.place.key() == place
+        });
+        found.map(|finding| {
+            assert_eq!(finding.verdict, Verdict::Unknown);
+            let arg = |name| finding.args[name].to_string();
+            (arg("how"), arg("by"))
+        })
+    };
+    let is = |how: &str, by: &str| Some((how.to_owned(), by.to_owned()));
+    // The body is 2.2 wide to each side and the limit 2: 4.7 leaves 0.5 above it, 4.8 leaves 0.6.
+    for buccal in ["0.6", "-0.6"] {
+        assert_eq!(
+            told(Kind::MandibularCanal, "4.7", "0", buccal),
+            is("beside", "0.6")
+        );
+        assert_eq!(told(Kind::MandibularCanal, "4.9", "0", buccal), None);
+    }
+    assert_eq!(
+        told(Kind::MandibularCanal, "4.2", "0", "0.2"),
+        None,
+        "by reading"
+    );
+    // At the first molar the foramen lies to mesial.
+    assert_eq!(
+        told(Kind::MentalForamen, "9", "-0.6", "0"),
+        is("nearer", "0.6")
+    );
+    assert_eq!(told(Kind::MentalForamen, "4.3", "0.6", "0"), None);
+    assert_eq!(
+        told(Kind::MentalForamen, "4.3", "0", "0.6"),
+        is("beside", "0.6")
+    );
+    assert_eq!(told(Kind::MentalForamen, "9", "0", "0.6"), None);
+    // So far that the way may be twice as long.
+    assert_eq!(
+        told(Kind::MandibularCanal, "20", "0", "9"),
+        is("beside", "18")
+    );
+}
