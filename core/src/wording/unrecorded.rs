@@ -44,6 +44,9 @@ impl Formatter<'_> {
                 }
                 None => self.text("unrecorded-off", &[("what", &self.thing(thing))]),
             },
+            EventKind::Told { thing, .. } => {
+                self.text("unrecorded-told", &[("what", &self.thing(thing))])
+            }
             EventKind::Opened { thing, .. } => {
                 self.text("unrecorded-opened", &[("what", &self.thing(thing))])
             }
