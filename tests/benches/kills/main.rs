@@ -3,6 +3,9 @@
 //! kills it at a random moment, looks at what it left, and begins again, until there were so many kills of each kind;
 //! then two desks write at once, unharmed, so many edits and events together.
 //!
+//! With `calls` instead of a number each system call of each writer is failed in turn (`strace` is needed for that), with
+//! `bytes` each byte of two cases, their events and a journal is flipped; with `pair` and a number two desks write alone.
+//!
 //! A writer says on its output what it was told is written. All of that has to be there, whole.
 
 #![expect(
@@ -10,6 +13,8 @@
     reason = "a harness tells its figures on the standard output"
 )]
 
+mod bytes;
+mod calls;
 mod child;
 mod look;
 mod pair;
@@ -41,9 +46,24 @@ fn main() -> Done<()> {
         let [desk, folder, times] = [(); 3].map(|()| arguments.next().unwrap_or_default());
         return pair::desk(&desk, Path::new(&folder), times.parse()?);
     }
-    let mut numbers = std::iter::once(first).chain(arguments);
-    let kills = numbers.find_map(|one| one.parse().ok());
+    if first == "once" {
+        let kind = arguments.next().unwrap_or_default();
+        let folder = arguments.next().unwrap_or_default();
+        return child::once(&kind, Path::new(&folder));
+    }
+    let words: Vec<String> = std::iter::once(first).chain(arguments).collect();
+    let kills = words.iter().find_map(|one| one.parse().ok());
     let kills: usize = kills.unwrap_or(KILLS);
+    let asks = |word: &str| words.iter().any(|one| one == word);
+    if asks("calls") {
+        return calls::all(&words);
+    }
+    if asks("bytes") {
+        return bytes::all();
+    }
+    if asks("pair") {
+        return pair::both(kills);
+    }
     for kind in KINDS {
         series(kind, kills)?;
     }
