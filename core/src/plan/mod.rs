@@ -41,6 +41,7 @@ pub use finding::{
     parse_acceptance,
 };
 pub use fit::insertion::InsertionSheet;
+pub use fit::misfit::{Fits, misfit};
 pub use fit::pins::PinSheet;
 pub use fit::play::Play;
 pub use order::accepted::OrderBy;

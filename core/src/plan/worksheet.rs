@@ -8,7 +8,7 @@ use super::depth::cuts::SiteCuts;
 use super::depth::steps::{self, StepSheet};
 use super::finding::{self, Finding, Severity, Verdict};
 use super::fit::pins::{self, PinSheet};
-use super::fit::{figures, made_by, running, support};
+use super::fit::{figures, made_by, misfit, running, support};
 use super::order::accepted::{self, OrderBy};
 use super::order::operations::{self, Operation};
 use super::site::{Around, SiteSheet, site_sheet};
@@ -145,7 +145,7 @@ pub fn work_out(case: &ValidCase) -> Worksheet {
         let here = findings.iter().filter(|f| f.is_of(&sheet.id));
         sheet.worst = here.map(Finding::severity).min().unwrap_or(Severity::Clear);
     }
-    Worksheet {
+    let mut sheet = Worksheet {
         reference: case.reference.to_string(),
         jaw: case.jaw,
         revision: case.revision,
@@ -160,7 +160,9 @@ pub fn work_out(case: &ValidCase) -> Worksheet {
         loading: loaded.items,
         resets: loaded.resets,
         stock,
-    }
+    };
+    misfit::mark(&mut sheet);
+    sheet
 }
 
 /// That the kit is invented and the case is not.

@@ -17,6 +17,7 @@ mod head;
 mod instrument;
 mod keys;
 mod list;
+mod lying;
 mod press;
 mod reading;
 mod record;
@@ -44,21 +45,22 @@ use crate::context::{CaseContext, ViewContext};
 use crate::desk::{Document, OnDisk, policy};
 use crate::look::Theme;
 use blind::{BlindPass, Facts};
-use changed::{Changed, changed, differ};
+use changed::{Changed, Wrong, changed, differ};
 use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui, vec2};
 use fresh::Fresh;
 use keys::{Choosing, Pressed};
 use scale::{Scale, Weight, strong, target};
 use scene::Scene;
-use session::{Effect, Input, Phase, Session, Step};
+use session::{Effect, Input, Phase, Session, Step, effects};
 use start::{Gate, WindowRequest};
+use std::collections::BTreeMap;
 use std::rc::Rc;
 use std::time::Duration;
 use task::{Board, GaugeFacts};
 use traywright_core::case::ValidCase;
 use traywright_core::drawing::Ink;
 use traywright_core::plan::Worksheet;
-use traywright_core::sign::{PassEnd, Stage, Who, WriterId};
+use traywright_core::sign::{PassEnd, Stage, ThingKey, Who, WriterId};
 use twice::Twice;
 
 /// State of the view.
@@ -231,8 +233,11 @@ fn act_on_the_record(
     board: &Board,
     state: &mut State,
 ) -> bool {
-    let waits = stopped(document, state.doing.stop.as_ref()).is_some();
+    let waits = stopped(document, board, state.doing.stop.as_ref()).is_some();
     if state.doing.blind.is_none() {
+        if document.on_disk() == OnDisk::AsSaved {
+            tell(cx, document, board, state);
+        }
         state.doing.session.look(board);
         return false;
     }
@@ -302,13 +307,29 @@ fn gate(document: &Document) -> Option<Gate> {
     }
 }
 
-/// The words on what ends a pass without figures where it stands, by id: what was agreed to be loaded is not
-/// what lies on the disk.
-fn stopped(document: &Document, changed: Option<&Changed>) -> Option<&'static str> {
+/// The words on what ends a pass without figures where it stands, or keeps it from being begun, by id: what was agreed
+/// to be loaded is not what lies on the disk, or the tray does not lie as the plan has it.
+fn stopped(document: &Document, board: &Board, changed: Option<&Changed>) -> Option<&'static str> {
+    let lies_wrong = !board.lies_wrong.is_empty();
     match document.on_disk() {
         OnDisk::Gone => Some("loading-blind-file-gone"),
         OnDisk::Other => Some("loading-blind-file-other"),
-        OnDisk::AsSaved => changed.map(|_| "loading-blind-changed"),
+        OnDisk::AsSaved if changed.is_some() => Some("loading-blind-changed"),
+        OnDisk::AsSaved => lies_wrong.then_some("loading-blind-lies"),
+    }
+}
+
+/// What the STOP that is shown tells is recorded with its first frame, by who sets: a hand may do it at once, whatever
+/// becomes of the program and the plan then.
+fn tell(cx: &mut ViewContext<'_>, document: &Document, board: &Board, state: &State) {
+    let (Some(stop), Some(who)) = (&state.doing.stop, &state.doing.session.first) else {
+        return;
+    };
+    let told = &document.record.standing.told;
+    let open = stop.wrong.iter().filter(|one| !told.contains(&one.thing()));
+    let things: BTreeMap<ThingKey, &Wrong> = open.map(|one| (one.thing(), one)).collect();
+    for effect in effects(who, things.values().map(|one| one.told(board.purpose))) {
+        press::sign(cx, effect);
     }
 }
 
@@ -348,7 +369,8 @@ fn shown(
             });
     }
     if let Some(pass) = &state.doing.blind {
-        let facts = Facts::of(&scene, pass, stopped(document, state.doing.stop.as_ref()));
+        let stopped = stopped(document, board, state.doing.stop.as_ref());
+        let facts = Facts::of(&scene, pass, stopped);
         let shown = (&facts, state.told.as_deref());
         blind::ui(ui, (scene.brush(), frame), shown, &mut state.initials, out);
         return WindowRequest::Nothing;

@@ -60,6 +60,9 @@ fn cells(
         ActionableFigure::Nothing => {
             return vec![Cell::Text(formatter.set_length(actionable.set()), WORDS)];
         }
+        ActionableFigure::DoesNotFit => {
+            return vec![Cell::Text(formatter.word("sheet-does-not-fit"), WORDS)];
+        }
         ActionableFigure::NotOnGauge { set } => vec![
             Cell::Text(formatter.word("sheet-no-gauge-figure"), WORDS),
             beside("sheet-tip-to-stop", set),
