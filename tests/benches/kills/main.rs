@@ -4,7 +4,7 @@
 //! then two desks write at once, unharmed, so many edits and events together.
 //!
 //! With `calls` instead of a number each system call of each writer is failed in turn (`strace` is needed for that), with
-//! `bytes` each byte of two cases, their events and a journal is flipped; with `pair` and a number two desks write alone.
+//! `bytes` each byte of two cases, their events and a journal is flipped (with a number behind it one in so many); with `pair` and a number two desks write alone.
 //!
 //! A writer says on its output what it was told is written. All of that has to be there, whole.
 
@@ -57,14 +57,14 @@ fn main() -> Done<()> {
         return child::once(&kind, Path::new(&folder));
     }
     let words: Vec<String> = std::iter::once(first).chain(arguments).collect();
-    let kills = words.iter().find_map(|one| one.parse().ok());
-    let kills: usize = kills.unwrap_or(KILLS);
+    let numbers = || words.iter().filter_map(|one| one.parse::<usize>().ok());
+    let kills = numbers().next().unwrap_or(KILLS);
     let asks = |word: &str| words.iter().any(|one| one == word);
     if asks("calls") {
         return calls::all(&words);
     }
     if asks("bytes") {
-        return bytes::all();
+        return bytes::all(numbers().next().unwrap_or(1).max(1));
     }
     if asks("pair") {
         return pair::both(kills);
