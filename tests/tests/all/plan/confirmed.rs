@@ -826,6 +826,8 @@ fn a_word_given_of_a_move_alone_does_not_count_across_a_graft() {
         site.state = SiteState::Grafted {
             on: "2026-03-02".parse().unwrap(),
         };
+        case.guide.scan_date = Some("2026-03-05".parse().unwrap());
+        let site = &mut case.sites[0];
         let walls = site.walls.iter_mut().map(|one| &mut one.measured_at);
         let words = walls.map(|one| one.confirmed.as_mut().unwrap());
         for word in words.chain(site.heights.confirmed.as_mut()) {
@@ -856,6 +858,7 @@ fn of_a_move_and_a_graft_the_graft_is_told_and_confirmed() {
     site.state = SiteState::Grafted {
         on: "2026-03-02".parse().unwrap(),
     };
+    case.guide.scan_date = Some("2026-03-05".parse().unwrap());
     let sheet = work(case.clone());
     for place in [PLACES[0], PLACES[3]] {
         let why = format!("{:?}", at(&sheet, place).value.reasons());
