@@ -294,7 +294,7 @@ fn the_rim_of_a_socket_is_asked_for_anew_once_the_platform_is_set_elsewhere() {
         assert!(matches!(seat(&other).reasons(), [Reason::Stale(..)]));
         let back = changed(&other, &|site| depth(site, "1", "0.6"));
         assert_eq!(seat(&back), known);
-        let anew = changed(&other, &|site| enter(site, "1.4"));
+        let anew = changed(&other, &|site| enter(site, "1.2"));
         assert!(seat(&anew).reasons().is_empty());
         // Nobody confirms what the change of depth certainly changed.
         assert!(!deeper.sites[0].may_confirm_heights(None, deeper.purpose()));

@@ -145,6 +145,7 @@ fn a_remnant_at_another_site_is_held_against_both() {
 fn a_tooth_as_far_as_the_arch_model_says_is_not_asked_about() {
     let far = |entered: &str| {
         let mut case = case();
+        case.teeth.push(present("41"));
         let mut first = site("one", "37", &["41"]);
         first.distances[0].from_axis_mm = mm(entered);
         sites_of(&mut case, vec![first]);
