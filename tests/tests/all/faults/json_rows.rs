@@ -78,7 +78,7 @@ pub(super) fn rows() -> Vec<Row> {
         row("line break in a text", PREMOLAR, [set("reference", "\"DEMO\nA1\"")], &["reference: a text cannot contain the character U+000A as it is", "Write it as an escape, such as \\n for a line break, or remove it"]),
         row("bad escape", PREMOLAR, [set("note", "\"C:\\cases\"")], &["note: “\\c", "Write \\\\ for a backslash"]),
         row("text behind the end", PREMOLAR, [bytes(|text| format!("{text}copy of Tuesday\n").into())], &["the document has ended, but “copy” follows", "Remove what follows, or one closing bracket too many"]),
-        row("two documents in one file", PREMOLAR, [bytes(|text| text.repeat(2).into())], &["line 1906, column 1: the document has ended, but “{” follows", "Remove what follows"]),
+        row("two documents in one file", PREMOLAR, [bytes(|text| text.repeat(2).into())], &["line 1918, column 1: the document has ended, but “{” follows", "Remove what follows"]),
         row("bracket too many", Of::Kit, [bytes(|text| format!("{text}}}").into())], &["the document has ended, but “}” follows", "or one closing bracket too many"]),
         // Not what was asked for.
         row("kit given as case", PREMOLAR, [bytes(|_| crate::demo::bytes("kit"))], &["line 1, column 1: this is a Traywright kit, not a case", "Choose the case"]),
