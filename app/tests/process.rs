@@ -243,6 +243,125 @@ mod process {
         assert_eq!(files, 5, "case, PDF, events, their lock, settings");
     }
 
+    /// A name that would command the terminal is told, and commands nothing.
+    #[cfg(target_os = "linux")]
+    #[test]
+    fn a_name_is_never_printed_as_a_command_to_the_terminal() {
+        let alone = Alone::new();
+        let name = "a\u{1b}[31m\nApproved\u{202e}";
+        std::fs::copy(
+            &alone.case,
+            alone.folder.path().join(format!("{name}.json")),
+        )
+        .unwrap();
+        let (pack, pdf) = (&*format!("{name}.pack"), &*format!("{name}.pdf"));
+        let (case, to) = (&*format!("{name}.json"), &*format!("{name}-to"));
+        for (arguments, status) in [
+            (&["pack", "case.json", "--to", pack][..], 0),
+            (&["pack", "case.json", "--to", pack], 2),
+            (&["sheet", "case.json", "--to", pdf, "--parts", "form"], 0),
+            (&["sheet", "case.json", "--to", case], 2),
+            (&["unpack", pack, "--to", to], 0),
+            (&["unpack", pack, "--to", to], 2),
+            (&["unpack", pdf, "--to", "x"], 2),
+            (&["check", pack], 2),
+            (&["check", name], 2),
+            (&["check", case], 0),
+            (&["list", name], 2),
+            (&["list", "."], 0),
+            (&["approve", case, "--by", name, "--desk", "d"], 2),
+            (&["approve", case, "--by", "RT", "--desk", name], 2),
+            (&["figures", "case.json", "--explain", name], 2),
+            (&["history", "case.json", "--paper", name], 2),
+            (&["take-kit", "case.json", "--kit", name], 2),
+            (&["order", name], 2),
+            (&[name], 2),
+            (&["sheet", "case.json", "--to", "x.pdf", name], 2),
+        ] {
+            let ran = alone
+                .command(arguments)
+                .env_remove("DISPLAY")
+                .env_remove("WAYLAND_DISPLAY")
+                .env_remove("WAYLAND_SOCKET")
+                .output()
+                .unwrap();
+            let text = [ran.stdout, ran.stderr].concat();
+            let text = String::from_utf8(text).unwrap();
+            assert_eq!(ran.status.code(), Some(status), "{arguments:?} {text}");
+            let raw = |c: char| c != '\n' && c.is_control() || c == '\u{202e}';
+            assert!(!text.contains(raw), "{arguments:?}: {text:?}");
+            assert!(!text.contains("\nApproved"), "{arguments:?}: {text:?}");
+        }
+    }
+
+    /// One file under two names has a record beside each: what is signed beside one is not seen beside the other.
+    #[cfg(target_os = "linux")]
+    #[test]
+    fn a_case_of_two_names_is_told_so_wherever_it_is_opened_or_signed() {
+        let alone = Alone::new();
+        let run = |arguments: &[&str]| {
+            let ran = alone.command(arguments).output().unwrap();
+            String::from_utf8([ran.stdout, ran.stderr].concat()).unwrap()
+        };
+        let told = "has another name beside this one";
+        let check = ["check", "case.json"];
+        assert!(!run(&check).contains(told));
+        let other = alone.folder.path().join("other.json");
+        std::fs::hard_link(&alone.case, &other).unwrap();
+        for arguments in [
+            &check[..],
+            &["history", "other.json"],
+            &["approve", "case.json", "--by", "RT", "--desk", "d"],
+            &["sheet", "other.json", "--to", "x.pdf", "--parts", "form"],
+            &["pack", "case.json", "--to", "x.pack"],
+        ] {
+            let said = run(arguments);
+            assert!(said.contains(told), "{arguments:?}: {said}");
+        }
+        std::fs::remove_file(other).unwrap();
+        assert!(!run(&check).contains(told));
+    }
+
+    /// A case that came out of a pack lives a life of its own: that is told where it counts, and when and where it was
+    /// packed.
+    #[cfg(target_os = "linux")]
+    #[test]
+    fn a_case_out_of_a_pack_is_told_as_a_copy_wherever_it_counts() {
+        let alone = Alone::new();
+        let run = |arguments: &[&str]| {
+            let ran = alone.command(arguments).output().unwrap();
+            String::from_utf8([ran.stdout, ran.stderr].concat()).unwrap()
+        };
+        run(&["pack", "case.json", "--to", "case.pack"]);
+        let told = run(&["unpack", "case.pack", "--to", "copy"]);
+        let place = alone.case.display().to_string();
+        let today = jiff::Timestamp::now().strftime("%Y-%m-%d ").to_string();
+        assert!(told.contains(&place) && told.contains(&today), "{told}");
+        let copy = "copy/case.json";
+        for arguments in [
+            &["check", copy][..],
+            &["history", copy],
+            &["approve", copy, "--by", "RT", "--desk", "d"],
+            &["sheet", copy, "--to", "x.pdf", "--parts", "form"],
+            &["list", "copy"],
+        ] {
+            let said = run(arguments);
+            assert!(said.contains("out of a pack"), "{arguments:?}: {said}");
+        }
+        let told = run(&["history", copy]);
+        assert!(told.contains(&place) && told.contains(&today), "{told}");
+        assert!(told.contains("still lies there"), "{told}");
+        std::fs::remove_file(&alone.case).unwrap();
+        let told = run(&["history", copy]);
+        assert!(
+            told.contains(&place) && !told.contains("still lies there"),
+            "{told}"
+        );
+        for arguments in [&["check", "case.json"], &["list", "."]] {
+            assert!(!run(arguments).contains("out of a pack"));
+        }
+    }
+
     /// Packed with a passphrase on the input, unpacked with the same from the environment; with another, nothing.
     #[cfg(target_os = "linux")]
     #[test]

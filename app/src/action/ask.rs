@@ -5,7 +5,9 @@ use crate::desk::{Question, Unsaved};
 use crate::platform::Purpose;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 use traywright_core::case::{Apart, Part, Side};
+use traywright_core::store::ReadPack;
 
 /// A question to the user.
 pub enum Ask {
@@ -17,6 +19,17 @@ pub enum Ask {
         path: PathField,
         /// What a pack needs beside its file.
         seal: Seal,
+        /// Why what was given before does not do; nothing at first.
+        refused: Option<String>,
+    },
+    /// The decision to open the copy in a pack.
+    Copy {
+        /// The pack.
+        pack: PathBuf,
+        /// What is in it.
+        read: Arc<ReadPack>,
+        /// When and where it was packed, in words.
+        told: Vec<String>,
     },
     /// The decision to leave what is not saved, to do this.
     Leaving(Option<Box<Action>>),
@@ -104,6 +117,8 @@ pub struct Seal {
     pub passphrase: String,
     /// The same again, of a new one.
     pub again: String,
+    /// True if its field is to have the keyboard.
+    pub to_field: bool,
 }
 
 impl Ask {
@@ -114,6 +129,25 @@ impl Ask {
             purpose,
             path: PathField::new(path),
             seal: Seal::default(),
+            refused: None,
+        }
+    }
+
+    /// Asks for the passphrase of a pack, and says why what was given before does not do.
+    #[must_use]
+    pub fn passphrase(pack: &Path, refused: String) -> Self {
+        let path = PathField {
+            text: pack.display().to_string(),
+            ..PathField::default()
+        };
+        Self::File {
+            purpose: Purpose::OpenPack,
+            path,
+            seal: Seal {
+                to_field: true,
+                ..Seal::default()
+            },
+            refused: Some(refused),
         }
     }
 

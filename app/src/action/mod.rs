@@ -14,10 +14,12 @@ pub use view::View;
 
 use crate::desk::{Answer, Gesture, NewCase, Unsaved};
 use std::path::PathBuf;
+use std::sync::Arc;
 use traywright_core::case::Edit;
 use traywright_core::kit::{SiteId, StepId};
 use traywright_core::sheet::checklist::Printing;
 use traywright_core::sign::EventKind;
+use traywright_core::store::ReadPack;
 
 /// Something to be done.
 pub enum Action {
@@ -43,12 +45,16 @@ pub enum Action {
     SaveOver(PathBuf, Answer),
     /// Packs the case as it is saved, with the live kit and its record, into this file; encrypted with a passphrase.
     Pack(PathBuf, Option<String>),
-    /// Takes a case out of this pack, with the passphrase of one that is encrypted, and opens it.
+    /// Reads this pack, with the passphrase of one that is encrypted, and asks whether the copy in it is to be opened.
     Unpack(PathBuf, Option<String>),
+    /// Takes the case out of this pack, which was read, and opens it.
+    OpenCopy(PathBuf, Arc<ReadPack>),
     /// Takes over changes that were never saved.
     TakeUnsaved(Box<Unsaved>),
     /// Gives up changes that were never saved, for good.
     GiveUpUnsaved(Box<Unsaved>),
+    /// Sets this journal of changes that were never saved aside: it stays in a file and is not offered again.
+    SetUnsavedAside(PathBuf),
     /// Takes new entries from this kit file from now on.
     UseKit(PathBuf),
     /// Takes new entries from the invented kit from now on.

@@ -2,7 +2,7 @@
 
 use super::Changed;
 use super::open::open;
-use crate::desk::{Refusal, own_desk, refused_events};
+use crate::desk::{Refusal, own_desk, refused_events, said_elsewhere};
 use crate::platform::Desktop;
 use std::collections::BTreeSet;
 use std::path::Path;
@@ -63,7 +63,9 @@ pub(super) fn approve(file: &Path, by: &str, desk: Option<&str>) -> Changed {
     } else {
         "cli-approved"
     };
-    Ok(texts.get(id, &[("fingerprint", &fingerprint), ("by", by)]))
+    let mut told = vec![texts.get(id, &[("fingerprint", &fingerprint), ("by", by)])];
+    told.extend(said_elsewhere(&opened.file, &opened.case));
+    Ok(told.join("\n"))
 }
 
 /// The writer of this name; without one, this user's desk, which then has a name of its own.

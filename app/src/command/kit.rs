@@ -7,7 +7,7 @@ use std::path::Path;
 use traywright_core::case::{Edit, SavedAt, ValidCase, apply, to_save};
 use traywright_core::document::{MOST_BYTES, print};
 use traywright_core::plan::{with_saved_figures, work_out};
-use traywright_core::store::{Content, NotReplaced, Private, Replaced, replace};
+use traywright_core::store::{Content, NotReplaced, Private, Replaced, replace, shown};
 use traywright_core::text::Texts;
 
 pub(super) fn take(file: &Path, kit_file: &Path) -> Changed {
@@ -64,7 +64,7 @@ pub(super) fn write(
         replace(&opened.file, opened.version, limit, content).map_err(|error| match error {
             NotReplaced::Store(error) => refused_by_disk(&error),
             NotReplaced::Changed(_) => {
-                let args = [("file", &*file.display().to_string())];
+                let args = [("file", &*shown(file))];
                 Refusal(Texts::english().get("cli-changed-meanwhile", &args))
             }
         })?;

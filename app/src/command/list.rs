@@ -5,7 +5,7 @@ use crate::desk::{listed, refused_by_disk};
 use std::io::Write;
 use std::path::Path;
 use traywright_core::dentition::Notation;
-use traywright_core::store::cases_in;
+use traywright_core::store::{cases_in, shown};
 use traywright_core::text::Texts;
 
 pub(super) fn list(folder: &Path, out: &mut dyn Write) -> Ran {
@@ -16,7 +16,7 @@ pub(super) fn list(folder: &Path, out: &mut dyn Write) -> Ran {
         writeln!(out, "{name:<20} {told}")?;
     }
     if cases.is_empty() {
-        let folder = folder.display().to_string();
+        let folder = shown(folder);
         writeln!(out, "{}", texts.get("listed-none", &[("folder", &folder)]))?;
     }
     // Why a file is not known is told in its line; the others are listed all the same.

@@ -24,6 +24,7 @@ use clap::error::ErrorKind;
 use std::ffi::OsString;
 use std::io::Write;
 use std::process::ExitCode;
+use traywright_core::document::legible;
 use traywright_core::text::Texts;
 
 /// The end of a command.
@@ -75,6 +76,11 @@ pub fn run(
     out: &mut dyn Write,
     err: &mut dyn Write,
 ) -> Outcome {
+    let arguments: Vec<OsString> = arguments.into_iter().collect();
+    let typed: Vec<String> = arguments
+        .iter()
+        .map(|one| one.to_string_lossy().into_owned())
+        .collect();
     let ran = match Arguments::try_parse_from(arguments) {
         Ok(arguments) => carry_out(arguments, out, err),
         // A word that is no command is taken for a case file, to which nothing more belongs.
@@ -92,7 +98,13 @@ pub fn run(
     };
     match ran.and_then(flushed) {
         Ok(outcome) => outcome,
-        Err(Refusal(text)) => {
+        Err(Refusal(mut text)) => {
+            // What was typed is quoted as it is nowhere else: it commands no terminal.
+            for (raw, plain) in typed.iter().map(|raw| (raw, legible(raw))) {
+                if *raw != plain {
+                    text = text.replace(raw, &plain);
+                }
+            }
             // Nothing is left to be done where even this cannot be written.
             let _ = writeln!(err, "{text}");
             Outcome::Failed

@@ -1,6 +1,8 @@
 //! Opening a case with all the files beside it.
 
-use crate::desk::{Refusal, policy, read_case_file, refused_events, said_ahead, said_problems};
+use crate::desk::{
+    Refusal, policy, read_case_file, refused_events, said_ahead, said_elsewhere, said_problems,
+};
 use std::path::{Path, PathBuf};
 use traywright_core::case::ValidCase;
 use traywright_core::dentition::Notation;
@@ -62,6 +64,7 @@ impl Opened {
             .map_err(|fault| Refusal(message(&fault.message(), texts)))?;
         let mut problems = said_problems(texts, &beside.problems);
         let now = crate::platform::now();
+        problems.extend(said_elsewhere(&self.file, &self.case));
         problems.extend(said_ahead(&beside.events, now));
         problems.extend(self.days_to_come(now));
         Ok(Signed {

@@ -14,7 +14,7 @@ use traywright_core::document::{MOST_BYTES, print};
 use traywright_core::order::{
     Budget, Refused, Unsolvable, ValidProblem, answer, read_problem, solve,
 };
-use traywright_core::store::read_file;
+use traywright_core::store::{read_file, shown};
 use traywright_core::text::Texts;
 use traywright_core::wording::CostWords;
 
@@ -84,7 +84,7 @@ fn refused_problem(file: &Path, reasons: &[Unsolvable]) -> Refusal {
         let args: Vec<(&str, &str)> = args.iter().map(|(k, v)| (*k, v.as_str())).collect();
         texts.get(id, &args)
     });
-    let file = file.display().to_string();
+    let file = shown(file);
     let lines: Vec<String> = std::iter::once(file).chain(lines).collect();
     Refusal(lines.join("\n"))
 }

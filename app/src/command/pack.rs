@@ -2,10 +2,12 @@
 
 use super::Changed;
 use super::open::open;
-use crate::desk::{Refusal, refused_by_disk, refused_pack};
+use crate::desk::{Refusal, own_desk, refused_by_disk, refused_pack, said_elsewhere, said_packed};
+use crate::platform::{Desktop, now};
 use std::io::IsTerminal as _;
 use std::path::Path;
-use traywright_core::store::{self, is_sealed, read_beginning};
+use traywright_core::case::read_case;
+use traywright_core::store::{self, is_sealed, read_beginning, shown};
 use traywright_core::text::Texts;
 
 /// Where the passphrase may be, for programs that pack.
@@ -15,15 +17,19 @@ pub(super) fn pack(file: &Path, kit: Option<&Path>, to: &Path, encrypt: bool) ->
     let texts = Texts::english();
     let opened = open(file)?;
     let passphrase = encrypt.then(|| passphrase(true)).transpose()?;
-    let parts = store::pack(&opened.file, kit, to, passphrase.as_deref())
+    let desk = own_desk(&Desktop::default()).ok();
+    let now = (now(), desk.as_deref());
+    let parts = store::pack(&opened.file, kit, to, passphrase.as_deref(), now)
         .map_err(|fault| refused_pack(&fault, to))?;
     let id = if encrypt {
         "pack-done-sealed"
     } else {
         "pack-done"
     };
-    let path = to.display().to_string();
-    Ok(texts.counted(id, &[("parts", parts)], &[("file", &path)]))
+    let path = shown(to);
+    let mut told = vec![texts.counted(id, &[("parts", parts)], &[("file", &path)])];
+    told.extend(said_elsewhere(&opened.file, &opened.case));
+    Ok(told.join("\n"))
 }
 
 pub(super) fn unpack(file: &Path, to: &Path) -> Changed {
@@ -31,10 +37,14 @@ pub(super) fn unpack(file: &Path, to: &Path) -> Changed {
     let passphrase = is_sealed(&beginning)
         .then(|| passphrase(false))
         .transpose()?;
-    let case = store::unpack(file, to, passphrase.as_deref())
-        .map_err(|fault| refused_pack(&fault, file))?;
-    let case = case.display().to_string();
-    Ok(Texts::english().get("pack-undone", &[("file", &case)]))
+    let refused = |fault| refused_pack(&fault, file);
+    let read = store::read_pack(file, passphrase.as_deref()).map_err(refused)?;
+    let unpacked = read.unpack(to).map_err(refused)?;
+    let mut told = vec![Texts::english().get("pack-undone", &[("file", &shown(&unpacked))])];
+    if let Ok(case) = read_case(read.case()) {
+        told.extend(said_packed(read.packed(), &case, None));
+    }
+    Ok(told.join("\n"))
 }
 
 /// The passphrase: out of the environment, typed unseen at the terminal, where it is new twice, or the first line of

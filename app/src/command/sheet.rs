@@ -9,7 +9,7 @@ use std::path::Path;
 use traywright_core::dentition::Notation;
 use traywright_core::sheet::checklist::{Parts, Printing, SheetPart, Signed, checklist, pdf_of};
 use traywright_core::sheet::{Paper, SheetError};
-use traywright_core::store::write_pdf;
+use traywright_core::store::{shown, write_pdf};
 use traywright_core::text::Texts;
 
 pub(super) fn sheet(file: &Path, to: &Path, paper: PaperSize, parts: &[PartName]) -> Changed {
@@ -47,7 +47,7 @@ pub(super) fn sheet(file: &Path, to: &Path, paper: PaperSize, parts: &[PartName]
     .map_err(refused)?;
     let bytes = pdf_of(&pages, &opened.formatter(), worksheet, now).map_err(refused)?;
     write_pdf(to, Some(&opened.file), &bytes).map_err(|error| refused_by_disk(&error))?;
-    let file = to.display().to_string();
+    let file = shown(to);
     let count = &[("pages", pages.len())];
     let mut told = signed.problems;
     told.push(texts.counted("cli-sheet-written", count, &[("file", &file)]));

@@ -111,6 +111,9 @@ pub(crate) fn listed(case: &ListedCase, notation: Notation, texts: &Texts) -> (S
     ];
     parts.extend(day.map(|day| texts.get("listed-changed", &[("at", &day)])));
     parts.push(name());
+    if case.is_unpacked {
+        parts.push(texts.get("listed-unpacked", &[]));
+    }
     if head.demonstration {
         parts.push(texts.get("listed-demonstration", &[]));
     }
@@ -128,6 +131,7 @@ mod tests {
         let case = ListedCase {
             file: PathBuf::from("a\n\u{1b}[31mb.json"),
             changed: None,
+            is_unpacked: true,
             head: Ok(CaseHead {
                 reference: format!("A\n\u{1b}[2J\u{202e}{}", "x".repeat(1_000_000)),
                 demonstration: false,

@@ -3,7 +3,7 @@
 //! It is written by a thread of its own, so that no hand waits for the disk, and stays where the program ends
 //! otherwise than by a person who saves or gives up what was changed.
 
-use super::Document;
+use super::{Document, read_case_file};
 use serde::{Deserialize, Serialize};
 use std::path::{Path, PathBuf};
 use std::sync::mpsc::{Receiver, Sender, channel};
@@ -197,6 +197,8 @@ pub struct Unsaved {
     pub is_cut: bool,
     /// The file of the case; nothing where it had none.
     file: Option<PathBuf>,
+    /// Where the case was when they were made, where it lies elsewhere now.
+    moved_from: Option<PathBuf>,
 }
 
 /// What was left of a case by programs that ended otherwise than by a person.
@@ -220,6 +222,85 @@ impl LeftBehind {
             }
         }
         left
+    }
+}
+
+/// What was left and is offered with no case: the case that it was made in is not where it was.
+#[derive(Debug, Default)]
+pub struct Astray {
+    /// The changes, the oldest first.
+    pub unsaved: Vec<AstrayChanges>,
+    /// The journals that cannot be read here, of whatever case.
+    pub unread: Vec<PathBuf>,
+}
+
+/// Changes whose case is not where it was.
+#[derive(Debug)]
+pub struct AstrayChanges {
+    /// The changes.
+    pub unsaved: Unsaved,
+    /// The parts that they changed.
+    pub changed: Vec<Apart>,
+    /// What is where the case was.
+    pub there: InPlace,
+}
+
+/// What lies where a case was.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum InPlace {
+    /// It never had a file.
+    NoFile,
+    /// Nothing.
+    Nothing,
+    /// Another case, or nothing that can be read as one.
+    Other,
+}
+
+impl Astray {
+    /// What of all that was left in a folder is astray.
+    #[must_use]
+    pub fn in_folder(folder: &Path) -> Self {
+        let mut astray = Self::default();
+        for journal in LeftJournal::all(folder) {
+            match Unsaved::of_journal(journal) {
+                Ok(unsaved) => astray.unsaved.extend(unsaved.and_then(AstrayChanges::of)),
+                Err(unread) => astray.unread.push(unread),
+            }
+        }
+        astray
+    }
+}
+
+impl AstrayChanges {
+    fn of(unsaved: Unsaved) -> Option<Self> {
+        let there = match &unsaved.file {
+            None => InPlace::NoFile,
+            Some(file) if file.symlink_metadata().is_err() => InPlace::Nothing,
+            Some(file) => match read_case_file(file) {
+                Ok((case, _)) if !unsaved.is_of_other(&case) => return None,
+                _ => InPlace::Other,
+            },
+        };
+        let changed = unsaved.beside(&unsaved.base);
+        Some(Self {
+            unsaved,
+            changed,
+            there,
+        })
+    }
+
+    /// The changes as those of a case that lies here now: the very one that they start from, or one that was saved from
+    /// it. Of any other case, of whatever code, nothing.
+    #[must_use]
+    pub fn moved_to(self, file: &Path, case: &ValidCase) -> Option<Unsaved> {
+        let base = &self.unsaved.base;
+        let shares_a_save = base.saves.iter().any(|save| case.saves.contains(save));
+        let is_it = base == case || shares_a_save;
+        (self.unsaved.file.is_some() && is_it && !self.unsaved.is_of_other(case)).then(|| Unsaved {
+            moved_from: self.unsaved.file,
+            file: Some(file.to_owned()),
+            ..self.unsaved
+        })
     }
 }
 
@@ -262,6 +343,7 @@ impl Unsaved {
             case,
             is_cut,
             file,
+            moved_from: None,
             journal,
         }))
     }
@@ -276,6 +358,18 @@ impl Unsaved {
     #[must_use]
     pub fn file(&self) -> Option<&Path> {
         self.file.as_deref()
+    }
+
+    /// Where the case was when they were made, where it lies elsewhere now.
+    #[must_use]
+    pub fn moved_from(&self) -> Option<&Path> {
+        self.moved_from.as_deref()
+    }
+
+    /// Their journal.
+    #[must_use]
+    pub fn journal(&self) -> &Path {
+        &self.journal.path
     }
 
     /// True if they start from this case as it is in its file; else that was changed since, or is another one.

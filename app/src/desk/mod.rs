@@ -4,6 +4,7 @@
 
 mod disk;
 mod document;
+mod elsewhere;
 mod files;
 mod folder;
 mod history;
@@ -20,12 +21,13 @@ mod starting;
 
 pub use disk::{Followed, Stamps};
 pub use document::{Document, OnDisk};
+pub(crate) use elsewhere::{said_elsewhere, said_packed};
 pub(crate) use files::{read_case_file, read_kit_file};
 pub(crate) use folder::listed;
 pub use folder::{Listing, Names, OfFolder};
 pub use history::Gesture;
 pub use job::Wake;
-pub use journal::{LeftBehind, Unsaved};
+pub use journal::{Astray, AstrayChanges, InPlace, LeftBehind, Unsaved};
 pub(crate) use policy::policy;
 pub use record::Record;
 pub(crate) use refusal::{
@@ -56,6 +58,8 @@ pub struct Desk {
     pub run: RunWork,
     /// The cases of the folder that was worked in last, for the start page.
     pub beside: OfFolder<Listing>,
+    /// Changes that were never saved and whose case is not where it was, for the start page.
+    pub astray: OfFolder<Astray>,
     /// The names in the folder of the file that is being typed.
     pub names: OfFolder<Names>,
 }
@@ -71,6 +75,7 @@ impl Desk {
             settings,
             run: RunWork::default(),
             beside: OfFolder::default(),
+            astray: OfFolder::default(),
             names: OfFolder::default(),
         }
     }

@@ -1,6 +1,6 @@
 //! Signatures for the open case, and what of them counts for the plan as it is.
 
-use super::{policy, refused_events, said_problems};
+use super::{policy, refused_events, said_elsewhere, said_problems};
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
 use traywright_core::case::ValidCase;
@@ -41,7 +41,8 @@ impl Record {
     ) -> Self {
         match read_events_knowing(file, &case_jaw(case), known) {
             Ok(beside) => {
-                let problems = said_problems(Texts::english(), &beside.problems);
+                let mut problems = said_problems(Texts::english(), &beside.problems);
+                problems.extend(said_elsewhere(file, case));
                 Self::of(beside.events, problems, case, worksheet)
             }
             Err(error) => {

@@ -6,7 +6,7 @@ use std::path::Path;
 use traywright_core::case::EditRefused;
 use traywright_core::document::Faults;
 use traywright_core::sign::{Merged, Problem, clocks_ahead};
-use traywright_core::store::{EventsError, PackFault, StoreError};
+use traywright_core::store::{EventsError, PackFault, StoreError, shown};
 use traywright_core::text::Texts;
 use traywright_core::wording::{Formatter, faults as said_faults, message};
 
@@ -67,7 +67,7 @@ pub(crate) fn refused_pack(fault: &PackFault, file: &Path) -> Refusal {
     match (fault, fault.text()) {
         (PackFault::Store(error), _) => refused_by_disk(error),
         (_, Some((id, what))) => {
-            let file = file.display().to_string();
+            let file = shown(file);
             Refusal(texts.get(id, &[("file", &file), ("what", &what)]))
         }
         (_, None) => Refusal(fault.to_string()),
@@ -86,7 +86,7 @@ pub(crate) fn refused_events(error: &EventsError) -> Refusal {
 /// All faults of a document, a line each, and how far it was looked at.
 pub(crate) fn refused_document(file: &Path, faults: &Faults) -> Refusal {
     let lines = said_faults(faults, Texts::english());
-    let mut text = file.display().to_string();
+    let mut text = shown(file);
     for line in lines {
         let _ = write!(text, "\n{line}");
     }

@@ -12,8 +12,8 @@ use traywright_core::dentition::Jaw;
 use traywright_core::document::{MOST_BYTES, print};
 use traywright_core::plan::{case_jaw, with_saved_figures};
 use traywright_core::store::{
-    Content, NotReplaced, Private, Replaced, StoreError, StoreFault, Version, has_events,
-    keep_aside, read_events, replace,
+    Content, Held, NotReplaced, Private, Replaced, StoreError, StoreFault, Version, has_events,
+    keep_aside, read_events, replace, shown,
 };
 use traywright_core::text::Texts;
 
@@ -79,7 +79,7 @@ pub struct Answer {
     pub over_protection: bool,
 }
 
-/// How often the file is looked at anew when others write it at the same time.
+/// How often the file is looked at anew when programs write it that do not mind who holds it.
 const TRIES: usize = 20;
 
 impl Document {
@@ -101,14 +101,22 @@ impl Document {
             return self.save_as(file, answer, by);
         }
         let mut saved = Saved::Plainly;
+        // Held once something else was found there: bringing two plans together takes longer than another desk takes
+        // for its next save, and would be too late each time.
+        let mut held = None;
         for _ in 0..TRIES {
             let case = self.to_write(None, by);
-            match self.replace(file, self.version, &bytes(&case)?, answer) {
+            let content = (&*bytes(&case)?, answer);
+            match self.replace(file, self.version, content, held.as_ref()) {
                 Ok(replaced) => {
                     self.is_saved(case, file, replaced);
                     return Ok(saved);
                 }
                 Err(NotReplaced::Store(error)) => return Err(refused(&error, self.version)),
+                Err(NotReplaced::Changed(_)) if held.is_none() => {
+                    let hold = Held::hold(file, self.private);
+                    held = Some(hold.map_err(|error| refused(&error, self.version))?);
+                }
                 Err(NotReplaced::Changed(None)) => {
                     self.version = Version::NONE;
                     saved = Saved::Anew;
@@ -155,8 +163,7 @@ impl Document {
                 }
             }
         }
-        let busy =
-            Texts::english().get("window-file-busy", &[("file", &file.display().to_string())]);
+        let busy = Texts::english().get("window-file-busy", &[("file", &shown(file))]);
         Err(NotSaved::Refused(busy))
     }
 
@@ -215,12 +222,12 @@ impl Document {
         by: &SavedAt,
     ) -> Result<Saved, NotSaved> {
         let texts = Texts::english();
-        let path = file.display().to_string();
+        let path = shown(file);
         let known = answer.map_or(Version::NONE, |answer| answer.version);
         let there = answer.and_then(|_| read_case_file(file).ok());
         let there = there.filter(|(_, version)| *version == known);
         let case = self.to_write(there.as_ref().map(|(case, _)| case), by);
-        match self.replace(file, known, &bytes(&case)?, answer) {
+        match self.replace(file, known, (&bytes(&case)?, answer), None) {
             Ok(replaced) => {
                 self.is_saved(case, file, replaced);
                 Ok(Saved::Plainly)
@@ -250,15 +257,18 @@ impl Document {
         &self,
         file: &Path,
         known: Version,
-        bytes: &[u8],
-        answer: Option<&Answer>,
+        (bytes, answer): (&[u8], Option<&Answer>),
+        held: Option<&Held>,
     ) -> Result<Replaced, NotReplaced> {
         let content = Content {
             bytes,
             private: self.private,
             over_protection: answer.is_some_and(|a| a.over_protection && a.version == known),
         };
-        replace(file, known, MOST_BYTES as u64, content)
+        match held {
+            Some(held) => held.replace(known, MOST_BYTES as u64, content),
+            None => replace(file, known, MOST_BYTES as u64, content),
+        }
     }
 
     /// The case as it is to be written: with the revision raised where it has to be, also over that of the same case
@@ -303,7 +313,7 @@ fn has_own_record(file: &Path, case: &ValidCase) -> bool {
 
 /// The refusal to replace a case with a record beside it.
 fn record_there(file: &Path, there: &ValidCase) -> NotSaved {
-    let file = file.display().to_string();
+    let file = shown(file);
     let args = [
         ("file", file.as_str()),
         ("reference", there.reference.as_str()),

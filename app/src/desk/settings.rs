@@ -9,7 +9,7 @@ use serde_json::{Map, Value};
 use std::path::{Path, PathBuf};
 use traywright_core::dentition::Notation;
 use traywright_core::sign::WriterId;
-use traywright_core::store::{Private, StoreError, StoreFault, read_file, write_safely};
+use traywright_core::store::{Private, StoreError, StoreFault, read_file, shown, write_safely};
 use traywright_core::text::Texts;
 
 /// Number of files that the start page remembers.
@@ -76,7 +76,7 @@ impl Settings {
         let mut settings = Self::new(desk);
         let unread = |mut settings: Self, why: &str| {
             settings.left = Left::All;
-            let path = file.display().to_string();
+            let path = shown(file);
             let args = [("file", path.as_str()), ("why", why)];
             (settings, Some(texts.get("settings-unread", &args)))
         };
@@ -105,7 +105,7 @@ impl Settings {
             }
         }
         settings.left = Left::Entries(left);
-        let path = file.display().to_string();
+        let path = shown(file);
         let list = faulty.join(", ");
         let args = [("file", path.as_str()), ("entries", &list)];
         let told = (!faulty.is_empty()).then(|| texts.get("settings-faulty", &args));

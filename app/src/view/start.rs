@@ -1,5 +1,6 @@
 //! The start page: what one can begin with.
 
+mod astray;
 mod beside;
 
 use crate::action::Ask;
@@ -48,6 +49,7 @@ pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, own: &mut State) {
             open_ui(open, cx);
             practise_ui(practise, cx);
         });
+        astray::ui(ui, cx);
         beside::ui(ui, cx, own);
         ui.add_space(16.0);
         for caution in cautions(cx.desk.texts) {

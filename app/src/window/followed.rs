@@ -6,6 +6,7 @@ use crate::context::Notice;
 use crate::desk::{Document, Followed, Saved};
 use std::path::Path;
 use traywright_core::case::Apart;
+use traywright_core::store::shown;
 
 impl Program {
     /// Tells what was found on the disk.
@@ -31,7 +32,7 @@ impl Program {
             }
             Followed::Unread(why) => Notice::Refused(why.clone()),
             Followed::Gone => {
-                let file = document.file().map(|file| file.display().to_string());
+                let file = document.file().map(shown);
                 let file = file.unwrap_or_default();
                 Notice::Refused(texts.get("window-gone", &[("file", &file)]))
             }
@@ -65,7 +66,7 @@ impl Program {
     /// What became of the file, in words.
     pub(super) fn told_saved(&self, saved: &Saved, file: &Path) -> String {
         let texts = self.desk.texts;
-        let path = file.display().to_string();
+        let path = shown(file);
         let parted = (self.document()).filter(|open| open.has_parted());
         let parted = parted.map(|_| texts.get("window-parted", &[]));
         let told = match (saved, &self.desk.document) {
@@ -76,7 +77,7 @@ impl Program {
             }
             (Saved::Anew, _) => texts.get("window-saved-anew", &[("file", &path)]),
             (Saved::Aside(aside), _) => {
-                let aside = aside.display().to_string();
+                let aside = shown(aside);
                 let args = [("file", path.as_str()), ("aside", &aside)];
                 texts.get("window-saved-aside", &args)
             }

@@ -21,7 +21,7 @@ pub use views::Views;
 
 use crate::action::{Action, Ask, Command, View};
 use crate::context::{Notice, ViewContext, ViewState};
-use crate::desk::{Asked, Desk, Document, Settings, Wake};
+use crate::desk::{Asked, Astray, Desk, Document, Settings, Wake};
 use crate::look::{Mode, Theme, install_fonts};
 use crate::platform::{Desktop, Platform, Purpose};
 use eframe::egui;
@@ -184,7 +184,10 @@ impl Program {
         let nobody: Wake = Arc::new(|| {});
         loop {
             self.poll(&nobody);
-            if !self.desk.run.wait() & !self.desk.beside.wait() & !self.desk.names.wait() {
+            let folders =
+                self.desk.beside.wait() | self.desk.names.wait() | self.desk.astray.wait();
+            let run = self.desk.run.wait();
+            if !run && !folders {
                 return;
             }
         }
@@ -202,6 +205,7 @@ impl Program {
         let Desk {
             run,
             beside,
+            astray,
             names,
             document,
             live_kit,
@@ -212,6 +216,12 @@ impl Program {
         let recent = settings.recent.first();
         let folder = recent.and_then(|file| file.parent());
         beside.poll(folder.filter(|_| is_start), cases_in, wake);
+        let unsaved = self.platform.unsaved_folder();
+        astray.poll(
+            unsaved.as_deref().filter(|_| is_start),
+            Astray::in_folder,
+            wake,
+        );
         let folder = self.state.ask.as_ref().and_then(Ask::folder);
         names.poll(folder.as_deref(), entries_in, wake);
         run.poll(document.as_ref(), live_kit.as_ref(), asked, wake);

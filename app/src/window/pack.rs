@@ -1,10 +1,15 @@
 //! A case packed into one file, and taken out of one.
 
 use super::Program;
-use crate::context::Notice;
-use crate::desk::refused_pack;
+use crate::action::{Action, Ask};
+use crate::context::{Notice, ViewContext};
+use crate::desk::{refused_document, refused_pack, said_packed};
+use crate::look::words;
+use egui::Ui;
 use std::path::{Path, PathBuf};
-use traywright_core::store::{self, PackFault};
+use std::sync::Arc;
+use traywright_core::case::read_case;
+use traywright_core::store::{self, PackFault, ReadPack, shown};
 
 impl Program {
     /// Packs the case as it is on the disk, with the live kit.
@@ -27,13 +32,14 @@ impl Program {
         let packed = if document.record.standing.broken {
             Err(PackFault::Broken)
         } else {
-            store::pack(file, there, to, passphrase)
+            let now = (self.platform.now(), Some(&*self.desk.settings.desk));
+            store::pack(file, there, to, passphrase, now)
         };
         let id = match passphrase {
             Some(_) => "pack-done-sealed",
             None => "pack-done",
         };
-        let path = to.display().to_string();
+        let path = shown(to);
         self.state.notice = Some(match packed {
             Ok(parts) => {
                 let done = texts.counted(id, &[("parts", parts)], &[("file", &path)]);
@@ -44,14 +50,41 @@ impl Program {
         });
     }
 
-    /// Takes a case out of a pack into a folder of the pack's name beside it, and opens it.
-    pub(super) fn unpack(&mut self, pack: &Path, passphrase: Option<&str>) {
+    /// Reads a pack and asks whether the copy in it is to be opened. Where the passphrase is missing or wrong the question
+    /// for it stays.
+    pub(super) fn read_pack(&mut self, pack: &Path, passphrase: Option<&str>) {
         self.state.notice = None;
-        match store::unpack(pack, &folder_for(pack), passphrase) {
+        let refused = match store::read_pack(pack, passphrase) {
+            Ok(read) => {
+                let told = match read_case(read.case()) {
+                    Ok(case) => said_packed(read.packed(), &case, None),
+                    Err(faults) => vec![refused_document(pack, &faults).0],
+                };
+                let (pack, read) = (pack.to_owned(), Arc::new(read));
+                self.state.ask = Some(Ask::Copy { pack, read, told });
+                return;
+            }
+            Err(PackFault::Passphrase) if passphrase.is_none() => {
+                self.desk.texts.get("ask-unpack-sealed", &[])
+            }
+            Err(PackFault::Passphrase) => refused_pack(&PackFault::Passphrase, pack).0,
+            Err(fault) => {
+                self.state.notice = Some(Notice::Refused(refused_pack(&fault, pack).0));
+                return;
+            }
+        };
+        self.state.ask = Some(Ask::passphrase(pack, refused));
+    }
+
+    /// Takes the case out of a pack that was read into a folder of the pack's name beside it, and opens it.
+    pub(super) fn open_copy(&mut self, pack: &Path, read: &ReadPack) {
+        match read.unpack(&folder_for(pack)) {
             Ok(case) => {
                 self.open(&case);
-                let done = [("file", &*case.display().to_string())];
-                let done = self.desk.texts.get("pack-undone", &done);
+                let done = self
+                    .desk
+                    .texts
+                    .get("pack-undone", &[("file", &shown(&case))]);
                 self.state.notice = Some(match self.state.notice.take() {
                     Some(Notice::Refused(told)) => Notice::Refused([done, told].join("\n")),
                     _ => Notice::Done(done),
@@ -60,6 +93,28 @@ impl Program {
             Err(fault) => self.state.notice = Some(Notice::Refused(refused_pack(&fault, pack).0)),
         }
     }
+}
+
+/// Tells that a copy is opened, and of what. Gives back whether the question is settled.
+pub(super) fn ui(
+    ui: &mut Ui,
+    cx: &mut ViewContext<'_>,
+    (pack, read): (&Path, &Arc<ReadPack>),
+    told: &[String],
+) -> bool {
+    ui.heading(cx.word("ask-copy"));
+    words(ui, cx.word("ask-copy-what"));
+    for told in told {
+        words(ui, told);
+    }
+    ui.horizontal(|ui| {
+        if ui.button(cx.word("ask-copy-open")).clicked() {
+            cx.act(Action::OpenCopy(pack.to_owned(), Arc::clone(read)));
+            return true;
+        }
+        ui.button(cx.word("ask-cancel")).clicked()
+    })
+    .inner
 }
 
 /// The folder for what a pack holds: of its name without the ending, with a number where that is taken.

@@ -16,7 +16,7 @@ use traywright_core::case::SavedAt;
 use traywright_core::kit::SiteId;
 use traywright_core::sheet::checklist::{Printing, Signed, checklist, pdf_of};
 use traywright_core::sign::{ApprovalStanding, EventKind, WriterId, pass_cut_off};
-use traywright_core::store::{Private, write_pdf};
+use traywright_core::store::{Private, shown, write_pdf};
 use traywright_core::wording::{begin, faults};
 
 /// The whole path of a file that is there, whatever folder the program was started in.
@@ -67,13 +67,17 @@ impl Program {
             Action::SaveTo(file) => self.save(ctx, &file, None),
             Action::SaveOver(file, answer) => self.save(ctx, &file, Some(&answer)),
             Action::Pack(to, passphrase) => self.pack(&to, passphrase.as_deref()),
-            Action::Unpack(pack, passphrase) => self.unpack(&pack, passphrase.as_deref()),
+            Action::Unpack(pack, passphrase) => {
+                self.read_pack(&pack, passphrase.as_deref());
+            }
+            Action::OpenCopy(pack, read) => self.open_copy(&pack, &read),
             Action::TakeUnsaved(unsaved) => self.take_unsaved(unsaved),
             Action::GiveUpUnsaved(unsaved) => {
                 unsaved.remove();
                 let file = unsaved.file().map(Path::to_owned);
                 self.ask_unsaved(file.as_deref());
             }
+            Action::SetUnsavedAside(journal) => self.set_unsaved_aside(&journal),
             Action::UseKit(file) => self.use_kit(&file),
             Action::UseDemoKit => {
                 self.desk.run.forget_remedies();
@@ -498,12 +502,12 @@ impl Program {
         let written = bytes.and_then(|bytes| {
             write_pdf(to, document.file(), &bytes).map_err(|error| refused_by_disk(&error).0)
         });
-        let shown = written.and_then(|()| match view {
+        let viewed = written.and_then(|()| match view {
             ThenView::Show => (self.platform.view(to))
                 .map_err(|_| self.desk.texts.get("sheet-view-no-viewer", &[])),
             ThenView::Leave => Ok(()),
         });
-        let path = to.display().to_string();
+        let path = shown(to);
         let approvals = &document.record.standing.approvals;
         let id = if approvals.iter().any(ApprovalStanding::is_valid) {
             "window-written"
@@ -512,7 +516,7 @@ impl Program {
         } else {
             "sheet-view-written-open"
         };
-        self.state.notice = Some(match shown {
+        self.state.notice = Some(match viewed {
             Ok(()) => Notice::Done(self.desk.texts.get(id, &[("file", &path)])),
             Err(refused) => Notice::Refused(refused),
         });

@@ -7,6 +7,7 @@ use crate::look::aside;
 use egui::Ui;
 use std::collections::BTreeMap;
 use traywright_core::case::{Apart, Part, Side};
+use traywright_core::store::shown;
 
 /// Gives back whether the question is settled.
 pub(super) fn ui(
@@ -15,7 +16,7 @@ pub(super) fn ui(
     question: &Question,
     chosen: &mut BTreeMap<Part, Side>,
 ) -> bool {
-    let file = question.file.display().to_string();
+    let file = shown(&question.file);
     let (verb, may) = match &question.about {
         About::Other(reference) => {
             ui.heading(cx.word("ask-replace"));

@@ -3,11 +3,12 @@
 use super::Program;
 use crate::action::{Action, Ask};
 use crate::context::{Notice, ViewContext};
-use crate::desk::{Document, LeftBehind, Unsaved};
+use crate::desk::{Astray, Document, LeftBehind, OfFolder, Unsaved, refused_by_disk};
 use crate::look::{aside, fault};
 use egui::Ui;
 use std::path::Path;
 use traywright_core::case::Apart;
+use traywright_core::store::{set_journal_aside, shown};
 use traywright_core::wording::Formatter;
 
 impl Program {
@@ -19,7 +20,7 @@ impl Program {
         let left = LeftBehind::of(&folder, file);
         let texts = self.desk.texts;
         if !left.unread.is_empty() {
-            let files = left.unread.iter().map(|path| path.display().to_string());
+            let files = left.unread.iter().map(|path| shown(path));
             let files = files.collect::<Vec<_>>().join(", ");
             let told = texts.get("unsaved-unread", &[("files", &files)]);
             self.state.notice = Some(Notice::Refused(told));
@@ -28,7 +29,13 @@ impl Program {
             let open = self.document();
             open.is_some_and(|document| document.has_taken(unsaved))
         };
-        let left: Vec<Unsaved> = left.unsaved.into_iter().filter(|one| !taken(one)).collect();
+        let mut all = left.unsaved;
+        // A case that lies elsewhere now is known by what they start from.
+        if let Some((file, open)) = file.zip(self.document()) {
+            let astray = Astray::in_folder(&folder).unsaved.into_iter();
+            all.extend(astray.filter_map(|one| one.moved_to(file, open.case())));
+        }
+        let left: Vec<Unsaved> = all.into_iter().filter(|one| !taken(one)).collect();
         for unsaved in left {
             let beside = match self.document() {
                 Some(document) if file.is_some() => unsaved.beside(document.case()),
@@ -49,6 +56,7 @@ impl Program {
     pub(super) fn take_unsaved(&mut self, unsaved: Box<Unsaved>) {
         let texts = self.desk.texts;
         let own = unsaved.file().map(Path::to_owned);
+        let was_open = self.document().and_then(Document::file).map(Path::to_owned);
         let open = self.desk.document.as_mut();
         if let Some(document) = open.filter(|open| own.is_some() && open.file() == own.as_deref())
             && let Some(case) = unsaved.onto(document.case())
@@ -63,10 +71,27 @@ impl Program {
         let mut document = Document::unsaved(unsaved.case.clone());
         document.taken_from(unsaved);
         self.look_at(document);
-        if own.is_some() {
-            let told = texts.get("unsaved-apart", &[]);
-            self.state.notice = Some(Notice::Refused(told));
+        if let Some(own) = own {
+            let id = if was_open.as_deref() == Some(&*own) {
+                "unsaved-apart"
+            } else {
+                "unsaved-own"
+            };
+            self.state.notice = Some(Notice::Refused(texts.get(id, &[])));
         }
+    }
+
+    /// Sets a journal aside: nobody is asked about it any more, and nothing of it is thrown away.
+    pub(super) fn set_unsaved_aside(&mut self, journal: &Path) {
+        self.state.notice = Some(match set_journal_aside(journal) {
+            Ok(aside) => {
+                let args = [("file", &*shown(&aside))];
+                Notice::Done(self.desk.texts.get("unsaved-aside", &args))
+            }
+            Err(error) => Notice::Refused(refused_by_disk(&error).0),
+        });
+        // It is read anew.
+        self.desk.astray = OfFolder::default();
     }
 }
 
@@ -89,6 +114,9 @@ pub(super) fn ui(
     aside(ui, cx.text("unsaved-what", &args));
     if unsaved.is_cut {
         fault(ui, cx.word("unsaved-cut"));
+    }
+    if let Some(before) = unsaved.moved_from() {
+        fault(ui, cx.text("unsaved-moved", &[("file", &shown(before))]));
     }
     let open = cx.desk.document.as_ref();
     let open = open.filter(|open| unsaved.file().is_some() && open.file() == unsaved.file());

@@ -40,6 +40,16 @@ demo-one-figure = One figure for a sequence
 
 ## Cases of a folder
 
+start-astray = Unsaved changes of cases that are not where they were
+start-astray-what = They are taken over by nothing but a press here. Where the case lies elsewhere now, open it, and they are offered with it.
+start-astray-case = { $reference }, { $jaw }, last changed at { $at }: { $parts }
+start-astray-no-file = The case had no file yet.
+start-astray-nothing = The case was { $file }, which is not there now.
+start-astray-other = The case was { $file }, where another case is now, or nothing that can be read as one.
+start-astray-open = Open them as a case of their own
+start-astray-find = Open its case…
+start-astray-aside = Set them aside
+start-astray-unread = Changes that were never saved cannot be read here: { $file }. They are of a newer version of this program, or damaged.
 start-beside = Cases in { $folder }
 start-find = Find by reference, tooth or file
 start-beside-reading = The folder is being read.
@@ -50,4 +60,5 @@ listed-damaged = not to be read as a case; open it to see what is wrong and wher
 listed-no-sites = no site yet
 listed-revision = revision { $revision }
 listed-changed = changed { $at }
+listed-unpacked = copy out of a pack
 listed-demonstration = demonstration

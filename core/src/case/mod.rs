@@ -29,10 +29,12 @@ pub use bone_then::{BoneState, BoneThen};
 pub use check::check_case;
 pub use confirmed::Confirmed;
 pub(crate) use confirmed::{as_confirmed, site_as_confirmed};
-pub use days::Dated;
+pub use days::{Dated, day_of};
 pub use edit::{Edit, EditRefused, apply, to_save};
 pub use finding_key::{Clearance, Field, FindingKey, Place, Rule, SiteHeight, SitePlace, Subject};
-pub use guide::{Access, CasePin, Guide, GuideState, GuideThen, Receipt, ReceiptOf, Support};
+pub use guide::{
+    Access, CasePin, Guide, GuideState, GuideThen, MadeBy, Receipt, ReceiptOf, SiteMadeBy, Support,
+};
 pub use heights::{CrestDepth, Heights, MeasuredApart};
 pub(crate) use keys::keyed;
 pub use kit_copy::{Difference, DifferenceKind, kit_differences, supplied};
@@ -64,8 +66,8 @@ use serde::{Deserialize, Serialize};
 pub const CASE_VERSION: u32 = 1;
 
 /// The version of the arithmetic: a case says by which rules its figures came about. It rises whenever a rule, a
-/// limit or a verdict changes, with a text on what is new (`rules-4`).
-pub const RULES_VERSION: u32 = 4;
+/// limit or a verdict changes, with a text on what is new (`rules-5`).
+pub const RULES_VERSION: u32 = 5;
 
 /// A case: the plan for one jaw, with a copy of the kit entries that it uses.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]

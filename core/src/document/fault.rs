@@ -256,12 +256,17 @@ pub(super) fn quoted(text: &str) -> String {
 /// A text cut to a readable length, nothing in it that could garble a line.
 #[must_use]
 pub fn clipped(text: &str) -> String {
+    match text.char_indices().nth(MOST_QUOTED) {
+        Some((end, _)) => legible(text.get(..end).unwrap_or_default()) + "…",
+        None => legible(text),
+    }
+}
+
+/// A text with nothing in it that could garble a line, such as the name of a file.
+#[must_use]
+pub fn legible(text: &str) -> String {
     let mut shown = String::new();
-    for (n, c) in text.chars().enumerate() {
-        if n == MOST_QUOTED {
-            shown.push('…');
-            break;
-        }
+    for c in text.chars() {
         if c.is_control() || super::is_unseen(c) {
             shown.extend(c.escape_unicode());
         } else {

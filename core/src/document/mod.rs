@@ -40,7 +40,7 @@ mod tests;
 
 pub use argument::Argument;
 pub use encoding::MOST_BYTES;
-pub use fault::{Coverage, Fault, Faults, Position, clipped};
+pub use fault::{Coverage, Fault, Faults, Position, clipped, legible};
 pub use kind::{Kind, Kinds};
 pub use leaves::{Leaf, leaves};
 pub use numbers::{Bound, MOST_DECIMALS, bound_at};

@@ -4,6 +4,7 @@ use super::event::{EventId, KindFault};
 use super::message::{Message, ToArgument};
 use super::names::WriterId;
 use crate::dentition::Jaw;
+use crate::document::legible;
 use std::fmt;
 
 /// Something wrong with an event file, and where.
@@ -307,7 +308,9 @@ impl Problem {
     #[must_use]
     pub fn message(&self) -> Message {
         let mut message = self.kind.message();
-        message.args.insert("file", self.file.to_argument());
+        message
+            .args
+            .insert("file", legible(&self.file).to_argument());
         message.args.insert("line", self.line.to_argument());
         message
     }
@@ -315,7 +318,7 @@ impl Problem {
     /// The remedy.
     #[must_use]
     pub fn remedy(&self) -> Message {
-        Message::new(self.kind.remedy(), [("file", &self.file)])
+        Message::new(self.kind.remedy(), [("file", &legible(&self.file))])
     }
 }
 

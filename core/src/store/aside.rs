@@ -4,6 +4,7 @@ use super::error::StoreError;
 use super::events::{ENDING, EventsError, MOST_BYTES, append_event, events_folder, free_name};
 use super::read_file;
 use super::record::read_events_knowing;
+use super::write::is_free;
 use crate::sign::{CaseJaw, Effect, EventHash, EventKind, Heads, ProblemKind, Who, WriterId};
 use jiff::Timestamp;
 use std::collections::BTreeSet;
@@ -42,7 +43,7 @@ pub fn put_record_aside(
         let file = folder.join(name);
         let of = writer_of(name).unwrap_or_else(|| writer.clone());
         // Of a file that is gone there is nothing to keep but that it is.
-        if fs::symlink_metadata(&file).is_err() {
+        if is_free(&file).map_err(|error| StoreError::reading(&file, &error))? {
             kept.push((of, name.to_owned(), EventHash::of_file(b"")));
             continue;
         }

@@ -1,5 +1,6 @@
 //! Faults of files, and what helps.
 
+use crate::document::legible;
 use std::io::{Error, ErrorKind};
 use std::path::{Path, PathBuf};
 
@@ -10,6 +11,12 @@ pub struct StoreError {
     pub path: PathBuf,
     /// The fault.
     pub fault: StoreFault,
+}
+
+/// A path as people read it: nothing in it garbles a line or commands a terminal.
+#[must_use]
+pub fn shown(path: &Path) -> String {
+    legible(&path.display().to_string())
 }
 
 /// A fault of a file or folder.
@@ -118,7 +125,7 @@ impl StoreError {
     /// The error as a sentence: which file, what, remedy. `text` gives the text of an id.
     #[must_use]
     pub fn sentence(&self, text: impl Fn(&str, &[(&str, &str)]) -> String) -> String {
-        let path = self.path.display().to_string();
+        let path = shown(&self.path);
         let (bytes, limit, reason) = match &self.fault {
             StoreFault::TooLarge { bytes, limit } => {
                 (bytes.to_string(), limit.to_string(), String::new())

@@ -2,6 +2,7 @@
 
 use super::error::{StoreError, StoreFault};
 use super::record::read_events;
+use super::write::is_free;
 use super::{Private, read_file, write_safely};
 use crate::sign::{CaseJaw, Effect, EventKind, Log, Problem, ProblemKind, Who, WriterId, read_log};
 use jiff::Timestamp;
@@ -70,7 +71,8 @@ pub fn append_event(
     // file: whether it is there is asked under the lock only. An empty file is no new one: its
     // events are gone, and that is told.
     let _held = hold(&folder.join(format!("{writer}.lock")), private)?;
-    if fs::symlink_metadata(&file).is_err() {
+    // What may be there, where the system does not answer, is never begun anew.
+    if is_free(&file).map_err(|error| StoreError::reading(&file, &error))? {
         let first = Log::new(case_jaw, writer.clone()).text();
         write_safely(&file, first.as_bytes(), private)?;
     }
@@ -268,7 +270,7 @@ pub(super) fn free_name(file: &Path, why: &str) -> PathBuf {
     };
     let free = (1..u32::MAX)
         .map(named)
-        .find(|name| name.symlink_metadata().is_err());
+        .find(|name| is_free(name).unwrap_or(false));
     free.unwrap_or_else(|| named(u32::MAX))
 }
 

@@ -1,6 +1,7 @@
 //! Journals: what is not saved yet, line by line, outside the folder of the case.
 
 use super::error::{StoreError, StoreFault};
+use super::events::free_name;
 use super::{Private, read_file};
 use sha2::{Digest as _, Sha256};
 use std::fs::{self, File};
@@ -91,12 +92,23 @@ impl LeftJournal {
     #[must_use]
     pub fn of(folder: &Path, case_file: Option<&Path>) -> Vec<Self> {
         let stem = format!("{}-", stem(case_file));
+        Self::found(folder, |name| name.starts_with(&stem))
+    }
+
+    /// All journals that nobody writes any more, of whatever case; the oldest first.
+    #[must_use]
+    pub fn all(folder: &Path) -> Vec<Self> {
+        Self::found(folder, |_| true)
+    }
+
+    fn found(folder: &Path, takes: impl Fn(&str) -> bool) -> Vec<Self> {
+        let ending = format!(".{ENDING}");
         let entries = fs::read_dir(folder).into_iter().flatten().flatten();
         let mut found: Vec<(Option<std::time::SystemTime>, PathBuf)> = entries
             .filter(|entry| {
                 let name = entry.file_name();
                 let name = name.to_string_lossy();
-                name.starts_with(&stem) && name.ends_with(ENDING)
+                takes(&name) && name.ends_with(&ending)
             })
             .map(|entry| {
                 let changed = entry.metadata().and_then(|about| about.modified()).ok();
@@ -123,6 +135,18 @@ impl LeftJournal {
     pub fn remove(&self) {
         let _ = fs::remove_file(&self.path);
     }
+}
+
+/// Sets a journal aside: it stays whole under the first free name behind its own, and is no journal any more. Gives back
+/// where.
+///
+/// # Errors
+///
+/// The disk refuses.
+pub fn set_journal_aside(journal: &Path) -> Result<PathBuf, StoreError> {
+    let aside = free_name(journal, "aside");
+    fs::rename(journal, &aside).map_err(|error| StoreError::writing(journal, &error))?;
+    Ok(aside)
 }
 
 /// The checksum of the lines of a journal up to one: a line that was damaged, left out or moved has another.

@@ -3,6 +3,7 @@
 //! Nothing is worked out and nothing is checked: whether a case can be opened, and what is open in
 //! it, is known once it is opened.
 
+use super::pack::unpacked_in;
 use super::{StoreError, StoreFault, read_file};
 use crate::case::CASE_VERSION;
 use crate::dentition::{Jaw, ToothPosition};
@@ -10,6 +11,7 @@ use crate::document::MOST_BYTES;
 use jiff::Timestamp;
 use serde::Deserialize;
 use std::cmp::Reverse;
+use std::ffi::OsStr;
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -20,6 +22,8 @@ pub struct ListedCase {
     pub file: PathBuf,
     /// The time of its last change, where the system tells one.
     pub changed: Option<Timestamp>,
+    /// True if it came out of a pack, and says so still.
+    pub is_unpacked: bool,
     /// Its head, or the reason why nothing is known of it.
     pub head: Result<CaseHead, Unlisted>,
 }
@@ -59,8 +63,11 @@ pub enum Unlisted {
 pub fn cases_in(folder: &Path) -> Result<Vec<ListedCase>, StoreError> {
     let failed = |error: std::io::Error| StoreError::reading(folder, &error);
     let mut cases = Vec::new();
+    let unpacked = unpacked_in(folder);
     for entry in fs::read_dir(folder).map_err(failed)? {
         let file = entry.map_err(failed)?.path();
+        let is_unpacked =
+            unpacked.is_some() && file.file_name().and_then(OsStr::to_str) == unpacked.as_deref();
         let is_json = file
             .extension()
             .is_some_and(|ending| ending.eq_ignore_ascii_case("json"));
@@ -70,6 +77,7 @@ pub fn cases_in(folder: &Path) -> Result<Vec<ListedCase>, StoreError> {
             cases.push(ListedCase {
                 file,
                 changed,
+                is_unpacked,
                 head,
             });
         }
@@ -120,18 +128,24 @@ fn head_of(file: &Path) -> Option<Result<CaseHead, Unlisted>> {
     if !bytes.windows(KEY.len()).any(|part| part == KEY) {
         return None;
     }
-    let version = serde_json::from_slice::<Version>(&bytes);
-    if version.is_ok_and(|found| found.traywright_case > CASE_VERSION) {
-        return Some(Err(Unlisted::Newer));
-    }
-    let head = serde_json::from_slice::<Head>(&bytes).map(|head| CaseHead {
-        reference: head.reference,
-        demonstration: head.demonstration,
-        jaw: head.jaw,
-        revision: head.revision,
-        sites: head.sites.into_iter().map(|site| site.tooth).collect(),
-    });
-    Some(head.map_err(|_| Unlisted::Damaged))
+    let newer = |version: u32| version > CASE_VERSION;
+    // Read once: most of the time of a long list goes into it.
+    let head = match serde_json::from_slice::<Head>(&bytes) {
+        Ok(head) if newer(head.traywright_case) => Err(Unlisted::Newer),
+        Ok(head) => Ok(CaseHead {
+            reference: head.reference,
+            demonstration: head.demonstration,
+            jaw: head.jaw,
+            revision: head.revision,
+            sites: head.sites.into_iter().map(|site| site.tooth).collect(),
+        }),
+        // A newer one may have another head.
+        Err(_) => match serde_json::from_slice::<Version>(&bytes) {
+            Ok(found) if newer(found.traywright_case) => Err(Unlisted::Newer),
+            _ => Err(Unlisted::Damaged),
+        },
+    };
+    Some(head)
 }
 
 #[derive(Deserialize)]
@@ -141,6 +155,7 @@ struct Version {
 
 #[derive(Deserialize)]
 struct Head {
+    traywright_case: u32,
     reference: String,
     #[serde(default)]
     demonstration: bool,

@@ -9,6 +9,8 @@ use std::path::{Path, PathBuf};
 /// meanwhile; who only reads needs none.
 #[derive(Debug)]
 pub struct Held {
+    /// The file, as it was named.
+    pub(super) file: PathBuf,
     lock: PathBuf,
     _open: File,
 }
@@ -45,7 +47,11 @@ impl Held {
             open.lock().map_err(refused)?;
             // Whoever held it before took it away; a new one of the name is another lock.
             if is_still(&open, &lock) {
-                return Ok(Self { lock, _open: open });
+                return Ok(Self {
+                    file: file.to_owned(),
+                    lock,
+                    _open: open,
+                });
             }
         }
     }

@@ -23,15 +23,17 @@ mod write;
 mod tests;
 
 pub use aside::put_record_aside;
-pub use error::{StoreError, StoreFault};
+pub use error::{StoreError, StoreFault, shown};
 pub use events::{EventsError, append_event, events_folder, has_events, keep_aside, mend_torn};
-pub use journal::{JournalFile, JournalSum, LeftJournal};
+pub use journal::{JournalFile, JournalSum, LeftJournal, set_journal_aside};
 pub use listing::{CaseHead, FolderEntry, ListedCase, Unlisted, cases_in, entries_in};
 pub use lock::Held;
-pub use pack::{PackFault, is_pack, is_sealed, pack, unpack};
+pub use pack::{
+    FromPack, PackFault, Packed, ReadPack, from_pack, is_pack, is_sealed, pack, read_pack, unpack,
+};
 pub use pdf::write_pdf;
 pub use private::Private;
 pub use read::{read_beginning, read_file};
 pub use record::{EventsBeside, read_events, read_events_knowing};
-pub use replace::{NotReplaced, Replaced, Version, replace};
+pub use replace::{NotReplaced, Replaced, Version, has_other_names, replace};
 pub use write::{Content, write_safely};

@@ -14,10 +14,18 @@ impl Private {
     /// Whoever this user lets see new files.
     pub const USUAL: Self = Self(0o666);
 
-    /// As a file that is there; the usual where it is not.
+    /// As a file that is there; the usual where it is not, and this user alone where the system does not tell.
     #[must_use]
     pub fn like(file: &Path) -> Self {
-        fs::metadata(file).map_or(Self::USUAL, |about| Self(mode(&about.permissions())))
+        match fs::metadata(file) {
+            Ok(about) => Self::of(&about),
+            Err(error) if error.kind() == std::io::ErrorKind::NotFound => Self::USUAL,
+            Err(_) => Self::OWN,
+        }
+    }
+
+    pub(super) fn of(about: &fs::Metadata) -> Self {
+        Self(mode(&about.permissions()))
     }
 
     /// For opening a file that may be new. The writer itself can always go on in it.

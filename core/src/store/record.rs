@@ -3,6 +3,7 @@
 use super::error::{StoreError, StoreFault};
 use super::events::{ENDING, EventsError, MOST_BYTES, events_folder};
 use super::read_file;
+use super::write::is_free;
 use crate::sign::{
     CaseJaw, Effect, EventHash, EventKind, Heads, Log, MergeFault, Merged, Problem, ProblemKind,
     WriterId, read_log,
@@ -58,6 +59,26 @@ impl Named {
     }
 }
 
+/// What every `AppleDouble` file begins with: what other systems write beside each file on a disk that keeps no more of
+/// it. Source: RFC 1740, appendix A.
+const APPLE_DOUBLE: &[u8] = b"\x00\x05\x16\x07";
+
+/// True for what systems leave in every folder by themselves and that holds nothing of events: it is none of a record.
+pub(super) fn is_of_system(name: &str, bytes: &[u8]) -> bool {
+    let is_named = match name.strip_prefix("._") {
+        Some(_) => bytes.starts_with(APPLE_DOUBLE),
+        None => [".DS_Store", "Thumbs.db", "desktop.ini"]
+            .iter()
+            .any(|system| name.eq_ignore_ascii_case(system)),
+    };
+    is_named && !holds_events(bytes)
+}
+
+/// True for bytes that may be of a log.
+fn holds_events(bytes: &[u8]) -> bool {
+    bytes.windows(OF_EVENTS.len()).any(|part| part == OF_EVENTS)
+}
+
 /// Reads all events beside a case, under whatever name. No folder means no events.
 ///
 /// A problem that stops marks them all as broken: what cannot be read may have revoked the rest.
@@ -73,7 +94,7 @@ pub fn read_events(case_file: &Path, case_jaw: &CaseJaw) -> Result<EventsBeside,
         // A link that leads nowhere is a record that cannot be read.
         Err(error)
             if error.kind() == std::io::ErrorKind::NotFound
-                && fs::symlink_metadata(&folder).is_err() =>
+                && is_free(&folder).unwrap_or(false) =>
         {
             Vec::new()
         }
@@ -94,6 +115,7 @@ pub fn read_events(case_file: &Path, case_jaw: &CaseJaw) -> Result<EventsBeside,
             continue;
         }
         match read_file(&file, MOST_BYTES) {
+            Ok(bytes) if is_of_system(&name, &bytes) => {}
             Ok(bytes) => read.file(name, &named, &bytes, case_jaw),
             // Whatever its name, nobody knows what is in it.
             Err(StoreError {
@@ -163,7 +185,7 @@ struct Read {
 
 impl Read {
     fn file(&mut self, name: String, named: &Named, bytes: &[u8], case_jaw: &CaseJaw) {
-        let looks = bytes.windows(OF_EVENTS.len()).any(|part| part == OF_EVENTS);
+        let looks = holds_events(bytes);
         match named {
             Named::PutAside => self.aside.push((name, EventHash::of_file(bytes))),
             Named::Events => {

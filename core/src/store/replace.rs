@@ -54,32 +54,53 @@ pub fn replace(
     limit: u64,
     content: Content<'_>,
 ) -> Result<Replaced, NotReplaced> {
-    let _held = Held::hold(path, content.private)?;
-    let there = match read_file(path, limit) {
-        Ok(bytes) => Some(bytes),
-        Err(error) if error.fault == StoreFault::NotFound => None,
-        Err(error) => return Err(error.into()),
-    };
-    let now = there.as_deref().map_or(Version::NONE, Version::of);
-    if now != known {
-        return Err(NotReplaced::Changed(there));
-    }
-    let parted = has_other_names(path);
-    write_content(path, content)?;
-    Ok(Replaced {
-        version: Version::of(content.bytes),
-        parted,
-    })
+    Held::hold(path, content.private)?.replace(known, limit, content)
 }
 
+impl Held {
+    /// The same for the file that is held: whoever has to look at what lies there before it can be replaced holds it
+    /// meanwhile, so that nobody is put off for good by others who are quicker.
+    ///
+    /// # Errors
+    ///
+    /// As [`replace`].
+    pub fn replace(
+        &self,
+        known: Version,
+        limit: u64,
+        content: Content<'_>,
+    ) -> Result<Replaced, NotReplaced> {
+        let path = &self.file;
+        let there = match read_file(path, limit) {
+            Ok(bytes) => Some(bytes),
+            Err(error) if error.fault == StoreFault::NotFound => None,
+            Err(error) => return Err(error.into()),
+        };
+        let now = there.as_deref().map_or(Version::NONE, Version::of);
+        if now != known {
+            return Err(NotReplaced::Changed(there));
+        }
+        let parted = has_other_names(path);
+        write_content(path, content)?;
+        Ok(Replaced {
+            version: Version::of(content.bytes),
+            parted,
+        })
+    }
+}
+
+/// True if a file has another name besides (a hard link): a record lies beside each name, and saving parts the two.
 #[cfg(unix)]
-fn has_other_names(path: &Path) -> bool {
+#[must_use]
+pub fn has_other_names(path: &Path) -> bool {
     let about = std::fs::metadata(path);
     about.is_ok_and(|about| std::os::unix::fs::MetadataExt::nlink(&about) > 1)
 }
 
+/// True if a file has another name besides; where the system does not tell, false.
 #[cfg(not(unix))]
-fn has_other_names(_: &Path) -> bool {
+#[must_use]
+pub fn has_other_names(_: &Path) -> bool {
     false
 }
 

@@ -62,20 +62,24 @@ pub(super) fn write_with(
     if !folder.is_dir() {
         return Err(StoreError::new(folder, StoreFault::NoFolder));
     }
-    let there = fs::metadata(&target).ok();
+    let failed = |error: std::io::Error| StoreError::writing(path, &error);
+    let there = match fs::metadata(&target) {
+        Ok(there) => Some(there),
+        Err(error) if error.kind() == ErrorKind::NotFound => None,
+        Err(error) => return Err(failed(error)),
+    };
     let is_protected = there
         .as_ref()
         .is_some_and(|about| about.permissions().readonly());
     if is_protected && !content.over_protection {
         return Err(StoreError::new(path, StoreFault::Protected));
     }
-    let private = there.map_or(content.private, |_| Private::like(&target));
-    let failed = |error: std::io::Error| StoreError::writing(path, &error);
+    let private = there.as_ref().map_or(content.private, Private::of);
     let (mut file, beside) =
         beside::open(folder, name, private).map_err(|error| StoreError::making(path, &error))?;
     beside::clear_stale(folder, name, &file);
     let written = write(&mut file)
-        .and_then(|()| finish(&file, &target))
+        .and_then(|()| finish(&file, there.as_ref()))
         .and_then(|()| fs::rename(&beside, &target))
         .map_err(failed);
     if written.is_err() {
@@ -85,6 +89,16 @@ pub(super) fn write_with(
     }
     sync_folder(folder)
         .map_err(|error| StoreError::new(path, StoreFault::Unsure(error.to_string())))
+}
+
+/// True if nothing has this name. Where the system does not answer that is an error and no free name: what may be there is
+/// not written over.
+pub(super) fn is_free(path: &Path) -> std::io::Result<bool> {
+    match fs::symlink_metadata(path) {
+        Ok(_) => Ok(false),
+        Err(error) if error.kind() == ErrorKind::NotFound => Ok(true),
+        Err(error) => Err(error),
+    }
 }
 
 /// The file behind a link; the path itself where there is no link or no file yet.
@@ -105,8 +119,8 @@ pub(super) fn target_of(path: &Path) -> Result<PathBuf, StoreError> {
 }
 
 /// Brings the file to the disk, with the permissions of the one that it replaces.
-fn finish(file: &File, target: &Path) -> std::io::Result<()> {
-    if let Ok(about) = fs::metadata(target) {
+fn finish(file: &File, replaced: Option<&fs::Metadata>) -> std::io::Result<()> {
+    if let Some(about) = replaced {
         file.set_permissions(about.permissions())?;
     }
     file.sync_all()

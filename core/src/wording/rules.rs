@@ -12,7 +12,12 @@ impl Formatter<'_> {
         let versions = [("before", older.of), ("now", RULES_VERSION)];
         let none: &[(&str, &str)] = &[];
         let mut said = vec![self.counted("rules-older", &versions, none)];
-        for (version, what) in [(2, "rules-2"), (3, "rules-3"), (4, "rules-4")] {
+        for (version, what) in [
+            (2, "rules-2"),
+            (3, "rules-3"),
+            (4, "rules-4"),
+            (5, "rules-5"),
+        ] {
             if older.of < version {
                 said.push(self.word(what));
             }

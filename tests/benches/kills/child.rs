@@ -7,7 +7,10 @@ use traywright::desk::Document;
 use traywright_core::case::{Edit, SavedAt, ValidCase, read_case};
 use traywright_core::plan::case_jaw;
 use traywright_core::sign::{EventKind, Who, WriterId};
-use traywright_core::store::{self, JournalFile, Version, append_event, read_file};
+use traywright_core::store::{
+    self, EventsError, JournalFile, PackFault, StoreError, StoreFault, Version, append_event,
+    read_file,
+};
 
 /// The most bytes that are read.
 pub(super) const LIMIT: u64 = 1 << 26;
@@ -116,7 +119,8 @@ pub(super) fn write(kind: &str, folder: &Path) -> Done<()> {
             say("ready")?;
             for number in 0.. {
                 let name = format!("{}-{number}.pack", std::process::id());
-                store::pack(&case_file(folder), None, &folder.join(&name), None)?;
+                let now = (jiff::Timestamp::now(), Some("desk"));
+                store::pack(&case_file(folder), None, &folder.join(&name), None, now)?;
                 say(&format!("{name}."))?;
             }
         }
@@ -128,4 +132,80 @@ pub(super) fn write(kind: &str, folder: &Path) -> Done<()> {
 pub(super) fn number_in(case: &ValidCase) -> usize {
     let note = case.sites[0].note.as_deref();
     note.and_then(|note| note.parse().ok()).unwrap_or(0)
+}
+
+/// The kinds of writes that are done once.
+pub(super) const WRITES: [&str; 4] = ["save", "event", "journal", "pack"];
+
+/// A name that nothing has: a look for it marks the beginning and the end of what is written.
+pub(super) const MARK: &str = "/traywright-mark-that-is-not-there";
+
+/// Lays out what is there before something is written once.
+pub(super) fn before_once(kind: &str, folder: &Path) -> Done<()> {
+    if kind != "journal" {
+        let jaw = case_jaw(&case_in(folder)?.0);
+        let (desk, who) = (WriterId::new("desk")?, Who::signing("Ida Hale")?);
+        let now = jiff::Timestamp::now();
+        append_event(&case_file(folder), &jaw, &desk, now, who, numbered(0))?;
+    }
+    Ok(())
+}
+
+/// Writes something once, between two marks, and says how that ended: by the exit status, and why. What may be written
+/// or not is called unsure.
+pub(super) fn once(kind: &str, folder: &Path) -> Done<()> {
+    let file = case_file(folder);
+    let mark = || drop(std::fs::symlink_metadata(MARK));
+    let mut document = opened(folder)?;
+    let jaw = case_jaw(document.case());
+    let desk = WriterId::new("desk")?;
+    let now = jiff::Timestamp::now();
+    mark();
+    let written: Result<(), (String, bool)> = match kind {
+        "save" => save_number(&mut document, 0, 1, "desk").map_err(|error| {
+            let told = error.to_string();
+            let is_unsure = told.contains("it is not certain that it has reached the disk");
+            (told, is_unsure)
+        }),
+        "event" => append_event(
+            &file,
+            &jaw,
+            &desk,
+            now,
+            Who::signing("Ida Hale")?,
+            numbered(1),
+        )
+        .map_err(|error| {
+            let is_unsure = matches!(&error, EventsError::Store(error) if is_unsure(error));
+            (format!("{error:?}"), is_unsure)
+        }),
+        "journal" => JournalFile::begin(&unsaved(folder), Some(&file), "first\n")
+            .and_then(|mut journal| journal.append("second\n"))
+            .map_err(|error| (error.to_string(), is_unsure(&error))),
+        _ => store::pack(
+            &file,
+            None,
+            &folder.join("new.pack"),
+            None,
+            (now, Some("desk")),
+        )
+        .map(|_| ())
+        .map_err(|fault| {
+            let is_unsure = matches!(&fault, PackFault::Store(error) if is_unsure(error));
+            (format!("{fault:?}"), is_unsure)
+        }),
+    };
+    mark();
+    let Err((told, is_unsure)) = written else {
+        return Ok(());
+    };
+    let mut out = std::io::stdout().lock();
+    let word = if is_unsure { "unsure" } else { "refused" };
+    out.write_all(format!("{word}: {told}\n").as_bytes())?;
+    out.flush()?;
+    std::process::exit(2)
+}
+
+fn is_unsure(error: &StoreError) -> bool {
+    matches!(error.fault, StoreFault::Unsure(_) | StoreFault::Doubt(_))
 }

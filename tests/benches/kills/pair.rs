@@ -5,7 +5,7 @@ use super::Done;
 use super::child::{case_file, case_in, numbered, opened, prepare, save_number};
 use std::collections::BTreeMap;
 use std::path::Path;
-use std::process::Command;
+use std::process::{Command, Stdio};
 use std::time::Instant;
 use traywright_core::plan::case_jaw;
 use traywright_core::sign::EventKind;
@@ -18,9 +18,13 @@ pub(super) fn desk(desk: &str, folder: &Path, times: usize) -> Done<()> {
     let site: usize = desk.parse()?;
     let mut document = opened(folder)?;
     for number in 1..=times {
-        save_number(&mut document, site, number, &format!("desk-{desk}"))?;
+        let told = |what: &str, error: &dyn std::fmt::Display| format!("{what} {number}: {error}");
+        save_number(&mut document, site, number, &format!("desk-{desk}"))
+            .map_err(|error| told("save", &error))?;
         let now = jiff::Timestamp::now();
-        document.sign(now, &format!("desk-{desk}"), "Ida Hale", numbered(number))?;
+        document
+            .sign(now, &format!("desk-{desk}"), "Ida Hale", numbered(number))
+            .map_err(|error| told("event", &error))?;
     }
     Ok(())
 }
@@ -37,11 +41,21 @@ pub(super) fn both(writes: usize) -> Done<()> {
             .args(["desk", desk])
             .arg(folder.path())
             .arg(each.to_string())
+            .stderr(Stdio::piped())
             .spawn()?;
-        at_work.push(process);
+        at_work.push((desk, process));
     }
-    for mut process in at_work {
-        assert!(process.wait()?.success(), "a desk stopped");
+    // Both are waited for before either is judged, so that what both say is told.
+    let mut stopped = Vec::new();
+    for (desk, process) in at_work {
+        let ended = process.wait_with_output()?;
+        if !ended.status.success() {
+            let said = String::from_utf8_lossy(&ended.stderr).into_owned();
+            stopped.push(format!("desk {desk} stopped, {}: {said}", ended.status));
+        }
+    }
+    if !stopped.is_empty() {
+        return Err(stopped.join("\n").into());
     }
     let (case, _) = case_in(folder.path())?;
     for site in [0, 1] {

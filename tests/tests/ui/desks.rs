@@ -174,6 +174,102 @@ fn what_was_not_saved_when_the_program_died_is_offered_and_never_taken_by_itself
     );
 }
 
+/// A case of the invented one open, with the surgeon changed and not saved; and its file.
+fn left(demo: &str) -> (Hand, std::path::PathBuf) {
+    let mut hand = Hand::new().with_demo(demo);
+    let file = hand.program().document().unwrap().file().unwrap();
+    let file = file.to_owned();
+    hand.go(View::Case);
+    hand.enter("Surgeon", "QP");
+    (hand, file)
+}
+
+fn surgeon(hand: &Hand) -> Option<String> {
+    let open = hand.program().document()?;
+    Some(open.case().team.surgeon.as_ref()?.to_string())
+}
+
+const LEFT: &str = "Changes that were never saved";
+
+#[test]
+fn what_was_left_of_a_case_that_was_renamed_is_offered_with_it() {
+    let (hand, file) = left("two-molars");
+    let moved = hand.folder.path().join("elsewhere/renamed.json");
+    std::fs::create_dir(moved.parent().unwrap()).unwrap();
+    std::fs::rename(&file, &moved).unwrap();
+    let mut hand = hand.again(Some(&moved));
+    for told in [LEFT, "QP", "two-molars.json, which is not there now"] {
+        assert!(hand.sees(told), "{told}");
+    }
+    assert_ne!(surgeon(&hand).as_deref(), Some("QP"), "nothing by itself");
+    hand.click("Ask again later");
+    let mut hand = hand.again(Some(&moved));
+    hand.click("Take them over");
+    assert_eq!(surgeon(&hand).as_deref(), Some("QP"));
+    assert_eq!(hand.program().document().unwrap().file(), Some(&*moved));
+    hand.press(Modifiers::COMMAND, Key::S);
+    let hand = hand.again(Some(&moved));
+    assert!(!hand.sees(LEFT));
+    assert_eq!(surgeon(&hand).as_deref(), Some("QP"));
+}
+
+/// As long as the case is where it was, a copy of it has nothing to do with what was left; nor has any other case of
+/// the same code.
+#[test]
+fn what_was_left_of_one_case_is_not_offered_with_another() {
+    let (hand, file) = left("two-molars");
+    let copy = file.with_file_name("copy.json");
+    std::fs::copy(&file, &copy).unwrap();
+    let hand = hand.again(Some(&copy));
+    assert!(!hand.sees(LEFT), "the case itself is where it was");
+    let case = on_disk(&hand);
+    let one = concat!(env!("CARGO_MANIFEST_DIR"), "/../demo/fixed-stops.json");
+    let one = std::fs::read(one).unwrap();
+    let mut one = traywright_core::case::read_case(&one).unwrap().into_case();
+    assert_eq!(one.jaw, case.jaw);
+    one.reference = case.reference.clone();
+    let other = file.with_file_name("other.json");
+    std::fs::write(&other, traywright_core::document::print(&one).unwrap()).unwrap();
+    std::fs::remove_file(&file).unwrap();
+    let hand = hand.again(Some(&other));
+    assert!(!hand.sees(LEFT), "another case of the same code");
+}
+
+/// What is offered with no case is on the page that one begins with, until a person does something with it.
+#[test]
+fn what_was_left_of_a_case_that_is_gone_can_be_opened_or_set_aside() {
+    let (hand, file) = left("two-molars");
+    let mut hand = hand.again(None);
+    hand.wait();
+    let gone = "Unsaved changes of cases that are not where they were";
+    assert!(!hand.sees(gone), "the case is where it was");
+    std::fs::remove_file(&file).unwrap();
+    let mut hand = hand.again(None);
+    hand.wait();
+    for told in [gone, "two-molars.json", ": team"] {
+        assert!(hand.sees(told), "{told}");
+    }
+    hand.click("Open them as a case of their own");
+    assert_eq!(surgeon(&hand).as_deref(), Some("QP"));
+    let open = hand.program().document().unwrap();
+    assert!(open.file().is_none() && open.is_changed());
+    let mut hand = hand.again(None);
+    hand.wait();
+    assert!(hand.sees(gone), "what was opened and not saved stays");
+    hand.click("Set them aside");
+    hand.wait();
+    assert!(!hand.sees(gone));
+    let mut hand = hand.again(None);
+    hand.wait();
+    assert!(!hand.sees(gone));
+    let unsaved = std::fs::read_dir(hand.folder.path().join("unsaved")).unwrap();
+    let kept = unsaved.flatten().filter(|one| {
+        let text = std::fs::read_to_string(one.path()).unwrap();
+        text.contains("QP") && text.contains("two-molars.json")
+    });
+    assert_eq!(kept.count(), 1, "and nothing is thrown away");
+}
+
 /// The later session goes on from the earlier one: both are offered, one after the other.
 #[test]
 fn what_two_sessions_left_is_offered_one_after_the_other() {

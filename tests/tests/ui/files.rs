@@ -94,14 +94,25 @@ fn a_case_is_packed_and_comes_back() {
     hand.click("Open a pack…");
     hand.enter(FIELD, &pack.display().to_string());
     hand.click("Unpack and open");
-    assert!(
-        hand.refused()
-            .is_some_and(|told| told.contains("passphrase"))
+    assert!(hand.sees("Enter the passphrase of this pack"));
+    hand.enter("Passphrase, if it is encrypted", "nine tall heron");
+    hand.click("Unpack and open");
+    assert!(hand.sees("this passphrase does not open it"));
+    assert_eq!(
+        typed(&hand),
+        pack.display().to_string(),
+        "and the file stays"
     );
-    hand.click("Open a pack…");
-    hand.enter(FIELD, &pack.display().to_string());
     hand.enter("Passphrase, if it is encrypted", "nine tall herons");
     hand.click("Unpack and open");
+    for told in ["still lies there", &file.display().to_string()] {
+        assert!(hand.sees(told), "{told}");
+    }
+    assert!(
+        hand.program().document().is_none(),
+        "told before it is opened"
+    );
+    hand.click("Open this copy");
     let document = hand.program().document().expect("the case");
     let unpacked = document.file().expect("a file");
     assert!(
@@ -110,11 +121,16 @@ fn a_case_is_packed_and_comes_back() {
             .is_some_and(|folder| folder.ends_with("sent"))
     );
     assert_eq!(fs::read(unpacked).expect("a case"), before);
+    for view in [View::History, View::Sheet] {
+        hand.go(view);
+        assert!(hand.sees("came out of a pack"), "{view:?}");
+    }
     hand.press(Modifiers::COMMAND, Key::W);
     hand.click("Open a pack…");
     hand.enter(FIELD, &pack.display().to_string());
     hand.enter("Passphrase, if it is encrypted", "nine tall herons");
     hand.click("Unpack and open");
+    hand.click("Open this copy");
     let again = hand.program().document().and_then(|d| d.file());
     let again = again.expect("another copy").parent();
     assert!(

@@ -393,3 +393,39 @@ fn a_case_tells_where_and_when_it_was_saved() {
     assert_eq!(saves[..2], both);
     assert_eq!(saves.len(), 3);
 }
+
+/// A desk that saves again and again, faster than two changes can be brought together here.
+#[test]
+fn a_desk_that_saves_all_the_time_puts_no_other_off() {
+    use std::sync::atomic::{AtomicBool, Ordering};
+    let (_folder, file) = folder();
+    let mut noted = on_disk(&file).into_case();
+    noted.note = Some("turn 0".to_owned());
+    std::fs::write(&file, print(&noted).unwrap()).unwrap();
+    let mut own = open(&file);
+    deepen(&mut own, 0, 100);
+    let over = AtomicBool::new(false);
+    let saved = std::thread::scope(|scope| {
+        scope.spawn(|| {
+            let mut turn = 0;
+            while !over.load(Ordering::Relaxed) {
+                let there = std::fs::read_to_string(&file).unwrap();
+                let next = format!("turn {}", turn + 1);
+                let bytes = there.replace(&format!("turn {turn}"), &next).into_bytes();
+                let content = Content {
+                    bytes: &bytes,
+                    private: Private::USUAL,
+                    over_protection: false,
+                };
+                let known = Version::of(there.as_bytes());
+                turn += i32::from(replace(&file, known, 1 << 24, content).is_ok());
+                std::thread::sleep(std::time::Duration::from_millis(1));
+            }
+        });
+        let saved = own.save(&file, None, &here());
+        over.store(true, Ordering::Relaxed);
+        saved
+    });
+    assert!(matches!(saved, Ok(Saved::Together(_))), "{saved:?}");
+    assert_eq!(on_disk(&file).sites[0], own.case().sites[0]);
+}

@@ -7,7 +7,7 @@ use crate::desk::listed;
 use crate::look::{Font, Theme, aside, heading, row};
 use egui::{Align2, Id, Key, Modifiers, ScrollArea, Sense, Ui, vec2};
 use traywright_core::drawing::Ink;
-use traywright_core::store::ListedCase;
+use traywright_core::store::{ListedCase, shown};
 
 /// Height of a row, points.
 const ROW: f32 = 40.0;
@@ -22,7 +22,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, own: &mut State) {
     let Some(folder) = desk.beside.folder() else {
         return;
     };
-    let folder = folder.display().to_string();
+    let folder = shown(folder);
     ui.add_space(12.0);
     let cases = match desk.beside.found() {
         None => return aside(ui, cx.word("start-beside-reading")),

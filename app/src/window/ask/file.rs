@@ -3,7 +3,7 @@
 use super::{path, seal};
 use crate::action::{Action, PathField, Seal, ThenView};
 use crate::context::ViewContext;
-use crate::look::aside;
+use crate::look::{aside, fault};
 use crate::platform::Purpose;
 use egui::{Key, Ui};
 use std::path::PathBuf;
@@ -15,7 +15,7 @@ pub(super) fn ui(
     cx: &mut ViewContext<'_>,
     (purpose, printing): (Purpose, Printing),
     field: &mut PathField,
-    sealing: &mut Seal,
+    (sealing, refused): (&mut Seal, Option<&str>),
 ) -> bool {
     let (title, verb) = match purpose {
         Purpose::OpenCase => ("ask-open-case", "ask-open"),
@@ -32,6 +32,9 @@ pub(super) fn ui(
         Purpose::OpenPack => Ok(seal::known_ui(ui, cx, sealing, &mut entered)),
         _ => Ok(None),
     };
+    if let Some(refused) = refused {
+        fault(ui, refused);
+    }
     let given = !field.text.trim().is_empty() && !field.parts().1.trim().is_empty();
     let lacks = wanted.as_ref().err().filter(|_| given).copied();
     if let Some(lacks) = lacks {

@@ -24,7 +24,17 @@ pub(super) fn ui(ui: &Ui, cx: &mut ViewContext<'_>, printing: Printing) {
                 purpose,
                 path,
                 seal,
-            } => left = file::ui(ui, cx, (*purpose, printing), path, seal),
+                refused,
+            } => {
+                left = file::ui(
+                    ui,
+                    cx,
+                    (*purpose, printing),
+                    path,
+                    (seal, refused.as_deref()),
+                );
+            }
+            Ask::Copy { pack, read, told } => left = super::pack::ui(ui, cx, (pack, read), told),
             Ask::Leaving(action) => left = leaving_ui(ui, cx, action),
             Ask::Replace { question, chosen } => {
                 left = super::replace::ui(ui, cx, question, chosen);

@@ -21,8 +21,11 @@ pub(super) fn new_ui(
     if !seal.wanted {
         return Ok(None);
     }
-    *entered |= unseen(ui, cx, "pack-ask", &mut seal.passphrase);
-    *entered |= unseen(ui, cx, "pack-ask-again", &mut seal.again);
+    let fields = [
+        unseen(ui, cx, "pack-ask", &mut seal.passphrase),
+        unseen(ui, cx, "pack-ask-again", &mut seal.again),
+    ];
+    *entered |= fields.iter().any(|field| is_entered(ui, field));
     aside(ui, cx.word("ask-pack-lost"));
     if seal.passphrase.is_empty() {
         Err("ask-pack-empty")
@@ -41,16 +44,18 @@ pub(super) fn known_ui(
     entered: &mut bool,
 ) -> Option<String> {
     aside(ui, cx.word("ask-unpack-what"));
-    *entered |= unseen(ui, cx, "ask-unpack-passphrase", &mut seal.passphrase);
+    let field = unseen(ui, cx, "ask-unpack-passphrase", &mut seal.passphrase);
+    if std::mem::take(&mut seal.to_field) {
+        field.request_focus();
+    }
+    *entered |= is_entered(ui, &field);
     (!seal.passphrase.is_empty()).then(|| seal.passphrase.clone())
 }
 
 /// A field whose text is not shown.
-fn unseen(ui: &mut Ui, cx: &ViewContext<'_>, label: &str, text: &mut String) -> bool {
+fn unseen(ui: &mut Ui, cx: &ViewContext<'_>, label: &str, text: &mut String) -> egui::Response {
     let named = ui.label(cx.word(label)).id;
     let field = TextEdit::singleline(text).password(true);
-    let field = ui
-        .add(field.desired_width(f32::INFINITY))
-        .labelled_by(named);
-    is_entered(ui, &field)
+    ui.add(field.desired_width(f32::INFINITY))
+        .labelled_by(named)
 }

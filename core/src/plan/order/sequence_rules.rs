@@ -10,6 +10,7 @@
 //! | a profile drill deeper than the kit's protocols for this implant take it | short |
 //! | a profile drill wider than the implant's body, where neither outline nor protocol says how deep its collar reaches | unknown |
 //! | a profile drill or tap of the protocol left out, unless the bone is soft | unknown |
+//! | a protocol for some bone alone, where no density is entered | unknown |
 //! | the kit gives no limit for a step in diameter, and no protocol is followed | unknown |
 //! | other steps than the protocol's, no protocol, a narrower drill after a wider one, unknown density | note: each danger that may lie in it has a rule above |
 //!
@@ -31,6 +32,8 @@ const MOST_BELOW_IMPLANT: Length = Length::from_mm(1);
 
 /// The same where the bone is softer: there one or two drills of a sequence are left out. Common practice, no source.
 const MOST_BELOW_IN_ANY_BONE: Length = Length::from_um(1_500);
+
+const DENSITIES: [Density; 4] = [Density::D1, Density::D2, Density::D3, Density::D4];
 
 /// Departures of a site's sequence from its protocol and from what is safe. Nothing is forbidden.
 pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
@@ -145,9 +148,18 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
                     .arg("implant", &site.implant.name),
             );
         }
-        let density = site.site.density;
-        if density.is_some_and(|density| !protocol.densities.contains(&density)) {
-            out.push(about(Rule::ProtocolForAnotherDensity, Verdict::Short));
+        let is_for = |density: &Density| protocol.densities.contains(density);
+        let about = |verdict| about(Rule::ProtocolForAnotherDensity, verdict);
+        match site.site.density {
+            Some(density) if is_for(&density) => {}
+            Some(_) => out.push(about(Verdict::Short).arg("entered", "yes")),
+            // In some bone alone: that may be another one than this.
+            None if DENSITIES.iter().all(is_for) => {}
+            None => {
+                let mut finding = about(Verdict::Unknown).arg("entered", "no");
+                finding.value = Known::missing(site.at(SitePlace::Density));
+                out.push(finding);
+            }
         }
     }
 
@@ -226,8 +238,7 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
                 .into_iter()
                 .collect();
         }
-        let densities = [Density::D1, Density::D2, Density::D3, Density::D4];
-        let in_each = densities.map(|density| self.last_drill_in(density, last));
+        let in_each = DENSITIES.map(|density| self.last_drill_in(density, last));
         let mut out = Vec::new();
         for rule in [Rule::LastDrillThin, Rule::LastDrillWide] {
             let of_rule = in_each.iter().flatten().filter(|one| one.rule == rule);
@@ -239,7 +250,7 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
             });
             match strictest {
                 // In any bone, by what holds in the softest too.
-                _ if hard.count() == densities.len() => {
+                _ if hard.count() == DENSITIES.len() => {
                     out.extend(broken.last().copied().map(allowed));
                 }
                 Some(strictest) => {

@@ -1,24 +1,31 @@
 //! Packs: a case, everything of its record and, if wished, a kit in one file, byte for byte.
 //!
 //! A pack is a tar archive (POSIX.1-2017, `pax`) of plain files. The first of them lists the others with their length
-//! and SHA-256; nothing else is taken out of it. With a passphrase it is encrypted as age-encryption.org/v1.
+//! and SHA-256, and says when and where they were packed; nothing else is taken out of it, and it stays beside them, so
+//! that a case that came out of a pack says so. With a passphrase a pack is encrypted as age-encryption.org/v1.
 
+mod origin;
 mod read;
 mod seal;
 #[cfg(test)]
 mod tests;
 
-pub use read::unpack;
+pub(super) use origin::unpacked_in;
+pub use origin::{FromPack, Packed, from_pack};
+pub use read::{ReadPack, read_pack, unpack};
 pub use seal::is_sealed;
 
 use super::events::{MOST_BYTES as MOST_OF_RECORD, events_folder};
 use super::pdf::is_of_case;
+use super::record::is_of_system;
+use super::write::is_free;
 use super::{
     EventsError, Held, Private, StoreError, StoreFault, read_events, read_file, write_safely,
 };
 use crate::case::read_case;
 use crate::document::MOST_BYTES as MOST_OF_CASE;
 use crate::plan::case_jaw;
+use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
 use sha2::{Digest as _, Sha256};
 use std::fs;
@@ -27,8 +34,8 @@ use std::path::{Path, PathBuf};
 /// The first file of a pack.
 const CONTENTS: &str = "traywright-pack.json";
 
-/// Version of packs that are written; older ones are read.
-const VERSION: u32 = 1;
+/// Version of packs that are written; older ones are read. The first did not say when and where it was packed.
+const VERSION: u32 = 2;
 
 /// Most bytes of a pack that are read or written: a case, a kit and a record of years (no source).
 const MOST_BYTES: u64 = 512 * 1024 * 1024;
@@ -46,6 +53,9 @@ struct Contents {
     /// The name of a kit file.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     kit: Option<String>,
+    /// When and where; nothing in packs of version 1.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    packed: Option<Packed>,
     parts: Vec<Part>,
 }
 
@@ -85,6 +95,9 @@ pub enum PackFault {
     /// A file to be packed has a name that no other system may have.
     #[error("{0} cannot be packed under its name")]
     Name(String),
+    /// The case, in a folder in which nobody can be kept from writing it, was written meanwhile.
+    #[error("the case was written meanwhile")]
+    Meanwhile,
 }
 
 impl PackFault {
@@ -100,6 +113,7 @@ impl PackFault {
             Self::Passphrase => ("pack-passphrase", String::new()),
             Self::Broken => ("pack-broken", String::new()),
             Self::Name(name) => ("pack-name", name.clone()),
+            Self::Meanwhile => ("pack-meanwhile", String::new()),
         })
     }
 }
@@ -111,7 +125,9 @@ pub fn is_pack(bytes: &[u8]) -> bool {
 }
 
 /// Writes a case file, everything in the folder of its record and perhaps a kit file into a new file, as private as
-/// the case. Gives back how many files it holds.
+/// the case, with the time and the desk at which that was done. Gives back how many files it holds.
+///
+/// A case whose folder is for reading only is read without holding it, and twice.
 ///
 /// # Errors
 ///
@@ -122,16 +138,20 @@ pub fn pack(
     kit_file: Option<&Path>,
     to: &Path,
     passphrase: Option<&str>,
+    (at, desk): (Timestamp, Option<&str>),
 ) -> Result<usize, PackFault> {
     let private = Private::like(case_file);
-    let held = Held::hold(case_file, private)?;
+    let held = held_if_it_can_be(case_file)?;
     if is_of_case(to, Some(case_file)) {
         return Err(StoreError::new(to, StoreFault::OfCase).into());
     }
+    let files = files(case_file, kit_file)?;
     if is_broken(case_file)? {
         return Err(PackFault::Broken);
     }
-    let files = files(case_file, kit_file)?;
+    if held.is_none() && files != self::files(case_file, kit_file)? {
+        return Err(PackFault::Meanwhile);
+    }
     drop(held);
     let kit = kit_file.and(files.last());
     let contents = Contents {
@@ -141,6 +161,7 @@ pub fn pack(
             .map(|(name, _)| name.clone())
             .unwrap_or_default(),
         kit: kit.map(|(name, _)| name.clone()),
+        packed: Some(Packed::now(at, desk, case_file)),
         parts: files
             .iter()
             .map(|(name, bytes)| Part::of(name, bytes))
@@ -157,11 +178,28 @@ pub fn pack(
         None => archive,
     };
     let _held = Held::hold(to, private)?;
-    if to.symlink_metadata().is_ok() {
+    if !is_free(to).map_err(|error| StoreError::writing(to, &error))? {
         return Err(StoreError::new(to, StoreFault::Exists).into());
     }
     write_safely(to, &bytes, private)?;
     Ok(files.len())
+}
+
+/// Holds a case, so that nobody writes it meanwhile; nothing where nothing can be made in its folder: who packs it writes
+/// nothing there.
+fn held_if_it_can_be(case_file: &Path) -> Result<Option<Held>, StoreError> {
+    match Held::hold(case_file, Private::like(case_file)) {
+        Ok(held) => Ok(Some(held)),
+        Err(error)
+            if matches!(
+                error.fault,
+                StoreFault::FolderReadOnly | StoreFault::MayNotWrite
+            ) =>
+        {
+            Ok(None)
+        }
+        Err(error) => Err(error),
+    }
 }
 
 /// True if the record of a case has a break, or cannot be held against the case: what is missing in a pack would be
@@ -194,9 +232,12 @@ fn files(case_file: &Path, kit_file: Option<&Path>) -> Result<Vec<(String, Vec<u
         // Locks say nothing, and what is being written is not there yet.
         let passes = |ending: &str| own.ends_with(ending);
         // What systems leave in every folder is none of the record, which was read and has no break.
-        let is_systems = own.starts_with('.');
-        if path.is_file() && !passes(".lock") && !passes(".part") && !is_systems {
+        let is_hidden = own.starts_with('.');
+        if !passes(".lock") && !passes(".part") && !is_hidden && is_file(&path)? {
             let bytes = read_file(&path, MOST_OF_RECORD)?;
+            if is_of_system(&own, &bytes) {
+                continue;
+            }
             files.push((format!("{}/{own}", record_of(&case)), bytes));
         }
     }
@@ -204,6 +245,15 @@ fn files(case_file: &Path, kit_file: Option<&Path>) -> Result<Vec<(String, Vec<u
         files.push((name(kit)?, read_file(kit, most_of_case)?));
     }
     Ok(files)
+}
+
+/// True for a file, also behind a link. One of which the system does not answer is not left out in silence.
+fn is_file(path: &Path) -> Result<bool, StoreError> {
+    match fs::metadata(path) {
+        Ok(about) => Ok(about.is_file()),
+        Err(error) if error.kind() == std::io::ErrorKind::NotFound => Ok(false),
+        Err(error) => Err(StoreError::reading(path, &error)),
+    }
 }
 
 /// The entries of a folder, sorted; none where there is none.
@@ -257,7 +307,8 @@ impl Contents {
     /// case's folder, the kit a plain one, and none is there twice, whatever system it is unpacked on.
     fn first_unsafe(&self) -> Option<String> {
         let folder = record_of(&self.case);
-        let mut names = std::collections::BTreeSet::from([folder.to_lowercase()]);
+        let taken = [folder.to_lowercase(), CONTENTS.to_owned()];
+        let mut names = std::collections::BTreeSet::from(taken);
         let unsafe_part = self.parts.iter().enumerate().find(|(n, part)| {
             let name = part.name.as_str();
             let of_record = name

@@ -3,6 +3,9 @@ use crate::sign::{EventKind, Who, WriterId};
 use crate::store::append_event;
 use std::io::Cursor;
 
+/// The time and the desk of packing.
+const NOW: (Timestamp, Option<&str>) = (Timestamp::UNIX_EPOCH, Some("desk-1"));
+
 /// A case with a record of three files, a lock among them, and a kit.
 fn case() -> (tempfile::TempDir, PathBuf) {
     let folder = tempfile::tempdir().unwrap();
@@ -54,13 +57,21 @@ fn what_is_packed_comes_back_byte_for_byte_with_and_without_a_passphrase() {
         let kit = folder.path().join("kit.json");
         let out = tempfile::tempdir().unwrap();
         let file = out.path().join("case.pack");
-        assert_eq!(pack(&case, Some(&kit), &file, passphrase), Ok(5));
+        assert_eq!(pack(&case, Some(&kit), &file, passphrase, NOW), Ok(5));
         assert_eq!(all(folder.path()), before, "nothing of the case is touched");
         assert_eq!(is_sealed(&fs::read(&file).unwrap()), passphrase.is_some());
         let to = out.path().join("again");
         let unpacked = unpack(&file, &to, passphrase).unwrap();
         assert_eq!(unpacked, to.join("fall ä.json"));
-        assert_eq!(all(&to), before);
+        let mut came = all(&to);
+        let listed = came.iter().position(|(name, _)| name == CONTENTS).unwrap();
+        came.remove(listed);
+        assert_eq!(came, before);
+        let packed = from_pack(&unpacked).unwrap().packed.unwrap();
+        assert_eq!((packed.at, packed.desk.as_deref()), NOW);
+        let place = fs::canonicalize(&case).unwrap();
+        assert_eq!(packed.file, place.display().to_string());
+        assert_eq!(from_pack(&case), None);
         assert_eq!(within(out.path()).unwrap().len(), 2, "and nothing else");
     }
 }
@@ -71,10 +82,10 @@ fn nothing_that_is_there_is_replaced() {
     let file = folder.path().join("case.pack");
     fs::write(&file, b"something").unwrap();
     let exists = |path: &Path| PackFault::Store(StoreError::new(path, StoreFault::Exists));
-    assert_eq!(pack(&case, None, &file, None), Err(exists(&file)));
+    assert_eq!(pack(&case, None, &file, None, NOW), Err(exists(&file)));
     assert_eq!(fs::read(&file).unwrap(), b"something");
     let file = folder.path().join("other.pack");
-    pack(&case, None, &file, None).unwrap();
+    pack(&case, None, &file, None, NOW).unwrap();
     let before = all(folder.path());
     for to in [folder.path().to_owned(), case.clone()] {
         assert_eq!(unpack(&file, &to, None), Err(exists(&to)));
@@ -84,7 +95,7 @@ fn nothing_that_is_there_is_replaced() {
     let within = record.join("in");
     assert_eq!(unpack(&file, &record, None), Err(of_case(&record)));
     assert_eq!(unpack(&file, &within, None), Err(of_case(&within)));
-    assert_eq!(pack(&case, None, &within, None), Err(of_case(&within)));
+    assert_eq!(pack(&case, None, &within, None, NOW), Err(of_case(&within)));
     assert_eq!(all(folder.path()), before);
 }
 
@@ -101,7 +112,7 @@ fn a_record_with_a_break_is_not_packed() {
         let (folder, case) = case();
         way(&folder.path().join("fall ä.signed"));
         let to = folder.path().join("case.pack");
-        assert_eq!(pack(&case, None, &to, None), Err(PackFault::Broken));
+        assert_eq!(pack(&case, None, &to, None, NOW), Err(PackFault::Broken));
         assert!(!to.exists());
     }
     // A record that is itself a link to nowhere is none that is empty.
@@ -110,14 +121,14 @@ fn a_record_with_a_break_is_not_packed() {
     fs::remove_dir_all(&record).unwrap();
     std::os::unix::fs::symlink("/nowhere", &record).unwrap();
     let to = folder.path().join("case.pack");
-    assert!(pack(&case, None, &to, None).is_err() && !to.exists());
+    assert!(pack(&case, None, &to, None, NOW).is_err() && !to.exists());
 }
 
 #[test]
 fn another_passphrase_opens_nothing() {
     let (folder, case) = case();
     let file = folder.path().join("case.pack");
-    pack(&case, None, &file, Some("right")).unwrap();
+    pack(&case, None, &file, Some("right"), NOW).unwrap();
     let to = folder.path().join("to");
     for wrong in [None, Some("wrong"), Some("")] {
         assert_eq!(unpack(&file, &to, wrong), Err(PackFault::Passphrase));
@@ -168,9 +179,10 @@ fn made(
         part.bytes = bytes;
     }
     let contents = Contents {
-        traywright_pack: VERSION,
+        traywright_pack: 1,
         case: case.to_owned(),
         kit: None,
+        packed: None,
         parts,
     };
     let mut archive = tar::Builder::new(Cursor::new(Vec::new()));
@@ -199,7 +211,11 @@ fn a_pack_that_means_harm_is_refused_and_writes_nothing() {
         &[whole, ("c.signed/d.events.jsonl", Regular, b"x")],
         None,
     );
-    read::taken_out(&good).unwrap();
+    let (old, ..) = read::taken_out(&good).unwrap();
+    assert_eq!(
+        old.packed, None,
+        "one that does not say is taken all the same"
+    );
     let mut bad = vec![
         made("../c.json", &[("../c.json", Regular, b"{}")], None),
         made("/c.json", &[("/c.json", Regular, b"{}")], None),
@@ -214,6 +230,7 @@ fn a_pack_that_means_harm_is_refused_and_writes_nothing() {
         made("c.json", &[whole, whole], None),
         made("c.json", &[whole, ("C.JSON", Regular, b"{}")], None),
         made("c.signed", &[("c.signed", Regular, b"{}")], None),
+        made(CONTENTS, &[(CONTENTS, Regular, b"{}")], None),
     ];
     for name in [
         "c.signed/../x",
@@ -257,7 +274,7 @@ fn a_pack_that_means_harm_is_refused_and_writes_nothing() {
 
 #[test]
 fn a_pack_of_a_newer_program_says_so() {
-    let newer = br#"{"traywright_pack":2,"boxes":[]}"#;
+    let newer = br#"{"traywright_pack":3,"boxes":[]}"#;
     let mut archive = tar::Builder::new(Vec::new());
     let mut header = tar::Header::new_ustar();
     header.set_size(newer.len() as u64);
@@ -265,7 +282,10 @@ fn a_pack_of_a_newer_program_says_so() {
         .append_data(&mut header, CONTENTS, &newer[..])
         .unwrap();
     let bytes = archive.into_inner().unwrap();
-    assert_eq!(read::taken_out(&bytes), Err(PackFault::Newer(2)));
+    assert_eq!(
+        read::taken_out(&bytes).map(|_| ()),
+        Err(PackFault::Newer(3))
+    );
 }
 
 #[cfg(unix)]
@@ -275,7 +295,7 @@ fn a_pack_and_what_comes_out_of_it_are_as_private_as_the_case() {
     let (folder, case) = case();
     fs::set_permissions(&case, fs::Permissions::from_mode(0o600)).unwrap();
     let (file, to) = (folder.path().join("case.pack"), folder.path().join("to"));
-    pack(&case, None, &file, None).unwrap();
+    pack(&case, None, &file, None, NOW).unwrap();
     unpack(&file, &to, None).unwrap();
     let record = to.join("fall ä.signed");
     for path in [
@@ -288,4 +308,87 @@ fn a_pack_and_what_comes_out_of_it_are_as_private_as_the_case() {
         let mode = fs::metadata(path).unwrap().permissions().mode();
         assert_eq!(mode & 0o077, 0, "{}", path.display());
     }
+}
+
+/// A kill in the middle leaves a folder beside: the next of the name clears it once it is old, and nothing that is not
+/// surely of that.
+#[cfg(target_os = "linux")]
+#[test]
+fn what_a_killed_unpack_left_is_cleared_by_the_next_of_its_name() {
+    let (folder, case) = case();
+    let at = |name: &str| folder.path().join(name);
+    pack(&case, None, &at("case.pack"), None, NOW).unwrap();
+    let old = std::time::SystemTime::now() - std::time::Duration::from_hours(2);
+    let left = |name: &str, is_old: bool| {
+        let record = at(name).join("fall ä.signed");
+        fs::create_dir_all(&record).unwrap();
+        fs::write(at(name).join("fall ä.json"), "{").unwrap();
+        fs::write(record.join("desk.events.jsonl"), "").unwrap();
+        let open = fs::File::open(at(name)).unwrap();
+        if is_old {
+            open.set_modified(old).unwrap();
+        }
+        open
+    };
+    drop(left(".to.4711-0.part", true));
+    drop(left(".to.4712.part", true));
+    let held = left(".to.4713-0.part", true);
+    held.lock().unwrap();
+    let kept = [
+        ".to.4714-0.part",
+        ".to.4715-0.part",
+        ".to.4716-0.part",
+        ".other.4711-0.part",
+        ".to.x-0.part",
+    ];
+    drop(left(kept[0], false));
+    // What no unpacking makes is somebody's own.
+    drop(left(kept[1], true));
+    fs::create_dir(at(kept[1]).join("own")).unwrap();
+    drop(left(kept[2], true));
+    std::os::unix::fs::symlink(&case, at(kept[2]).join("link")).unwrap();
+    for name in &kept[1..3] {
+        fs::File::open(at(name)).unwrap().set_modified(old).unwrap();
+    }
+    drop(left(kept[3], true));
+    drop(left(kept[4], true));
+    unpack(&at("case.pack"), &at("to"), None).unwrap();
+    for gone in [".to.4711-0.part", ".to.4712.part"] {
+        assert!(!at(gone).exists(), "{gone}");
+    }
+    for name in kept.iter().chain(&[".to.4713-0.part"]) {
+        assert!(
+            at(name).join("fall ä.signed/desk.events.jsonl").exists(),
+            "{name}"
+        );
+    }
+}
+
+/// Where nothing can be made in its folder nobody can be kept from writing the case: it is read twice instead.
+#[cfg(target_os = "linux")]
+#[test]
+fn a_case_in_a_folder_for_reading_only_is_packed_without_holding_it() {
+    let held = held_if_it_can_be(Path::new("/sys/kernel/case.json"));
+    assert!(matches!(held, Ok(None)), "{held:?}");
+    let lost = held_if_it_can_be(Path::new("/nowhere/at/all/case.json"));
+    assert!(lost.is_err(), "{lost:?}");
+}
+
+/// Packs of both versions, changed in some places.
+#[test]
+fn whatever_a_pack_holds_nothing_comes_out_but_what_it_lists() {
+    for version in ["version-1", "version-2"] {
+        let corpus = concat!(env!("CARGO_MANIFEST_DIR"), "/../tests/corpus/pack");
+        let bytes = fs::read(format!("{corpus}/{version}.pack")).unwrap();
+        let (contents, _, files) = read::taken_out(&bytes).unwrap();
+        assert_eq!((contents.parts.len(), files.len()), (3, 3));
+        assert_eq!(contents.packed.is_some(), version == "version-2");
+    }
+    traywright_samples::inputs::read_all("pack", |bytes| {
+        if let Ok((contents, _, files)) = read::taken_out(bytes) {
+            let parts = files.iter().map(|(name, bytes)| Part::of(name, bytes));
+            assert_eq!(contents.parts, parts.collect::<Vec<_>>());
+            assert_eq!(contents.first_unsafe(), None);
+        }
+    });
 }

@@ -159,6 +159,41 @@ fn a_log_under_another_name_is_never_passed_over() {
     }
 }
 
+/// What other systems put beside a file has its name behind a sign of their own, and is told by what it holds: a log
+/// under such a name is a log.
+#[test]
+fn what_other_systems_put_beside_a_log_is_none_of_the_record() {
+    let double: &[u8] = b"\x00\x05\x16\x07\x00\x02\x00\x00Mac OS X        \x00\x02com.apple";
+    let folder = Folder::new();
+    for (name, bytes) in [
+        ("._desk.events.jsonl", double),
+        ("._room.events.jsonl", double),
+        ("._desk.lock", double),
+        (".DS_Store", b"\0\0\0\x01Bud1"),
+        ("Thumbs.db", b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"),
+        ("desktop.ini", b"[.ShellClassInfo]\r\n"),
+    ] {
+        fs::write(folder.of(name), bytes).unwrap();
+        assert!(!folder.is_broken(), "{name}: {:?}", folder.told());
+        assert_eq!(folder.told(), Vec::<String>::new(), "{name}");
+    }
+    let log = fs::read(folder.of("desk.events.jsonl")).unwrap();
+    for name in [
+        "._desk.events.jsonl",
+        ".DS_Store",
+        "Thumbs.db",
+        "desktop.ini",
+    ] {
+        let folder = Folder::new();
+        fs::rename(folder.of("desk.events.jsonl"), folder.of(name)).unwrap();
+        assert!(folder.is_broken(), "{name} is a log");
+        let folder = Folder::new();
+        fs::remove_file(folder.of("desk.events.jsonl")).unwrap();
+        fs::write(folder.of(name), [double, &log].concat()).unwrap();
+        assert!(folder.is_broken(), "{name} holds one");
+    }
+}
+
 /// What is named like a log and cannot be read as one may have been a withdrawal.
 #[cfg(unix)]
 #[test]

@@ -82,6 +82,28 @@ fn a_protocol_to_the_letter_is_unknown_only_for_bone_that_it_is_not_for() {
     );
 }
 
+/// A protocol for some bone alone may be for another one than this: without a density nobody knows.
+#[test]
+fn a_protocol_for_some_bone_alone_is_unknown_without_a_density() {
+    let [d1, d2, d3, d4] = [Density::D1, Density::D2, Density::D3, Density::D4];
+    let lacks = "Unknown  sites[one].density";
+    for (is_for, entered, expected) in [
+        (vec![d1, d2, d3, d4], None, vec![]),
+        (vec![d3, d4], None, vec![lacks]),
+        (vec![d2], None, vec![lacks]),
+        (vec![d2], Some(d2), vec![]),
+        (vec![d3], Some(d2), vec!["Short"]),
+    ] {
+        let sheet = worked(|case| {
+            as_written(case);
+            case.kit.protocols[0].densities = is_for.clone();
+            case.sites[0].density = entered;
+        });
+        let found = told(&sheet, "protocol-for-another-density");
+        assert_eq!(found, expected, "{is_for:?} {entered:?}");
+    }
+}
+
 /// The last drill counts at its tip and goes to the apex: its full diameter ends as far above as its point is long.
 /// Up to 2 mm a drill's own point and the gauge explain it (common practice, no source); the bone below is
 /// prepared by its point alone, and the implant stops there.
@@ -158,8 +180,8 @@ fn read(case: &Value) -> ValidCase {
     read_case(case.to_string().as_bytes()).unwrap_or_else(|faults| panic!("{faults}"))
 }
 
-/// A gauge whose constant nobody entered shows figures that count it as 0; that is told, and a save keeps it
-/// apart from a 0 that was entered.
+/// A gauge whose constant nobody entered has no figures; that is told, and a save keeps it apart from a 0 that was
+/// entered.
 #[test]
 fn a_gauge_constant_that_was_not_entered_is_told_and_an_entered_zero_is_kept() {
     let mut json = case_json();

@@ -1,0 +1,59 @@
+//! What else there is of a case elsewhere: another name of its file, the case that it was packed from.
+
+use super::read_case_file;
+use std::path::{Path, PathBuf};
+use traywright_core::case::ValidCase;
+use traywright_core::document::legible;
+use traywright_core::store::{Packed, from_pack, has_other_names};
+use traywright_core::text::Texts;
+
+/// What is told of a case file wherever it is opened, signed or printed: that something else takes it for its own.
+pub(crate) fn said_elsewhere(file: &Path, case: &ValidCase) -> Vec<String> {
+    let texts = Texts::english();
+    let mut told = Vec::new();
+    if has_other_names(file) {
+        told.push(texts.get("store-other-name", &[]));
+    }
+    if let Some(from) = from_pack(file) {
+        told.push(texts.get("pack-is-copy", &[]));
+        told.extend(said_packed(from.packed.as_ref(), case, Some(file)));
+        told.push(texts.get("pack-is-copy-no-more", &[]));
+    }
+    told
+}
+
+/// When and where a case was packed, and whether it lies there still, seen from a copy of it.
+pub(crate) fn said_packed(
+    packed: Option<&Packed>,
+    case: &ValidCase,
+    copy: Option<&Path>,
+) -> Vec<String> {
+    let texts = Texts::english();
+    let Some(packed) = packed else {
+        return vec![texts.get("pack-from-unknown", &[])];
+    };
+    let at = packed.at.strftime("%Y-%m-%d %H:%M UTC").to_string();
+    let desk = packed.desk.as_deref().map_or_else(
+        || texts.get("pack-from-no-desk", &[]),
+        |desk| texts.get("pack-from-desk", &[("desk", &legible(desk))]),
+    );
+    let file = legible(&packed.file);
+    let args = [("at", &*at), ("file", &*file), ("desk", &*desk)];
+    let mut told = vec![texts.get("pack-from", &args)];
+    if lies_there(&packed.file, case, copy) {
+        told.push(texts.get("pack-from-there", &[]));
+    }
+    told
+}
+
+/// True if the same case lies at a path that a pack names. No other machine is asked.
+fn lies_there(path: &str, case: &ValidCase, copy: Option<&Path>) -> bool {
+    let file = PathBuf::from(path);
+    let is_of_share = path.starts_with("\\\\") || path.starts_with("//");
+    if is_of_share || !file.is_absolute() {
+        return false;
+    }
+    let is_copy = copy.and_then(|copy| std::fs::canonicalize(copy).ok()) == Some(file.clone());
+    let is_same = |there: &ValidCase| (&there.reference, there.jaw) == (&case.reference, case.jaw);
+    !is_copy && read_case_file(&file).is_ok_and(|(there, _)| is_same(&there))
+}

@@ -1,0 +1,62 @@
+//! Where a case came from that was taken out of a pack: told as long as the list of the pack lies beside it.
+
+use super::super::read_file;
+use super::{CONTENTS, Contents, MOST_PARTS, read};
+use jiff::Timestamp;
+use serde::{Deserialize, Serialize};
+use std::path::Path;
+
+/// Most bytes of the list of a pack that are read, by the longest names of its most parts.
+const MOST_BYTES: u64 = MOST_PARTS as u64 * 1024;
+
+/// When and where a case was packed, as the pack says.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Packed {
+    /// The time, by the clock there.
+    pub at: Timestamp,
+    /// The desk; nothing where it had no name.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub desk: Option<String>,
+    /// The case file there.
+    pub file: String,
+}
+
+/// A pack that a case came out of.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct FromPack {
+    /// When and where it was packed; nothing where the pack did not say.
+    pub packed: Option<Packed>,
+}
+
+impl Packed {
+    pub(super) fn now(at: Timestamp, desk: Option<&str>, case_file: &Path) -> Self {
+        let file = std::fs::canonicalize(case_file);
+        let file = file.unwrap_or_else(|_| case_file.to_owned());
+        Self {
+            at,
+            desk: desk.map(str::to_owned),
+            file: file.display().to_string(),
+        }
+    }
+}
+
+/// The pack that a case file came out of; nothing where no list of one lies beside it that names it.
+#[must_use]
+pub fn from_pack(case_file: &Path) -> Option<FromPack> {
+    let contents = contents_in(case_file.parent()?)?;
+    let is_its = case_file.file_name()? == contents.case.as_str();
+    is_its.then_some(FromPack {
+        packed: contents.packed,
+    })
+}
+
+/// The name of the case in a folder that came out of a pack.
+pub(in crate::store) fn unpacked_in(folder: &Path) -> Option<String> {
+    Some(contents_in(folder)?.case)
+}
+
+fn contents_in(folder: &Path) -> Option<Contents> {
+    let bytes = read_file(&folder.join(CONTENTS), MOST_BYTES).ok()?;
+    read::listed(&bytes).ok()
+}
