@@ -125,7 +125,7 @@ fn a_site_without_a_figure_to_sound_is_named() {
     let lacking = "No bone sounding figure: lower right first molar (46). Find it";
     assert!(order.contains(lacking), "{order}");
     assert!(
-        order.contains("Bone sounding: the probe shows, mm Lower right second molar (47): 9.35 mm")
+        order.contains("Bone sounding: the probe shows Lower right second molar (47): 9.35 mm")
     );
     let team = flat(&case, "Team check");
     let some = "shows it, within the limit: lower right second molar (47).";
