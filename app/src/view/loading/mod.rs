@@ -53,7 +53,7 @@ use scale::{Scale, Weight, strong, target};
 use scene::Scene;
 use session::{Effect, Input, Phase, Session, Step, effects};
 use start::{Gate, WindowRequest};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
 use std::time::Duration;
 use task::{Board, GaugeFacts};
@@ -101,6 +101,8 @@ struct Doing {
     looked_at: u64,
     /// The effects of a change, until they were read.
     stop: Option<Changed>,
+    /// The things of which it is recorded that the STOP which is shown told them.
+    told: BTreeSet<ThingKey>,
 }
 
 /// A plan that somebody agreed to load.
@@ -211,7 +213,7 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
         press::take(cx, document, &board, state, (one, now_s));
         let mut actions = cx.actions[acted..].iter();
         if actions.any(|action| matches!(action, Action::Sign { .. })) {
-            state.before = Some(before);
+            state.before.get_or_insert(before);
             // The next frame looks at what the record says of it now.
             ui.ctx().request_repaint();
         }
@@ -235,9 +237,7 @@ fn act_on_the_record(
 ) -> bool {
     let waits = stopped(document, board, state.doing.stop.as_ref()).is_some();
     if state.doing.blind.is_none() {
-        if document.on_disk() == OnDisk::AsSaved {
-            tell(cx, document, board, state);
-        }
+        tell(cx, document, board, state);
         state.doing.session.look(board);
         return false;
     }
@@ -321,14 +321,26 @@ fn stopped(document: &Document, board: &Board, changed: Option<&Changed>) -> Opt
 
 /// What the STOP that is shown tells is recorded with its first frame, by who sets: a hand may do it at once, whatever
 /// becomes of the program and the plan then.
-fn tell(cx: &mut ViewContext<'_>, document: &Document, board: &Board, state: &State) {
+fn tell(cx: &mut ViewContext<'_>, document: &Document, board: &Board, state: &mut State) {
+    let standing = &document.record.standing;
+    let shown = document.on_disk() == OnDisk::AsSaved && !standing.broken;
     let (Some(stop), Some(who)) = (&state.doing.stop, &state.doing.session.first) else {
+        state.doing.told.clear();
         return;
     };
-    let told = &document.record.standing.told;
-    let open = stop.wrong.iter().filter(|one| !told.contains(&one.thing()));
-    let things: BTreeMap<ThingKey, &Wrong> = open.map(|one| (one.thing(), one)).collect();
-    for effect in effects(who, things.values().map(|one| one.told(board.purpose))) {
+    let is_told =
+        |thing: &ThingKey| standing.told.contains(thing) || state.doing.told.contains(thing);
+    let open = stop.wrong.iter().map(|one| (one.thing(), one));
+    let open = open.filter(|(thing, _)| shown && !is_told(thing));
+    let open: BTreeMap<ThingKey, &Wrong> = open.collect();
+    if open.is_empty() {
+        return;
+    }
+    let told = effects(who, open.values().map(|one| one.told(board.purpose)));
+    let things: Vec<ThingKey> = open.into_keys().collect();
+    state.before = Some(state.doing.clone());
+    state.doing.told.extend(things);
+    for effect in told {
         press::sign(cx, effect);
     }
 }

@@ -2,7 +2,6 @@
 
 pub(super) mod insertion;
 pub(super) mod label;
-pub(super) mod misfit;
 pub(super) mod pins;
 pub(super) mod play;
 pub(super) mod receipt;
