@@ -75,7 +75,7 @@ pub trait Platform {
 /// The day of a time where days begin first, at UTC+14: what is of a later one has come nowhere.
 #[must_use]
 pub(crate) fn day_of(now: jiff::Timestamp) -> jiff::civil::Date {
-    jiff::tz::Offset::constant(14).to_datetime(now).date()
+    traywright_core::case::day_of(now)
 }
 
 /// The time by the clock of this machine; where that is beyond what a time can be, the last that can.

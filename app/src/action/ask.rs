@@ -136,8 +136,10 @@ impl Ask {
     /// Asks for the passphrase of a pack, and says why what was given before does not do.
     #[must_use]
     pub fn passphrase(pack: &Path, refused: String) -> Self {
-        let mut path = PathField::default();
-        path.text = pack.display().to_string();
+        let path = PathField {
+            text: pack.display().to_string(),
+            ..PathField::default()
+        };
         Self::File {
             purpose: Purpose::OpenPack,
             path,

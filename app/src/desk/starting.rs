@@ -82,6 +82,7 @@ pub fn new_case(new: &NewCase, kit: &Kit) -> Result<ValidCase, Faults> {
             code: None,
             pins: Vec::new(),
             receipt: Vec::new(),
+            made_by: None,
         },
         team: Team::default(),
         arch: None,

@@ -186,7 +186,8 @@ impl Program {
             self.poll(&nobody);
             let folders =
                 self.desk.beside.wait() | self.desk.names.wait() | self.desk.astray.wait();
-            if !self.desk.run.wait() & !folders {
+            let run = self.desk.run.wait();
+            if !run && !folders {
                 return;
             }
         }

@@ -2,7 +2,7 @@
 
 ## Structures and verdicts
 
-chart-confirmed = { $what }, confirmed, not measured anew
+chart-confirmed = { $what }, confirmed by { $by }, not measured anew
 chart-structure-beside = { $structure }, beside
 # verdict is one of the words above; value and limit are millimetres without unit. U+00A0 keeps a
 # figure on the line of its word
@@ -37,6 +37,7 @@ chart-missing-crest = crest not entered
 chart-missing-socket-gap = gap of the socket not entered
 chart-missing-socket-rim = rim of the socket not entered
 chart-missing-gauge = no gauge chosen
+chart-missing-gauge-constant = what the gauge adds is not known
 chart-missing-gauge-face = which face the gauge reads is not known
 chart-missing-loop = anterior loop not measured
 chart-missing-limit = no limit entered

@@ -5,9 +5,9 @@
 basis-measured = measured
 basis-confirmed = confirmed, not measured anew
 basis-confirmed-moved = confirmed by { $by } after a move of { $moved }, not measured anew
-basis-confirmed-otherwise = confirmed by { $by } after a change of tilt, depth or implant, not measured anew
+basis-confirmed-otherwise = confirmed by { $by } after a change of tilt, depth, implant or bone, not measured anew
 basis-confirmed-elsewhere = confirmed by { $by } after a change of place, not measured anew
-told-confirmed = { $what } (a height was confirmed, not measured anew)
+told-confirmed = { $what } (a height was confirmed by { $by }, not measured anew)
 basis-entered = from the plan
 basis-estimated = estimated
 basis-arch_model = from the arch model

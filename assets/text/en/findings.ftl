@@ -180,9 +180,20 @@ remedy-no-fixed-length-fits = Choose another stop or, before the guide is made, 
 finding-no-mark-fits = { $drill }: no depth mark is at { $limit } or less, and more is not allowed
 remedy-no-mark-fits = Use a stop, or a drill with a mark that fits. Never estimate a depth between two marks.
 finding-setting-unknown = { $drill }, setting: { $state }
+finding-speed-far-off = { $name }: maximum speed entered as { $is } rpm, more than { $usual } rpm is unusual
+remedy-speed-far-off = Check the digits in the kit against the manufacturer's instructions. If it is right, accept it with a reason.
+finding-torque-far-off = { $name }: maximum torque entered as { $is }, { $side ->
+        [less] less
+       *[more] more
+    } than { $usual } is unusual
+remedy-torque-far-off = Check the digits in the kit against the manufacturer's instructions. If it is right, accept it with a reason.
+finding-allowance-far-off = { $name }: drills are to go { $value } beyond its apex, more than { $limit } is unusual
+remedy-allowance-far-off = Check the digits in the kit against the manufacturer's instructions. If it is right, accept it with a reason.
+finding-flat-point-counted = { $name }: its depth is counted where its full diameter begins, yet its point is entered as flat, 0 long: one of them is wrong
+remedy-flat-point-counted = Measure the point and enter its length, or count the depth at the tip. If its end is flat, accept it with a reason.
 finding-gauge-face-unknown = { $drill }: unknown whether { $gauge } reads the stop's lower or upper face, so there is no gauge figure
 remedy-gauge-face-unknown = Find out from the gauge's manufacturer or with the check piece, and enter it in the kit.
-finding-gauge-constant-missing = { $gauge }: its constant is not entered and counted as 0
+finding-gauge-constant-missing = { $gauge }: unknown what it adds to the length that it measures, so there is no gauge figure
 remedy-gauge-constant-missing = Find out what the gauge adds to the length that it measures, from its manufacturer or with the check piece, and enter it in the kit: 0 if it adds nothing.
 finding-fixed-stop-off-gauge = { $drill }: the length given by { $stop } cannot be read on the gauge: { $state }
 remedy-unknown-fixed-stop-off-gauge = Measure from tip to landing face with callipers, or choose a gauge that shows it; otherwise accept it with a reason.
@@ -454,6 +465,7 @@ finding-measured-too-far = { $what ->
         [crown] what stands beside the sleeve entered { $value } away
         [tooth] tooth or implant beside the site entered { $value } away
         [below] deep structure entered { $value } away
+        [both] teeth on both sides of the site entered { $value } away together
        *[beside] deep structure beside the site entered { $value } away
     }: { $by ->
         [model] by the arch model it is { $limit } away
@@ -465,6 +477,13 @@ finding-sites-measured-too-far = axis of { $other } entered { $value } away: { $
     }
 remedy-sites-measured-too-far = Check the decimals and measure again. If it is that far, accept it with a reason.
 remedy-measured-too-far = Check the decimals and measure again. If it is that far, accept it with a reason.
+finding-socket-gap-unusual = { $gap ->
+        [none] gap to the buccal wall of the socket entered as 0.0 mm: the implant would touch the wall
+       *[wide] gap to the buccal wall of the socket entered as { $value }: more than { $limit } is unusual
+    }
+remedy-socket-gap-unusual = Measure it at the crest; leave the field empty if it is not known. If it is so, accept it with a reason.
+finding-measured-down-too-far = said to be measured down to { $value } below the platform: more than { $limit } is unusual beside this implant
+remedy-measured-down-too-far = Check the decimals, and enter how deep it was measured. If it was that deep, accept it with a reason.
 finding-measured-too-near = crest entered { $value } below the occlusal plane: less than { $limit } is unusual
 remedy-measured-too-near = Measure it again; leave the field empty if it is not known. If it is that low, accept it with a reason.
 finding-axis-tilted-far = axis tilted by { $value } in all: more than { $limit } is unusual
@@ -552,6 +571,25 @@ finding-no-tooth-holds = { $entered ->
        *[some] the guide is to rest on teeth, and none that stays is entered: unknown what holds it
     }
 remedy-no-tooth-holds = Enter all teeth that stay and carry the guide, or correct its support and plan fixation pins.
+finding-guide-made-by-other = { $what ->
+        [arch] guide made by another width or depth of the arch: unknown whether its sites are where the plan shows them
+        [held] guide made with other pins, or for another support or access: unknown whether it is held as planned
+        [added] guide made before this site was planned: unknown whether it has a sleeve here
+        [implant] guide made for another implant, or another depth, at this site: its sleeve stays, the settings are for what is planned now
+        [removed] guide made for { $count ->
+            [one] a site that is
+           *[other] { $count } sites that are
+        } no longer planned: its sleeve is still there
+       *[unrecorded] guide made, but not recorded by which plan: what of arch, pins, sites and implants was changed since is not told
+    }
+remedy-guide-made-by-other = { $what ->
+        [arch] Compare the sites on the guide with the plan, or correct the arch; accept it with a reason once they agree.
+        [held] Have the guide changed, or plan the pins, the support and the access that it was made for.
+        [added] Have the guide made anew, or measure its sleeve at this site and enter that.
+        [implant] Check that sleeve, offset and implant go together as planned now.
+        [removed] Close its sleeve, or mark it, so that nobody drills there.
+       *[unrecorded] If the guide is to be relied on, compare it with the plan.
+    }
 finding-no-receipt = { $missing ->
         [distance] guide made, sleeve offset not measured
         [height] guide made, height of the master sleeve not measured
@@ -627,7 +665,7 @@ supply-wall = { $height ->
 missing-density = bone density not entered
 supply-density = Enter how dense the bone is.
 missing-gap_mm = gap between implant and buccal wall of the socket not entered
-supply-gap_mm = Measure the gap between implant and buccal wall at the crest and enter it; 0 where the implant touches the wall.
+supply-gap_mm = Measure the gap between implant and buccal wall at the crest and enter it.
 missing-distance = distance to { $to } neither measured nor given by the arch model
 supply-distance = Measure the distance to { $to } and enter it.
 missing-tooth = tooth status at { $tooth } not entered
@@ -640,6 +678,8 @@ missing-head = no handpiece head chosen
 supply-head = Choose the handpiece head.
 missing-tray = no tray chosen
 supply-tray = Choose a tray.
+missing-gauge-constant = not entered in the kit what { $gauge } adds to the length that it measures
+supply-gauge-constant = Enter in the kit what { $gauge } adds to the length that it measures: 0 if it adds nothing.
 missing-gauge-face = not entered in the kit whether { $gauge } reads the stop's lower or upper face
 supply-gauge-face = Enter in the kit whether { $gauge } reads the stop's lower or upper face.
 missing-arch = width and depth of the arch not entered, and nothing measured

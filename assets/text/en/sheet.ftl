@@ -199,6 +199,7 @@ sheet-loading-subtitle = In the order of use. The sterile person sets and calls 
 sheet-gauge-heading = First the gauge
 sheet-gauge-none = No gauge is chosen: no stop can be set.
 sheet-gauge-no-piece = { $gauge }: the kit names no check piece. Check the gauge with a trusted length before the first setting.
+sheet-gauge-no-constant = { $gauge }: what it adds to a length is not entered in the kit, so that nobody knows what it should show. Set nothing on it.
 sheet-gauge-piece-shows = { $gauge }: it shows { $shown } of its check piece of { $piece }, its constant added, to the nearest graduation. If it does not, set nothing.
 sheet-gauge-piece = { $gauge }: it reads its check piece of { $piece } correctly, to the nearest graduation. If it does not, set nothing.
 sheet-set-how = For each drill: take it and read its length, drop it through its sleeve, set the stop, lock it, tug it, read it on the gauge. When all are read, another person, who has seen no figure, reads them again for the page “Second reading”.

@@ -117,6 +117,8 @@ loading-no-figure = The plan has no figure for this drill.
 loading-no-figure-remedy = The site's page says which entry is missing. Do not drill with it.
 loading-does-not-fit-remedy = Do not set it and do not drill with it. The surgeon changes the plan, or accepts this with a reason.
 loading-no-gauge-figure = What the gauge would show is not known: its kit entry does not say which face of the stop it reads.
+loading-no-gauge-constant = What the gauge would show is not known: its kit entry does not say what it adds to a length.
+loading-no-gauge-constant-remedy = Find out what the gauge adds, and enter it in the kit: 0 if it adds nothing.
 loading-no-gauge-remedy = Find out which face the gauge reads, and enter it in the kit.
 
 ## Set anew in surgery

@@ -1,10 +1,11 @@
 //! A person's word that a measured value still holds, and when that word lapses.
 
 use super::measured::{Distance, DistanceTo, MeasuredAt};
-use super::{BoneThen, Case, CrestDepth, Placement, Site, is_name};
+use super::{BoneThen, Case, CrestDepth, Placement, Site, SiteState, is_name};
 use crate::kit::Label;
 use crate::measure::Length;
 use crate::sign::Purpose;
+use jiff::civil::Date;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use std::borrow::Cow;
@@ -31,11 +32,24 @@ pub struct Confirmed {
     /// The bone that it was measured in; absent: as it is.
     #[serde(default, skip_serializing_if = "BoneThen::is_unsaid")]
     pub bone_then: BoneThen,
+    /// True if it was given of a value that was told to be of other bone. Absent: of that nobody was asked, so that
+    /// it does not count once the bone is another.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub of_bone: bool,
+}
+
+/// A site as a word on it is held against: where it stands, its bone, the scan, and what the case is for.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Standing<'a> {
+    pub(super) placement: Placement,
+    pub(super) state: &'a SiteState,
+    pub(super) scan_date: Option<Date>,
+    pub(super) purpose: Purpose,
 }
 
 impl Confirmed {
     /// The word on a height that was measured at that placement.
-    pub(super) const fn of_height(
+    pub(super) fn of_height(
         placement: Placement,
         bone_then: BoneThen,
         by: Label,
@@ -47,6 +61,7 @@ impl Confirmed {
             placement,
             platform_below_crest: None,
             platform_to_apex_mm: None,
+            of_bone: !bone_then.is_unsaid(),
             bone_then,
         }
     }
@@ -56,12 +71,13 @@ impl Confirmed {
         is_name(self.by.as_str())
     }
 
-    /// True if a word is somebody's, not given in practice for a patient, and of a place that can be compared with
-    /// the one now: of coordinates that were exchanged for a place on the arch, or of another tooth's place,
-    /// nobody can say what holds still.
-    pub(super) fn counts_at(&self, now: &Placement, case: Purpose) -> bool {
-        let is_for_it = case == Purpose::Practice || self.purpose == Some(Purpose::Patient);
-        self.is_named() && is_for_it && self.moved(now).is_some()
+    /// True if a word is somebody's, not given in practice for a patient, of a place that can be compared with
+    /// the one now, and of the bone too where that is another: of coordinates that were exchanged for a place on the
+    /// arch, or of another tooth's place, nobody can say what holds still.
+    pub(super) fn counts_at(&self, now: &Standing<'_>) -> bool {
+        let is_for_it = now.purpose == Purpose::Practice || self.purpose == Some(Purpose::Patient);
+        let is_of_bone = self.of_bone || !self.bone_then.is_other(now.state, now.scan_date);
+        self.is_named() && is_for_it && is_of_bone && self.moved(&now.placement).is_some()
     }
 
     /// How far the platform went aside since the value was measured, rounded up; nothing where the two
@@ -110,6 +126,7 @@ impl MeasuredAt {
                 placement: then.placement,
                 platform_below_crest: then.platform_below_crest,
                 platform_to_apex_mm: Some(then.platform_to_apex_mm),
+                of_bone: !then.bone_then.is_unsaid(),
                 bone_then: then.bone_then,
             }),
             ..now.clone()
@@ -133,14 +150,14 @@ impl MeasuredAt {
 
     /// Takes back a word that was given for a site that stood otherwise than now, by nobody or, in a case for a
     /// patient, in practice.
-    fn lapse(&mut self, now: &Self, case: Purpose) {
+    fn lapse(&mut self, now: &Self, at: &Standing<'_>) {
         let stands = self.placement == now.placement
             && self.platform_below_crest == now.platform_below_crest
             && self.platform_to_apex_mm == now.platform_to_apex_mm;
         if self
             .confirmed
             .as_ref()
-            .is_some_and(|word| !(stands && word.counts_at(&now.placement, case)))
+            .is_some_and(|word| !(stands && word.counts_at(at)))
         {
             *self = self.clone().where_measured();
         }
@@ -153,6 +170,18 @@ impl Distance {
         let theirs = self.other_measured_at.as_ref();
         let own = self.measured_at.confirmed.as_ref();
         own.or_else(|| theirs.and_then(|theirs| theirs.confirmed.as_ref()))
+    }
+}
+
+impl Site {
+    /// It as a word on it is held against.
+    pub(super) const fn standing(&self, scan_date: Option<Date>, purpose: Purpose) -> Standing<'_> {
+        Standing {
+            placement: self.placement,
+            state: &self.state,
+            scan_date,
+            purpose,
+        }
     }
 }
 
@@ -169,18 +198,20 @@ pub(crate) fn site_as_confirmed<'a>(case: &Case, site: &'a Site) -> Cow<'a, Site
         Some(site.measured_now(implant.platform_to_apex_mm))
     };
     let mut standing = site.clone();
-    let purpose = case.purpose();
-    standing.heights.lapse(site.placement, purpose);
+    let (scan_date, purpose) = (case.guide.scan_date, case.purpose());
+    let at = site.standing(scan_date, purpose);
+    standing.heights.lapse(&at);
     if let Some(now) = now(site) {
-        measured_mut(&mut standing).for_each(|one| one.lapse(&now, purpose));
+        measured_mut(&mut standing).for_each(|one| one.lapse(&now, &at));
     }
     for distance in &mut standing.distances {
         let DistanceTo::Site { site } = &distance.to else {
             continue;
         };
         let other = case.sites.iter().find(|one| one.id == *site);
-        if let Some((then, now)) = distance.other_measured_at.as_mut().zip(other.and_then(now)) {
-            then.lapse(&now, purpose);
+        let Some(other) = other else { continue };
+        if let Some((then, now)) = distance.other_measured_at.as_mut().zip(now(other)) {
+            then.lapse(&now, &other.standing(scan_date, purpose));
         }
     }
     Cow::Owned(standing)

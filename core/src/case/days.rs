@@ -2,7 +2,9 @@
 
 use super::{Case, SiteState};
 use crate::kit::SiteId;
+use jiff::Timestamp;
 use jiff::civil::Date;
+use jiff::tz::Offset;
 
 /// Something that was done on a day.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -11,6 +13,12 @@ pub enum Dated {
     Scan,
     /// The graft at a site.
     Graft(SiteId),
+}
+
+/// The latest day that it is anywhere at this moment: nothing is said to be of a day to come that has come somewhere.
+#[must_use]
+pub fn day_of(now: Timestamp) -> Date {
+    Offset::constant(14).to_datetime(now).date()
 }
 
 impl Case {

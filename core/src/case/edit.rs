@@ -27,7 +27,7 @@ pub enum Edit {
     ForgetTooth(ToothPosition),
     /// Sets the arch's size, or takes it back.
     SetArch(Option<ArchSize>),
-    /// Sets the guide. With another date of the scan, what says none was measured on the scan of before. With one that was made and is planned again goes what was measured on it.
+    /// Sets the guide. With another date of the scan, what says none was measured on the scan of before. With one that was made and is planned again goes what was measured on it; one that is made remembers what it is made by.
     SetGuide(Box<Guide>),
     /// Sets gauge, head, tray and order of use. With another tray the places that were chosen on the
     /// old one go: they name its slots.
@@ -138,10 +138,17 @@ pub(super) fn carry_out(case: &mut Case, edit: &Edit) -> Result<(), EditRefused>
                 let sites = case.sites.iter_mut();
                 sites.for_each(|site| site.was_scanned(before));
             }
+            let was_made = case.guide.state == GuideState::Made;
+            let made_by = case.guide.made_by.take();
             case.guide = *guide;
             if is_to_be_made_anew {
                 case.guide.receipt.clear();
             }
+            case.guide.made_by = match (was_made, case.guide.state) {
+                (_, GuideState::Planned) => None,
+                (true, GuideState::Made) => made_by,
+                (false, GuideState::Made) => Some(Box::new(case.made_by_now())),
+            };
         }
         Edit::SetSetup(setup) => {
             if setup.tray != case.setup.tray {

@@ -1,8 +1,8 @@
 //! The guide.
 
-use super::{Case, Placement, PlatformToSleeve, Site};
+use super::{ArchSize, Case, GuidedExtent, Placement, PlatformToSleeve, Site};
 use crate::dentition::ToothPosition;
-use crate::kit::{Label, MasterSleeveId, PinId, SiteId};
+use crate::kit::{ImplantId, Label, MasterSleeveId, PinId, SiteId};
 use crate::measure::Length;
 use jiff::civil::Date;
 use schemars::JsonSchema;
@@ -31,9 +31,73 @@ pub struct Guide {
     /// Measurements taken on the guide when it came.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub receipt: Vec<Receipt>,
+    /// The plan that it was made by, of what it does not show by itself. Absent: it is to be made, or nobody recorded
+    /// it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub made_by: Option<Box<MadeBy>>,
+}
+
+/// What a guide was made by besides distance, axis and sleeve of its sites, which stay.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct MadeBy {
+    /// The size of the arch that its sites stood on.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub arch: Option<ArchSize>,
+    /// Its support.
+    pub support: Support,
+    /// The way through the soft tissue.
+    pub access: Access,
+    /// Its fixation pins.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub pins: Vec<CasePin>,
+    /// Its sites.
+    pub sites: Vec<SiteMadeBy>,
+}
+
+/// A site as a guide was made for it.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct SiteMadeBy {
+    /// The site.
+    pub site: SiteId,
+    /// Its implant.
+    pub implant: ImplantId,
+    /// Length of that.
+    #[schemars(range(min = 1, max = 60))]
+    pub platform_to_apex_mm: Length,
+    /// Depth beyond its apex to which drills were to go.
+    #[schemars(range(min = 0, max = 5))]
+    pub apical_allowance_mm: Length,
+    /// How far the guide was to lead.
+    pub guided_extent: GuidedExtent,
 }
 
 impl Case {
+    /// What a guide that is made now is made by.
+    #[must_use]
+    pub fn made_by_now(&self) -> MadeBy {
+        MadeBy {
+            arch: self.arch,
+            support: self.guide.support,
+            access: self.guide.access,
+            pins: self.guide.pins.clone(),
+            sites: self.sites.iter().filter_map(|s| self.site_now(s)).collect(),
+        }
+    }
+
+    /// A site as a guide that is made now is made for it; nothing where the kit has no such implant.
+    pub(crate) fn site_now(&self, site: &Site) -> Option<SiteMadeBy> {
+        let implant = self.kit.implant(&site.implant)?;
+        Some(SiteMadeBy {
+            site: site.id.clone(),
+            implant: implant.id.clone(),
+            platform_to_apex_mm: implant.platform_to_apex_mm,
+            apical_allowance_mm: implant.apical_allowance_mm,
+            guided_extent: site.guided_extent,
+        })
+    }
+
     /// The last measurement of this at a site, where it was taken on the guide as it is planned now.
     #[must_use]
     pub fn received(&self, site: &Site, of: ReceiptOf) -> Option<Length> {

@@ -1,6 +1,6 @@
 //! Heights at a site, and where each of them was measured.
 
-use super::confirmed::Confirmed;
+use super::confirmed::{Confirmed, Standing};
 use super::{BoneThen, Placement, Site, SiteHeight};
 use crate::kit::Label;
 use crate::measure::Length;
@@ -148,9 +148,9 @@ impl Heights {
 
     /// Takes back words that were given for a site that stood otherwise than now, by nobody or, in a case for a
     /// patient, in practice.
-    pub(super) fn lapse(&mut self, now: Placement, case: Purpose) {
+    pub(super) fn lapse(&mut self, now: &Standing<'_>) {
         let lapses =
-            |at| move |word: &mut Confirmed| at != Some(now) || !word.counts_at(&now, case);
+            |at| move |word: &mut Confirmed| at != Some(now.placement) || !word.counts_at(now);
         if let Some(word) = self.confirmed.take_if(lapses(self.measured_at)) {
             (self.measured_at, self.bone_then) = (Some(word.placement), word.bone_then);
         }
@@ -197,8 +197,10 @@ impl Site {
     /// The heights measured elsewhere or in other bone are said by a person to hold at the site as it now stands, with
     /// the case's scan and in a case for this purpose. Where nobody knows at which placement they were measured, there is nothing to confirm.
     pub fn confirm_heights(&mut self, scan_date: Option<Date>, by: &Label, purpose: Purpose) {
+        let mut lapsed = self.heights.clone();
+        lapsed.lapse(&self.standing(scan_date, purpose));
+        self.heights = lapsed;
         let (now, state, heights) = (self.placement, &self.state, &mut self.heights);
-        heights.lapse(now, purpose);
         let is_old = |at, bone: BoneThen| at != now || bone.is_other(state, scan_date);
         let word = |at, bone| Some(Confirmed::of_height(at, bone, by.clone(), purpose));
         let bone = BoneThen::default();
@@ -220,14 +222,16 @@ impl Site {
     #[must_use]
     pub fn may_confirm_heights(&self, scan_date: Option<Date>, purpose: Purpose) -> bool {
         let mut site = self.clone();
-        site.heights.lapse(site.placement, purpose);
+        site.heights.lapse(&self.standing(scan_date, purpose));
         let mut stale = site.stale_heights(scan_date);
         stale.any(|height| site.heights.measured_at(height).is_some())
     }
 
     /// Takes away the heights that do not belong to the site as it is, so that they are measured anew.
     pub fn forget_stale_heights(&mut self, purpose: Purpose) {
-        self.heights.lapse(self.placement, purpose);
+        let mut heights = self.heights.clone();
+        heights.lapse(&self.standing(None, purpose));
+        self.heights = heights;
         self.heights = self.heights_now();
     }
 

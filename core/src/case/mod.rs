@@ -29,10 +29,12 @@ pub use bone_then::{BoneState, BoneThen};
 pub use check::check_case;
 pub use confirmed::Confirmed;
 pub(crate) use confirmed::{as_confirmed, site_as_confirmed};
-pub use days::Dated;
+pub use days::{Dated, day_of};
 pub use edit::{Edit, EditRefused, apply, to_save};
 pub use finding_key::{Clearance, Field, FindingKey, Place, Rule, SiteHeight, SitePlace, Subject};
-pub use guide::{Access, CasePin, Guide, GuideState, GuideThen, Receipt, ReceiptOf, Support};
+pub use guide::{
+    Access, CasePin, Guide, GuideState, GuideThen, MadeBy, Receipt, ReceiptOf, SiteMadeBy, Support,
+};
 pub use heights::{CrestDepth, Heights, MeasuredApart};
 pub(crate) use keys::keyed;
 pub use kit_copy::{Difference, DifferenceKind, kit_differences, supplied};

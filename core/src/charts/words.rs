@@ -88,6 +88,7 @@ const fn missing_id(place: &Place) -> &'static str {
         Place::Limit(_) | Place::Convergence => "chart-missing-limit",
         Place::Gauge => "chart-missing-gauge",
         Place::GaugeFace(_) => "chart-missing-gauge-face",
+        Place::GaugeConstant(_) => "chart-missing-gauge-constant",
         Place::Site(_, place) => missing_at_site(place),
         Place::Tooth(_)
         | Place::Pin(_)

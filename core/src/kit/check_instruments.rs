@@ -65,6 +65,12 @@ pub(super) fn sleeves_stops_gauges(kit: &Kit, root: &Path, checks: &mut Checks) 
             &wall,
             "barrel_diameter_mm",
         );
+        checks.at_least(
+            at.key("flange_diameter_mm"),
+            &sleeve.flange_diameter_mm,
+            &sleeve.bore_mm,
+            "bore_mm",
+        );
         checks.at_most(
             at.key("flange_height_mm"),
             &sleeve.flange_height_mm,

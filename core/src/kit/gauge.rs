@@ -25,8 +25,8 @@ pub struct Gauge {
     /// The face of the stop that it shows; absent where nobody knows, and then it gives no figure.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub reads: Option<GaugeFace>,
-    /// Length that it adds to the one that it measures, 0 where it adds none; absent where nobody entered it: it
-    /// then counts as 0, and that is told.
+    /// Length that it adds to the one that it measures, 0 where it adds none; absent where nobody knows, and then it
+    /// gives no figure.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(range(min = -100, max = 100))]
     pub constant_mm: Option<Length>,
@@ -50,25 +50,21 @@ pub enum GaugeFace {
 }
 
 impl Gauge {
-    /// What it adds to the length that it measures; 0 where nobody entered it.
-    #[must_use]
-    pub fn adds(&self) -> Length {
-        self.constant_mm.unwrap_or_default()
-    }
-
-    /// The excess that the gauge shows over the set length of this stop; nothing where its face is
+    /// The excess that the gauge shows over the set length of this stop; nothing where its face or its constant is
     /// unknown.
     #[must_use]
     pub fn shows_above(&self, stop: &Stop) -> Option<Length> {
-        self.reads.map(|face| match face {
-            GaugeFace::Landing => self.adds(),
-            GaugeFace::Upper => self.adds() + stop.body_height_mm,
+        let (face, adds) = self.reads.zip(self.constant_mm)?;
+        Some(match face {
+            GaugeFace::Landing => adds,
+            GaugeFace::Upper => adds + stop.body_height_mm,
         })
     }
 
-    /// The figure that it shows of a length without a stop, such as its check piece.
+    /// The figure that it shows of a length without a stop, such as its check piece; nothing where its constant is
+    /// unknown.
     #[must_use]
-    pub fn shows_of(&self, length: Length) -> Length {
-        length + self.adds()
+    pub fn shows_of(&self, length: Length) -> Option<Length> {
+        self.constant_mm.map(|adds| length + adds)
     }
 }

@@ -35,6 +35,7 @@ pub use depth::steps::StepSheet;
 pub use figure::{Basis, Change, Figure, Known, Origin, Quantity, Reason, Sign, Since, Term};
 pub use figure_rule::FigureRule;
 pub use finding::argument::Argument;
+pub(crate) use finding::confirmed_by;
 pub use finding::{
     AppliedDecision, CommonCause, Finding, FindingLine, LapsedDecision, Loosened, RoundedTo,
     Severity, Verdict, WhyLapsed, by_cause, margin_verdict, may_be_accepted, may_be_intended,

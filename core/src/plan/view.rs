@@ -63,7 +63,7 @@ pub fn plan_view(case: &ValidCase, worksheet: &Worksheet, events: &Merged) -> Pl
             gauge: gauge.map_or_else(String::new, |gauge| gauge.id.to_string()),
             gauge_figure_mm,
             graduation_mm: gauge.map(|gauge| gauge.graduation_mm),
-            gauge_constant_mm: gauge.map_or(Length::ZERO, crate::kit::Gauge::adds),
+            gauge_constant_mm: gauge.and_then(|gauge| gauge.constant_mm),
             check_piece_mm: gauge.and_then(|gauge| gauge.check_piece_mm),
             gauge_range_mm: gauge.map(|gauge| (gauge.from_mm, gauge.to_mm)),
         })

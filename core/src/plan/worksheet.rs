@@ -10,7 +10,7 @@ use super::depth::cuts::SiteCuts;
 use super::depth::steps::{self, StepSheet};
 use super::finding::{self, Finding, Severity, Verdict};
 use super::fit::pins::{self, PinSheet};
-use super::fit::{running, support};
+use super::fit::{figures, made_by, running, support};
 use super::order::accepted::{self, OrderBy};
 use super::order::operations::{self, Operation};
 use super::site::{Around, SiteSheet, site_sheet};
@@ -134,6 +134,8 @@ pub fn work_out(case: &ValidCase) -> Worksheet {
     support::check(case, arch.as_ref(), &mut findings);
     running::check(&cuts, &mut findings);
     findings.extend(running::gauge(case));
+    figures::check(case, &cuts, &mut findings);
+    made_by::check(case, &mut findings);
     if case.sites.is_empty() {
         findings.push(Finding::new(Rule::NoSites, Place::Sites).verdict(Verdict::Unknown));
     }

@@ -346,6 +346,16 @@ pub struct ThingKey {
     pub copy: NonZeroU32,
 }
 
+/// A thing of the kit, any of several equal ones.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct ThingKind {
+    /// The kind of thing.
+    pub of: SlotKind,
+    /// Its id in the kit's list of that kind.
+    pub entry: String,
+}
+
 /// A thing that fell.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(rename_all = "snake_case")]
@@ -355,6 +365,8 @@ pub enum Piece {
     /// A depth gauge.
     Gauge(String),
     /// Anything that carries no setting.
+    Thing(ThingKind),
+    /// The same as older programs recorded it, by its id alone: of whatever list.
     Other(String),
 }
 
@@ -510,7 +522,10 @@ impl ThingKey {
                 drill: self.entry.clone(),
                 copy: self.copy,
             }),
-            _ => Piece::Other(self.entry.clone()),
+            of => Piece::Thing(ThingKind {
+                of,
+                entry: self.entry.clone(),
+            }),
         }
     }
 }

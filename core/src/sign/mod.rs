@@ -38,7 +38,7 @@ mod texts;
 pub use canonical::LeftOut;
 pub use event::{
     Approval, DrillKey, Event, EventHash, EventId, EventKind, ItemKey, KindFault, Piece, Purpose,
-    Reading, Stage, ThingKey, ToldWork, Turn,
+    Reading, Stage, ThingKey, ThingKind, ToldWork, Turn,
 };
 pub use fingerprint::{Fingerprint, FingerprintError};
 pub use hand::{HandStep, Pass, PassEnd};

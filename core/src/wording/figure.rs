@@ -3,6 +3,7 @@
 use super::Formatter;
 use super::sum::sum;
 use crate::number::{degrees, mm};
+use crate::plan::confirmed_by;
 use crate::plan::{Basis, Figure, FigureRule, Known, Quantity, Sign, StepSheet, Term, TermName};
 
 /// One term of a figure, in words.
@@ -142,11 +143,12 @@ impl Formatter<'_> {
         said: String,
         figures: impl IntoIterator<Item = &'f Figure>,
     ) -> String {
-        let mut terms = figures.into_iter().flat_map(|figure| &figure.terms);
-        if terms.any(|term| term.basis == Basis::Confirmed) {
-            return self.text("told-confirmed", &[("what", &said)]);
+        let by = confirmed_by(figures, self.case);
+        let by = by.into_iter().map(str::to_owned);
+        match self.joined("reasons-joined", by) {
+            Some(by) => self.text("told-confirmed", &[("what", &said), ("by", &by)]),
+            None => said,
         }
-        said
     }
 
     fn term(&self, term: &Term) -> TermText {

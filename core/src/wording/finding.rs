@@ -221,6 +221,7 @@ impl Formatter<'_> {
             Argument::Count(count) => count.to_string(),
             Argument::Length(length) => mm(*length),
             Argument::Angle(angle) => degrees(at_most_angle(*angle)),
+            Argument::Torque(torque) => self.text("sheet-ncm", &[("torque", &torque.to_string())]),
             Argument::Setting(set) => self.set_length_with_unit(&Known::Is(*set)),
             Argument::Structure(kind) => self.structure(*kind),
             Argument::Wall(side) => self.wall_side(*side),

@@ -314,14 +314,16 @@ impl Formatter<'_> {
         let id = GaugeId::from(gauge);
         let known = self.case.kit.gauge(&id);
         let graduation = known.map(|gauge| gauge.graduation_mm);
-        let should = known.map_or(piece_mm, |gauge| gauge.shows_of(piece_mm));
+        // Of a gauge that is in the kit no more, its check piece says it; of one without its constant nobody knows.
+        let should = known.map_or(Some(piece_mm), |gauge| gauge.shows_of(piece_mm));
         let (name, piece, value) = (self.gauge(&id), mm(piece_mm), mm(value_mm));
         let args = [
             ("gauge", name.as_str()),
             ("piece", &piece),
             ("value", &value),
         ];
-        let check = match gauge_off(should, value_mm, graduation) {
+        let off = should.and_then(|should| gauge_off(should, value_mm, graduation));
+        let check = match off {
             Some(_) => self.text("history-gauge-off", &args),
             None => self.text("history-gauge", &args),
         };
@@ -363,12 +365,13 @@ impl Formatter<'_> {
         match piece {
             Piece::Drill(drill) => self.of_drill("history-drill", drill, &[]),
             Piece::Gauge(gauge) => self.gauge(&GaugeId::from(gauge.as_str())),
+            Piece::Thing(thing) => self.kit().entry(thing.of.list(), &thing.entry),
             Piece::Other(other) => self.entry(other),
         }
     }
 
     /// A text about a drill, which has `$drill` and `$copy` besides.
-    fn of_drill(&self, id: &str, drill: &DrillKey, more: &[(&str, &str)]) -> String {
+    pub(super) fn of_drill(&self, id: &str, drill: &DrillKey, more: &[(&str, &str)]) -> String {
         let name = self.drill(&DrillId::from(drill.drill.as_str()));
         let copy = drill.copy.to_string();
         let mut args = vec![("drill", name.as_str()), ("copy", copy.as_str())];

@@ -17,6 +17,7 @@ keyed! {
         Density = "density",
         Distance = "distance",
         Gauge = "gauge",
+        GaugeConstant = "gauge-constant",
         GaugeFace = "gauge-face",
         Head = "head",
         HeightsMeasuredAt = "heights-measured_at",
@@ -64,6 +65,9 @@ impl Formatter<'_> {
             Place::Head => meant(PlaceKey::Head, &[]),
             Place::Tray => meant(PlaceKey::Tray, &[]),
             Place::GaugeFace(gauge) => meant(PlaceKey::GaugeFace, &[("gauge", self.gauge(gauge))]),
+            Place::GaugeConstant(gauge) => {
+                meant(PlaceKey::GaugeConstant, &[("gauge", self.gauge(gauge))])
+            }
             Place::Arch => meant(PlaceKey::Arch, &[]),
             Place::Sites
             | Place::AcceptedOrder

@@ -2,54 +2,54 @@
 //! figure is in sight of anyone.
 
 use super::Formatter;
-use crate::kit::{DrillId, GaugeId};
-use crate::sign::{EventKind, HandStep, Turn};
+use crate::kit::GaugeId;
+use crate::sign::{DrillKey, EventKind, HandStep, Turn};
 
 impl Formatter<'_> {
-    /// The step of which this would have been the record: "Tip drill 2.57, its stop set".
+    /// The step of which this would have been the record: "Tip drill 2.57 no. 1, its stop set".
     #[must_use]
     pub fn unrecorded(&self, kind: &EventKind) -> String {
-        let drill = |id: &str, drill: &str| {
-            let name = self.drill(&DrillId::from(drill));
-            self.text(id, &[("what", &name)])
-        };
+        // Which of several equal ones it was, too.
+        let named = |drill: &DrillKey| self.of_drill("history-drill", drill, &[]);
+        let drill = |id: &str, drill: &DrillKey| self.text(id, &[("what", &named(drill))]);
         match kind {
             EventKind::Approval(_) => self.word("unrecorded-approval"),
             EventKind::ApprovalWithdrawn { .. } => self.word("unrecorded-withdrawal"),
             EventKind::Reading(reading) => match reading.turn {
-                Turn::First => drill("unrecorded-first", &reading.item.drill),
-                Turn::Second => drill("unrecorded-second", &reading.item.drill),
+                Turn::First => drill("unrecorded-first", &reading.item.drill_key()),
+                Turn::Second => drill("unrecorded-second", &reading.item.drill_key()),
             },
             EventKind::Handled { item, step, .. } => match step {
-                HandStep::Set => drill("unrecorded-set", &item.drill),
-                HandStep::Locked => drill("unrecorded-locked", &item.drill),
-                HandStep::Tugged => drill("unrecorded-tugged", &item.drill),
+                HandStep::Set => drill("unrecorded-set", &item.drill_key()),
+                HandStep::Locked => drill("unrecorded-locked", &item.drill_key()),
+                HandStep::Tugged => drill("unrecorded-tugged", &item.drill_key()),
             },
-            EventKind::Reset { drill: of, .. } => drill("unrecorded-reset", &of.drill),
+            EventKind::Reset { drill: of, .. } => drill("unrecorded-reset", of),
             EventKind::Dropped { piece, .. } => {
                 self.text("unrecorded-dropped", &[("what", &self.piece(piece))])
             }
             EventKind::FallTakenBack { piece, .. } => {
                 self.text("unrecorded-not-dropped", &[("what", &self.piece(piece))])
             }
-            EventKind::Landed { drill: of, .. } => drill("unrecorded-landed", &of.drill),
+            EventKind::Landed { drill: of, .. } => drill("unrecorded-landed", of),
             EventKind::Placed { item, slot, .. } => {
-                let name = self.drill(&DrillId::from(item.drill.as_str()));
+                let name = named(&item.drill_key());
                 self.text("unrecorded-placed", &[("what", &name), ("slot", slot)])
             }
             EventKind::ThingPlaced { thing, slot, .. } => match slot {
                 Some(slot) => {
-                    let args = [("what", &*self.thing(thing)), ("slot", slot)];
+                    let args = [("what", &*self.piece(&thing.piece())), ("slot", slot)];
                     self.text("unrecorded-placed", &args)
                 }
-                None => self.text("unrecorded-off", &[("what", &self.thing(thing))]),
+                None => self.text("unrecorded-off", &[("what", &self.piece(&thing.piece()))]),
             },
             EventKind::Told { thing, .. } => {
-                self.text("unrecorded-told", &[("what", &self.thing(thing))])
+                self.text("unrecorded-told", &[("what", &self.piece(&thing.piece()))])
             }
-            EventKind::Opened { thing, .. } => {
-                self.text("unrecorded-opened", &[("what", &self.thing(thing))])
-            }
+            EventKind::Opened { thing, .. } => self.text(
+                "unrecorded-opened",
+                &[("what", &self.piece(&thing.piece()))],
+            ),
             EventKind::Beside { what, .. } => self.text("unrecorded-beside", &[("what", what)]),
             EventKind::PassBegun { .. } => self.word("unrecorded-begun"),
             EventKind::PassEnded { .. } => self.word("unrecorded-ended"),

@@ -4,7 +4,7 @@
 //! then two desks write at once, unharmed, so many edits and events together.
 //!
 //! With `calls` instead of a number each system call of each writer is failed in turn (`strace` is needed for that), with
-//! `bytes` each byte of two cases, their events and a journal is flipped; with `pair` and a number two desks write alone.
+//! `bytes` each byte of two cases, their events and a journal is flipped (with a number behind it one in so many); with `pair` and a number two desks write alone.
 //!
 //! A writer says on its output what it was told is written. All of that has to be there, whole.
 
@@ -27,8 +27,13 @@ use std::time::{Duration, Instant};
 
 /// The kinds of writers.
 const KINDS: [&str; 4] = ["save", "event", "journal", "pack"];
-/// The longest life of a writer, µs: some are killed before their first write, some after dozens.
+/// The longest life of a writer at first, µs: some are killed before their first write, some after dozens. Where several
+/// in a row die before it, on a slow machine or without optimising, it grows.
 const LONGEST_US: u64 = 60_000;
+/// The longest that it grows to, µs.
+const MOST_US: u64 = 8_000_000;
+/// After so many in a row that died before their first write it is doubled.
+const IN_A_ROW: usize = 3;
 /// Kills of each kind where no number is given.
 const KILLS: usize = 100;
 
@@ -52,14 +57,14 @@ fn main() -> Done<()> {
         return child::once(&kind, Path::new(&folder));
     }
     let words: Vec<String> = std::iter::once(first).chain(arguments).collect();
-    let kills = words.iter().find_map(|one| one.parse().ok());
-    let kills: usize = kills.unwrap_or(KILLS);
+    let numbers = || words.iter().filter_map(|one| one.parse::<usize>().ok());
+    let kills = numbers().next().unwrap_or(KILLS);
     let asks = |word: &str| words.iter().any(|one| one == word);
     if asks("calls") {
         return calls::all(&words);
     }
     if asks("bytes") {
-        return bytes::all();
+        return bytes::all(numbers().next().unwrap_or(1).max(1));
     }
     if asks("pair") {
         return pair::both(kills);
@@ -77,12 +82,26 @@ fn series(kind: &str, kills: usize) -> Done<()> {
     let begun = Instant::now();
     let mut chance = Chance(0x9e37_79b9_7f4a_7c15);
     let (mut told, mut without, mut before) = (0, 0, 0);
+    let (mut longest, mut in_a_row) = (LONGEST_US, 0);
     for _ in 0..kills {
-        let life = Duration::from_micros(chance.below(LONGEST_US));
+        let life = Duration::from_micros(chance.below(longest));
         let acknowledged = killed_after(kind, folder.path(), life)?;
         told += acknowledged.len();
         without += usize::from(acknowledged.is_empty());
+        in_a_row = if acknowledged.is_empty() {
+            in_a_row + 1
+        } else {
+            0
+        };
+        if in_a_row == IN_A_ROW {
+            (longest, in_a_row) = ((longest * 2).min(MOST_US), 0);
+        }
         look::at(kind, folder.path(), &acknowledged, &mut before)?;
+    }
+    if told == 0 {
+        return Err(
+            format!("{kind}: no writer came to its first write, so nothing is shown").into(),
+        );
     }
     let took = begun.elapsed().as_secs();
     println!(

@@ -85,6 +85,13 @@ fn written() -> Vec<Value> {
             piece: Piece::Other("tray".into()),
             purpose: Some(Purpose::Patient),
         },
+        EventKind::Dropped {
+            piece: Piece::Thing(traywright_core::sign::ThingKind {
+                of: traywright_core::kit::SlotKind::Pin,
+                entry: "pin".into(),
+            }),
+            purpose: Some(Purpose::Patient),
+        },
         EventKind::FallTakenBack {
             fall: traywright_core::sign::EventId {
                 writer: WriterId::new("desk").unwrap(),
@@ -250,8 +257,8 @@ fn a_line_of_another_form_does_not_fit_it() {
         (3, "/what/value_mm", json!(0)),
         (3, "/what/item/copy", json!(0)),
         (3, "/what/turn", json!("third")),
-        (10, "/what/times", json!(0)),
-        (9, "/what/fall/seq", json!(0)),
+        (11, "/what/times", json!(0)),
+        (10, "/what/fall/seq", json!(0)),
     ] {
         let mut line = lines[n].clone();
         *line.pointer_mut(place).unwrap() = bad;

@@ -150,6 +150,7 @@ const NEVER_STALE: &[PlaceKey] = &[
     PlaceKey::Carrier,
     PlaceKey::Density,
     PlaceKey::Gauge,
+    PlaceKey::GaugeConstant,
     PlaceKey::GaugeFace,
     PlaceKey::Head,
     PlaceKey::HeightsMeasuredAt,

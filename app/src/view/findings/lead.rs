@@ -42,9 +42,11 @@ pub(super) fn view(finding: &Finding) -> View {
         Place::Sites | Place::Tooth(_) | Place::Arch | Place::Site(_, SitePlace::Placement) => {
             View::Arch
         }
-        Place::Kit | Place::KitEntry { .. } | Place::GaugeFace(_) | Place::GuidedFrom(_) => {
-            View::Kit
-        }
+        Place::Kit
+        | Place::KitEntry { .. }
+        | Place::GaugeFace(_)
+        | Place::GaugeConstant(_)
+        | Place::GuidedFrom(_) => View::Kit,
         Place::AcceptedOrder => View::Order,
         Place::Site(..) => View::Site,
     }

@@ -207,11 +207,17 @@ pub(super) fn blocked_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
     let item = scene.item(task);
     let by_mark = item.is_some_and(LoadItem::is_by_mark);
     let misfit = item.and_then(|item| misfit(item, scene.worksheet()));
+    let gauge = scene.document.case().gauge();
+    let lacks_constant = gauge.is_some_and(|gauge| gauge.constant_mm.is_none());
     let (why, remedy) = match (task.work, misfit) {
         (Work::Blocked(Block::DoesNotFit), Some(finding)) => {
             let said = scene.formatter.finding(finding);
             (begin(&said.headline), "loading-does-not-fit-remedy")
         }
+        (Work::Blocked(Block::NoGaugeFigure), _) if lacks_constant => (
+            scene.word("loading-no-gauge-constant"),
+            "loading-no-gauge-constant-remedy",
+        ),
         (Work::Blocked(Block::NoGaugeFigure), _) => (
             scene.word("loading-no-gauge-figure"),
             "loading-no-gauge-remedy",

@@ -57,6 +57,7 @@ pub(super) fn effects_of(task: &Task, board: &Board) -> Vec<EventKind> {
 fn fallen(falls: &[Fall], item: &LoadItem) -> u32 {
     let fallen = falls.iter().filter(|fall| match &fall.piece {
         Piece::Drill(drill) => item.kind == SlotKind::Drill && drill.drill == item.entry,
+        Piece::Thing(fallen) => (fallen.of, &fallen.entry) == (item.kind, &item.entry),
         Piece::Other(name) => *name == item.entry,
         Piece::Gauge(_) => false,
     });
@@ -69,6 +70,7 @@ pub(super) fn last_fall<'a>(thing: &ThingKey, falls: &'a [Fall]) -> Option<&'a F
         Piece::Drill(drill) => {
             thing.of == SlotKind::Drill && (&drill.drill, drill.copy) == (&thing.entry, thing.copy)
         }
+        Piece::Thing(fallen) => (fallen.of, &fallen.entry) == (thing.of, &thing.entry),
         Piece::Other(name) => *name == thing.entry,
         Piece::Gauge(_) => false,
     };

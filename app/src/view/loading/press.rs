@@ -33,8 +33,11 @@ pub(super) fn take(
     if !matches!(pressed, Pressed::Input(_)) {
         state.disarm();
     }
+    // List and record stand beside what is loaded: before that there is no other face, and none is kept for later.
+    let loads = state.doing.session.phase == Phase::Load;
     match pressed {
-        Pressed::Leave => match state.face {
+        Pressed::List | Pressed::Record if !loads => {}
+        Pressed::Leave => match if loads { state.face } else { Face::Hand } {
             Face::List | Face::Record => state.face = Face::Hand,
             // A wrong key costs nothing.
             Face::Hand if state.doing.session.is_only_chosen() => {

@@ -69,7 +69,11 @@ fn found(scene: &Scene<'_>) -> Vec<(String, usize)> {
         }
     }
     if scene.board.gauge.is_none() {
-        found.insert(0, (scene.word("sheet-gauge-none"), 1));
+        let words = match scene.document.case().gauge() {
+            None => scene.word("sheet-gauge-none"),
+            Some(gauge) => scene.text("sheet-gauge-no-constant", &[("gauge", gauge.name.as_str())]),
+        };
+        found.insert(0, (words, 1));
     }
     found
 }

@@ -461,15 +461,17 @@ fn work(item: &LoadItem, kit: &Kit) -> Work {
 }
 
 impl GaugeFacts {
-    /// Of a case's gauge, where one is chosen, without anything of the record.
+    /// Of a case's gauge, without anything of the record; nothing where none is chosen, or nobody knows what it adds
+    /// and so what it should show of its check piece.
     #[must_use]
     pub fn of(case: &Case) -> Option<Self> {
         let gauge = case.kit.gauge(case.setup.gauge.as_ref()?)?;
+        let constant = gauge.constant_mm?;
         Some(Self {
             id: gauge.id.to_string(),
             graduation: gauge.graduation_mm,
             piece: gauge.check_piece_mm,
-            constant: gauge.adds(),
+            constant,
             range: (gauge.from_mm, gauge.to_mm),
             asked_back: Vec::new(),
             off: None,

@@ -32,7 +32,7 @@ pub(super) fn ui(ui: &Ui, cx: &mut ViewContext<'_>, printing: Printing) {
                     (*purpose, printing),
                     path,
                     (seal, refused.as_deref()),
-                )
+                );
             }
             Ask::Copy { pack, read, told } => left = super::pack::ui(ui, cx, (pack, read), told),
             Ask::Leaving(action) => left = leaving_ui(ui, cx, action),

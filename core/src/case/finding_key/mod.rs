@@ -70,6 +70,7 @@ impl FindingKey {
         let inside = |before: &str| path.strip_prefix(before)?.strip_suffix(']');
         let plain = [
             Place::Sites,
+            Place::Arch,
             Place::AcceptedOrder,
             Place::Tray,
             Place::Pins,

@@ -47,6 +47,8 @@ pub enum Place {
     },
     /// The face that a gauge of the kit reads.
     GaugeFace(GaugeId),
+    /// What a gauge of the kit adds to the length that it measures.
+    GaugeConstant(GaugeId),
     /// The beginning of the guided part of a drill of the kit.
     GuidedFrom(DrillId),
     /// A thing of the loading list.
@@ -245,6 +247,7 @@ impl fmt::Display for Place {
             Self::Kit => f.write_str("kit"),
             Self::KitEntry { list, entry } => write!(f, "kit.{list}[{entry}]"),
             Self::GaugeFace(gauge) => write!(f, "kit.gauges[{gauge}].reads"),
+            Self::GaugeConstant(gauge) => write!(f, "kit.gauges[{gauge}].constant_mm"),
             Self::GuidedFrom(drill) => write!(f, "kit.drills[{drill}].guided_from_mm"),
             Self::Loading { entry, copy } => write!(f, "loading[{entry} {copy}]"),
             Self::SideBySide(one, other) => write!(f, "tray[{one}][{other}]"),

@@ -74,6 +74,7 @@ rules! {
         #[two_sites]
         DistancesDisagree = "distances-disagree",
         DrillSleeveRoom = "drill-sleeve-room",
+        MeasuredDownTooFar = "measured-down-too-far",
         MeasuredTooFar = "measured-too-far",
         MeasuredTooNear = "measured-too-near",
         #[two_sites]
@@ -90,6 +91,7 @@ rules! {
         RootDistancesDisagree = "root-distances-disagree",
         #[two_sites]
         SitesMeasuredTooFar = "sites-measured-too-far",
+        SocketGapUnusual = "socket-gap-unusual",
         SocketNotEntered = "socket-not-entered",
         SocketWithoutTooth = "socket-without-tooth",
         SiteAwayFromItsTooth = "site-away-from-its-tooth",
@@ -101,6 +103,7 @@ rules! {
         WallsDisagree = "walls-disagree",
     }
     Instrument {
+        AllowanceFarOff = "allowance-far-off",
         BothDeepen = "both-deepen",
         CarrierClearance = "carrier-clearance",
         CarrierDepth = "carrier-depth",
@@ -117,6 +120,7 @@ rules! {
         EndsAbovePlatform = "ends-above-platform",
         EndsShort = "ends-short",
         FixedStopOffGauge = "fixed-stop-off-gauge",
+        FlatPointCounted = "flat-point-counted",
         FlangeNotInRecess = "flange-not-in-recess",
         FluteShort = "flute-short",
         FreeLengthShort = "free-length-short",
@@ -149,11 +153,13 @@ rules! {
         SleeveNotForMaster = "sleeve-not-for-master",
         SleeveNotInMaster = "sleeve-not-in-master",
         SleeveWithoutGuide = "sleeve-without-guide",
+        SpeedFarOff = "speed-far-off",
         StopBore = "stop-bore",
         StopHeldByRim = "stop-held-by-rim",
         StopRoom = "stop-room",
         StopSeatUnknown = "stop-seat-unknown",
         StopSinksIntoRecess = "stop-sinks-into-recess",
+        TorqueFarOff = "torque-far-off",
     }
     Stock {
         LookAlikesSideBySide = "look-alikes-side-by-side",
@@ -189,6 +195,7 @@ rules! {
     }
     Guide {
         FewPins = "few-pins",
+        GuideMadeByOther = "guide-made-by-other",
         GuideNotHeld = "guide-not-held",
         GuideSeatsLower = "guide-seats-lower",
         NoReceipt = "no-receipt",

@@ -178,10 +178,13 @@ impl Structure<'_> {
                 "chart-margin"
             };
             let margin = texts.get(id, &args);
-            return if self.finding.is_confirmed() {
-                texts.get("chart-confirmed", &[("what", &margin)])
-            } else {
-                margin
+            let by = self.finding.confirmed_by().into_iter().map(str::to_owned);
+            let by = by.reduce(|first, rest| {
+                texts.get("reasons-joined", &[("first", &first), ("rest", &rest)])
+            });
+            return match by {
+                Some(by) => texts.get("chart-confirmed", &[("what", &margin), ("by", &by)]),
+                None => margin,
             };
         }
         let reason = words::reason(self.finding.value.reasons(), texts);

@@ -186,14 +186,9 @@ fn came_nearer(cut: &SiteCuts<'_>, arch: Option<&ArchModel>, distance: &Distance
         return None;
     }
     // Towards the other, and square to it.
-    let step = |of: &Site, then: &MeasuredAt, to: ToothPosition, apical: bool| {
+    let step = |of: &Site, then: &MeasuredAt, to: ToothPosition, end: usize| {
         let placement = then.confirmed.as_ref().map(|word| word.placement);
-        let length = then.platform_to_apex_mm.mm();
-        let depth = match (distance.at, apical) {
-            (Height::Mid, _) => length / 2.0,
-            (Height::Apex, _) | (Height::Least, true) => length,
-            (Height::Crest, _) | (Height::Least, false) => 0.0,
-        };
+        let depth = ends(distance.at, then.platform_to_apex_mm)[end];
         let then = placement.unwrap_or(then.placement);
         let [distal, buccal] = aside(case, arch, of, &then, depth)?;
         let towards = if is_mesial_of(to, of.tooth) {
@@ -203,15 +198,15 @@ fn came_nearer(cut: &SiteCuts<'_>, arch: Option<&ArchModel>, distance: &Distance
         };
         Some([towards, buccal.abs()])
     };
-    let by = |apical| {
-        let own = step(site, own, position, apical)?;
+    let by = |end| {
+        let own = step(site, own, position, end)?;
         let other = match other {
-            Some((other, then)) => step(other, then, site.tooth, apical)?,
+            Some((other, then)) => step(other, then, site.tooth, end)?,
             None => [0.0; 2],
         };
         nearer(own[0] + other[0], own[1] + other[1], TURNED)
     };
-    least_alike(by(false)?, by(true)?)
+    least_of_ends(by)
 }
 
 fn place_of(distance: &Distance) -> SitePlace {
@@ -353,9 +348,25 @@ fn below_the_crest(cut: &SiteCuts<'_>) -> Option<Finding> {
     })
 }
 
+/// The depths below the platform, the most coronal and the most apical one, at which something measured at a height
+/// of an implant of this length may lie: at its closest that is anywhere.
+fn ends(at: Height, length: Length) -> [f64; 2] {
+    let length = length.mm();
+    match at {
+        Height::Crest => [0.0; 2],
+        Height::Mid => [length / 2.0; 2],
+        Height::Apex => [length; 2],
+        Height::Least => [0.0, length],
+    }
+}
+
+/// What went the same way at both ends, the least of it; nothing where it did not, or nobody can say.
+fn least_of_ends(by: impl Fn(usize) -> Option<f64>) -> Option<f64> {
+    least_alike(by(0)?, by(1)?)
+}
+
 /// How far the body went at a height since a word's value was measured, by what counts of a step to
-/// distal and buccal; at its closest, which may be anywhere, the least of both ends. Nothing where that
-/// is within reading, or nobody can say.
+/// distal and buccal; nothing where that is within reading, or nobody can say.
 fn went(
     cut: &SiteCuts<'_>,
     arch: Option<&ArchModel>,
@@ -363,16 +374,9 @@ fn went(
     at: Height,
     counts: impl Fn([f64; 2]) -> Option<f64>,
 ) -> Option<f64> {
-    let length = cut.site.implant.platform_to_apex_mm.mm();
-    let [coronal, apical] = match at {
-        Height::Crest => [0.0; 2],
-        Height::Mid => [length / 2.0; 2],
-        Height::Apex => [length; 2],
-        Height::Least => [0.0, length],
-    };
+    let depths = ends(at, cut.site.implant.platform_to_apex_mm);
     let (case, site) = (cut.site.case, cut.site.site);
-    let by = |depth| counts(aside(case, arch, site, &word.placement, depth)?);
-    least_alike(by(coronal)?, by(apical)?)
+    least_of_ends(|end| counts(aside(case, arch, site, &word.placement, depths[end])?))
 }
 
 /// What of a step is in this direction for certain, beside one square to it, where the direction may be

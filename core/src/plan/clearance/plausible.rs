@@ -5,7 +5,7 @@ use super::space;
 use crate::case::{
     Distance, DistanceTo, Height, Rule, SiteHeight, SitePlace, StructureExtent, WallSide,
 };
-use crate::dentition::{ArchModel, tooth_size};
+use crate::dentition::{ArchModel, ToothPosition, tooth_size};
 use crate::measure::{Angle, Length};
 use crate::plan::depth::context::SiteContext;
 use crate::plan::figure::{Known, Quantity};
@@ -15,6 +15,10 @@ use std::collections::BTreeSet;
 /// From the axis to the outer surface of the bone beside it, at most. Common practice, no source: the widest
 /// alveolar process is as wide as that from side to side.
 const MOST_TO_WALL: Length = Length::from_mm(15);
+
+/// Gap between an implant and the buccal wall of a socket, at most. Common practice, no source: the widest sockets are
+/// little wider than 10 mm.
+const MOST_GAP: Length = Length::from_mm(5);
 
 /// From the outer surface of the buccal bone to that of the oral one, at the crest and elsewhere, at most. Common
 /// practice, no source: farther down the body of a jaw is wider than its process.
@@ -30,6 +34,18 @@ const MOST_BELOW: Length = Length::from_mm(30);
 /// The most by which a distance may exceed that of the arch model. Common practice, no source: more than a person's
 /// arch differs from the mean within a tooth or two.
 const BEYOND_MODEL: Length = Length::from_mm(5);
+
+/// Bone from side to side at the crest beyond which it is worth a second look. Common practice, no source: where
+/// teeth were, hardly any crest is as wide.
+const WIDE_ACROSS: Length = Length::from_mm(10);
+
+/// Beyond the end of the implant, and of what its drills are to go deeper, at most: hardly anybody measures farther
+/// down beside it. Common practice, no source: so much that only a decimal that slipped is beyond it.
+const BEYOND_IMPLANT: Length = Length::from_mm(15);
+
+/// The most by which the distances to the teeth on both sides together may exceed the gap of the arch model. Common
+/// practice, no source: the gap of a lost tooth grows narrower, hardly ever wider.
+const BOTH_BEYOND_MODEL: Length = Length::from_mm(3);
 
 /// From the crest to the occlusal plane, at least. Common practice, no source: no crown is lower; 0 is a field that
 /// was passed over.
@@ -66,7 +82,9 @@ pub(in crate::plan) fn check(
         let place = SitePlace::Wall(wall.side, wall.at);
         out.extend(beyond(site, place, what, wall.from_axis_mm, MOST_TO_WALL));
     }
+    out.extend(gap(site));
     across(site, out);
+    measured_down(site, out);
     for (n, obstacle) in site.site.obstacles.iter().enumerate() {
         let away = obstacle.from_axis_mm;
         out.extend(beyond(
@@ -103,7 +121,56 @@ fn across(site: &SiteContext<'_>, out: &mut Vec<Finding>) {
         };
         let both = buccal.from_axis_mm + oral.from_axis_mm;
         let place = SitePlace::Wall(WallSide::Buccal, buccal.at);
-        out.extend(beyond(site, place, "across", both, most));
+        let asked = beyond(site, place.clone(), "across", both, most);
+        let wide = asked.or_else(|| {
+            let wide = buccal.at == Height::Crest && both > WIDE_ACROSS;
+            let told = wide.then(|| finding(site, place, "across", both, WIDE_ACROSS))?;
+            Some(told.arg("by", "usual").verdict(Verdict::Note))
+        });
+        out.extend(wide);
+    }
+}
+
+/// The gap of a socket that is none, a field that was passed over, or wider than any.
+fn gap(site: &SiteContext<'_>) -> Option<Finding> {
+    let gap = site.site.state.socket()?.gap_mm?;
+    let (side, limit) = if gap <= Length::ZERO {
+        ("none", Length::ZERO)
+    } else if gap > MOST_GAP {
+        ("wide", MOST_GAP)
+    } else {
+        return None;
+    };
+    let finding = Finding::new(Rule::SocketGapUnusual, site.at(SitePlace::SocketGap));
+    let finding = finding.verdict(Verdict::Unknown).length(gap).limit(limit);
+    Some(finding.arg("gap", side))
+}
+
+/// What is said to be measured farther down than anything there reaches: 55 for 5.5 would vouch for every cut. One
+/// for each thing.
+fn measured_down(site: &SiteContext<'_>, out: &mut Vec<Finding>) {
+    let most = site.implant.full_depth() + BEYOND_IMPLANT;
+    let site_of = site.site;
+    let walls = site_of.walls.iter();
+    let walls = walls.map(|wall| (SitePlace::Wall(wall.side, wall.at), &wall.measured_at));
+    let distances = site_of.distances.iter().map(|distance| {
+        let place = match &distance.to {
+            DistanceTo::Tooth { position } => SitePlace::ToTooth(*position, None),
+            DistanceTo::Site { .. } => SitePlace::Whole,
+        };
+        (place, &distance.measured_at)
+    });
+    let structures = site_of.structures.iter();
+    let structures = structures.map(|one| (SitePlace::Structure(one.kind), &one.measured_at));
+    let mut told = BTreeSet::new();
+    for (place, at) in walls.chain(distances).chain(structures) {
+        let Some(down) = at.down_to_mm.filter(|down| *down > most) else {
+            continue;
+        };
+        if told.insert(site.at(place.clone()).key()) {
+            let finding = Finding::new(Rule::MeasuredDownTooFar, site.at(place));
+            out.push(finding.verdict(Verdict::Unknown).length(down).limit(most));
+        }
     }
 }
 
@@ -131,6 +198,34 @@ pub(super) fn neighbours(
         });
         out.extend(asked.filter(|finding| told.insert(finding.place.key())));
     }
+    let both = both_sides(one, placed, arch);
+    out.extend(both.filter(|finding| told.insert(finding.place.key())));
+}
+
+/// The distances to the teeth right beside the site, together, where each may be: along the arch the site may stand
+/// anywhere, but the gap is as wide as it is.
+fn both_sides(
+    one: &PlacedSite<'_>,
+    placed: &[PlacedSite<'_>],
+    arch: Option<&ArchModel>,
+) -> Option<Finding> {
+    let site = &one.cut.site;
+    let own = site.site.tooth;
+    let nearest = |beside: Option<ToothPosition>| {
+        let to = DistanceTo::Tooth { position: beside? };
+        let all = site.site.distances.iter();
+        let all = all.filter(|distance| distance.to == to);
+        let distance = all.min_by_key(|distance| distance.from_axis_mm)?;
+        let model = by_model(one, placed, arch, distance)?;
+        Some((beside?, distance.from_axis_mm, model))
+    };
+    let (mesial, to_mesial, model) = nearest(Some(own.mesial_neighbour()))?;
+    let (_, to_distal, rest) = nearest(own.distal_neighbour())?;
+    let (both, model) = (to_mesial + to_distal, model + rest);
+    (both - model > BOTH_BEYOND_MODEL).then(|| {
+        let place = SitePlace::ToTooth(mesial, None);
+        finding(site, place, "both", both, model).arg("by", "model")
+    })
 }
 
 /// The same distance by the arch model, level with the platform; nothing for one that was measured deeper, where an axis

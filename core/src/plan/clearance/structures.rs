@@ -48,7 +48,8 @@ impl StructureKind {
 /// The structures that must be known at a position: for each group, one of it suffices.
 fn expected(jaw: Jaw, number: u8) -> &'static [&'static [StructureKind]] {
     use StructureKind::{
-        IncisiveCanal, MandibularCanal, MentalForamen, NasalFloor, NasopalatineCanal, SinusFloor,
+        IncisiveCanal, MandibularCanal, MentalForamen, NasalFloor, NasopalatineCanal,
+        SinusAnteriorWall, SinusFloor,
     };
     match (jaw, number) {
         (Jaw::Lower, 6..) => &[&[MandibularCanal]],
@@ -59,6 +60,8 @@ fn expected(jaw: Jaw, number: u8) -> &'static [&'static [StructureKind]] {
         (Jaw::Lower, 3) => &[&[IncisiveCanal], &[MentalForamen]],
         (Jaw::Lower, _) => &[&[IncisiveCanal]],
         (Jaw::Upper, 4..) => &[&[SinusFloor]],
+        // The sinus reaches forward to the canine, in front of which its wall rises.
+        (Jaw::Upper, 3) => &[&[NasalFloor], &[SinusAnteriorWall, SinusFloor]],
         (Jaw::Upper, 1) => &[&[NasalFloor], &[NasopalatineCanal]],
         (Jaw::Upper, _) => &[&[NasalFloor]],
     }

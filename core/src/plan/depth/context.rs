@@ -221,7 +221,7 @@ impl<'a> SiteContext<'a> {
             (Some(_), Some(_)) if self.before_graft(bone).is_some() => {
                 Known::Unknown(vec![Reason::BeforeGraft(place)])
             }
-            (Some(_), Some(then)) if then == self.placement && self.is_other_bone(bone) => {
+            (Some(_), Some(_)) if self.is_other_bone(bone) => {
                 Known::Unknown(vec![Reason::Stale(place, self.since(Change::Bone))])
             }
             (Some(height), Some(then)) if then == self.placement => Known::Is(height),

@@ -177,14 +177,15 @@ fn on_gauge(
         };
     };
     // The graduations belong to what the gauge shows, so the rounding happens there. Where its
-    // face is unknown the length itself is rounded, and the gauge gives no figure.
+    // face or its constant is unknown the length itself is rounded, and the gauge gives no figure.
+    let is_known = gauge.shows_above(stop).is_some();
     let above = gauge.shows_above(stop).unwrap_or(Length::ZERO);
     let reach = gauge.from_mm..=gauge.to_mm;
     let value = match exact.known_length() {
         Known::Unknown(reasons) => Known::Unknown(reasons),
         Known::Is(exact) => {
             let shown = (exact + above).floor_to(gauge.graduation_mm);
-            let within = gauge.reads.is_none() || reach.contains(&shown);
+            let within = !is_known || reach.contains(&shown);
             // No stop sits at the tip or below it.
             if within && shown > above {
                 Known::Is(shown - above)
@@ -223,12 +224,22 @@ fn gauge_figure(set: &Figure, stop: &Stop, gauge: &Gauge, id: Field) -> Figure {
 /// The figure for a set length on a gauge without end and between its graduations.
 fn exact_gauge_figure(set: &Figure, stop: &Stop, gauge: &Gauge, id: Field) -> Figure {
     let mut terms = vec![set.as_term(TermName::Set, Sign::Plus)];
+    let Some(adds) = gauge.constant_mm else {
+        let path = Place::GaugeConstant(gauge.id.clone());
+        let missing = gauge
+            .reads
+            .is_none()
+            .then(|| Place::GaugeFace(gauge.id.clone()));
+        let missing = missing.into_iter().chain([path]);
+        let value = Known::Unknown(missing.map(Reason::Missing).collect());
+        return Figure::of_length(id, FigureRule::GaugeLanding, value, terms);
+    };
     let constant = Term::kit(
         TermName::GaugeConstant,
         "gauges",
         &gauge.id,
         "constant_mm",
-        gauge.adds(),
+        adds,
     );
     match gauge.reads {
         None => {

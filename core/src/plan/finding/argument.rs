@@ -3,7 +3,7 @@
 use crate::case::{Height, StructureKind, WallSide};
 use crate::dentition::ToothPosition;
 use crate::kit::{Label, SiteId};
-use crate::measure::{Angle, Length};
+use crate::measure::{Angle, Length, Torque};
 use std::fmt;
 
 /// An argument of a finding's sentence.
@@ -15,6 +15,7 @@ pub enum Argument {
     Count(u32),
     Length(Length),
     Angle(Angle),
+    Torque(Torque),
     /// A length that a drill is set to.
     Setting(Length),
     Structure(StructureKind),
@@ -34,6 +35,7 @@ impl fmt::Display for Argument {
             Self::Count(count) => count.fmt(f),
             Self::Length(length) | Self::Setting(length) => length.fmt(f),
             Self::Angle(angle) => angle.fmt(f),
+            Self::Torque(torque) => torque.fmt(f),
             Self::Structure(kind) => f.write_str(kind.key()),
             Self::Wall(side) => f.write_str(side.key()),
             Self::Height(height) => f.write_str(height.key()),
@@ -68,6 +70,7 @@ arguments! {
     Count u32,
     Length Length,
     Angle Angle,
+    Torque Torque,
     Structure StructureKind,
     Wall WallSide,
     Height Height,

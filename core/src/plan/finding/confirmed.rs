@@ -4,7 +4,8 @@ use super::{Argument, Finding};
 use crate::case::{Case, Confirmed, DistanceTo, MeasuredAt, Place, Site, SitePlace};
 use crate::kit::{Label, SiteId};
 use crate::measure::Length;
-use crate::plan::figure::{Basis, Origin};
+use crate::plan::figure::{Basis, Figure, Origin};
+use std::collections::BTreeSet;
 
 /// A person's word on a value, and how far its site had moved by then; nothing where that cannot be told.
 type Word<'a> = (&'a Label, Option<Length>);
@@ -14,12 +15,8 @@ type Word<'a> = (&'a Label, Option<Length>);
 /// others besides (`confirmed_also`).
 pub(in crate::plan) fn attach_confirmations(findings: &mut [Finding], case: &Case) {
     for finding in findings {
-        let terms = finding.figure.iter().flat_map(|figure| &figure.terms);
-        let confirmed = terms.filter(|term| term.basis == Basis::Confirmed);
-        let words = confirmed.flat_map(|term| match &term.from {
-            Origin::Case(field) => words_on(case, &field.at),
-            _ => Vec::new(),
-        });
+        let figure = finding.figure.as_ref();
+        let words = figure.into_iter().flat_map(|figure| words_of(figure, case));
         let mut words: Vec<Word<'_>> = words.collect();
         let far = |(_, moved): &Word<'_>| moved.unwrap_or(Length::from_mm(1_000));
         words.sort_by_key(|word| std::cmp::Reverse(far(word)));
@@ -41,6 +38,44 @@ pub(in crate::plan) fn attach_confirmations(findings: &mut [Finding], case: &Cas
             let others = Argument::Confirmed(others.collect());
             finding.args.insert("confirmed_also", others);
         }
+    }
+}
+
+fn words_of<'a>(figure: &Figure, case: &'a Case) -> impl Iterator<Item = Word<'a>> {
+    let confirmed = figure.terms.iter();
+    let confirmed = confirmed.filter(|term| term.basis == Basis::Confirmed);
+    confirmed.flat_map(|term| match &term.from {
+        Origin::Case(field) => words_on(case, &field.at),
+        _ => Vec::new(),
+    })
+}
+
+/// The people who confirmed what figures were worked out from, each once.
+pub(crate) fn confirmed_by<'a, 'f>(
+    figures: impl IntoIterator<Item = &'f Figure>,
+    case: &'a Case,
+) -> Vec<&'a str> {
+    let words = figures
+        .into_iter()
+        .flat_map(|figure| words_of(figure, case));
+    let names: BTreeSet<&str> = words.map(|(by, _)| by.as_str()).collect();
+    names.into_iter().collect()
+}
+
+impl Finding {
+    /// The people who confirmed what it was worked out from, each once.
+    pub(crate) fn confirmed_by(&self) -> Vec<&str> {
+        let first = match self.args.get("confirmed_by") {
+            Some(Argument::Text(by)) => Some(by.as_str()),
+            _ => None,
+        };
+        let others = match self.args.get("confirmed_also") {
+            Some(Argument::Confirmed(words)) => words.as_slice(),
+            _ => &[],
+        };
+        let others = others.iter().map(|(by, _)| by.as_str());
+        let names: BTreeSet<&str> = first.into_iter().chain(others).collect();
+        names.into_iter().collect()
     }
 }
 

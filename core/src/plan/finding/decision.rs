@@ -217,11 +217,13 @@ fn is_what_must_stay_whole(finding: &Finding) -> bool {
         | Clearance::DistanceToNoRoot
         | Clearance::DistancesDisagree
         | Clearance::RootDistancesDisagree
+        | Clearance::MeasuredDownTooFar
         | Clearance::MeasuredTooFar
         | Clearance::SitesMeasuredTooFar
         | Clearance::PlacesDisagree
         | Clearance::PlatformAboveCrest
         | Clearance::SiteAwayFromItsTooth
+        | Clearance::SocketGapUnusual
         | Clearance::SocketNotEntered
         | Clearance::SocketWithoutTooth
         | Clearance::ToothAtSite

@@ -62,6 +62,9 @@ impl Finding {
             all["known"] = canonical(Quantity::Length(known));
         }
         if !bodies.is_empty() {
+            // In whatever order the case lists them.
+            let mut bodies = bodies.to_vec();
+            bodies.sort();
             all["bodies"] = json!(bodies);
         }
         let rest: String = Fingerprint::of(&all)

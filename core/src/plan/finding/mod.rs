@@ -10,6 +10,7 @@ mod digest;
 pub(super) use allowed::Allowed;
 pub use cause::{CommonCause, FindingLine, by_cause};
 pub(super) use confirmed::attach_confirmations;
+pub(crate) use confirmed::confirmed_by;
 pub use decision::{AppliedDecision, LapsedDecision, WhyLapsed, may_be_accepted, may_be_intended};
 pub(super) use decision::{attach_decisions, least_left};
 pub use digest::parse_acceptance;

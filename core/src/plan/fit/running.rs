@@ -19,14 +19,14 @@ pub(in crate::plan) fn check(cuts: &[SiteCuts<'_>], out: &mut Vec<Finding>) {
     }
 }
 
-/// A gauge whose constant nobody entered: what it shows counts that as 0, and a stop set so is off by it.
+/// A gauge whose constant nobody entered: nobody knows what it shows of any length.
 pub(in crate::plan) fn gauge(case: &Case) -> Option<Finding> {
     let gauge = case.gauge()?;
-    let place = Place::KitEntry {
-        list: "gauges",
-        entry: gauge.id.to_string(),
-    };
     gauge.constant_mm.is_none().then(|| {
+        let place = Place::KitEntry {
+            list: "gauges",
+            entry: gauge.id.to_string(),
+        };
         Finding::new(Rule::GaugeConstantMissing, place)
             .verdict(Verdict::Unknown)
             .arg("gauge", &gauge.name)

@@ -474,11 +474,13 @@ fn side(finding: &Finding, axes: impl FnOnce() -> Option<AxesApart>) -> Option<S
         | Clearance::DistanceToNoRoot
         | Clearance::DistancesDisagree
         | Clearance::RootDistancesDisagree
+        | Clearance::MeasuredDownTooFar
         | Clearance::MeasuredTooFar
         | Clearance::SitesMeasuredTooFar
         | Clearance::PlacesDisagree
         | Clearance::PlatformAboveCrest
         | Clearance::SiteAwayFromItsTooth
+        | Clearance::SocketGapUnusual
         | Clearance::SocketNotEntered
         | Clearance::SocketWithoutTooth
         | Clearance::ToothAtSite

@@ -86,7 +86,11 @@ fn lines(source: &Source<'_>) -> Vec<(String, String)> {
     };
     let on_drills = loading.iter().filter_map(|item| item.set.as_ref());
     let stops = on_drills.filter(|on| on.stop.is_some()).count();
-    let mut lines = vec![
+    let mut lines = vec![(formatter.word("count-guide"), "1".to_owned())];
+    if source.case.setup.gauge.is_some() {
+        lines.push((formatter.word("count-gauge"), "1".to_owned()));
+    }
+    lines.extend([
         (formatter.word("count-stops"), stops.to_string()),
         (
             formatter.word("count-drills"),
@@ -96,7 +100,7 @@ fn lines(source: &Source<'_>) -> Vec<(String, String)> {
             formatter.word("count-sleeves"),
             of_kind(SlotKind::Sleeve).to_string(),
         ),
-    ];
+    ]);
     for (id, kind) in [
         ("count-pins", SlotKind::Pin),
         ("count-carriers", SlotKind::Carrier),

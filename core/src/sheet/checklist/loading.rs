@@ -71,10 +71,14 @@ fn gauge_check(source: &Source<'_>) -> Vec<Block> {
         Some(gauge) => {
             let name = gauge.name.as_str();
             match gauge.check_piece_mm {
+                _ if gauge.constant_mm.is_none() => {
+                    formatter.text("sheet-gauge-no-constant", &[("gauge", name)])
+                }
                 None => formatter.text("sheet-gauge-no-piece", &[("gauge", name)]),
                 Some(piece) => {
                     let unit = |length| formatter.set_length_with_unit(&Known::Is(length));
-                    let (piece, shown) = (unit(piece), unit(gauge.shows_of(piece)));
+                    let shown = gauge.shows_of(piece).unwrap_or(piece);
+                    let (piece, shown) = (unit(piece), unit(shown));
                     let id = if piece == shown {
                         "sheet-gauge-piece"
                     } else {

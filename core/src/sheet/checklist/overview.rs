@@ -7,6 +7,7 @@ use super::limits;
 use super::pieces::{
     body, column, fact, heading as within, height, item, note, verdict, worst_word,
 };
+use crate::case::day_of;
 use crate::charts::mark_of;
 use crate::charts::{ArchOptions, Arches, arch};
 use crate::dentition::Side;
@@ -38,6 +39,7 @@ pub(super) fn heading(source: &Source<'_>) -> Heading {
 pub(super) fn blocks(source: &Source<'_>, frame: Frame) -> Vec<Block> {
     let formatter = &source.formatter;
     let mut blocks = vec![open_line(source), Block::Space(4.0)];
+    blocks.extend(days_to_come(source));
     blocks.extend(chart_and_facts(source, frame));
     blocks.extend(within(formatter.word("sheet-sites-heading")));
     blocks.push(sites(source));
@@ -50,6 +52,18 @@ pub(super) fn blocks(source: &Source<'_>, frame: Frame) -> Vec<Block> {
     }
     blocks.extend(limits::blocks(source));
     blocks
+}
+
+/// A scan or a graft of a day to come: with a slip of a year there the scan seems one of after a graft.
+pub(super) fn days_to_come(source: &Source<'_>) -> Vec<Block> {
+    let told = source
+        .formatter
+        .days_to_come(source.case, day_of(source.printed_at));
+    let told = told.into_iter().map(|told| {
+        let words = Block::Paragraph(told, TextStyle::BODY.bold());
+        [words, Block::Space(2.0)]
+    });
+    told.flatten().collect()
 }
 
 /// The arch with what is planned in it, and the facts beside it. Sites on both sides have words on

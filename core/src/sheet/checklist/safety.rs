@@ -5,7 +5,7 @@
 //! list.
 
 use super::Source;
-use super::overview::{chart, open_line};
+use super::overview::{chart, days_to_come, open_line};
 use super::pieces::{SMALL, body, column, heading, height, note, to_tick_in, verdict, worst_word};
 use super::signatures::signatures;
 use crate::case::GuideState;
@@ -68,6 +68,7 @@ fn page(source: &Source<'_>, arch: Arch, phases: Phases) -> Vec<Block> {
     let lane = |width, blocks| Lane { width, blocks };
     let all: Vec<&SiteSheet> = source.worksheet.sites.iter().collect();
     let mut blocks = vec![open_line(source), Block::Space(2.0)];
+    blocks.extend(days_to_come(source));
     match arch {
         Arch::Drawn => blocks.push(Block::Beside(
             vec![

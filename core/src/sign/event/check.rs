@@ -115,6 +115,7 @@ impl EventKind {
             Self::Dropped { piece, .. } | Self::FallTakenBack { piece, .. } => match piece {
                 Piece::Drill(drill) => words("drill", &drill.drill, Self::NAME),
                 Piece::Gauge(name) => words("gauge", name, Self::NAME),
+                Piece::Thing(thing) => words("entry", &thing.entry, Self::NAME),
                 Piece::Other(name) => words("other", name, Self::NAME),
             },
             Self::Placed { item, slot, .. } => {

@@ -68,7 +68,10 @@ pub(super) fn objection(
                 piece_mm,
                 value_mm,
                 ..
-            } if *gauge == read_on => Some((other, *value_mm - *piece_mm - item.gauge_constant_mm)),
+            } if *gauge == read_on => {
+                let should = *piece_mm + item.gauge_constant_mm?;
+                Some((other, *value_mm - should))
+            }
             _ => None,
         })
         .collect();
@@ -175,7 +178,7 @@ pub fn gauge_found_off(gauge: &Gauge, events: &Merged, plan: &PlanView) -> Optio
             value_mm,
             ..
         } if *of == *gauge.id.as_str() => {
-            let should = gauge.shows_of(*piece_mm);
+            let should = gauge.shows_of(*piece_mm)?;
             Some((one, gauge_off(should, *value_mm, Some(gauge.graduation_mm))))
         }
         _ => None,

@@ -510,6 +510,7 @@ fn is_drill(thing: &ThingKey, drill: &DrillKey) -> bool {
 fn fell(thing: &ThingKey, kind: &EventKind) -> bool {
     match kind.fallen() {
         Some(Piece::Drill(drill)) => is_drill(thing, drill),
+        Some(Piece::Thing(fallen)) => (thing.of, &thing.entry) == (fallen.of, &fallen.entry),
         Some(Piece::Other(name)) => thing.entry == *name,
         Some(Piece::Gauge(_)) | None => false,
     }

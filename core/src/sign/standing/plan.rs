@@ -46,8 +46,8 @@ pub struct PlannedItem {
     pub gauge_figure_mm: Option<Length>,
     /// The gauge's graduation; none where no gauge is chosen.
     pub graduation_mm: Option<Length>,
-    /// What the gauge adds to the length that it measures.
-    pub gauge_constant_mm: Length,
+    /// What the gauge adds to the length that it measures; none where that is unknown, so that no check finds it sound.
+    pub gauge_constant_mm: Option<Length>,
     /// The length of the gauge's check piece; none where the kit names none.
     pub check_piece_mm: Option<Length>,
     /// Least and greatest figure of the gauge, where the kit gives them.

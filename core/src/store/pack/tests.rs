@@ -373,3 +373,22 @@ fn a_case_in_a_folder_for_reading_only_is_packed_without_holding_it() {
     let lost = held_if_it_can_be(Path::new("/nowhere/at/all/case.json"));
     assert!(lost.is_err(), "{lost:?}");
 }
+
+/// Packs of both versions, changed in some places.
+#[test]
+fn whatever_a_pack_holds_nothing_comes_out_but_what_it_lists() {
+    for version in ["version-1", "version-2"] {
+        let corpus = concat!(env!("CARGO_MANIFEST_DIR"), "/../tests/corpus/pack");
+        let bytes = fs::read(format!("{corpus}/{version}.pack")).unwrap();
+        let (contents, _, files) = read::taken_out(&bytes).unwrap();
+        assert_eq!((contents.parts.len(), files.len()), (3, 3));
+        assert_eq!(contents.packed.is_some(), version == "version-2");
+    }
+    traywright_samples::inputs::read_all("pack", |bytes| {
+        if let Ok((contents, _, files)) = read::taken_out(bytes) {
+            let parts = files.iter().map(|(name, bytes)| Part::of(name, bytes));
+            assert_eq!(contents.parts, parts.collect::<Vec<_>>());
+            assert_eq!(contents.first_unsafe(), None);
+        }
+    });
+}

@@ -2,8 +2,8 @@
 
 use super::sample::{case, mm, one, tooth, valid, work};
 use traywright_core::case::{
-    Access, Case, Distance, DistanceTo, GapMeasuredAt, Height, MeasuredAt, Obstacle, Placement,
-    PointMm, SiteState, Socket, ValidCase, Vector, read_case,
+    Access, BoneState, BoneThen, Case, Distance, DistanceTo, GapMeasuredAt, Height, MeasuredAt,
+    Obstacle, Placement, PointMm, SiteState, Socket, ValidCase, Vector, read_case,
 };
 use traywright_core::dentition::{ArchModel, Jaw, Notation};
 use traywright_core::measure::Length;
@@ -92,7 +92,7 @@ fn who_confirmed_and_after_what_move_is_told() {
         let say = Formatter::english(&case, Notation::Iso);
         let told = |sheet: &Worksheet| {
             let sounding = sheet.sites[0].sounding.as_ref().unwrap();
-            let is_told = say.sounding(sounding).contains("confirmed");
+            let is_told = say.sounding(sounding).contains("confirmed by N. Quill");
             let terms = say.figure_terms(sounding);
             let wall = at(sheet, PLACES[0]).figure.as_ref().unwrap();
             let terms = terms.into_iter().chain(say.figure_terms(wall));
@@ -807,5 +807,67 @@ fn a_crown_that_the_axis_went_towards_is_not_confirmed() {
             want,
             "{crown} {along}"
         );
+    }
+}
+
+/// A word on what was measured in other bone counts only where it was given of that too: one that was given of a move
+/// alone, as older programs took it, says nothing of a graft.
+#[test]
+fn a_word_given_of_a_move_alone_does_not_count_across_a_graft() {
+    let healed = BoneThen {
+        scan_date: None,
+        state: Some(BoneState::Healed),
+    };
+    let grafted = |of_bone: bool| {
+        let mut case = case();
+        put(&mut case, "0.3", "0");
+        confirm(&mut case, "N. Quill");
+        let site = &mut case.sites[0];
+        site.state = SiteState::Grafted {
+            on: "2026-03-02".parse().unwrap(),
+        };
+        case.guide.scan_date = Some("2026-03-05".parse().unwrap());
+        let site = &mut case.sites[0];
+        let walls = site.walls.iter_mut().map(|one| &mut one.measured_at);
+        let words = walls.map(|one| one.confirmed.as_mut().unwrap());
+        for word in words.chain(site.heights.confirmed.as_mut()) {
+            (word.bone_then, word.of_bone) = (healed, of_bone);
+        }
+        work(case)
+    };
+    let (told_of_it, not_told) = (grafted(true), grafted(false));
+    for place in [PLACES[0], PLACES[3]] {
+        assert_ne!(at(&told_of_it, place).verdict, Verdict::Unknown, "{place}");
+        let lapsed = at(&not_told, place);
+        assert_eq!(lapsed.verdict, Verdict::Unknown, "{place}");
+        let why = format!("{:?}", lapsed.value.reasons());
+        assert!(why.contains("change: Bone"), "{place}: {why}");
+    }
+}
+
+/// Moved and grafted since it was measured: the graft is told, so that nobody confirms it by a word on the move.
+#[test]
+fn of_a_move_and_a_graft_the_graft_is_told_and_confirmed() {
+    let mut case = case();
+    put(&mut case, "0.3", "0");
+    let site = &mut case.sites[0];
+    site.heights.bone_then.state = Some(BoneState::Healed);
+    for wall in &mut site.walls {
+        wall.measured_at.bone_then.state = Some(BoneState::Healed);
+    }
+    site.state = SiteState::Grafted {
+        on: "2026-03-02".parse().unwrap(),
+    };
+    case.guide.scan_date = Some("2026-03-05".parse().unwrap());
+    let sheet = work(case.clone());
+    for place in [PLACES[0], PLACES[3]] {
+        let why = format!("{:?}", at(&sheet, place).value.reasons());
+        assert!(why.contains("change: Bone"), "{place}: {why}");
+    }
+    confirm(&mut case, "N. Quill");
+    assert!(case.sites[0].heights.confirmed.as_ref().unwrap().of_bone);
+    let sheet = work(case);
+    for place in [PLACES[0], PLACES[3]] {
+        assert_ne!(at(&sheet, place).verdict, Verdict::Unknown, "{place}");
     }
 }

@@ -87,6 +87,31 @@ fn an_unknown_face_gives_no_gauge_figure() {
     assert!(items.clone().all(|on| on.gauge.value().is_none()));
 }
 
+/// Nobody knows what the gauge adds: it gives no figure for a stop that is set, nor for one that is fixed.
+#[test]
+fn an_unknown_constant_gives_no_gauge_figure() {
+    let missing = Reason::Missing(Place::GaugeConstant("g".into()));
+    let face = Reason::Missing(Place::GaugeFace("g".into()));
+    for (reads, reasons) in [
+        (Some(GaugeFace::Landing), vec![missing.clone()]),
+        (Some(GaugeFace::Upper), vec![missing.clone()]),
+        (None, vec![face, missing]),
+    ] {
+        let sheet = worked(|case| {
+            case.kit.gauges[0].constant_mm = None;
+            case.kit.gauges[0].reads = reads;
+        });
+        for n in 0..3 {
+            let step = step_of(&sheet, n);
+            assert_eq!(shown(&step.set), "20.7");
+            assert_eq!(step.gauge.as_ref().unwrap().value.reasons(), reasons);
+        }
+        let items = sheet.loading.iter().filter_map(|item| item.set.as_ref());
+        assert!(items.clone().count() > 0);
+        assert!(items.clone().all(|on| on.gauge.value().is_none()));
+    }
+}
+
 /// The last graduation is in range, one beyond is not; what is outside is never moved to the end
 /// of the scale.
 #[test]

@@ -35,7 +35,7 @@ fn a_distance_farther_than_any_is_asked_about() {
             (walls[0].from_axis_mm, walls[1].from_axis_mm) = (mm(buccal), mm(oral));
         })
     };
-    assert!(across(Height::Crest, "11", "4").is_empty());
+    assert!(across(Height::Crest, "6", "4").is_empty());
     assert_eq!(
         across(Height::Crest, "11", "4.001"),
         ["sites[one].walls[buccal crest] usual"]

@@ -180,8 +180,8 @@ fn read(case: &Value) -> ValidCase {
     read_case(case.to_string().as_bytes()).unwrap_or_else(|faults| panic!("{faults}"))
 }
 
-/// A gauge whose constant nobody entered shows figures that count it as 0; that is told, and a save keeps it
-/// apart from a 0 that was entered.
+/// A gauge whose constant nobody entered has no figures; that is told, and a save keeps it apart from a 0 that was
+/// entered.
 #[test]
 fn a_gauge_constant_that_was_not_entered_is_told_and_an_entered_zero_is_kept() {
     let mut json = case_json();

@@ -181,7 +181,7 @@ fn a_structure_that_was_not_entered_is_unknown() {
         (Jaw::Lower, "38", "mandibular_canal"),
         (Jaw::Upper, "11", "nasal_floor nasopalatine_canal"),
         (Jaw::Upper, "22", "nasal_floor"),
-        (Jaw::Upper, "13", "nasal_floor"),
+        (Jaw::Upper, "13", "nasal_floor sinus_anterior_wall"),
         (Jaw::Upper, "14", "sinus_floor"),
         (Jaw::Upper, "27", "sinus_floor"),
     ] {

@@ -497,3 +497,18 @@ fn the_window_sleeps_until_something_happens() {
         screen.repaint
     );
 }
+
+/// Before anything is loaded there is neither list nor record to go to, and none waits behind the gauge's check.
+#[test]
+fn at_the_check_of_the_gauge_the_keys_of_list_and_record_do_nothing() {
+    for key in [Key::L, Key::V] {
+        let mut screen = Screen::new(STANDING, "two-molars");
+        screen.key(Key::B);
+        screen.name("MK");
+        screen.key(key);
+        screen.type_in("21,7");
+        assert!(!screen.says("Everything for the tray"), "{key:?}");
+        assert!(!screen.says("What was set and read"), "{key:?}");
+        assert!(screen.says("0 of 31"), "{key:?}: {:?}", screen.said());
+    }
+}

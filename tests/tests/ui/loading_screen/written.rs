@@ -432,7 +432,7 @@ fn the_step_that_was_not_recorded_is_named() {
         screen.block_record(false);
     };
     let done = |screen: &mut Screen| screen.key(Key::Space);
-    told(&mut screen, &done, "Tip drill 2.57, its stop set");
+    told(&mut screen, &done, "Tip drill 2.57 no. 2, its stop set");
     told(
         &mut screen,
         &|screen| twice(screen, Key::F),
@@ -444,16 +444,20 @@ fn the_step_that_was_not_recorded_is_named() {
     told(
         &mut screen,
         &|screen| screen.type_in("19.0"),
-        "Tip drill 2.57, first reading",
+        "Tip drill 2.57 no. 2, first reading",
     );
     screen.key(Key::Enter);
-    told(&mut screen, &done, "Tip drill 2.57, put into slot Crane 8");
+    told(
+        &mut screen,
+        &done,
+        "Tip drill 2.57 no. 2, put into slot Crane 8",
+    );
     screen.key(Key::Space);
     screen.begin_again("KE");
     told(
         &mut screen,
         &|screen| screen.type_in("19.0"),
-        "Tip drill 2.57, second reading",
+        "Tip drill 2.57 no. 2, second reading",
     );
     assert!(screen.settings_shown().is_empty());
 }

@@ -244,7 +244,7 @@ fn a_stop_that_another_gauge_refused_is_read_again_on_the_gauge_that_the_plan_go
     assert_eq!((world.now(), twice(&&world.task())), (Now::Done, true));
     change_to(&mut world, &tower);
     world.take(Input::Gauge(GaugeFell::No));
-    let piece = towers[0].check_piece_mm.unwrap() + towers[0].adds();
+    let piece = towers[0].check_piece_mm.unwrap() + towers[0].constant_mm.unwrap();
     world.type_in(&piece.to_string());
     assert_eq!(world.now(), Now::Do(Step::Read));
     let deeper = world.figure() + Length::from_um(400);
@@ -388,10 +388,16 @@ fn what_is_not_to_be_set_any_more_is_told_to_be_taken_off() {
             gauge.reads = None;
         }
     };
-    let all: [(&str, fn(&mut Case), Block); 3] = [
+    let no_constant = |case: &mut Case| {
+        for gauge in &mut case.kit.gauges {
+            gauge.constant_mm = None;
+        }
+    };
+    let all: [(&str, fn(&mut Case), Block); 4] = [
         ("two-molars", misfits, Block::DoesNotFit),
         ("two-molars", unknown, Block::NoFigure),
         ("upper-face-gauge", no_face, Block::NoGaugeFigure),
+        ("upper-face-gauge", no_constant, Block::NoGaugeFigure),
     ];
     for (name, change, block) in all {
         let mut world = World::loading(case(name, |_| {}), Stage::Bench);

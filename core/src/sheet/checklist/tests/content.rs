@@ -21,6 +21,37 @@ fn under(page: &Page) -> Vec<&str> {
     texts.map(|text| text.content.as_str()).collect()
 }
 
+/// A scan or a graft that is dated after the day of printing is told first; on the day itself it is none.
+#[test]
+fn a_scan_or_graft_to_come_is_told_on_the_first_page() {
+    let told = |scan: &str, graft: &str| {
+        let case = changed("two-molars", |case| {
+            case["guide"]["scan_date"] = json!(scan);
+            case["sites"][0]["state"] = json!({ "bone": "grafted", "on": graft });
+        });
+        words(&pages(&case, Paper::A4)[0])
+    };
+    // Printed on 2031-05-06.
+    let first = told("2031-05-07", "2999-01-02");
+    assert!(first.contains("The scan is dated 2031-05-07"), "{first}");
+    assert!(first.contains("dated 2999-01-02"), "{first}");
+    let none = told("2031-05-06", "2031-05-01");
+    assert!(!none.contains("has not come yet"), "{none}");
+}
+
+#[test]
+fn guide_and_gauge_are_counted_in_and_out() {
+    let all = pages(&changed("two-molars", |_| {}), Paper::A4);
+    let counts = all.iter().map(lines).find(|page| {
+        let mut lines = page.iter();
+        lines.any(|line| line.contains("counted in by"))
+    });
+    let counts = counts.unwrap();
+    for thing in ["surgical guide", "depth gauge", "depth stops"] {
+        assert!(counts.contains(&thing), "{thing}: {counts:?}");
+    }
+}
+
 #[test]
 fn every_page_says_whose_it_is() {
     for (name, _) in CASES {

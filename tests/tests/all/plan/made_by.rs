@@ -1,0 +1,126 @@
+//! What was changed under a guide that was made: it does not know of that, and the plan says so.
+
+use super::sample::{all, case, mm, site, valid};
+use traywright_core::case::{
+    Access, ArchSize, Edit, GuideState, Placement, ReceiptOf, Site, ValidCase, apply,
+};
+use traywright_core::plan::{FindingKey, Verdict, work_out};
+
+/// The sample with its guide made.
+fn made() -> ValidCase {
+    let case = valid(case());
+    let mut guide = case.guide.clone();
+    guide.state = GuideState::Made;
+    apply(&case, &[Edit::SetGuide(Box::new(guide))]).unwrap()
+}
+
+/// Place and verdict of what the guide does not know.
+fn told(case: &ValidCase) -> Vec<(String, Verdict)> {
+    let sheet = work_out(case);
+    let found = all(&sheet, "guide-made-by-other");
+    for finding in &found {
+        let key = FindingKey::parse(&finding.key());
+        assert_eq!(key.map(|key| key.place), Some(finding.place.clone()));
+    }
+    let found = found.iter();
+    found
+        .map(|found| (found.place.key(), found.verdict))
+        .collect()
+}
+
+fn after(case: &ValidCase, edits: &[Edit]) -> Vec<(String, Verdict)> {
+    let changed = apply(case, edits).unwrap_or_else(|refused| panic!("{refused}"));
+    told(&changed)
+}
+
+fn second() -> Site {
+    site("two", "46", &[])
+}
+
+#[test]
+fn nothing_is_told_of_a_guide_that_is_as_it_was_made_or_to_be_made() {
+    assert_eq!(told(&made()), []);
+    assert_eq!(told(&valid(case())), []);
+}
+
+#[test]
+fn another_arch_under_a_made_guide_is_told() {
+    let case = made();
+    let arch = case.arch.unwrap();
+    let width_mm = arch.width_mm + mm("0.1");
+    let wider = Edit::SetArch(Some(ArchSize { width_mm, ..arch }));
+    let unknown = [("arch".to_owned(), Verdict::Unknown)];
+    assert_eq!(after(&case, std::slice::from_ref(&wider)), unknown);
+    assert_eq!(after(&case, &[Edit::SetArch(None)]), unknown);
+    // Back again, or before it is made, it is none.
+    let back = Edit::SetArch(Some(arch));
+    assert_eq!(after(&case, &[wider.clone(), back]), []);
+    assert_eq!(after(&valid(super::sample::case()), &[wider]), []);
+}
+
+#[test]
+fn a_site_more_or_less_than_the_guide_was_made_for_is_told() {
+    let case = made();
+    let add = Edit::AddSite(Box::new(second()));
+    let added = ("sites[two]".to_owned(), Verdict::Unknown);
+    assert_eq!(after(&case, std::slice::from_ref(&add)), [added]);
+    // Its sleeve was measured on the guide: it has one.
+    let two = apply(&case, std::slice::from_ref(&add)).unwrap();
+    let mut guide = two.guide.clone();
+    let receipt = two.receipt(&two.sites[1], ReceiptOf::PlatformToSleeve, mm("6"));
+    guide.receipt.push(receipt);
+    assert_eq!(after(&two, &[Edit::SetGuide(Box::new(guide))]), []);
+    let remove = Edit::RemoveSite("one".into());
+    let both = after(&case, &[add, remove]);
+    assert_eq!(
+        both,
+        [
+            ("sites[two]".to_owned(), Verdict::Unknown),
+            ("sites".to_owned(), Verdict::Note)
+        ]
+    );
+}
+
+#[test]
+fn another_implant_allowance_or_extent_under_a_made_guide_is_told() {
+    let case = made();
+    let note = [("sites[one]".to_owned(), Verdict::Note)];
+    let mut site = case.sites[0].clone();
+    site.implant = "short".into();
+    assert_eq!(after(&case, &[Edit::ChangeSite(Box::new(site))]), note);
+    let mut kit = case.kit.clone();
+    kit.implants[0].apical_allowance_mm = mm("0.5");
+    assert_eq!(after(&case, &[Edit::TakeKit(Box::new(kit))]), note);
+}
+
+#[test]
+fn another_access_under_a_made_guide_is_told() {
+    let case = made();
+    let mut guide = case.guide.clone();
+    guide.access = match guide.access {
+        Access::Flap => Access::Punch,
+        Access::Punch => Access::Flap,
+    };
+    let held = [("guide.pins".to_owned(), Verdict::Unknown)];
+    assert_eq!(after(&case, &[Edit::SetGuide(Box::new(guide))]), held);
+}
+
+/// What a form gives back of a guide that stays made changes nothing of what it was made by, and one that is made anew
+/// is made by the plan as it is then.
+#[test]
+fn what_a_guide_was_made_by_stays_until_it_is_made_anew() {
+    let case = made();
+    let arch = case.arch.unwrap();
+    let width_mm = arch.width_mm + mm("2");
+    let wider = Edit::SetArch(Some(ArchSize { width_mm, ..arch }));
+    let guide = |state| {
+        let mut guide = valid(super::sample::case()).guide.clone();
+        guide.state = state;
+        Edit::SetGuide(Box::new(guide))
+    };
+    let as_made = guide(GuideState::Made);
+    assert_eq!(after(&case, &[wider.clone(), as_made.clone()]).len(), 1);
+    let anew = [wider, guide(GuideState::Planned), as_made];
+    assert_eq!(after(&case, &anew), []);
+    assert!(matches!(case.sites[0].placement, Placement::OnArch { .. }));
+}
