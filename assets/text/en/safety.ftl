@@ -6,6 +6,7 @@
 safety-title = Team check
 safety-subtitle = Asked aloud, answered aloud, ticked. It supplements the local checklist and replaces nothing on it.
 safety-supplement = The person asking reads each line aloud and waits for the answer. If an answer is missing or wrong, stop there.
+safety-more-open = Not listed here: { $more } more; all of them are in the annex.
 safety-asked-by = asked by
 safety-at = time
 
@@ -81,4 +82,4 @@ count-key = lock key
 count-tethers = tethers
 count-throat-pack = throat pack
 count-swabs = swabs, needles, blades
-count-local = per local list
+count-local = local list

@@ -11,6 +11,7 @@ sheet-field-case = case
 sheet-field-jaw = jaw
 sheet-field-revision = revision
 sheet-field-fingerprint = plan code
+sheet-field-printed = printed
 sheet-field-state = state
 sheet-state-record-broken = the record has a break, nothing signed counts
 sheet-state-not-approved = not approved
@@ -21,7 +22,7 @@ sheet-state-demonstration = invented, for practice only; not approved
 sheet-stamp-not-approved = NOT APPROVED
 sheet-stamp-demonstration = DEMONSTRATION
 sheet-foot = A planning aid. Manufacturers' instructions, local rules and a licensed clinician's judgement come first.
-sheet-page = printed { $printed } UTC · page { $page } of { $count }
+sheet-page = page { $page } of { $count }
 
 ## Words for what is not there
 
@@ -112,21 +113,21 @@ sheet-col-in-slot = in slot
 sheet-col-gauge-shows = the gauge shows, mm
 sheet-col-number = no.
 sheet-col-done = done
-sheet-col-do = do
+sheet-col-do = drill
 sheet-col-running-short = up to
-sheet-col-bench-short = bench check, mm
-sheet-named-depth = { $named } · { $depth }
-sheet-irrigation-all = Irrigation for every drill: { $value }
+sheet-col-bench-short = bench, mm
+sheet-irrigation-all = Irrigation for every drill: { $value }.
+sheet-torque-not-in-kit = Where no torque is beside a speed, the kit gives none.
+sheet-bench-explained = Bench: with the stop landed on its sleeve in the guide, how far the tip is beyond the master sleeve's apical face.
+sheet-mark-explained = Beside a setting, the site's worst verdict:
+sheet-through-master = master sleeve
+sheet-label-lot = label, or lot and expiry
+sheet-label-torque = N·cm
+sheet-label-stability = stability
+sheet-label-depth = depth mm
 sheet-no-speed = speed: not in kit
-sheet-no-torque = torque: not in kit
 sheet-no-direction = direction: not in kit
 sheet-no-irrigation = irrigation: not in kit
-sheet-col-implant-planned = implant as planned
-sheet-col-lot = label, or lot and expiry
-sheet-col-torque = torque, N·cm
-sheet-col-stability = stability
-sheet-col-depth-reached = depth reached, mm
-sheet-implants-heading = Implants placed
 sheet-sounded-row = { $site }: { $size }
 sheet-rpm-most = { $speed } rpm
 sheet-ncm-most = { $torque } N·cm
@@ -196,7 +197,6 @@ sheet-set-and-gauge = { $set }, gauge { $gauge }
 
 sheet-loading-title = Loading the tray
 sheet-loading-subtitle = In the order of use. The sterile person sets and calls out, another person writes.
-sheet-gauge-heading = First the gauge
 sheet-gauge-none = No gauge is chosen: no stop can be set.
 sheet-gauge-no-piece = { $gauge }: the kit names no check piece. Check the gauge with a trusted length before the first setting.
 sheet-gauge-no-constant = { $gauge }: what it adds to a length is not entered in the kit, so that nobody knows what it should show. Set nothing on it.
@@ -205,8 +205,7 @@ sheet-gauge-piece = { $gauge }: it reads its check piece of { $piece } correctly
 sheet-set-how = For each drill: take it and read its length, drop it through its sleeve, set the stop, lock it, tug it, read it on the gauge. When all are read, another person, who has seen no figure, reads them again for the page “Second reading”.
 sheet-bench-rule-none = No local rule is named by which a reading on the bench counts after sterilisation: read again in the sterile field.
 sheet-bench-rule = A reading on the bench counts after sterilisation by the local rule “{ $rule }”.
-sheet-set-heading = Drills, with stops to be set or marks to be read
-sheet-stop-and-length = { $stop } · overall length { $length }
+sheet-stop-and-length = { $stop } · { $length } long
 sheet-by-mark = no stop: drilled to a mark
 sheet-beside-tray = Beside the tray
 sheet-take-guide = Guide, code { $code }
@@ -220,16 +219,15 @@ sheet-open-now = To take now, and to set where there is a stop
 sheet-sealed-set = Sealed until called for, its stop in the same slot, not yet set: set, locked, tugged and read when opened
 sheet-set-nothing = There is nothing to set.
 sheet-rest-heading = Everything else
+sheet-tray-title = The tray
+sheet-tray-elsewhere = The tray's map and everything that is not set are with the second reading.
+sheet-unopened = Unopened until called for
+sheet-for-all = all { $count }
+sheet-for-teeth = for teeth { $list }
+sheet-named-colour = { $name }, { $colour }
+sheet-col-for-tooth = for tooth
 sheet-stock-heading = Too few
 sheet-stock-enough = There is enough of everything that the plan needs.
-# The worst verdict of the sites that a drill serves
-sheet-serves-worst = { $count ->
-    [one] { $sites }: { $verdict }
-   *[other] { $sites }, worst: { $verdict }
-}
-sheet-serves-all = all { $count } sites
-sheet-kind-unopened = { $kind }, unopened until called for
-sheet-serves-more = { $list }; and { $more } more
 sheet-tray-none = No tray is chosen, so there is no picture of it and nothing has a slot.
 
 ## The second reading
@@ -249,7 +247,7 @@ sheet-strip-subtitle = For placing each drill on its drawing before sterilisatio
 ## Order of use
 
 sheet-order-title = Order of use
-sheet-order-subtitle = One line per action. Nothing below a shaded line is done before everything above it.
+sheet-order-subtitle = One line per action, from the top. Nothing below a shaded line is done before everything above it.
 sheet-run-title = Changes between the steps
 sheet-run-subtitle = Hand movements between the steps of the order of use, with the same numbers: dark where it changes, grey where it stays.
 sheet-run-cost = Order { $by }: { $cost } for the changes.
@@ -276,8 +274,8 @@ sheet-lies-in = { $name } · { $slot }
 sheet-mark-line = mark { $mark }, no stop
 sheet-mark-lower = mark { $mark }, its edge nearer the tip, no stop
 sheet-mark-upper = mark { $mark }, its edge nearer the shank, no stop
-sheet-insert-guided = Insert the implant { $implant } through the guide.
-sheet-insert-freehand = Insert the implant { $implant } without the guide.
+sheet-insert-guided = { $site }: insert the implant { $implant } through the guide.
+sheet-insert-freehand = { $site }: insert the implant { $implant } without the guide.
 
 ## Why there is no sheet. No capital at the start, no full stop at the end.
 

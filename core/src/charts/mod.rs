@@ -21,11 +21,11 @@ mod words;
 
 pub use arch::{
     ArchFrame, ArchOptions, ArchSelection, ArchSpot, Arches, Arrow, LeanWords, PinFrame, SiteFrame,
-    ToothFrame, arch, arch_frame, lean,
+    ToothFrame, arch, arch_frame, arch_small, lean,
 };
 pub use marking::{marking, shape};
 pub use run::{RunStrip, RunStripOptions, run_strip};
 pub use section::{NoSection, Room, Section};
 pub use strip::{TrueScale, true_scale};
-pub use tray::{Legible, SlotLook, TrayOptions, tray};
+pub use tray::{SlotLook, TrayOptions, tray, tray_map};
 pub use verdict::mark_of;

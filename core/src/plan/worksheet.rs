@@ -1,5 +1,7 @@
 //! All that follows from a case, gathered from the parts.
 
+pub(super) mod misfit;
+
 use super::clearance::neighbours::{self, PlacedSite};
 use super::clearance::{space, with_any_gauge};
 use super::depth::body;
@@ -8,7 +10,7 @@ use super::depth::cuts::SiteCuts;
 use super::depth::steps::{self, StepSheet};
 use super::finding::{self, Finding, Severity, Verdict};
 use super::fit::pins::{self, PinSheet};
-use super::fit::{figures, made_by, misfit, running, support};
+use super::fit::{figures, made_by, running, support};
 use super::order::accepted::{self, OrderBy};
 use super::order::operations::{self, Operation};
 use super::site::{Around, SiteSheet, site_sheet};

@@ -258,6 +258,7 @@ mod tests {
                 .map(|row| Row::Cells(vec![Cell::body(format!("row {row}"))]))
                 .collect(),
             padding_mm: 2.0,
+            gap_mm: Table::GAP,
         })
     }
 

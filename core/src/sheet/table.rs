@@ -6,8 +6,6 @@ use crate::drawing::{
 };
 use std::rc::Rc;
 
-/// Between columns, mm.
-const GAP: f64 = 3.0;
 /// Between the parts of a cell that are beside each other, mm.
 const PART_GAP: f64 = 1.7;
 /// Between the parts of a cell that are below each other, mm: of running text, the highest accented
@@ -89,6 +87,8 @@ pub struct Table {
     pub rows: Vec<Row>,
     /// Room above and below the content of each row, mm.
     pub padding_mm: f64,
+    /// Between columns, mm.
+    pub gap_mm: f64,
 }
 
 /// A laid-out cell: its top left corner at the origin.
@@ -99,21 +99,35 @@ struct Inner {
 }
 
 impl Table {
+    /// Between columns where there is room, mm.
+    pub const GAP: f64 = 3.0;
+
     const HEAD: TextStyle = TextStyle::NOTE;
 
     /// The table as strips: the head, then one strip per row that repeats the head where needed.
     #[must_use]
     pub fn to_strips(&self, width_mm: f64) -> Vec<Strip> {
         let widths: Vec<Width> = self.columns.iter().map(|column| column.width).collect();
-        let widths = Width::resolve(&widths, GAP, width_mm);
+        let widths = Width::resolve(&widths, self.gap_mm, width_mm);
         let head = Rc::new(self.head_strip(&widths, width_mm));
         let mut strips = vec![Strip::clone(&head)];
         for (index, row) in self.rows.iter().enumerate() {
             let mut strip = match row {
-                Row::Cells(cells) | Row::After(cells) => self.row_strip(cells, &widths, width_mm),
+                Row::Cells(cells) | Row::After(cells) => {
+                    let next = self.rows.get(index + 1);
+                    let foot = if next.is_some_and(goes_on) {
+                        Line::None
+                    } else {
+                        Line::Below
+                    };
+                    self.row_strip(cells, &widths, width_mm, foot)
+                }
                 Row::Barrier(cells) => Strip {
                     keep: Keep::WithNext,
-                    ..shaded(self.row_strip(cells, &widths, width_mm), width_mm)
+                    ..shaded(
+                        self.row_strip(cells, &widths, width_mm, Line::Below),
+                        width_mm,
+                    )
                 },
                 Row::Section(words) => section(words, width_mm),
             };
@@ -149,9 +163,11 @@ impl Table {
         }
     }
 
-    fn row_strip(&self, cells: &[Cell], widths: &[f64], width_mm: f64) -> Strip {
+    fn row_strip(&self, cells: &[Cell], widths: &[f64], width_mm: f64, line: Line) -> Strip {
         let (mut drawing, height) = self.draw_cells(cells, widths, Foot::Middle);
-        drawing.line(at(0.0, height), at(width_mm, height), Stroke::HAIRLINE);
+        if matches!(line, Line::Below) {
+            drawing.line(at(0.0, height), at(width_mm, height), Stroke::HAIRLINE);
+        }
         Strip::new(drawing, height)
     }
 
@@ -171,11 +187,12 @@ impl Table {
             let (Some(first), false) = (self.columns.get(column), span.is_empty()) else {
                 break;
             };
-            let width = span.iter().sum::<f64>() + span[1..].iter().map(|_| GAP).sum::<f64>();
+            let width =
+                span.iter().sum::<f64>() + span[1..].iter().map(|_| self.gap_mm).sum::<f64>();
             let inner = cell_content(cell, width, first.align);
             let shift = aligned(first.align, width - inner.width);
             contents.push((left + shift, inner));
-            left += width + GAP;
+            left += width + self.gap_mm;
             column += span.len();
         }
         let highest = contents.iter().map(|(_, inner)| inner.height);
@@ -191,6 +208,18 @@ impl Table {
         }
         (drawing, height)
     }
+}
+
+/// A row ends with a line or goes on.
+#[derive(Clone, Copy)]
+enum Line {
+    Below,
+    None,
+}
+
+/// True if it says more of the row before: it has nothing in its first column.
+fn goes_on(row: &Row) -> bool {
+    matches!(row, Row::After(cells) if matches!(cells.first(), Some(Cell::Empty)))
 }
 
 /// Place within the row of a cell that is lower than it.
@@ -209,11 +238,14 @@ fn aligned(align: Across, spare: f64) -> f64 {
     }
 }
 
+/// From the top of a row to its shade, mm: what hangs below a letter of the row before stays clear of it.
+const BELOW: f64 = 0.3;
+
 /// A row on shade.
 fn shaded(row: Strip, width_mm: f64) -> Strip {
     let mut drawing = Drawing::new();
     drawing.rect(
-        Rect::new(at(0.0, 0.0), width_mm, row.height),
+        Rect::new(at(0.0, BELOW), width_mm, row.height - BELOW),
         Paint::fill(Ink::Shade),
     );
     drawing.add(row.drawing);
@@ -226,7 +258,7 @@ fn section(words: &str, width_mm: f64) -> Strip {
     let height = inner.height + style.size_mm * 1.2;
     let mut drawing = Drawing::new();
     drawing.rect(
-        Rect::new(at(0.0, 0.0), width_mm, height),
+        Rect::new(at(0.0, BELOW), width_mm, height - BELOW),
         Paint::fill(Ink::Shade),
     );
     drawing.add_at(at(0.0, style.size_mm * 0.6), inner.drawing);
@@ -386,6 +418,7 @@ mod tests {
             ],
             rows,
             padding_mm: 2.0,
+            gap_mm: Table::GAP,
         }
     }
 
@@ -417,7 +450,7 @@ mod tests {
         ])
         .to_strips(90.0);
         assert!(strips[2].height > strips[1].height + 3.0);
-        let column = 90.0 - 20.0 - 15.0 - 2.0 * GAP;
+        let column = 90.0 - 20.0 - 15.0 - 2.0 * Table::GAP;
         for text in &strips[2].drawing.texts()[..2] {
             assert!(text.bounds().right <= column + 1e-9);
         }

@@ -57,6 +57,14 @@ impl Formatter<'_> {
         label(position, self.notation, self.texts)
     }
 
+    /// The number alone of the tooth that a site replaces, where its words stand elsewhere on the page or beside it.
+    #[must_use]
+    pub fn tooth_number(&self, id: &SiteId) -> String {
+        self.case
+            .site(id.as_str())
+            .map_or_else(|| id.to_string(), |site| self.notation.show(site.tooth))
+    }
+
     /// A site by the tooth that it replaces: "lower right first molar (46)".
     #[must_use]
     pub fn site(&self, id: &SiteId) -> String {

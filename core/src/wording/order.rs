@@ -1,8 +1,10 @@
 //! The order of use, one line a thing to do.
 
 use super::Formatter;
+use super::mm;
 use crate::case::GuidedExtent;
 use crate::kit::{Label, SiteId, StepId};
+use crate::measure::Length;
 use crate::plan::{Known, Operation, StepSheet, Worksheet, holding_by_default};
 
 impl Formatter<'_> {
@@ -68,16 +70,29 @@ impl Formatter<'_> {
     /// Seat the guide where nothing seated it before, look at it, sound each site that has a crest
     /// to sound against.
     fn sound_line(&self, sites: &[SiteId], worksheet: &Worksheet) -> String {
-        let (known, unknown): (Vec<&SiteId>, Vec<&SiteId>) = sites.iter().partition(|id| {
-            let sheet = worksheet.sites.iter().find(|site| site.id == **id);
-            let sounding = sheet.and_then(|sheet| sheet.sounding.as_ref());
-            sounding.is_some_and(|figure| figure.length().is_some())
-        });
-        let sound = |id: &str, sites: Vec<&SiteId>| {
-            let sites = sites.into_iter().map(|site| self.site(site));
-            let sites = self.joined("load-list", sites)?;
-            Some(self.text(id, &[("sites", &sites)]))
-        };
+        let known = self.joined(
+            "load-list",
+            soundings(sites, worksheet).filter_map(|(site, size)| {
+                let (site, size) = (self.site(site), mm(size?));
+                Some(self.text("use-sound-site", &[("site", &site), ("size", &size)]))
+            }),
+        );
+        let known = known.map(|sites| self.text("use-sound", &[("sites", &sites)]));
+        self.seat_and(known, sites, worksheet)
+    }
+
+    /// The same where the figures have places of their own below the line.
+    #[must_use]
+    pub fn sound_below_line(&self, sites: &[SiteId], worksheet: &Worksheet) -> String {
+        let any = soundings(sites, worksheet).any(|(_, size)| size.is_some());
+        let known = any.then(|| self.word("use-sound-here"));
+        self.seat_and(known, sites, worksheet)
+    }
+
+    fn seat_and(&self, sound: Option<String>, sites: &[SiteId], worksheet: &Worksheet) -> String {
+        let unknown = soundings(sites, worksheet).filter(|(_, size)| size.is_none());
+        let unknown = self.joined("load-list", unknown.map(|(site, _)| self.site(site)));
+        let unknown = unknown.map(|sites| self.text("use-sound-unknown", &[("sites", &sites)]));
         let seat = if worksheet.order.contains(&Operation::Reseat) {
             None
         } else if worksheet.pins.is_empty() {
@@ -85,11 +100,8 @@ impl Formatter<'_> {
         } else {
             Some("use-look")
         };
-        let parts = [
-            seat.map(|id| self.word(id)),
-            sound("use-sound", known),
-            sound("use-sound-unknown", unknown),
-        ];
+        // What is below the line ends it.
+        let parts = [seat.map(|id| self.word(id)), unknown, sound];
         let line = self.joined("use-then", parts.into_iter().flatten());
         line.unwrap_or_default()
     }
@@ -157,4 +169,16 @@ pub(super) fn step_sheet<'a>(
 ) -> Option<&'a StepSheet> {
     let site = worksheet.sites.iter().find(|one| one.id == *site)?;
     site.steps.iter().find(|one| one.id == *step)
+}
+
+/// The sites to sound, each with its figure where there is one.
+fn soundings<'a>(
+    sites: &'a [SiteId],
+    worksheet: &'a Worksheet,
+) -> impl Iterator<Item = (&'a SiteId, Option<Length>)> {
+    sites.iter().map(|id| {
+        let sheet = worksheet.sites.iter().find(|site| site.id == *id);
+        let sounding = sheet.and_then(|sheet| sheet.sounding.as_ref());
+        (id, sounding.and_then(|figure| figure.length()))
+    })
 }

@@ -164,6 +164,7 @@ fn steps() -> Table {
             row("profile", "S ▲", "9.7"),
         ],
         padding_mm: 2.0,
+        gap_mm: Table::GAP,
     }
 }
 
@@ -213,6 +214,7 @@ fn loading() -> Table {
         ],
         rows,
         padding_mm: 1.6,
+        gap_mm: Table::GAP,
     }
 }
 

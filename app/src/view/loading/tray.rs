@@ -5,7 +5,7 @@ use super::session::{Now, Step};
 use super::task::Task;
 use crate::canvas::{Camera, DrawingCache};
 use egui::{Rect, Sense, Ui, Vec2, vec2};
-use traywright_core::charts::{Legible, SlotLook, TrayOptions, tray};
+use traywright_core::charts::{SlotLook, TrayOptions, tray};
 use traywright_core::drawing::Drawing;
 use traywright_core::plan::{Actionable, Known, LoadItem};
 
@@ -58,7 +58,6 @@ fn draw(scene: &Scene<'_>, width_mm: f64, shown: &[SlotState]) -> Drawing {
     };
     let look = |item: &LoadItem| of(item).map_or(SlotLook::Waiting, |shown| shown.look);
     let options = TrayOptions {
-        legible: Legible::Near,
         width_mm,
         texts: scene.formatter.texts,
         setting: Some(&setting),

@@ -7,7 +7,7 @@ use crate::desk::Document;
 use crate::look::Theme;
 use crate::view::tray::Context;
 use egui::{Rect, Sense, Stroke, StrokeKind, Ui, pos2, vec2};
-use traywright_core::charts::{Legible, SlotLook, TrayOptions, tray};
+use traywright_core::charts::{SlotLook, TrayOptions, tray};
 use traywright_core::drawing::{Drawing, Ink};
 use traywright_core::plan::{Actionable, Known, LoadItem, Severity, side_by_side};
 
@@ -82,7 +82,6 @@ fn draw(
         Some(formatter.set_length(&Known::Is(figure)))
     };
     let options = TrayOptions {
-        legible: Legible::Near,
         width_mm,
         texts,
         setting: Some(&setting),

@@ -16,6 +16,7 @@ mod outline;
 mod place;
 mod pointer;
 mod screen_layout;
+mod small;
 mod space;
 mod tilt;
 
@@ -25,6 +26,7 @@ mod tests;
 pub use frame::{ArchFrame, PinFrame, SiteFrame, ToothFrame};
 pub use lean::{LeanWords, lean};
 pub use pointer::{ArchSpot, Arrow};
+pub use small::arch_small;
 
 use crate::case::{Case, ValidCase};
 use crate::dentition::{self, Jaw, Notation, Side, ToothPosition};

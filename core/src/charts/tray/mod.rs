@@ -1,5 +1,6 @@
 //! The tray drawing: the slots of the case's tray and their contents, in the order of loading.
 
+mod map;
 mod slot;
 
 #[cfg(test)]
@@ -14,6 +15,7 @@ use crate::measure::Length;
 use crate::number::{exact_to, in_mm};
 use crate::plan::{LoadItem, Worksheet};
 use crate::text::Texts;
+pub use map::tray_map;
 use slot::{Known, Level, SlotContent, SlotSetting};
 
 /// The look of a slot with something planned in it.
@@ -27,16 +29,6 @@ pub enum SlotLook {
     Waiting,
 }
 
-/// How near one is who reads it.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Legible {
-    /// As near as a screen or a page in the hand: all that fits, in type as small as that needs.
-    Near,
-    /// Beside the tray: the slots' names in at least 9 points where the slots are wide enough, with what
-    /// then fits.
-    FromAfar,
-}
-
 /// Options of a tray drawing.
 #[derive(Clone, Copy)]
 pub struct TrayOptions<'a> {
@@ -48,8 +40,6 @@ pub struct TrayOptions<'a> {
     /// is then said. Asked only for what carries a stop or a mark. Without it no setting is shown
     /// or said: a second reading is taken without sight of any.
     pub setting: Option<&'a dyn Fn(&LoadItem) -> Option<String>>,
-    /// How near one is who reads it.
-    pub legible: Legible,
     /// The look of a slot with this in it.
     pub look: &'a dyn Fn(&LoadItem) -> SlotLook,
 }
@@ -144,13 +134,10 @@ fn slot_contents<'a>(
         };
         let best = content
             .as_ref()
-            .map(|(content, _)| slot::best(content, area, options.legible));
+            .map(|(content, _)| slot::best(content, area));
         let (level, best_size) = match best {
             Some(best) => best.unzip(),
-            None => (
-                None,
-                slot::best_name(slot.name.as_str(), area, options.legible),
-            ),
+            None => (None, slot::best_name(slot.name.as_str(), area)),
         };
         let what = slot.name.as_str();
         Well {

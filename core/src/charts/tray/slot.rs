@@ -1,7 +1,6 @@
 //! The content of one slot: as much as fits, in the largest type that does.
 
 use super::super::marking::marking;
-use super::Legible;
 use crate::drawing::{
     Across, Along, Drawing, Ink, LineWeight, Paint, Rect, Stroke, TextStyle, at, fonts, pt,
 };
@@ -59,15 +58,6 @@ impl Level {
 
 /// Sizes of type that are tried, the largest first.
 const SIZES: [f64; 5] = [pt(9.0), pt(8.0), pt(7.0), pt(6.0), pt(5.5)];
-
-/// Where names are to be read from afar: the name, which is smaller than the rest, in 9 points.
-const LARGE: f64 = pt(10.6);
-
-/// The sizes that are tried, the largest first.
-fn sizes(legible: Legible) -> impl Iterator<Item = f64> + Clone {
-    let large = (legible == Legible::FromAfar).then_some(LARGE);
-    large.into_iter().chain(SIZES)
-}
 
 /// From the slot's edge to its words, mm.
 const EDGE: f64 = 0.5;
@@ -206,16 +196,10 @@ fn stack(content: &SlotContent, level: Level, size: f64, width: f64) -> Stack {
 }
 
 /// The most that fits in a slot, and the largest type in which it does; nothing where not even the
-/// number fits. From afar the name comes first: rather less is shown than in smaller type.
-pub(super) fn best(content: &SlotContent, area: Rect, legible: Legible) -> Option<(Level, f64)> {
+/// number fits.
+pub(super) fn best(content: &SlotContent, area: Rect) -> Option<(Level, f64)> {
     let room = room_of(area);
     let fits = |&(level, size): &(Level, f64)| stack(content, level, size, room.width()).fits(room);
-    let large = [Level::Whole, Level::Unnamed, Level::Head].map(|level| (level, LARGE));
-    if legible == Legible::FromAfar
-        && let Some(found) = large.into_iter().find(fits)
-    {
-        return Some(found);
-    }
     let tries = Level::ALL
         .into_iter()
         .flat_map(|level| SIZES.into_iter().map(move |size| (level, size)));
@@ -236,9 +220,11 @@ pub(super) fn draw(
 }
 
 /// The largest type in which the name of an empty slot fits, if any.
-pub(super) fn best_name(name: &str, area: Rect, legible: Legible) -> Option<f64> {
+pub(super) fn best_name(name: &str, area: Rect) -> Option<f64> {
     let room = room_of(area);
-    sizes(legible).find(|&size| name_alone(name, size, room.width()).fits(room))
+    SIZES
+        .into_iter()
+        .find(|&size| name_alone(name, size, room.width()).fits(room))
 }
 
 /// Writes the name of an empty slot.
@@ -294,7 +280,7 @@ mod tests {
             factor in 1.0..1.2_f64,
         ) {
             let area = |factor: f64| Rect::new(at(0.0, 0.0), width * factor, height * factor);
-            let level = |area| best(&content, area, Legible::Near).map(|(level, _)| level);
+            let level = |area| best(&content, area).map(|(level, _)| level);
             if let Some(small) = level(area(1.0)) {
                 let large = level(area(factor));
                 prop_assert!(large.is_some_and(|large| large <= small), "{small:?}, {large:?}");

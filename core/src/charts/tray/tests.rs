@@ -16,7 +16,6 @@ fn setting(item: &LoadItem) -> Option<String> {
 
 fn options(width_mm: f64) -> TrayOptions<'static> {
     TrayOptions {
-        legible: Legible::Near,
         width_mm,
         texts: Texts::english(),
         setting: Some(&setting),
@@ -98,7 +97,6 @@ fn a_setting_that_is_not_known_is_said_to_be_unknown() {
 #[test]
 fn a_blind_tray_neither_shows_nor_says_a_setting() {
     let blind = TrayOptions {
-        legible: Legible::Near,
         setting: None,
         ..options(200.0)
     };
@@ -116,7 +114,6 @@ fn the_next_slot_alone_has_the_accent() {
         _ => SlotLook::Waiting,
     };
     let options = TrayOptions {
-        legible: Legible::Near,
         look: &look,
         ..options(200.0)
     };

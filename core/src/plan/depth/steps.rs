@@ -13,10 +13,10 @@ use crate::case::{Field, Place, Setting, SitePlace};
 use crate::kit::{Datum, DepthRule, Drill, DrillId, DrillSleeveId, StepId, StopId};
 use crate::measure::Length;
 use crate::plan::depth::context::{SiteContext, StepContext, StepPath};
+use crate::plan::depth::fits::Fits;
 use crate::plan::depth::setting::{DepthControl, MarkEdge};
 use crate::plan::figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term, sum};
 use crate::plan::figure_rule::FigureRule;
-use crate::plan::fit::misfit::Fits;
 use crate::plan::term_name::TermName;
 
 /// One step with its figures.

@@ -4,7 +4,6 @@ pub(super) mod figures;
 pub(super) mod insertion;
 pub(super) mod label;
 pub(super) mod made_by;
-pub(super) mod misfit;
 pub(super) mod pins;
 pub(super) mod play;
 pub(super) mod receipt;

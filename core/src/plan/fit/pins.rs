@@ -7,11 +7,11 @@
 use crate::case::{Case, CasePin, LimitId, Place, Rule};
 use crate::kit::{Drill, DrillId, Label, Pin, PinId, Stop, StopId};
 use crate::measure::Length;
+use crate::plan::depth::fits::Fits;
 use crate::plan::depth::setting::{DepthControl, MarkEdge};
 use crate::plan::figure::{Figure, Reason, Term, sum};
 use crate::plan::figure_rule::FigureRule;
 use crate::plan::finding::{Finding, Verdict};
-use crate::plan::fit::misfit::Fits;
 use crate::plan::fit::stop as stop_fit;
 use crate::plan::term_name::TermName;
 

@@ -6,10 +6,10 @@
 
 use crate::kit::{DrillId, Kit, StopId, StopKind};
 use crate::measure::Length;
+use crate::plan::depth::fits::Fits;
 use crate::plan::depth::setting::MarkEdge;
 use crate::plan::depth::steps::StepSheet;
 use crate::plan::figure::{Figure, Known};
-use crate::plan::fit::misfit::Fits;
 use crate::plan::fit::pins::PinSheet;
 use crate::plan::stock::loading::LoadItem;
 

@@ -7,10 +7,10 @@ use crate::kit::{
 };
 use crate::measure::Length;
 use crate::plan::depth::cuts::SiteCuts;
+use crate::plan::depth::fits::Fits;
 use crate::plan::depth::setting::MarkEdge;
 use crate::plan::depth::steps::StepSheet;
 use crate::plan::figure::{Figure, Known};
-use crate::plan::fit::misfit::Fits;
 use crate::plan::fit::pins::{self, PinSheet};
 use crate::plan::order::holding::holding_by_default;
 use crate::plan::order::operations::{Operation, to_punch};

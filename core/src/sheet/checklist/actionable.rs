@@ -11,7 +11,7 @@ use crate::sheet::Cell;
 /// Large enough to be read at arm's length.
 const LARGE: TextStyle = TextStyle::FIGURE;
 /// In the rows of the form: smaller, and never below 14 points.
-const IN_FORM: TextStyle = TextStyle::FIGURE.sized(pt(16.0));
+const IN_FORM: TextStyle = TextStyle::FIGURE.sized(pt(15.0));
 /// Words in place of a figure, which cannot be taken for one.
 const WORDS: TextStyle = TextStyle::STRONG.sized(pt(10.0));
 /// Width of a column of such figures, mm.
@@ -33,10 +33,43 @@ pub(super) fn in_form(
     source: &Source<'_>,
     width_mm: f64,
 ) -> Vec<Cell> {
-    cells(actionable, source, (IN_FORM, width_mm), SMALL)
+    let mut all = figures(actionable, source, (IN_FORM, width_mm), SMALL);
+    let limited = limited_by(actionable, source);
+    all.extend(limited.map(|words| Cell::Text(words, SMALL.bold())));
+    all
+}
+
+/// The same without what limits it, which [`limited_by`] says.
+pub(super) fn figure_in_form(
+    actionable: &Actionable<'_>,
+    source: &Source<'_>,
+    width_mm: f64,
+) -> Cell {
+    Cell::Stack(figures(actionable, source, (IN_FORM, width_mm), SMALL))
+}
+
+/// True if there is but one figure: nothing else stands over or below it.
+pub(super) fn is_alone(actionable: &Actionable<'_>, source: &Source<'_>) -> bool {
+    matches!(
+        actionable.figure(&source.case.kit),
+        ActionableFigure::SetLength { gauge: None, .. }
+    )
 }
 
 fn cells(
+    actionable: &Actionable<'_>,
+    source: &Source<'_>,
+    size: (TextStyle, f64),
+    small: TextStyle,
+) -> Vec<Cell> {
+    let mut all = figures(actionable, source, size, small);
+    let strong = TextStyle::STRONG.sized(small.size_mm);
+    let limited = limited_by(actionable, source);
+    all.extend(limited.map(|words| Cell::Text(words, strong)));
+    all
+}
+
+fn figures(
     actionable: &Actionable<'_>,
     source: &Source<'_>,
     (style, width_mm): (TextStyle, f64),
@@ -56,9 +89,9 @@ fn cells(
         let style = fitted(style, &shown, width_mm);
         Cell::Text(shown, style)
     };
-    let mut cells = match actionable.figure(&source.case.kit) {
+    match actionable.figure(&source.case.kit) {
         ActionableFigure::Nothing => {
-            return vec![Cell::Text(formatter.set_length(actionable.set()), WORDS)];
+            vec![Cell::Text(formatter.set_length(actionable.set()), WORDS)]
         }
         ActionableFigure::DoesNotFit => {
             return vec![Cell::Text(formatter.word("sheet-does-not-fit"), WORDS)];
@@ -77,11 +110,7 @@ fn cells(
             gauge: Some(gauge),
         } => vec![large(set), beside("sheet-gauge-shows", gauge)],
         ActionableFigure::SetLength { set, gauge: None } => vec![large(set)],
-    };
-    let strong = TextStyle::STRONG.sized(small.size_mm);
-    let limited = limited_by(actionable, source);
-    cells.extend(limited.map(|words| Cell::Text(words, strong)));
-    cells
+    }
 }
 
 /// True if there is a figure to act on.
@@ -90,7 +119,7 @@ pub(super) fn is_known(actionable: &Actionable<'_>, source: &Source<'_>) -> bool
 }
 
 /// The choice among a fixed stop's lengths, or the mark to drill to.
-fn limited_by(actionable: &Actionable<'_>, source: &Source<'_>) -> Option<String> {
+pub(super) fn limited_by(actionable: &Actionable<'_>, source: &Source<'_>) -> Option<String> {
     let formatter = &source.formatter;
     if let Some(stop) = actionable.stop() {
         return formatter.fixed_place(stop, actionable.drill(), actionable.set().get()?);

@@ -14,6 +14,11 @@ pub(super) struct PartPages {
     pub(super) pages: Vec<Page>,
 }
 
+/// True if a page is left free between so many pages without a setting and others that follow.
+pub(super) const fn needs_free_page(blind: usize, others: usize) -> bool {
+    !blind.is_multiple_of(2) && others > 0
+}
+
 /// The parts as they came, those that bear no setting first among them; where the second reading is on
 /// the last leaf of these, and a page with settings would be on its back, a page is left free.
 ///
@@ -22,18 +27,18 @@ pub(super) struct PartPages {
 /// Those of laying the free page.
 pub(super) fn arranged(
     mut parts: Vec<PartPages>,
-    left_free: impl Fn() -> Result<Vec<Page>, SheetError>,
+    left_free: impl Fn(&Heading) -> Result<Vec<Page>, SheetError>,
 ) -> Result<Vec<PartPages>, SheetError> {
     if !parts.iter().any(|one| one.is_reading) {
         return Ok(parts);
     }
     let blind = parts.iter().take_while(|one| one.bears_no_setting).count();
     let pages: usize = parts[..blind].iter().map(|one| one.pages.len()).sum();
-    if !pages.is_multiple_of(2)
-        && blind < parts.len()
+    if needs_free_page(pages, parts.len() - blind)
         && let Some(last) = parts[..blind].last_mut()
     {
-        last.pages.extend(left_free()?);
+        let free = left_free(&last.heading)?;
+        last.pages.extend(free);
     }
     Ok(parts)
 }

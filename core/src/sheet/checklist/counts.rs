@@ -1,6 +1,6 @@
 //! Things that are counted in and out.
 
-use super::every_page::TITLE;
+use super::form::titled;
 use super::pieces::{SMALL, column};
 use super::{Source, places};
 use crate::drawing::Across;
@@ -9,24 +9,20 @@ use crate::sheet::{Block, Cell, Lane, Row, Table, Width, short_line};
 use crate::wording::shorter_implants;
 
 /// Height of a box for a number, mm.
-const BOX: f64 = 5.4;
+const BOX: f64 = 5.2;
+/// Number of columns.
+const COLUMNS: usize = 3;
 /// Rows left free for what the local list asks for.
 const FREE_ROWS: usize = 2;
 
 /// The counts under a title of their own, below something else.
 pub(super) fn headed(source: &Source<'_>) -> Vec<Block> {
-    let formatter = &source.formatter;
-    let mut all = vec![
-        Block::Space(6.0),
-        Block::Heading(formatter.word("count-heading"), TITLE),
-        Block::Heading(formatter.word("count-how"), SMALL),
-        Block::Space(1.5),
-    ];
+    let mut all = titled(source, "count-heading", "count-how");
     all.extend(blocks(source));
     vec![Block::Together(all)]
 }
 
-/// The table of counts, in two columns, and lines for both who counted.
+/// The table of counts, in three columns, and lines for both who counted.
 pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
     let formatter = &source.formatter;
     let mut rows: Vec<Row> = lines(source)
@@ -38,19 +34,20 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
         formatter.word("count-local"),
     ));
     rows.extend((0..FREE_ROWS).map(|_| row(Cell::Empty, String::new())));
-    let rest = rows.split_off(rows.len().div_ceil(2));
+    let each = rows.len().div_ceil(COLUMNS).max(1);
     let head = |id: &str, width| column(formatter.word(id), width, Across::Start);
-    let lane = |rows: Vec<Row>| Lane {
+    let lane = |rows: &[Row]| Lane {
         width: Width::Share(1.0),
         blocks: vec![Block::Table(Table {
             columns: vec![
                 head("sheet-col-counted", Width::Share(1.0)),
-                head("sheet-col-planned", Width::Mm(12.0)),
-                head("sheet-col-in", Width::Mm(13.0)),
-                head("sheet-col-out", Width::Mm(13.0)),
+                head("sheet-col-planned", Width::Mm(10.0)),
+                head("sheet-col-in", Width::Mm(11.0)),
+                head("sheet-col-out", Width::Mm(11.0)),
             ],
-            rows,
-            padding_mm: 0.7,
+            rows: rows.to_vec(),
+            padding_mm: 0.4,
+            gap_mm: 1.6,
         })],
     };
     let signed = |id: &str| Lane {
@@ -58,8 +55,8 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
         blocks: vec![Block::Picture(short_line(80.0, &formatter.word(id)))],
     };
     vec![
-        Block::Beside(vec![lane(rows), lane(rest)], 7.0),
-        Block::Space(3.0),
+        Block::Beside(rows.chunks(each).map(lane).collect(), 5.0),
+        Block::Space(2.0),
         Block::Beside(vec![signed("count-in-by"), signed("count-out-by")], 7.0),
     ]
 }

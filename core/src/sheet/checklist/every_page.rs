@@ -10,26 +10,26 @@ use crate::sheet::error::SheetError;
 use crate::sheet::{Field, Frame, Page, Width, stamp, title_block, title_block_height, write_box};
 
 /// From the paper's edge to everything at the sides, mm.
-const SIDE: f64 = 15.0;
+pub(super) const SIDE: f64 = 12.0;
 /// From the paper's edge to the heading, mm.
-const TOP: f64 = 11.0;
+const TOP: f64 = 9.0;
 /// From the paper's lower edge to the last line, mm.
-const FOOT: f64 = 9.0;
-/// From there up to the line of caution, mm.
+const FOOT: f64 = 8.0;
+/// From there up to the line of caution where both do not fit beside each other, mm.
 const CAUTION: f64 = 3.6;
-/// From the paper's lower edge to the title block, mm.
-const BLOCK_FOOT: f64 = 17.8;
+/// From the last line up to the title block, mm.
+const BLOCK_FOOT: f64 = 3.6;
 /// Width of the box for the patient's label, mm.
 const LABEL_WIDTH: f64 = 64.0;
 /// Height of that box, mm. It is on the first page of each part that is printed by itself.
-const LABEL_HEIGHT: f64 = 24.0;
+const LABEL_HEIGHT: f64 = 22.0;
 /// Between two things that are beside or below each other, mm.
-const GAP: f64 = 3.4;
+const GAP: f64 = 2.4;
 /// Side of one module of the code, mm. A telephone reads a third of a millimetre.
 const MODULE: f64 = 0.5;
 
 /// The type of a page's title.
-pub(super) const TITLE: TextStyle = TextStyle::TITLE.sized(pt(17.0));
+pub(super) const TITLE: TextStyle = TextStyle::TITLE.sized(pt(16.0));
 const SUBTITLE: TextStyle = TextStyle::NOTE.sized(pt(8.5));
 
 /// The heading of a page.
@@ -54,25 +54,19 @@ pub(super) struct EveryPage<'a> {
     /// The code of the fingerprint.
     code: Drawing,
     code_side: f64,
-    /// Height of the heading on a page with the box for the label, mm.
-    first_head: f64,
-    /// Height of the heading, the same on every other page, mm.
-    head: f64,
+    /// From the paper's lower edge to the title block, mm.
+    block_foot: f64,
     /// Height of the title block or its code, mm.
     block: f64,
 }
 
 impl<'a> EveryPage<'a> {
-    /// Measures the parts of every page; `headings` with whether the first page of each has the box for
-    /// the label.
+    /// Measures the parts of every page.
     ///
     /// # Errors
     ///
     /// The fingerprint is too long for a code, which it never is.
-    pub(super) fn new(
-        source: &'a Source<'a>,
-        headings: &[(Heading, bool)],
-    ) -> Result<Self, SheetError> {
+    pub(super) fn new(source: &'a Source<'a>) -> Result<Self, SheetError> {
         let fields = fields(source);
         let code = qr(&source.worksheet.fingerprint.to_string(), MODULE)?;
         let code_side = code.bounds().map_or(0.0, Rect::width);
@@ -81,36 +75,33 @@ impl<'a> EveryPage<'a> {
             fields,
             code,
             code_side,
-            first_head: LABEL_HEIGHT,
-            head: 0.0,
+            block_foot: FOOT + BLOCK_FOOT,
             block: code_side,
         };
+        if !every.foot_is_one_line() {
+            every.block_foot += CAUTION;
+        }
         every.block = f64::max(
             code_side,
             title_block_height(&every.fields, every.block_width()),
         );
-        for (heading, labelled) in headings {
-            for which in [Which::First, Which::Further] {
-                let box_there = *labelled && matches!(which, Which::First);
-                let (_, height) = every.draw_heading(heading, which, box_there);
-                if box_there {
-                    every.first_head = f64::max(every.first_head, height);
-                } else {
-                    every.head = f64::max(every.head, height);
-                }
-            }
-        }
         Ok(every)
     }
 
     /// Frame in which blocks flow on the first page of something, with the box for the label or without.
-    pub(super) fn first_frame(&self, labelled: bool) -> Frame {
-        self.below(if labelled { self.first_head } else { self.head })
+    pub(super) fn first_frame(&self, heading: &Heading, labelled: bool) -> Frame {
+        self.below(self.head(heading, Which::First, labelled))
     }
 
-    /// Frame in which blocks flow on every other page.
-    pub(super) fn frame(&self) -> Frame {
-        self.below(self.head)
+    /// Frame in which blocks flow on every other page of it.
+    pub(super) fn frame(&self, heading: &Heading) -> Frame {
+        self.below(self.head(heading, Which::Further, false))
+    }
+
+    /// Height of the heading and what is beside it, mm.
+    fn head(&self, heading: &Heading, which: Which, labelled: bool) -> f64 {
+        let (_, height) = self.draw_heading(heading, which, labelled);
+        f64::max(height, if labelled { LABEL_HEIGHT } else { 0.0 })
     }
 
     fn below(&self, head: f64) -> Frame {
@@ -118,8 +109,22 @@ impl<'a> EveryPage<'a> {
             self.source.paper,
             SIDE,
             TOP + head + 2.0 * GAP,
-            BLOCK_FOOT + self.block + GAP,
+            self.block_foot + self.block + GAP,
         )
+    }
+
+    /// True if the caution and the page's number are beside each other, on whatever page.
+    fn foot_is_one_line(&self) -> bool {
+        let style = TextStyle::NOTE;
+        let caution = style.width(&self.source.formatter.word("sheet-foot"));
+        let last = self.page_line(1000, 1000);
+        caution + 3.0 + style.width(&last) <= self.width()
+    }
+
+    /// The page's number among all.
+    fn page_line(&self, page: usize, count: usize) -> String {
+        let numbers = [("page", page), ("count", count)];
+        self.source.formatter.counted("sheet-page", &numbers, &[])
     }
 
     /// All pages in their order, with everything drawn on them.
@@ -141,8 +146,9 @@ impl<'a> EveryPage<'a> {
                 let (drawing, _) = self.draw_heading(&part.heading, which, labelled);
                 page.over.add_at(at(SIDE, TOP), drawing);
                 page.title.clone_from(&part.heading.title);
+                let head = self.head(&part.heading, which, labelled);
                 page.over
-                    .add(self.draw_frame(pages.len() + 1, count, labelled));
+                    .add(self.draw_frame(pages.len() + 1, count, (head, labelled)));
                 pages.push(page);
             }
         }
@@ -199,26 +205,23 @@ impl<'a> EveryPage<'a> {
     }
 
     /// Label box, rule, title block, code and the last line.
-    fn draw_frame(&self, page: usize, count: usize, labelled: bool) -> Drawing {
+    fn draw_frame(&self, page: usize, count: usize, (head, labelled): (f64, bool)) -> Drawing {
         let formatter = &self.source.formatter;
         let sheet = self.source.paper.rect();
         let right = sheet.right - SIDE;
         let mut drawing = Drawing::new();
-        let head = if labelled {
+        if labelled {
             let label = formatter.word("sheet-label-box");
             drawing.add_at(
                 at(right - LABEL_WIDTH, TOP),
                 write_box(LABEL_WIDTH, LABEL_HEIGHT, &label),
             );
-            self.first_head
-        } else {
-            self.head
-        };
+        }
         let under_head = TOP + head + GAP;
         let rule = Stroke::new(Ink::Strong, LineWeight::Medium);
         drawing.line(at(SIDE, under_head), at(right, under_head), rule);
 
-        let block_bottom = sheet.bottom - BLOCK_FOOT;
+        let block_bottom = sheet.bottom - self.block_foot;
         let block_height = title_block_height(&self.fields, self.block_width());
         drawing.add_at(
             at(SIDE, block_bottom - block_height),
@@ -230,26 +233,18 @@ impl<'a> EveryPage<'a> {
         );
         let style = TextStyle::NOTE;
         let foot = sheet.bottom - FOOT;
+        let caution = self.block_foot - FOOT - BLOCK_FOOT;
         drawing.text(
-            at(SIDE, foot - CAUTION),
+            at(SIDE, foot - caution),
             (Across::Start, Along::Baseline),
             style,
             formatter.word("sheet-foot"),
         );
-        let printed = self
-            .source
-            .printed_at
-            .strftime("%Y-%m-%d %H:%M")
-            .to_string();
         drawing.text(
             at(right, foot),
             (Across::End, Along::Baseline),
             style,
-            formatter.counted(
-                "sheet-page",
-                &[("page", page), ("count", count)],
-                &[("printed", &printed)],
-            ),
+            self.page_line(page, count),
         );
         drawing
     }
@@ -281,6 +276,11 @@ fn fields(source: &Source<'_>) -> Vec<Field> {
             Width::Mm(34.0),
         ),
         field("sheet-field-state", state(source), Width::Share(1.6)),
+        field(
+            "sheet-field-printed",
+            source.printed_at.strftime("%Y-%m-%d %H:%M UTC").to_string(),
+            Width::Mm(26.0),
+        ),
     ]
 }
 

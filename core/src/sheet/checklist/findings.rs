@@ -53,6 +53,7 @@ pub(super) fn findings(
         columns,
         rows: rows.collect(),
         padding_mm: 1.1,
+        gap_mm: Table::GAP,
     }))
 }
 

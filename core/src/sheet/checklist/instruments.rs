@@ -1,5 +1,6 @@
 //! Instruments in cells: a sleeve by name and marking, a drill's speeds.
 
+use super::legend::Said;
 use super::pieces::SMALL;
 use super::{Source, places};
 use crate::charts;
@@ -24,7 +25,7 @@ pub(super) fn engraved(marking: &Marking) -> Option<Cell> {
 
 /// The letter and shape alone, in the type of running text; the colour in words is in the loading list.
 pub(super) fn engraved_small(marking: &Marking) -> Option<Cell> {
-    let (drawing, _) = charts::marking(marking, TextStyle::STRONG)?;
+    let (drawing, _) = charts::marking(marking, SMALL.bold())?;
     Some(Cell::Picture(drawing))
 }
 
@@ -40,13 +41,16 @@ pub(super) fn guidance(source: &Source<'_>, sheet: &StepSheet) -> Cell {
 
 /// The same for a row of the form: the sleeve with its slot.
 pub(super) fn sleeve_from(source: &Source<'_>, sheet: &StepSheet) -> Cell {
-    let (StepPath::DrillSleeve, Some(id)) = (sheet.path, &sheet.sleeve) else {
-        return guidance(source, sheet);
+    let words = |id: &str| Cell::Text(source.formatter.word(id), SMALL);
+    let id = match (sheet.path, &sheet.sleeve) {
+        (StepPath::DrillSleeve, Some(id)) => id,
+        (StepPath::MasterSleeve, _) => return words("sheet-through-master"),
+        (path, _) => return Cell::Text(source.formatter.path(path), SMALL.bold()),
     };
     let item = places::of_entry(source, SlotKind::Sleeve, id.as_str());
     let kit = source.case.kit.drill_sleeve(id);
     let marking = kit.and_then(|sleeve| engraved_small(&sleeve.marking));
-    let slot = item.map(|item| Cell::Text(places::slot(source, item), TextStyle::STRONG));
+    let slot = item.map(|item| Cell::Text(places::slot(source, item), SMALL.bold()));
     let first: Vec<Cell> = marking.into_iter().chain(slot).collect();
     // What is marked and lies in a slot is found by these; its name is in the loading list.
     if first.len() > 1 {
@@ -67,19 +71,18 @@ fn sleeve(source: &Source<'_>, id: &DrillSleeveId) -> Cell {
     Cell::Stack(vec![Cell::Beside(first), name])
 }
 
-/// The same as [`running`] for a row: a direction is told where it is not clockwise or not known, the
-/// irrigation where it was not said for all.
-pub(super) fn running_short(source: &Source<'_>, drill: &Drill, irrigation_said: bool) -> String {
+/// The same as [`running`] for a row: a torque is told where there is one, a direction where it is not clockwise
+/// or not known, the irrigation where it was not said for all.
+pub(super) fn running_short(source: &Source<'_>, drill: &Drill, said: Said) -> String {
     let formatter = &source.formatter;
     let missing = |id: &str| formatter.word(id);
     let speed = drill.greatest_speed_rpm.map_or_else(
         || missing("sheet-no-speed"),
         |speed| formatter.counted("sheet-rpm-most", &[("speed", speed.rpm())], &[]),
     );
-    let torque = drill.torque_limit_ncm.map_or_else(
-        || missing("sheet-no-torque"),
-        |torque| formatter.text("sheet-ncm-most", &[("torque", &torque.to_string())]),
-    );
+    let torque = drill
+        .torque_limit_ncm
+        .map(|torque| formatter.text("sheet-ncm-most", &[("torque", &torque.to_string())]));
     let direction = match drill.direction {
         Some(Direction::Forward) => None,
         Some(Direction::Reverse) => Some(formatter.word("sheet-reverse")),
@@ -89,8 +92,8 @@ pub(super) fn running_short(source: &Source<'_>, drill: &Drill, irrigation_said:
         .irrigation
         .as_ref()
         .map_or_else(|| missing("sheet-no-irrigation"), ToString::to_string);
-    let irrigation = (!irrigation_said).then_some(irrigation);
-    let lines = [Some(speed), Some(torque), direction, irrigation];
+    let irrigation = (!said.irrigation).then_some(irrigation);
+    let lines = [Some(speed), torque, direction, irrigation];
     lines.into_iter().flatten().collect::<Vec<_>>().join("\n")
 }
 

@@ -129,5 +129,6 @@ fn close(columns: Vec<Column>, rows: Vec<Row>) -> Block {
         columns,
         rows,
         padding_mm: 0.85,
+        gap_mm: Table::GAP,
     })
 }

@@ -1,66 +1,27 @@
-//! The tray: its drawing, the gauge's check, what to take and set, what is missing.
+//! What to set: the gauge's check, the drills with their settings, what is missing.
 
-use super::actionable::{in_form, is_known};
+use super::actionable::{in_form, is_known, limited_by};
 use super::instruments::engraved;
-use super::order::SET;
-use super::pieces::{SMALL, body, column, heading, height, note, to_tick};
-use super::{Source, beside_tray};
+use super::order::set_width;
+use super::pieces::{SMALL, body, column, heading, note, to_tick_in};
+use super::{Source, legend};
 use crate::charts::mark_of;
-use crate::charts::{Legible, SlotLook, TrayOptions, tray as tray_chart};
-use crate::drawing::{Across, Drawing, TextStyle};
+use crate::drawing::{Across, TextStyle};
 use crate::kit::SiteId;
 use crate::plan::{Actionable, Known, LoadItem, Severity, StockLine};
-use crate::sheet::{Block, Cell, Frame, Lane, Row, Table, Width};
+use crate::sheet::{Block, Cell, Row, Table, Width};
 use crate::wording::mm;
 
 /// Height of a box for a reading, mm.
-const BOX: f64 = 7.6;
-/// Number of the steps named of those that a thing serves.
-const NAMED: usize = 12;
-/// Between two columns of things, mm.
-const LANES: f64 = 6.0;
-/// Part of a page's height that the tray may take.
-const TRAY_SHARE: f64 = 0.8;
+const BOX: f64 = 6.6;
 
-pub(super) fn blocks(source: &Source<'_>, frame: Frame) -> Vec<Block> {
-    let formatter = &source.formatter;
-    let mut blocks = Vec::new();
-    match tray(source, frame) {
-        Some(drawing) => blocks.push(Block::Centred(drawing)),
-        None => blocks.push(body(formatter.word("sheet-tray-none"))),
-    }
-    blocks.extend(beside_tray::blocks(source));
-    blocks.extend(heading(formatter.word("sheet-gauge-heading")));
-    blocks.extend(gauge_check(source));
+/// The gauge's check, then the drills; `room_mm` is the room above and below what is in a row.
+pub(super) fn blocks(source: &Source<'_>, room_mm: f64) -> Vec<Block> {
+    let mut blocks = gauge_check(source);
     blocks.extend(shortages(source));
-    blocks.extend(heading(formatter.word("sheet-set-heading")));
-    blocks.extend(drills(source));
-    blocks.extend(heading(formatter.word("sheet-rest-heading")));
-    blocks.extend(rest(source, frame));
+    blocks.push(Block::Space(1.5));
+    blocks.extend(drills(source, room_mm));
     blocks
-}
-
-/// The tray with its slots, as large as a page with the checks below it lets it be.
-fn tray(source: &Source<'_>, frame: Frame) -> Option<Drawing> {
-    let formatter = &source.formatter;
-    let setting = |item: &LoadItem| {
-        let figure = Actionable::of_item(item)?
-            .figure(&source.case.kit)
-            .large()?;
-        Some(formatter.set_length(&Known::Is(figure)))
-    };
-    let id = source.case.setup.tray.as_ref()?;
-    let template = source.case.kit.tray(id)?;
-    let shape = template.width_mm.mm() / template.depth_mm.mm();
-    let most = frame.area.height() * TRAY_SHARE;
-    let options = TrayOptions {
-        legible: Legible::FromAfar,
-        width_mm: frame.area.width().min(most * shape),
-        texts: formatter.texts,
-        setting: Some(&setting),
-        look: &|_| SlotLook::Waiting,
-    };
-    tray_chart(source.case, source.worksheet, &options)
 }
 
 /// The check piece opens the session; then how readings count.
@@ -98,14 +59,14 @@ fn gauge_check(source: &Source<'_>) -> Vec<Block> {
         Some(rule) => formatter.text("sheet-bench-rule", &[("rule", rule)]),
     };
     vec![
-        to_tick(line),
-        note(formatter.word("sheet-set-how")),
-        note(rule),
+        to_tick_in(line, SMALL.bold()),
+        note(format!("{} {rule}", formatter.word("sheet-set-how"))),
+        Block::Space(0.8),
     ]
 }
 
 /// Everything that carries a setting.
-fn drills(source: &Source<'_>) -> Vec<Block> {
+fn drills(source: &Source<'_>, room_mm: f64) -> Vec<Block> {
     let formatter = &source.formatter;
     let items: Vec<&LoadItem> = set_items(source).collect();
     if items.is_empty() {
@@ -115,15 +76,20 @@ fn drills(source: &Source<'_>) -> Vec<Block> {
     let tick = |id: &str, width| head(id, Width::Mm(width), Across::Middle);
     let columns = vec![
         head("sheet-col-number", Width::Mm(5.0), Across::End),
-        head("sheet-col-slot", Width::Mm(15.0), Across::Start),
+        head("sheet-col-slot", Width::Mm(14.5), Across::Start),
         head("sheet-col-take", Width::Share(1.0), Across::Start),
-        head("sheet-col-set", Width::Mm(SET), Across::End),
-        tick("sheet-col-taken-tick", 9.0),
-        tick("sheet-col-set-tick", 5.0),
-        tick("sheet-col-locked", 11.0),
-        head("sheet-col-read", Width::Mm(13.0), Across::Middle),
-        tick("sheet-col-second", 12.0),
-        tick("sheet-col-in-slot", 7.0),
+        head("sheet-col-for-tooth", Width::Mm(15.0), Across::Start),
+        head(
+            "sheet-col-set",
+            Width::Mm(figure_width(source)),
+            Across::End,
+        ),
+        tick("sheet-col-taken-tick", 8.0),
+        tick("sheet-col-set-tick", 4.5),
+        tick("sheet-col-locked", 10.0),
+        head("sheet-col-read", Width::Mm(14.0), Across::Middle),
+        tick("sheet-col-second", 11.0),
+        tick("sheet-col-in-slot", 6.0),
     ];
     // What stays sealed is set when it is opened, not now.
     let (sealed, open): (Vec<&LoadItem>, Vec<&LoadItem>) =
@@ -135,11 +101,23 @@ fn drills(source: &Source<'_>) -> Vec<Block> {
             rows.extend(list.into_iter().flat_map(|item| set_rows(source, item)));
         }
     }
-    vec![Block::Table(Table {
-        columns,
-        rows,
-        padding_mm: 0.8,
-    })]
+    vec![
+        Block::Picture(legend::marks(source)),
+        Block::Space(0.8),
+        Block::Table(Table {
+            columns,
+            rows,
+            padding_mm: room_mm * 0.6,
+            gap_mm: 1.6,
+        }),
+    ]
+}
+
+/// Width of the column of settings, mm: here what limits one stands below its figure.
+fn figure_width(source: &Source<'_>) -> f64 {
+    let mut all = set_items(source).filter_map(Actionable::of_item);
+    let limited = all.any(|one| limited_by(&one, source).is_some());
+    set_width(source).max(if limited { 30.0 } else { 18.0 })
 }
 
 /// The items that carry a setting, in the order of loading.
@@ -173,6 +151,7 @@ fn set_row(source: &Source<'_>, item: &LoadItem) -> Row {
         number(source, item),
         slot(source, item),
         Cell::Stack(take(source, item)),
+        served(source, item),
     ];
     if !actionable
         .as_ref()
@@ -212,7 +191,7 @@ fn set_row(source: &Source<'_>, item: &LoadItem) -> Row {
 
 /// The figure to set.
 fn figure(source: &Source<'_>, actionable: &Actionable<'_>) -> Cell {
-    Cell::Stack(in_form(actionable, source, SET))
+    Cell::Stack(in_form(actionable, source, figure_width(source)))
 }
 
 /// A box to tick belongs in a row, or not.
@@ -234,16 +213,14 @@ pub(super) fn number(source: &Source<'_>, item: &LoadItem) -> Cell {
 /// The slot's name alone, as the head says what it is.
 pub(super) fn slot(source: &Source<'_>, item: &LoadItem) -> Cell {
     match &item.slot {
-        Some(slot) => Cell::Text(slot.to_string(), TextStyle::STRONG),
+        Some(slot) => Cell::Text(slot.to_string(), SMALL.bold()),
         None => Cell::body(source.formatter.without_slot()),
     }
 }
 
-/// The thing to take and its marking, its stop or mark, the sites that it serves with the mark of
-/// their worst verdict.
+/// The thing to take and its marking, its stop or mark.
 fn take(source: &Source<'_>, item: &LoadItem) -> Vec<Cell> {
     let formatter = &source.formatter;
-    let mut cells = vec![name(source, item)];
     let on_stop = item.set.as_ref().and_then(|on| on.stop.as_ref());
     let stop = on_stop.map_or_else(
         || formatter.word("sheet-by-mark"),
@@ -259,7 +236,12 @@ fn take(source: &Source<'_>, item: &LoadItem) -> Vec<Cell> {
         }
         None => stop,
     };
-    cells.push(Cell::Text(stop, SMALL));
+    vec![name(source, item), Cell::Text(stop, SMALL)]
+}
+
+/// The teeth of the sites that it serves by their numbers, with the mark of the worst verdict of these.
+fn served(source: &Source<'_>, item: &LoadItem) -> Cell {
+    let formatter = &source.formatter;
     let sites = sites_of(item);
     let worst: Option<Severity> = source
         .worksheet
@@ -268,21 +250,17 @@ fn take(source: &Source<'_>, item: &LoadItem) -> Vec<Cell> {
         .filter(|sheet| sites.contains(&&sheet.id))
         .map(|sheet| sheet.worst)
         .min();
-    let word = worst.map(|worst| {
-        let findings = &source.worksheet.findings;
-        formatter.worst_word(worst, &sites, findings)
-    });
-    let count = [("count", sites.len())];
-    let sites = serves(source, item);
-    cells.push(match worst {
-        Some(worst) => {
-            let args = [("sites", &*sites), ("verdict", &*word.unwrap_or_default())];
-            let words = formatter.counted("sheet-serves-worst", &count, &args);
-            Cell::Beside(vec![Cell::Mark(mark_of(worst)), Cell::Text(words, SMALL)])
-        }
-        None => Cell::Text(formatter.word("load-whole-case"), SMALL),
-    });
-    cells
+    let Some(worst) = worst else {
+        return Cell::Text(formatter.word("load-whole-case"), SMALL);
+    };
+    let all = source.worksheet.sites.len();
+    let numbers = if sites.len() == all && all > 2 {
+        formatter.counted("sheet-for-all", &[("count", all)], &[])
+    } else {
+        let numbers = sites.iter().map(|site| formatter.tooth_number(site));
+        numbers.collect::<Vec<_>>().join(", ")
+    };
+    Cell::Beside(vec![Cell::Mark(mark_of(worst)), Cell::Text(numbers, SMALL)])
 }
 
 /// Its name with letter, shape and colour as they are on it.
@@ -295,7 +273,7 @@ pub(super) fn name(source: &Source<'_>, item: &LoadItem) -> Cell {
 }
 
 /// The sites that an item serves, each once.
-fn sites_of(item: &LoadItem) -> Vec<&SiteId> {
+pub(super) fn sites_of(item: &LoadItem) -> Vec<&SiteId> {
     let mut sites: Vec<&SiteId> = Vec::new();
     for site in item.serves.iter().filter_map(|one| one.site.as_ref()) {
         if !sites.contains(&site) {
@@ -303,104 +281,6 @@ fn sites_of(item: &LoadItem) -> Vec<&SiteId> {
         }
     }
     sites
-}
-
-/// The sites in words. One that serves very many names the first of them: its row stays on a page.
-fn serves(source: &Source<'_>, item: &LoadItem) -> String {
-    let formatter = &source.formatter;
-    let sites = sites_of(item);
-    if sites.len() > 2 && sites.len() == source.worksheet.sites.len() {
-        return formatter.counted("sheet-serves-all", &[("count", sites.len())], &[]);
-    }
-    let named = sites.iter().take(NAMED).map(|site| formatter.site(site));
-    let list = formatter.joined("load-list", named).unwrap_or_default();
-    match sites.len().saturating_sub(NAMED) {
-        0 => list,
-        more => formatter.counted("sheet-serves-more", &[("more", more)], &[("list", &list)]),
-    }
-}
-
-/// Everything else, by kind: each kind in two columns beside each other, where these fit on a page.
-fn rest(source: &Source<'_>, frame: Frame) -> Vec<Block> {
-    let loading = source.worksheet.loading.iter();
-    let plain: Vec<&LoadItem> = loading.filter(|item| item.set.is_none()).collect();
-    let alike = |a: &&LoadItem, b: &&LoadItem| (a.kind, a.unopened) == (b.kind, b.unopened);
-    plain
-        .chunk_by(alike)
-        .flat_map(|group| kind(source, group, frame))
-        .collect()
-}
-
-/// Things of one kind under its name.
-fn kind(source: &Source<'_>, group: &[&LoadItem], frame: Frame) -> Vec<Block> {
-    let formatter = &source.formatter;
-    let kind = formatter.load(group[0], source.worksheet).kind;
-    let title = crate::wording::begin(&if group[0].unopened {
-        formatter.text("sheet-kind-unopened", &[("kind", &kind)])
-    } else {
-        kind
-    });
-    let title = Block::Heading(title, TextStyle::STRONG);
-    let first = source
-        .worksheet
-        .loading
-        .iter()
-        .find(|item| item.set.is_none());
-    let heads = first.is_some_and(|first| std::ptr::eq(first, group[0]));
-    let table = |items: &[&LoadItem]| rest_table(source, rest_rows(source, items), heads);
-    let (left, right) = group.split_at(group.len().div_ceil(2));
-    let lane = |items: &[&LoadItem]| Lane {
-        width: Width::Share(1.0),
-        blocks: vec![table(items)],
-    };
-    let beside = Block::Beside(vec![lane(left), lane(right)], LANES);
-    let both = [title.clone(), beside.clone()];
-    if height(&both, frame.area.width()) > frame.area.height() {
-        return vec![title, table(group)];
-    }
-    vec![title, beside, Block::Space(1.5)]
-}
-
-fn rest_rows(source: &Source<'_>, items: &[&LoadItem]) -> Vec<Row> {
-    let row = |item: &&LoadItem| {
-        let mut what = vec![name(source, item)];
-        // For the whole case, or for each site, needs no words.
-        let sites = sites_of(item).len();
-        if sites > 0 && sites < source.worksheet.sites.len() {
-            what.push(Cell::Text(serves(source, item), SMALL));
-        }
-        Row::Cells(vec![
-            number(source, item),
-            slot(source, item),
-            Cell::Stack(what),
-            Cell::TickBox,
-            Cell::TickBox,
-        ])
-    };
-    items.iter().map(row).collect()
-}
-
-/// The table of such rows; the first one alone has words in its head.
-fn rest_table(source: &Source<'_>, rows: Vec<Row>, heads: bool) -> Block {
-    let head = |id: &str, width, align| {
-        let words = if heads {
-            source.formatter.word(id)
-        } else {
-            String::new()
-        };
-        column(words, width, align)
-    };
-    Block::Table(Table {
-        columns: vec![
-            head("sheet-col-number", Width::Mm(5.0), Across::End),
-            head("sheet-col-slot", Width::Mm(16.0), Across::Start),
-            head("sheet-col-take", Width::Share(1.0), Across::Start),
-            head("sheet-col-taken-tick", Width::Mm(9.0), Across::Middle),
-            head("sheet-col-in-slot", Width::Mm(8.0), Across::Middle),
-        ],
-        rows,
-        padding_mm: 0.7,
-    })
 }
 
 /// The things of which there are too few.

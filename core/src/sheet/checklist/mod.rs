@@ -16,9 +16,12 @@ mod chosen;
 mod counts;
 mod every_page;
 mod findings;
+mod form;
+mod glance;
 mod implants;
 mod instruments;
 mod judged;
+mod legend;
 mod limits;
 mod loading;
 mod order;
@@ -37,6 +40,7 @@ mod sounded;
 mod strip;
 #[cfg(test)]
 mod tests;
+mod tray;
 
 pub use chosen::{Parts, SheetPart};
 pub use signed::{ApprovalState, Signed};
@@ -112,21 +116,25 @@ pub fn checklist(
         paper: printing.paper,
         printed_at,
     };
-    // Frames are measured over all parts: each has the same pages whatever else is printed.
-    let every = EveryPage::new(&source, &every_heading(&source))?;
+    let every = EveryPage::new(&source)?;
     let mut printed = Vec::new();
+    if printing.parts.holds(SheetPart::Form) {
+        printed.extend(form::pages(&source, &every)?);
+    }
     for (part, labelled) in chosen(&source, printing.parts) {
-        let first = every.first_frame(labelled);
+        let heading = part.heading(&source);
+        let first = every.first_frame(&heading, labelled);
+        let further = every.frame(&heading);
         printed.push(PartPages {
-            bears_no_setting: part.bears_no_setting(),
-            is_reading: matches!(part, Part::SecondReading),
-            heading: part.heading(&source),
+            bears_no_setting: false,
+            is_reading: false,
+            pages: flowed(&part.blocks(&source, first), first, further)?,
+            heading,
             labelled,
-            pages: flowed(&part.blocks(&source, first), first, every.frame())?,
         });
     }
-    let left_free = || -> Result<Vec<Page>, SheetError> {
-        let mut flow = Flow::new(every.frame());
+    let left_free = |heading: &Heading| -> Result<Vec<Page>, SheetError> {
+        let mut flow = Flow::new(every.frame(heading));
         flow.add(&pieces::note(source.formatter.word("sheet-left-free")))?;
         flow.finish()
     };
@@ -165,7 +173,7 @@ pub fn checklist_pdf(
     )
 }
 
-/// What is printed of these parts, each with whether it begins one: its first page then has the box for
+/// What is printed of these parts but the form, each with whether it begins one: its first page then has the box for
 /// the label.
 fn chosen<'a>(source: &Source<'a>, parts: Parts) -> Vec<(Part<'a>, bool)> {
     let all = parts.iter().flat_map(|of| {
@@ -173,19 +181,11 @@ fn chosen<'a>(source: &Source<'a>, parts: Parts) -> Vec<(Part<'a>, bool)> {
         parts.map(|(index, part)| (part, index == 0))
     });
     let mut all: Vec<_> = all.collect();
-    if all.is_empty() {
+    if all.is_empty() && !parts.holds(SheetPart::Form) {
         // Only the strip can lack: its page says that there is none.
         all.push((Part::Strip, true));
     }
     all
-}
-
-/// The headings of all parts, each with whether its first page has the box for the label.
-fn every_heading(source: &Source<'_>) -> Vec<(Heading, bool)> {
-    let all = chosen(source, Parts::ALL).into_iter();
-    all.chain([(Part::Strip, true)])
-        .map(|(part, labelled)| (part.heading(source), labelled))
-        .collect()
 }
 
 /// The number of pages that each part takes by itself, on this paper.

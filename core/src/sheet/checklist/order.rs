@@ -1,48 +1,44 @@
 //! The steps in order, with the barriers that guide and pins make.
 
-use super::actionable::{in_form, is_known};
+use super::actionable::{figure_in_form, is_alone, is_known, limited_by};
 use super::instruments::{engraved_small, running_short, sleeve_from};
 use super::pieces::{SMALL, body, column};
 use super::site::bench_figure;
-use super::{Source, implants, judged, places, set_anew, sounded};
+use super::{Source, implants, judged, legend, places, set_anew, sounded};
 use crate::charts::mark_of;
 use crate::drawing::{Across, TextStyle};
-use crate::kit::{AccessoryKind, DepthRule, Label, SiteId, SlotKind, StepId};
-use crate::plan::{
-    Actionable, InsertionSheet, LoadItem, Operation, SiteSheet, StepPath, StepSheet,
-};
+use crate::kit::{AccessoryKind, DepthRule, Label, SiteId, StepId};
+use crate::plan::{Actionable, LoadItem, Operation, SiteSheet, StepPath, StepSheet};
 use crate::sheet::{Block, Cell, Row, Table, Width};
+use crate::wording::begin;
 
-/// Width of the column of settings, mm.
-pub(super) const SET: f64 = 18.0;
-/// Room above and below what is in a row, mm.
-const PADDING: f64 = 1.0;
+/// Width of the column of settings where each is one figure, mm: six characters of 14 points.
+const SET: f64 = 14.5;
+/// The same where the gauge shows another figure, which stands beside its name.
+const SET_WITH_GAUGE: f64 = 25.0;
+/// Between two columns, mm.
+const GAP: f64 = 2.0;
 
-/// The order of use as a table: everything that a hand needs for a step is in its row. Then the boxes for
-/// what was placed.
-pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
+/// The order of use as a table: everything that a hand needs for a step is in its row. `padding_mm` is the
+/// room above and below what is in a row.
+pub(super) fn blocks(source: &Source<'_>, padding_mm: f64) -> Vec<Block> {
     let formatter = &source.formatter;
     if source.worksheet.sites.is_empty() {
         return vec![body(formatter.word("sheet-no-sites"))];
     }
     let head = |id: &str, width, align| column(formatter.word(id), width, align);
     let columns = vec![
-        head("sheet-col-done", Width::Mm(8.5), Across::Start),
-        head("sheet-col-site", Width::Mm(30.0), Across::Start),
+        head("sheet-col-done", Width::Mm(9.5), Across::Start),
+        head("sheet-col-site", Width::Mm(46.0), Across::Start),
         head("sheet-col-do", Width::Share(1.0), Across::Start),
+        head("sheet-col-slot", Width::Mm(13.5), Across::Start),
         head("sheet-col-sleeve", Width::Mm(20.0), Across::Start),
-        head("sheet-col-set", Width::Mm(SET), Across::End),
-        head("sheet-col-running-short", Width::Mm(24.0), Across::Start),
-        head("sheet-col-bench-short", Width::Mm(24.0), Across::Start),
+        head("sheet-col-set", Width::Mm(set_width(source)), Across::End),
+        column(String::new(), Width::Mm(3.4), Across::Start),
+        head("sheet-col-running-short", Width::Mm(14.5), Across::Start),
+        head("sheet-col-bench-short", Width::Mm(10.5), Across::Start),
     ];
-    let mut rows: Vec<Row> = same_irrigation(source)
-        .map(|words| {
-            let words = formatter.text("sheet-irrigation-all", &[("value", words)]);
-            Row::Barrier(vec![Cell::Empty, Cell::Text(words, SMALL)])
-        })
-        .into_iter()
-        .collect();
-    rows.push(Row::Section(formatter.word("sheet-guide-on")));
+    let mut rows = vec![Row::Section(formatter.word("sheet-guide-on"))];
     for (index, one) in source.worksheet.order.iter().enumerate() {
         let set_anew = source.worksheet.resets_before(index);
         rows.extend(set_anew.flat_map(|reset| set_anew::in_order(source, reset)));
@@ -51,20 +47,32 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
             rows.push(Row::Section(formatter.word("sheet-guide-off")));
         }
     }
-    let mut blocks = vec![Block::Table(Table {
+    let mut blocks = legend::blocks(source);
+    blocks.push(Block::Table(Table {
         columns,
         rows,
-        padding_mm: PADDING,
-    })];
-    blocks.extend(implants::blocks(source));
+        padding_mm,
+        gap_mm: GAP,
+    }));
     blocks
+}
+
+/// Width of the column of settings, mm.
+pub(super) fn set_width(source: &Source<'_>) -> f64 {
+    let steps = source.worksheet.sites.iter().flat_map(|site| &site.steps);
+    let steps = steps.map(Actionable::of_step);
+    let mut all = steps.chain(source.worksheet.pins.iter().map(Actionable::of_pin));
+    if all.all(|one| is_alone(&one, source)) {
+        SET
+    } else {
+        SET_WITH_GAUGE
+    }
 }
 
 fn rows_of(source: &Source<'_>, number: usize, one: &Operation) -> Vec<Row> {
     let formatter = &source.formatter;
-    let begun = |place: Cell, what: Cell| vec![numbered(number, true), place, what];
-    let whole_jaw = || Cell::Text(formatter.word("sheet-whole-jaw"), SMALL);
-    let line = || Cell::Text(formatter.use_line(one, source.worksheet), TextStyle::STRONG);
+    let begun = |what: Cell| vec![numbered(number, true), what];
+    let line = || Cell::Text(formatter.use_line(one, source.worksheet), SMALL.bold());
     let with = |items: Vec<&LoadItem>| {
         let mut cells = vec![line()];
         cells.extend(lying(source, items));
@@ -74,23 +82,22 @@ fn rows_of(source: &Source<'_>, number: usize, one: &Operation) -> Vec<Row> {
         Operation::Drill { site, step } => places::sheet(source, site, step)
             .map(|sheet| drill(source, number, (site, step), sheet))
             .unwrap_or_default(),
-        Operation::Insert { site } => vec![Row::Cells(begun(
-            site_cell(source, site),
-            insert(source, site),
-        ))],
+        Operation::Insert { site } => implants::row(source, numbered(number, true), site)
+            .into_iter()
+            .collect(),
         Operation::Punch { .. } => {
             let punches = places::accessories(source, AccessoryKind::Punch).collect();
-            vec![Row::Cells(begun(whole_jaw(), with(punches)))]
+            vec![Row::Cells(begun(with(punches)))]
         }
         Operation::Pin { name } => vec![Row::Cells(pin(source, number, one, name))],
         Operation::Sound { sites } => {
-            let mut rows = vec![Row::Barrier(begun(whole_jaw(), line()))];
+            let line = formatter.sound_below_line(sites, source.worksheet);
+            let line = Cell::Text(line, SMALL.bold());
+            let mut rows = vec![Row::Barrier(begun(line))];
             rows.extend(sounded::row(source, sites));
             rows
         }
-        Operation::Reseat | Operation::GuideOff => {
-            vec![Row::Barrier(begun(whole_jaw(), line()))]
-        }
+        Operation::Reseat | Operation::GuideOff => vec![Row::Barrier(begun(line()))],
     }
 }
 
@@ -104,7 +111,7 @@ fn pin(source: &Source<'_>, number: usize, one: &Operation, name: &Label) -> Vec
         .as_ref()
         .is_some_and(|actionable| is_known(actionable, source));
     let words = formatter.use_line(one, source.worksheet);
-    let mut what = vec![Cell::Text(words, TextStyle::STRONG)];
+    let mut what = vec![Cell::Text(words, SMALL.bold())];
     what.extend(lying(source, items));
     if !is_known {
         let banner = formatter.word("sheet-do-not-use");
@@ -112,13 +119,13 @@ fn pin(source: &Source<'_>, number: usize, one: &Operation, name: &Label) -> Vec
     }
     vec![
         numbered(number, is_known),
-        Cell::Text(formatter.word("sheet-whole-jaw"), SMALL),
-        Cell::Across(2, Box::new(Cell::Stack(what))),
-        actionable.map_or(Cell::Empty, |actionable| {
-            Cell::Stack(in_form(&actionable, source, SET))
+        Cell::Across(4, Box::new(Cell::Stack(what))),
+        actionable.as_ref().map_or(Cell::Empty, |actionable| {
+            figure_in_form(actionable, source, set_width(source))
         }),
-        Cell::Empty,
-        Cell::Empty,
+        actionable
+            .and_then(|actionable| limited_by(&actionable, source))
+            .map_or(Cell::Empty, |words| Cell::Text(words, SMALL)),
     ]
 }
 
@@ -140,34 +147,10 @@ fn lying(source: &Source<'_>, items: Vec<&LoadItem>) -> Option<Cell> {
 }
 
 fn site_cell(source: &Source<'_>, site: &SiteId) -> Cell {
-    Cell::body(crate::wording::begin(&source.formatter.site(site)))
+    Cell::Text(begin(&source.formatter.site(site)), SMALL)
 }
 
-/// The worst verdict of a site, as shown beside each of its settings.
-fn judged_site(source: &Source<'_>, site: &SiteId) -> Option<Cell> {
-    let sheet = site_sheet(source, site)?;
-    let findings = &source.worksheet.findings;
-    let formatter = &source.formatter;
-    let word = formatter.worst_beside(sheet.worst, &[&sheet.id], findings);
-    Some(Cell::Beside(vec![
-        Cell::Mark(mark_of(sheet.worst)),
-        Cell::Text(word, SMALL),
-    ]))
-}
-
-/// The irrigation, where it is the same for every drill that is used: then it is said once.
-fn same_irrigation<'a>(source: &Source<'a>) -> Option<&'a str> {
-    let steps = source.worksheet.sites.iter().flat_map(|site| &site.steps);
-    let mut all = steps.map(|step| {
-        let mut drills = source.case.kit.drills.iter();
-        let drill = drills.find(|drill| drill.id == step.drill)?;
-        drill.irrigation.as_ref().map(Label::as_str)
-    });
-    let first = all.next()??;
-    all.all(|other| other == Some(first)).then_some(first)
-}
-
-fn site_sheet<'a>(source: &Source<'a>, site: &SiteId) -> Option<&'a SiteSheet> {
+pub(super) fn site_sheet<'a>(source: &Source<'a>, site: &SiteId) -> Option<&'a SiteSheet> {
     let sites = &source.worksheet.sites;
     sites.iter().find(|one| one.id == *site)
 }
@@ -182,73 +165,66 @@ fn drill(
     let formatter = &source.formatter;
     let item = places::of_step(source, site, step);
     let slot = item.map(|item| places::slot(source, item));
-    let named = formatter.text(
-        "sheet-lies-in",
-        &[
-            ("name", &formatter.drill(&sheet.drill)),
-            ("slot", &slot.unwrap_or_default()),
-        ],
-    );
-    // To full depth goes what says nothing else.
-    let named = if matches!(sheet.depth, DepthRule::Full {}) {
-        named
-    } else {
-        let depth = formatter.depth_rule(&sheet.depth);
-        formatter.text("sheet-named-depth", &[("named", &named), ("depth", &depth)])
-    };
-    let name = Cell::Text(named, TextStyle::STRONG);
+    let name = Cell::Text(formatter.drill(&sheet.drill), SMALL.bold());
     let marking = item.and_then(|item| engraved_small(&item.marking));
-    let mut what = vec![Cell::Beside(marking.into_iter().chain([name]).collect())];
     let actionable = Actionable::of_step(sheet);
     let is_known = is_known(&actionable, source);
-    let mut set = in_form(&actionable, source, SET);
-    // Of a mark it stands below.
-    let by_stop = sheet.path == StepPath::Freehand && sheet.mark.is_none();
-    if is_known && by_stop {
-        set.push(Cell::Text(formatter.word("sheet-from-crest"), SMALL));
-    }
-    if !is_known {
-        let banner = formatter.word("sheet-do-not-use");
-        what.push(Cell::Text(banner, TextStyle::STRONG));
-    }
     let kit = &source.case.kit;
     let drill = kit.drills.iter().find(|drill| drill.id == sheet.drill);
-    let running =
-        drill.map(|drill| running_short(source, drill, same_irrigation(source).is_some()));
+    let running = drill.map(|drill| running_short(source, drill, legend::said(source)));
     let bench = sheet.bench.as_ref().filter(|_| is_known);
     let bench = bench.map(|bench| bench_figure(source, &bench.known_length()));
+    let or_empty =
+        |words: Option<String>, style| words.map_or(Cell::Empty, |words| Cell::Text(words, style));
     let mut rows = vec![Row::Cells(vec![
         // Nothing to tick: it cannot be done.
         numbered(number, is_known),
         site_cell(source, site),
-        Cell::Stack(what),
+        Cell::Beside(marking.into_iter().chain([name]).collect()),
+        or_empty(slot, SMALL.bold()),
         sleeve_from(source, sheet),
-        Cell::Stack(set),
-        running.map_or(Cell::Empty, |words| Cell::Text(words, SMALL)),
-        Cell::Stack(
-            bench
-                .map(Cell::body)
-                .into_iter()
-                .chain(judged_site(source, site))
-                .collect(),
-        ),
+        figure_in_form(&actionable, source, set_width(source)),
+        site_sheet(source, site).map_or(Cell::Empty, |sheet| Cell::Mark(mark_of(sheet.worst))),
+        or_empty(running, SMALL),
+        or_empty(bench, SMALL),
     ])];
     let judged = judged::at_step(source, site, step);
     if !is_known {
-        rows.extend(beneath(judged));
+        let banner = formatter.word("sheet-do-not-use");
+        let banner = Cell::Text(banner, TextStyle::STRONG);
+        rows.extend(beneath([banner].into_iter().chain(judged).collect()));
         return rows;
     }
-    let level = formatter.until_level(sheet);
-    let level = level.map(|words| Cell::Text(crate::wording::begin(&words), SMALL));
-    rows.extend(beneath(level.into_iter().chain(judged).collect()));
+    let words = how_deep(source, &actionable, sheet);
+    let words = words.map(|words| Cell::Text(words, SMALL));
+    rows.extend(beneath(words.into_iter().chain(judged).collect()));
     rows.extend(then(source, site, step).map(|then| {
         Row::After(vec![
             Cell::TickBox,
             site_cell(source, site),
-            Cell::Text(crate::wording::begin(then.as_str()), TextStyle::STRONG),
+            Cell::Text(begin(then.as_str()), SMALL.bold()),
         ])
     }));
     rows
+}
+
+/// How deep a step goes, what limits it and from where it counts, where its figure alone does not say so.
+fn how_deep(source: &Source<'_>, actionable: &Actionable<'_>, sheet: &StepSheet) -> Option<String> {
+    let formatter = &source.formatter;
+    // To full depth goes what says nothing else.
+    let depth = !matches!(sheet.depth, DepthRule::Full {});
+    let depth = depth.then(|| formatter.depth_rule(&sheet.depth));
+    // Of a mark it is in the words on its level.
+    let by_stop = sheet.path == StepPath::Freehand && sheet.mark.is_none();
+    let from = by_stop.then(|| formatter.word("sheet-from-crest"));
+    let parts = [
+        limited_by(actionable, source),
+        depth,
+        from,
+        formatter.until_level(sheet),
+    ];
+    let all = formatter.joined("load-list", parts.into_iter().flatten())?;
+    Some(begin(&all))
 }
 
 /// Words on a step, over the width that they need.
@@ -256,9 +232,7 @@ fn beneath(words: Vec<Cell>) -> Option<Row> {
     if words.is_empty() {
         return None;
     }
-    let before = [Cell::Empty, Cell::Empty];
-    let cells = before.into_iter().chain([Cell::Stack(words)]);
-    Some(Row::After(cells.collect()))
+    Some(Row::After(vec![Cell::Empty, Cell::Stack(words)]))
 }
 
 /// The action between a step and the next, such as a radiograph.
@@ -266,60 +240,4 @@ pub(super) fn then<'a>(source: &Source<'a>, site: &SiteId, step: &StepId) -> Opt
     let site = source.case.site(site.as_str())?;
     let step = site.steps.iter().find(|one| one.id == *step)?;
     step.then.as_ref()
-}
-
-/// The implant to turn in, how deep and how hard.
-fn insert(source: &Source<'_>, id: &SiteId) -> Cell {
-    let formatter = &source.formatter;
-    let Some(sheet) = site_sheet(source, id) else {
-        return Cell::Empty;
-    };
-    let line = if sheet.insertion.is_some() {
-        "sheet-insert-guided"
-    } else {
-        "sheet-insert-freehand"
-    };
-    let item = places::of_site(source, SlotKind::Implant, id);
-    let named = item.map_or_else(
-        || formatter.implant(&sheet.implant),
-        |item| places::named(source, item),
-    );
-    let mut cells = vec![Cell::Text(
-        formatter.text(line, &[("implant", &named)]),
-        SMALL.bold(),
-    )];
-    if let Some(insertion) = &sheet.insertion {
-        let words = formatter.insertion(Some(insertion));
-        cells.push(Cell::Text(words, SMALL.bold()));
-        cells.extend(lying(source, carried(source, insertion)));
-    }
-    if let Some(depth) = &sheet.final_depth {
-        let words = crate::wording::begin(&formatter.final_depth(depth));
-        cells.push(Cell::Text(words, SMALL.bold()));
-    }
-    let stays = formatter.carrier_stays(id);
-    cells.extend(stays.map(|words| Cell::Text(words, SMALL.bold())));
-    cells.extend(judged::at_insertion(source, id));
-    cells.extend(implant_torque(source, sheet).map(|words| Cell::Text(words, SMALL)));
-    Cell::Stack(cells)
-}
-
-/// The carrier and the sleeve that it passes.
-fn carried<'a>(source: &Source<'a>, insertion: &InsertionSheet) -> Vec<&'a LoadItem> {
-    let carrier = insertion.carrier.as_ref();
-    let carrier = carrier.and_then(|id| places::of_entry(source, SlotKind::Carrier, id.as_str()));
-    let sleeve = insertion.sleeve.as_ref();
-    let sleeve = sleeve.and_then(|id| places::of_entry(source, SlotKind::Sleeve, id.as_str()));
-    carrier.into_iter().chain(sleeve).collect()
-}
-
-/// The implant's greatest torque, or that the kit does not give one.
-pub(super) fn implant_torque(source: &Source<'_>, sheet: &SiteSheet) -> Option<String> {
-    let formatter = &source.formatter;
-    let implant = source.case.kit.implant(&sheet.implant)?;
-    let torque = implant.torque_limit_ncm.map_or_else(
-        || formatter.word("sheet-not-in-kit"),
-        |torque| formatter.text("sheet-ncm", &[("torque", &torque.to_string())]),
-    );
-    Some(formatter.text("sheet-implant-torque", &[("value", &torque)]))
 }

@@ -229,6 +229,7 @@ fn sites(source: &Source<'_>) -> Block {
         columns,
         rows: rows.collect(),
         padding_mm: 1.0,
+        gap_mm: Table::GAP,
     })
 }
 

@@ -1,19 +1,13 @@
-//! The parts of the checklist, in the order of the work. Each begins a page.
+//! The parts of strip and annex, in the order of the work. Each begins a page; those of the form are in
+//! [`form`](super::form).
 
 use super::every_page::Heading;
-use super::{
-    SheetPart, Source, counts, loading, order, overview, run, safety, second, site, strip,
-};
+use super::{SheetPart, Source, overview, run, site, strip};
 use crate::plan::SiteSheet;
 use crate::sheet::{Block, Frame};
 
 /// A part of the checklist.
 pub(super) enum Part<'a> {
-    Safety,
-    SecondReading,
-    Counts,
-    Loading,
-    Order,
     Strip,
     Overview,
     Run,
@@ -21,20 +15,11 @@ pub(super) enum Part<'a> {
 }
 
 impl<'a> Part<'a> {
-    /// All that belongs to a chosen part, in the order in which it is printed.
+    /// All that belongs to a chosen part, in the order in which it is printed; of the form nothing.
     pub(super) fn all(of: SheetPart, source: &Source<'a>) -> Vec<Self> {
         match of {
-            SheetPart::Form => {
-                // The counts follow the second reading on its page.
-                let second = if second::is_needed(source) {
-                    Self::SecondReading
-                } else {
-                    Self::Counts
-                };
-                vec![Self::Safety, second, Self::Loading, Self::Order]
-            }
             SheetPart::Strip if strip::is_needed(source) => vec![Self::Strip],
-            SheetPart::Strip => Vec::new(),
+            SheetPart::Form | SheetPart::Strip => Vec::new(),
             SheetPart::Annex => {
                 let run = run::is_needed(source).then_some(Self::Run);
                 let sites = source.worksheet.sites.iter().map(Self::Site);
@@ -47,11 +32,6 @@ impl<'a> Part<'a> {
         }
     }
 
-    /// True if it may be on a leaf with the second reading.
-    pub(super) const fn bears_no_setting(&self) -> bool {
-        matches!(self, Self::Safety | Self::SecondReading | Self::Counts)
-    }
-
     /// The heading of its pages.
     pub(super) fn heading(&self, source: &Source<'_>) -> Heading {
         let plain = |title: &str, subtitle: &str| Heading {
@@ -60,13 +40,8 @@ impl<'a> Part<'a> {
         };
         match self {
             Self::Overview => overview::heading(source),
-            Self::Loading => plain("sheet-loading-title", "sheet-loading-subtitle"),
-            Self::SecondReading => plain("sheet-second-title", "sheet-second-subtitle"),
             Self::Strip => plain("sheet-strip-title", "sheet-strip-subtitle"),
-            Self::Safety => plain("safety-title", "safety-subtitle"),
-            Self::Order => plain("sheet-order-title", "sheet-order-subtitle"),
             Self::Run => plain("sheet-run-title", "sheet-run-subtitle"),
-            Self::Counts => plain("count-heading", "count-how"),
             Self::Site(sheet) => site::heading(source, sheet),
         }
     }
@@ -75,16 +50,7 @@ impl<'a> Part<'a> {
     pub(super) fn blocks(&self, source: &Source<'_>, frame: Frame) -> Vec<Block> {
         match self {
             Self::Overview => overview::blocks(source, frame),
-            Self::Loading => loading::blocks(source, frame),
-            Self::SecondReading => {
-                let mut blocks = second::blocks(source);
-                blocks.extend(counts::headed(source));
-                blocks
-            }
             Self::Strip => strip::blocks(source, frame),
-            Self::Safety => safety::blocks(source, frame),
-            Self::Counts => counts::blocks(source),
-            Self::Order => order::blocks(source),
             Self::Run => run::blocks(source),
             Self::Site(sheet) => site::blocks(source, sheet, frame),
         }

@@ -49,12 +49,7 @@ pub(super) fn fact(label: String, value: String, label_mm: f64) -> Block {
     )
 }
 
-/// Words with a box to tick before them, and room below.
-pub(super) fn to_tick(words: String) -> Block {
-    to_tick_in(words, TextStyle::BODY)
-}
-
-/// The same in another type.
+/// Words in this type with a box to tick before them, and room below.
 pub(super) fn to_tick_in(words: String, style: TextStyle) -> Block {
     let tick = tick_box();
     let width = tick.bounds().map_or(0.0, crate::drawing::Rect::width);
@@ -62,11 +57,11 @@ pub(super) fn to_tick_in(words: String, style: TextStyle) -> Block {
         vec![
             Lane {
                 width: Width::Mm(width),
-                blocks: vec![Block::Space(0.5), Block::Picture(tick)],
+                blocks: vec![Block::Space(0.2), Block::Picture(tick)],
             },
             Lane {
                 width: Width::Share(1.0),
-                blocks: vec![Block::Paragraph(words, style), Block::Space(1.0)],
+                blocks: vec![Block::Paragraph(words, style), Block::Space(0.7)],
             },
         ],
         TICK_GAP,

@@ -92,6 +92,7 @@ fn steps(source: &Source<'_>, priced: &PricedOrder) -> Block {
         columns,
         rows: steps.map(|(n, step)| row(source, n + 1, step)).collect(),
         padding_mm: 1.2,
+        gap_mm: Table::GAP,
     })
 }
 

@@ -4,11 +4,14 @@
 //! Organization; the items are this program's own, for this procedure, and supplement the local
 //! list.
 
-use super::Source;
-use super::overview::{chart, days_to_come, open_line};
-use super::pieces::{SMALL, body, column, heading, height, note, to_tick_in, verdict, worst_word};
+use super::every_page::SIDE;
+use super::form::Counts;
+use super::overview::{days_to_come, open_line};
+use super::pieces::{SMALL, body, column, height, note, to_tick_in, worst_word};
 use super::signatures::signatures;
+use super::{Source, counts, glance};
 use crate::case::GuideState;
+use crate::charts::{arch_small, mark_of};
 use crate::dentition::Jaw;
 use crate::drawing::{Across, TextStyle};
 use crate::plan::SiteSheet;
@@ -16,37 +19,49 @@ use crate::sheet::{Block, Cell, Frame, Lane, Row, Table, Width, short_line};
 use crate::wording::begin;
 
 /// Width of the arch beside the list of sites, mm.
-const ARCH: f64 = 92.0;
-/// So many sites are few.
-const FEW: usize = 3;
+const ARCH: f64 = 52.0;
 /// Between two things beside each other, mm.
 const GAP: f64 = 7.0;
+/// The cautions that no question repeats.
+const CAUTIONS: [&str; 3] = ["caution-aid", "caution-first", "caution-cooling"];
+/// The most lines of open findings that are tried, and fewer.
+const LISTED: [usize; 4] = [usize::MAX, 12, 8, 4];
 
-/// What is planned and open, the three phases and the signatures: on one page where they fit, with the
-/// arch where that fits too.
-pub(super) fn blocks(source: &Source<'_>, frame: Frame) -> Vec<Block> {
-    let fits = |blocks: &[Block]| height(blocks, frame.area.width()) <= frame.area.height();
-    let arches = if one_side(source) {
-        vec![Arch::Drawn, Arch::None]
-    } else {
-        vec![Arch::None]
+/// What is planned, open and accepted, the three phases, the cautions and the signatures: on one page where they fit,
+/// with the arch and every line of what is open where these fit too.
+pub(super) fn blocks(source: &Source<'_>, frame: Frame, counts: Counts) -> Vec<Block> {
+    let high = |blocks: &[Block]| height(blocks, frame.area.width());
+    let mut rest = Vec::new();
+    if counts == Counts::AfterTeamCheck {
+        rest.extend(counts::headed(source));
+    }
+    rest.push(Block::Space(1.5));
+    // Two of the cautions are questions above.
+    let said = CAUTIONS.iter().map(|id| source.formatter.word(id));
+    rest.push(note(said.collect::<Vec<_>>().join(" ")));
+    rest.push(signatures(source));
+    let together = |top: Vec<Block>, phases: Vec<Block>| -> Vec<Block> {
+        let parts = [top, phases, rest.clone()];
+        parts.into_iter().flatten().collect()
     };
-    for arch in arches {
-        for style in [TextStyle::BODY, SMALL] {
-            let blocks = page(source, arch, Phases::Beside(style));
-            if fits(&blocks) {
-                return blocks;
+    let all = [TextStyle::BODY, SMALL].map(|style| {
+        let phases = beside(source, style);
+        (high(&phases) + high(&rest), phases)
+    });
+    for listed in LISTED {
+        for arch in [Arch::Drawn, Arch::None] {
+            let top = top(source, arch, listed);
+            let taken = high(&top);
+            let mut fit = all.iter();
+            if let Some((_, phases)) = fit.find(|(high, _)| high + taken <= frame.area.height()) {
+                return together(top, phases.clone());
             }
         }
     }
-    page(source, Arch::None, Phases::Below)
-}
-
-/// True if all sites are on one side: then the arch has words on that side alone.
-fn one_side(source: &Source<'_>) -> bool {
-    let mut sides = source.case.sites.iter().map(|site| site.tooth.side());
-    let first = sides.next();
-    first.is_some_and(|first| sides.all(|side| side == first))
+    // A phase stays on one page, so that none of it is overlooked.
+    let below = phases_of(source, TextStyle::BODY);
+    let below = below.into_iter().map(Block::Together).collect();
+    together(top(source, Arch::None, LISTED[LISTED.len() - 1]), below)
 }
 
 /// The arch is drawn or not.
@@ -56,77 +71,68 @@ enum Arch {
     None,
 }
 
-/// The phases are beside each other in this type, or below each other.
-#[derive(Clone, Copy)]
-enum Phases {
-    Beside(TextStyle),
-    Below,
-}
-
-fn page(source: &Source<'_>, arch: Arch, phases: Phases) -> Vec<Block> {
-    let formatter = &source.formatter;
-    let lane = |width, blocks| Lane { width, blocks };
-    let all: Vec<&SiteSheet> = source.worksheet.sites.iter().collect();
+/// What stands over the phases, with at most so many lines of what is open or accepted.
+fn top(source: &Source<'_>, arch: Arch, listed: usize) -> Vec<Block> {
     let mut blocks = vec![open_line(source), Block::Space(2.0)];
     blocks.extend(days_to_come(source));
-    match arch {
-        Arch::Drawn => blocks.push(Block::Beside(
-            vec![
-                lane(Width::Mm(ARCH), vec![Block::Picture(chart(source, ARCH))]),
-                lane(Width::Share(1.0), vec![sites(source, &all)]),
-            ],
-            GAP,
-        )),
-        Arch::None if all.len() > FEW => blocks.push(sites_beside(source)),
-        // Few sites stand over the shorter one of the columns below.
-        Arch::None => {}
-    }
-    blocks.push(Block::Space(2.0));
-    blocks.push(note(formatter.word("safety-supplement")));
-    match phases {
-        Phases::Below => blocks.extend(
-            // A phase stays on one page, so that none of it is overlooked.
-            (all.len() <= FEW)
-                .then(|| sites(source, &all))
-                .into_iter()
-                .chain(phases_of(source, TextStyle::BODY).map(Block::Together)),
-        ),
-        Phases::Beside(style) => {
-            let [anaesthetic, cut, leaving] = phases_of(source, style);
-            let few = matches!(arch, Arch::None) && all.len() <= FEW;
-            let over = few.then(|| sites(source, &all));
-            let anaesthetic = over.into_iter().chain(anaesthetic).collect();
-            let second = cut.into_iter().chain(leaving).collect();
-            blocks.push(Block::Beside(
-                vec![
-                    lane(Width::Share(1.0), anaesthetic),
-                    lane(Width::Share(1.0), second),
-                ],
-                GAP,
-            ));
-        }
-    }
-    blocks.push(signatures(source));
+    blocks.extend(planned(source, arch, listed));
+    blocks.push(Block::Space(1.5));
+    blocks.push(note(source.formatter.word("safety-supplement")));
     blocks
 }
 
-/// The sites, many of them in two columns.
-fn sites_beside(source: &Source<'_>) -> Block {
-    let all: Vec<&SiteSheet> = source.worksheet.sites.iter().collect();
-    if all.len() < 3 {
-        return sites(source, &all);
-    }
-    let (left, right) = all.split_at(all.len().div_ceil(2));
-    let lane = |part: &[&SiteSheet]| Lane {
-        width: Width::Share(1.0),
-        blocks: vec![sites(source, part)],
+/// The phases beside each other in a type.
+fn beside(source: &Source<'_>, style: TextStyle) -> Vec<Block> {
+    let [anaesthetic, cut, leaving] = phases_of(source, style);
+    let second: Vec<Block> = cut.into_iter().chain(leaving).collect();
+    vec![as_low_as_can_be(source, &anaesthetic, &second)]
+}
+
+/// The sites and what is open or accepted, beside the arch where that is drawn.
+fn planned(source: &Source<'_>, arch: Arch, listed: usize) -> Vec<Block> {
+    let mut list = vec![sites(source)];
+    list.extend(glance::blocks(source, listed));
+    let formatter = &source.formatter;
+    let arch = match arch {
+        Arch::Drawn => arch_small(source.case, formatter.notation, formatter.texts, ARCH),
+        Arch::None => None,
     };
-    Block::Beside(vec![lane(left), lane(right)], GAP)
+    let Some(arch) = arch else {
+        return list;
+    };
+    let lane = |width, blocks| Lane { width, blocks };
+    vec![Block::Beside(
+        vec![
+            lane(Width::Mm(ARCH), vec![Block::Centred(arch)]),
+            lane(Width::Share(1.0), list),
+        ],
+        GAP,
+    )]
+}
+
+/// Two columns beside each other, as wide as makes the higher one lowest.
+fn as_low_as_can_be(source: &Source<'_>, left: &[Block], right: &[Block]) -> Block {
+    /// Parts of the width of the left one that are tried.
+    const SHARES: [f64; 4] = [0.5, 0.46, 0.42, 0.38];
+    let width = source.paper.rect().width() - 2.0 * SIDE;
+    let beside = |share: f64| {
+        let lane = |share, blocks: &[Block]| Lane {
+            width: Width::Share(share),
+            blocks: blocks.to_vec(),
+        };
+        Block::Beside(vec![lane(share, left), lane(1.0 - share, right)], GAP)
+    };
+    let high = |share: &f64| height(&[beside(*share)], width);
+    let best = SHARES
+        .into_iter()
+        .min_by(|a, b| high(a).total_cmp(&high(b)));
+    beside(best.unwrap_or(0.5))
 }
 
 /// The sites with their implants and worst verdicts; no setting, which the second reader must not see.
-fn sites(source: &Source<'_>, sites: &[&SiteSheet]) -> Block {
+fn sites(source: &Source<'_>) -> Block {
     let formatter = &source.formatter;
+    let sites = &source.worksheet.sites;
     if sites.is_empty() {
         return body(formatter.word("sheet-no-sites"));
     }
@@ -135,17 +141,21 @@ fn sites(source: &Source<'_>, sites: &[&SiteSheet]) -> Block {
         Row::Cells(vec![
             Cell::Text(begin(&formatter.site(&sheet.id)), SMALL.bold()),
             Cell::Text(formatter.implant(&sheet.implant), SMALL),
-            verdict(sheet.worst, worst_word(source, sheet)),
+            Cell::Beside(vec![
+                Cell::Mark(mark_of(sheet.worst)),
+                Cell::Text(worst_word(source, sheet), SMALL.bold()),
+            ]),
         ])
     });
     Block::Table(Table {
         columns: vec![
-            head("sheet-col-site", Width::Share(1.2)),
+            head("sheet-col-site", Width::Mm(46.0)),
             head("sheet-col-implant", Width::Share(1.0)),
-            head("sheet-col-worst", Width::Mm(24.0)),
+            head("sheet-col-worst", Width::Mm(27.0)),
         ],
         rows: rows.collect(),
-        padding_mm: 0.8,
+        padding_mm: 0.9,
+        gap_mm: 2.0,
     })
 }
 
@@ -158,9 +168,15 @@ fn phases_of(source: &Source<'_>, style: TextStyle) -> [Vec<Block>; 3] {
         ("safety-before-leaving", before_leaving(source)),
     ]
     .map(|(title, items)| {
-        let mut phase: Vec<Block> = heading(formatter.word(title)).into();
+        // Who asked, and when, stand beside the title.
+        let title = Block::Paragraph(formatter.word(title), TextStyle::HEADING);
+        let lane = |share, block| Lane {
+            width: Width::Share(share),
+            blocks: vec![block],
+        };
+        let title = Block::Beside(vec![lane(0.56, title), lane(0.44, said_by(source))], 2.0);
+        let mut phase = vec![Block::Space(2.4), title, Block::Space(1.2)];
         phase.extend(items.into_iter().map(|item| to_tick_in(item, style)));
-        phase.push(said_by(source));
         phase
     })
 }
@@ -324,9 +340,9 @@ fn said_by(source: &Source<'_>) -> Block {
     };
     Block::Beside(
         vec![
-            lane("safety-asked-by", 2.0, 48.0),
-            lane("safety-at", 1.0, 24.0),
+            lane("safety-asked-by", 2.0, 18.0),
+            lane("safety-at", 1.0, 9.0),
         ],
-        8.0,
+        2.0,
     )
 }

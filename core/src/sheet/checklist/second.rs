@@ -8,7 +8,7 @@ use crate::plan::{Actionable, LoadItem, Reset};
 use crate::sheet::{Block, Cell, Row, Table, Width};
 
 /// Height of a box for a reading, mm.
-const BOX: f64 = 7.6;
+const BOX: f64 = 6.6;
 
 /// The items read on the gauge, as on the screen in another order than that in which they are set: the
 /// last first.
@@ -23,17 +23,17 @@ pub(super) fn is_needed(source: &Source<'_>) -> bool {
     to_read(source).next().is_some()
 }
 
-/// The blind table.
-pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
+/// The blind table; `room_mm` is the room above and below what is in a row.
+pub(super) fn blocks(source: &Source<'_>, room_mm: f64) -> Vec<Block> {
     let formatter = &source.formatter;
     let head = |id: &str, width, align| column(formatter.word(id), width, align);
     let columns = vec![
         head("sheet-col-number", Width::Mm(5.5), Across::End),
-        head("sheet-col-slot", Width::Mm(24.0), Across::Start),
+        head("sheet-col-slot", Width::Mm(18.0), Across::Start),
         head("sheet-col-take", Width::Share(1.0), Across::Start),
         head("sheet-col-stop", Width::Share(1.0), Across::Start),
         head("sheet-col-gauge-shows", Width::Mm(30.0), Across::Start),
-        head("sheet-col-initials", Width::Mm(18.0), Across::Start),
+        head("sheet-col-initials", Width::Mm(20.0), Across::Start),
     ];
     let (sealed, open): (Vec<&LoadItem>, Vec<&LoadItem>) =
         to_read(source).partition(|item| item.unopened);
@@ -63,7 +63,8 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
         Block::Table(Table {
             columns,
             rows,
-            padding_mm: 0.7,
+            padding_mm: room_mm * 0.6,
+            gap_mm: 2.0,
         }),
     ]
 }

@@ -18,7 +18,7 @@ pub(super) fn in_order(source: &Source<'_>, reset: &Reset) -> Vec<Row> {
     let formatter = &source.formatter;
     let is_known = can_be_set(source, reset);
     let site = match source.worksheet.order.get(reset.before) {
-        Some(Operation::Drill { site, .. }) => Cell::body(begin(&formatter.site(site))),
+        Some(Operation::Drill { site, .. }) => Cell::Text(begin(&formatter.site(site)), SMALL),
         _ => Cell::Text(formatter.word("sheet-whole-jaw"), SMALL),
     };
     let mut what = words(source, reset);
@@ -26,19 +26,18 @@ pub(super) fn in_order(source: &Source<'_>, reset: &Reset) -> Vec<Row> {
     if is_known {
         what.push(Cell::Beside(ticks(source)));
     }
-    row.push(Cell::Across(2, Box::new(Cell::Stack(what))));
+    row.push(Cell::Across(3, Box::new(Cell::Stack(what))));
     let actionable = Actionable::of_item(&reset.to);
     row.push(actionable.map_or(Cell::Empty, |actionable| {
-        Cell::Stack(in_form(&actionable, source, order::SET))
+        Cell::Stack(in_form(&actionable, source, order::set_width(source)))
     }));
     if is_known {
         let written = |id: &str| {
             let word = Cell::Text(formatter.word(id), SMALL);
             Cell::Stack(vec![word, Cell::WriteBox(BOX)])
         };
-        row.extend([written("sheet-reset-read"), written("sheet-col-initials")]);
-    } else {
-        row.extend([Cell::Empty, Cell::Empty]);
+        let reading = Cell::Across(2, Box::new(written("sheet-reset-read")));
+        row.extend([reading, written("sheet-col-initials")]);
     }
     vec![Row::Barrier(row)]
 }

@@ -1,10 +1,9 @@
 //! The places in which surgeon, nurse and second checker sign.
 
 use super::Source;
-use super::pieces::heading;
 use crate::drawing::TextStyle;
 use crate::kit::Label;
-use crate::sheet::{Block, Lane, Width, signature_line};
+use crate::sheet::{Block, Lane, Width, short_line};
 
 /// Lines to sign on, with the names of the team.
 pub(super) fn signatures(source: &Source<'_>) -> Block {
@@ -20,8 +19,8 @@ pub(super) fn signatures(source: &Source<'_>) -> Block {
             blocks: vec![
                 Block::Paragraph(formatter.word(id), TextStyle::NOTE),
                 Block::Paragraph(name, TextStyle::STRONG),
-                Block::Space(2.0),
-                Block::Picture(signature_line(52.0, &formatter.word("sheet-signature"))),
+                Block::Space(0.6),
+                Block::Picture(short_line(52.0, &formatter.word("sheet-signature"))),
             ],
         }
     };
@@ -33,7 +32,12 @@ pub(super) fn signatures(source: &Source<'_>) -> Block {
         ],
         8.0,
     );
-    let mut blocks: Vec<Block> = heading(formatter.word("sheet-signatures-heading")).into();
+    let title = formatter.word("sheet-signatures-heading");
+    let mut blocks = vec![
+        Block::Space(1.8),
+        Block::Heading(title, TextStyle::STRONG),
+        Block::Space(0.6),
+    ];
     blocks.push(lines);
     if !source.signed.heads.is_empty() {
         let heads = source.signed.heads.iter().map(ToString::to_string);

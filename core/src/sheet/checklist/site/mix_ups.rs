@@ -64,6 +64,7 @@ pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
         columns,
         rows: rows.collect(),
         padding_mm: 0.9,
+        gap_mm: Table::GAP,
     }));
     let more = all.len() - listed.len();
     if more > 0 {

@@ -9,7 +9,7 @@ pub(super) use steps::bench_figure;
 
 use super::Source;
 use super::every_page::Heading;
-use super::order::implant_torque;
+use super::implants::implant_torque;
 use super::pieces::{LABEL, body, fact, heading as within, height, note};
 use crate::case::{Site, SiteState, SleeveFace};
 use crate::charts::{Room, Section};

@@ -121,6 +121,7 @@ fn close(columns: Vec<Column>, rows: Vec<Row>) -> Block {
         columns,
         rows,
         padding_mm: 0.75,
+        gap_mm: Table::GAP,
     })
 }
 

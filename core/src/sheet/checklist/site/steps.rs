@@ -41,6 +41,7 @@ pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
             columns,
             rows: rows.collect(),
             padding_mm: 1.1,
+            gap_mm: Table::GAP,
         }),
         Block::Space(1.4),
         note(notes(source, sheet)),

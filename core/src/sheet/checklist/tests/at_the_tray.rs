@@ -15,7 +15,7 @@ pub(super) fn under_title(pages: &[Page], title: &str) -> Vec<String> {
         .collect::<Vec<_>>()
 }
 
-fn is_headed(page: &Page, title: &str) -> bool {
+pub(super) fn is_headed(page: &Page, title: &str) -> bool {
     page.over
         .texts()
         .iter()
@@ -68,7 +68,7 @@ fn a_drill_without_a_figure_has_no_box_and_says_so() {
     assert!(boxes(&before, "Order of use", TICK) > others);
     // No box for a reading: neither on the tray's pages nor on those of the sites.
     for (title, size) in [
-        ("Loading the tray", (13.0, 7.6)),
+        ("Loading the tray", (14.0, 6.6)),
         (sites[0], (12.0, 8.4)),
         (sites[1], (12.0, 8.4)),
     ] {
@@ -147,7 +147,7 @@ fn the_order_of_use_names_slots_lines_and_torque() {
                         item.set.is_some() && is_step
                     });
                     let item = item.unwrap();
-                    let line = format!("{} · {}", item.name, item.slot.as_ref().unwrap());
+                    let line = format!("{} {}", item.name, item.slot.as_ref().unwrap());
                     assert!(flat.contains(&line), "{name}: {line}");
                 }
                 Operation::Insert { site } => {
@@ -196,16 +196,25 @@ fn a_check_between_two_passes_has_its_own_line_and_box() {
 fn what_limits_the_depth_is_named_beside_the_figure() {
     let case = changed("fixed-stops", |_| {});
     let pages = pages(&case, Paper::A4);
-    for title in ["Loading the tray", "Order of use"] {
-        let flat = under_title(&pages, title).join(" ");
-        assert!(
-            flat.contains("18.6 length 2 of 4, counted from the tip"),
-            "{title}: {flat}"
-        );
-        assert!(
-            flat.contains("17.9 mark IV, its edge nearer the shank, no stop"),
-            "{title}: {flat}"
-        );
+    let tray = under_title(&pages, "Loading the tray").join(" ");
+    for wanted in [
+        "18.6 length 2 of 4, counted from the tip",
+        "17.9 mark IV, its edge nearer the shank, no stop",
+    ] {
+        assert!(tray.contains(wanted), "{wanted}: {tray}");
+    }
+    let order = under_title(&pages, "Order of use").join(" ");
+    for (figure, wanted) in [
+        ("18.6", "Length 2 of 4, counted from the tip"),
+        ("17.9", "Mark IV, its edge nearer the shank, no stop"),
+    ] {
+        let at = order
+            .find(wanted)
+            .unwrap_or_else(|| panic!("{wanted}: {order}"));
+        // It stands under the row of its figure: no other figure is between.
+        let before = &order[..at];
+        let row = &before[before.rfind("drill ").unwrap()..];
+        assert!(row.contains(figure), "{row}");
     }
 }
 
@@ -271,7 +280,7 @@ fn what_is_open_of_the_whole_case_is_never_left_out() {
 fn what_has_no_slot_is_taken_and_what_is_sealed_is_counted() {
     let case = changed("one-premolar", |_| {});
     let all = pages(&case, Paper::A4);
-    let flat = under_title(&all, "Loading the tray").join(" ");
+    let flat = read(&all);
     for wanted in [
         "Guide, code Q7-MOSS",
         "Bench gauge, reads the landing face, with its check piece of 21.7 mm",
@@ -288,19 +297,19 @@ fn what_has_no_slot_is_taken_and_what_is_sealed_is_counted() {
             }
         }
     });
-    let flat = under_title(&pages(&none, Paper::A4), "Loading the tray").join(" ");
+    let flat = read(&pages(&none, Paper::A4));
     assert!(
         flat.contains("Next shorter implant Reed 3.63 × 7.4, 8.7 mm measured, none in the kit")
     );
-    let counted = under_title(&all, "Counts");
+    let counted = under_title(&all, "Counts").join(" ");
     for (what, count) in [
         ("drills, opened", "2"),
         ("drills, sealed", "1"),
         ("implants as planned, sealed", "1"),
         ("next shorter implants, sealed", "1"),
     ] {
-        let at = counted.iter().position(|line| line == what).unwrap();
-        assert_eq!(counted[at + 1], count, "{what}");
+        let line = format!("{what} {count} ");
+        assert!(counted.contains(&line), "no {line:?}: {counted}");
     }
 }
 
@@ -317,7 +326,7 @@ fn the_guide_is_seated_again_once_before_the_first_drill() {
     };
     assert_eq!(flat.matches("Punch the tissue").count(), 1);
     assert_eq!(flat.matches("tissue plug").count(), 1);
-    let first_drill = at("Pilot drill 2.13 · ");
+    let first_drill = at("Pilot drill 2.13 Crane");
     assert!(at("pin “front”") < at("Punch the tissue"));
     assert!(at("Punch the tissue") < at("tissue plug") && at("tissue plug") < first_drill);
     assert!(at("replace its pins: front, ") < first_drill);

@@ -25,7 +25,8 @@ fn a_step_without_a_stop_says_with_what_its_mark_has_to_be_level() {
     let sleeve = "Drill until the edge of the mark IV nearer the shank is level with the landing \
                   face of Narrow sleeve for 2.13, no farther";
     for text in [flat(&case, "Order of use"), of_site(&case, 0)] {
-        assert!(text.contains(sleeve), "{text}");
+        let said = text.to_lowercase().contains(&sleeve.to_lowercase());
+        assert!(said, "{text}");
     }
     let (marks, stops) = (of_site(&case, 0), of_site(&case, 1));
     assert!(
@@ -60,6 +61,8 @@ fn the_guide_is_seated_looked_at_and_sounded_before_the_first_guided_cut() {
     for (name, _) in CASES {
         let case = changed(name, |_| {});
         let text = flat(&case, "Order of use");
+        // The loading list may be on the same page.
+        let text = &text[text.find("With the guide").unwrap()..];
         let worksheet = work_out(&case);
         let drill = worksheet.order.iter().find_map(|one| match one {
             Operation::Drill { site, step } => {
@@ -70,12 +73,12 @@ fn the_guide_is_seated_looked_at_and_sounded_before_the_first_guided_cut() {
             _ => None,
         });
         let formatter = Formatter::english(&case, Notation::Iso);
-        let drill = format!("{} · ", formatter.drill(&drill.unwrap().drill));
+        let drill = format!("{} ", formatter.drill(&drill.unwrap().drill));
         let first = text.find(&drill).unwrap();
         let at = text.find("not rock.").unwrap_or_else(|| panic!("{name}"));
         assert!(at < first, "{name}");
         let sounds = *name != "fresh-socket";
-        let sound = text.find("Bone sounding as on the site's page: ");
+        let sound = text.find("Bone sounding: the probe shows");
         assert_eq!(sound.is_some_and(|at| at < first), sounds, "{name}: {text}");
         let sites = worksheet.order.iter().find_map(|one| match one {
             Operation::Sound { sites } => Some(sites.len()),
@@ -101,7 +104,7 @@ fn the_guide_is_seated_looked_at_and_sounded_before_the_first_guided_cut() {
     );
     assert!(
         pinned.contains(
-            "Check through the guide's windows, check that it does not rock. Bone sounding as"
+            "Check through the guide's windows, check that it does not rock. Bone sounding:"
         ),
         "{pinned}"
     );
@@ -121,7 +124,9 @@ fn a_site_without_a_figure_to_sound_is_named() {
     let order = flat(&case, "Order of use");
     let lacking = "No bone sounding figure: lower right first molar (46). Find it";
     assert!(order.contains(lacking), "{order}");
-    assert!(order.contains("Bone sounding as on the site's page: lower right second molar (47)."));
+    assert!(
+        order.contains("Bone sounding: the probe shows Lower right second molar (47): 9.35 mm")
+    );
     let team = flat(&case, "Team check");
     let some = "shows it, within the limit: lower right second molar (47).";
     assert!(team.contains(some), "{team}");
@@ -142,18 +147,13 @@ fn the_surgeons_reason_stands_at_the_line_of_its_step() {
         assert!(!text[line..at].contains(to), "{text}");
     };
     let kept = "Accepted by RT: No fixed stop fits better.";
-    between(
-        "fixed-stops",
-        kept,
-        "Tip drill 3.68 · ",
-        "Insert the implant",
-    );
+    between("fixed-stops", kept, "Tip drill 3.68 ", "insert the implant");
     let lifted = "Intended by RT: The floor is to be lifted";
     between(
         "full-arch-upper",
         lifted,
-        "Full-diameter drill 3.72 · ",
-        "Insert the implant",
+        "Full-diameter drill 3.72 ",
+        "insert the implant",
     );
 }
 
@@ -257,7 +257,9 @@ fn nothing_open_is_said_with_what_was_not_assessed() {
 #[test]
 fn the_slot_of_a_pin_bears_its_name() {
     let case = changed("full-arch-upper", |_| {});
-    let lines = under_title(&pages(&case, Paper::A4), "Loading the tray");
-    let named = lines.iter().filter(|line| *line == "Lark").count();
-    assert_eq!(named, 4);
+    let pages = pages(&case, Paper::A4);
+    let texts = pages.iter().flat_map(|page| page.over.texts());
+    let large = texts.filter(|text| text.style.size_mm > crate::drawing::pt(8.9));
+    let named = large.filter(|text| text.content == "Lark").count();
+    assert_eq!(named, 1);
 }

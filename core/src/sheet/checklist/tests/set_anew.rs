@@ -25,14 +25,14 @@ fn a_stop_that_is_set_anew_has_a_line_of_its_own_before_its_step() {
     let order = under_title(&pages, "Order of use").join(" ");
     let mut rest = order.as_str();
     for line in [
-        "Pilot drill 2.13 · Crane 1",
+        "Pilot drill 2.13 Crane 1",
         "Re-set Pilot drill 2.13, slot Crane 1, from 17.8 mm to 20.7 mm.",
-        "Pilot drill 2.13 · Crane 1",
+        "Pilot drill 2.13 Crane 1",
         "Re-set Pilot drill 2.13, slot Crane 1, from 20.7 mm to 19.1 mm.",
-        "Pilot drill 2.13 · Crane 1",
-        "Tip drill 2.57 · Crane 2",
+        "Pilot drill 2.13 Crane 1",
+        "Tip drill 2.57 Crane 2",
         "Re-set Tip drill 2.57, slot Crane 2, from 20.7 mm to 19.1 mm.",
-        "Tip drill 2.57 · Crane 2",
+        "Tip drill 2.57 Crane 2",
     ] {
         let at = rest
             .find(line)

@@ -1,18 +1,10 @@
 //! What is not to be used: a drill whose stop and sleeves do not fit each other, which nobody accepted.
 
+use super::Worksheet;
+use crate::case::{Place, Subject};
+use crate::plan::depth::fits::Fits;
 use crate::plan::finding::{Finding, Severity};
 use crate::plan::stock::loading::{LoadItem, ServedPlace};
-use crate::plan::worksheet::Worksheet;
-use crate::plan::{Place, Subject};
-
-/// The use of a drill with its stop and sleeves as the plan has it.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Fits {
-    /// Nothing is known to speak against it.
-    AsFarAsKnown,
-    /// It does not fit, and nobody accepted that: nothing is set and nothing drilled.
-    No,
-}
 
 /// The finding of a misfit of a thing as it is used, where it is short and was not accepted; nothing where it fits as far
 /// as is known.
@@ -32,7 +24,7 @@ pub fn misfit<'a>(item: &LoadItem, worksheet: &'a Worksheet) -> Option<&'a Findi
 }
 
 /// Says of each step, pin and drill of the worksheet if it may be used, once all findings with their decisions are there.
-pub(in crate::plan) fn mark(sheet: &mut Worksheet) {
+pub(super) fn mark(sheet: &mut Worksheet) {
     let findings = &sheet.findings;
     for site in &mut sheet.sites {
         for step in &mut site.steps {

@@ -1,0 +1,257 @@
+//! The pages of the theatre form: as few as its content allows, and the second reading on leaves without a setting.
+
+use super::Source;
+use super::arrange::{PartPages, needs_free_page};
+use super::every_page::{EveryPage, Heading};
+use super::{counts, loading, order, safety, second, tray};
+use crate::drawing::TextStyle;
+use crate::sheet::error::SheetError;
+use crate::sheet::{Block, Frame, Page, flowed};
+use std::collections::BTreeMap;
+
+/// Room above and below what is in a row, mm, that is tried, the most first; the last is the least.
+const ROOM: [f64; 4] = [1.9, 1.4, 1.0, 0.7];
+
+/// The fewest pages of any form: two of a leaf without a setting, and one with.
+const LEAST: usize = 3;
+
+/// The page with the counts.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Counts {
+    AfterSecondReading,
+    AfterTeamCheck,
+    AfterOrder,
+}
+
+/// The page with the map of the tray and the things that are not set.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Tray {
+    WithLoading,
+    AfterSecondReading,
+    OnItsOwn,
+}
+
+/// The page on which the order of use begins.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Order {
+    OnItsOwn,
+    AfterLoading,
+}
+
+/// A part of the form; each begins a page.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum FormPart {
+    Safety(Counts),
+    Second(Counts, Tray),
+    Tray,
+    Loading(Tray, Order, Counts),
+    Order(Counts),
+}
+
+impl FormPart {
+    /// True if it may take no more than one page: what follows the first thing has no page of its own title.
+    const fn is_one_page(self) -> bool {
+        matches!(
+            self,
+            Self::Second(_, Tray::AfterSecondReading) | Self::Loading(_, Order::AfterLoading, _)
+        )
+    }
+
+    /// True if it may be on a leaf with the second reading.
+    const fn bears_no_setting(self) -> bool {
+        matches!(self, Self::Safety(_) | Self::Second(..) | Self::Tray)
+    }
+
+    pub(super) fn heading(self, source: &Source<'_>) -> Heading {
+        let plain = |title: &str, subtitle: &str| Heading {
+            title: source.formatter.word(title),
+            subtitle: source.formatter.word(subtitle),
+        };
+        match self {
+            Self::Safety(_) => plain("safety-title", "safety-subtitle"),
+            Self::Second(..) if !second::is_needed(source) => plain("count-heading", "count-how"),
+            Self::Second(..) => plain("sheet-second-title", "sheet-second-subtitle"),
+            Self::Tray => Heading {
+                title: source.formatter.word("sheet-tray-title"),
+                subtitle: String::new(),
+            },
+            Self::Loading(..) => plain("sheet-loading-title", "sheet-loading-subtitle"),
+            Self::Order(_) => plain("sheet-order-title", "sheet-order-subtitle"),
+        }
+    }
+
+    fn blocks(self, source: &Source<'_>, frame: Frame, room_mm: f64) -> Vec<Block> {
+        match self {
+            Self::Safety(counts) => safety::blocks(source, frame, counts),
+            Self::Second(counts, tray) => {
+                let mut blocks = if second::is_needed(source) {
+                    let mut blocks = second::blocks(source, room_mm);
+                    if counts == Counts::AfterSecondReading {
+                        blocks.extend(counts::headed(source));
+                    }
+                    blocks
+                } else {
+                    counts::blocks(source)
+                };
+                if tray == Tray::AfterSecondReading {
+                    blocks.extend(titled(source, "sheet-tray-title", ""));
+                    blocks.extend(tray::blocks(source, frame));
+                }
+                blocks
+            }
+            Self::Tray => tray::blocks(source, frame),
+            Self::Loading(tray, after, counts) => {
+                let mut blocks = loading::blocks(source, room_mm);
+                match tray {
+                    Tray::WithLoading => {
+                        blocks.push(Block::Space(3.0));
+                        blocks.extend(tray::blocks(source, frame));
+                    }
+                    Tray::AfterSecondReading | Tray::OnItsOwn => blocks.push(Block::Paragraph(
+                        source.formatter.word("sheet-tray-elsewhere"),
+                        TextStyle::NOTE,
+                    )),
+                }
+                if after == Order::AfterLoading {
+                    blocks.extend(titled(source, "sheet-order-title", "sheet-order-subtitle"));
+                    blocks.extend(order_and_counts(source, counts, room_mm));
+                }
+                blocks
+            }
+            Self::Order(counts) => order_and_counts(source, counts, room_mm),
+        }
+    }
+}
+
+fn order_and_counts(source: &Source<'_>, counts: Counts, room_mm: f64) -> Vec<Block> {
+    let mut blocks = order::blocks(source, room_mm);
+    if counts == Counts::AfterOrder {
+        blocks.extend(counts::headed(source));
+    }
+    blocks
+}
+
+/// The title of something that follows something else on its page.
+pub(super) fn titled(source: &Source<'_>, title: &str, subtitle: &str) -> Vec<Block> {
+    let mut blocks = vec![
+        Block::Space(4.0),
+        Block::Heading(source.formatter.word(title), super::every_page::TITLE),
+    ];
+    if !subtitle.is_empty() {
+        let words = source.formatter.word(subtitle);
+        blocks.push(Block::Heading(words, TextStyle::NOTE));
+    }
+    blocks.push(Block::Space(1.0));
+    blocks
+}
+
+/// The form, in the arrangement that takes the fewest pages, and of these the one that leaves none free and
+/// has things where they are looked for first: each as roomy as its pages allow.
+///
+/// # Errors
+///
+/// Something that must stay together is higher than a page.
+pub(super) fn pages(
+    source: &Source<'_>,
+    every: &EveryPage<'_>,
+) -> Result<Vec<PartPages>, SheetError> {
+    let mut laid = BTreeMap::new();
+    let mut best: Option<((usize, usize), Vec<FormPart>)> = None;
+    for parts in arrangements(source) {
+        let (mut blind, mut others) = (0, 0);
+        let mut holds = true;
+        for part in &parts {
+            if !laid.contains_key(part) {
+                let pages = lay(source, every, *part, ROOM[ROOM.len() - 1])?;
+                laid.insert(*part, pages);
+            }
+            let count = laid.get(part).map_or(0, Vec::len);
+            holds &= count == 1 || !part.is_one_page();
+            if part.bears_no_setting() {
+                blind += count;
+            } else {
+                others += count;
+            }
+        }
+        let free = usize::from(needs_free_page(blind, others));
+        let worth = (blind + others + free, free);
+        if holds && best.as_ref().is_none_or(|(before, _)| worth < *before) {
+            best = Some((worth, parts));
+        }
+        if holds && worth.0 <= LEAST {
+            break;
+        }
+    }
+    let parts = best.map(|(_, parts)| parts).unwrap_or_default();
+    let mut all = Vec::new();
+    for (index, part) in parts.into_iter().enumerate() {
+        let least = laid.remove(&part).unwrap_or_default();
+        let count = least.len();
+        let mut pages = least;
+        let has_rows = !matches!(part, FormPart::Safety(_));
+        let roomier = ROOM[..ROOM.len() - 1].iter().filter(|_| has_rows);
+        for room in roomier {
+            // What does not fit with more room is laid with less.
+            if let Ok(roomy) = lay(source, every, part, *room)
+                && roomy.len() == count
+            {
+                pages = roomy;
+                break;
+            }
+        }
+        all.push(PartPages {
+            bears_no_setting: part.bears_no_setting(),
+            is_reading: matches!(part, FormPart::Second(..)),
+            heading: part.heading(source),
+            labelled: index == 0,
+            pages,
+        });
+    }
+    Ok(all)
+}
+
+fn lay(
+    source: &Source<'_>,
+    every: &EveryPage<'_>,
+    part: FormPart,
+    room_mm: f64,
+) -> Result<Vec<Page>, SheetError> {
+    let heading = part.heading(source);
+    let labelled = matches!(part, FormPart::Safety(_));
+    let first = every.first_frame(&heading, labelled);
+    flowed(
+        &part.blocks(source, first, room_mm),
+        first,
+        every.frame(&heading),
+    )
+}
+
+/// The ways to lay the form, those first in which each thing is where it is looked for first.
+fn arrangements(source: &Source<'_>) -> Vec<Vec<FormPart>> {
+    let counts: &[Counts] = if second::is_needed(source) {
+        &[
+            Counts::AfterSecondReading,
+            Counts::AfterTeamCheck,
+            Counts::AfterOrder,
+        ]
+    } else {
+        &[Counts::AfterSecondReading]
+    };
+    let mut all = Vec::new();
+    for counts in counts {
+        for tray in [Tray::WithLoading, Tray::AfterSecondReading, Tray::OnItsOwn] {
+            for order in [Order::OnItsOwn, Order::AfterLoading] {
+                let on_second = match counts {
+                    Counts::AfterTeamCheck => Counts::AfterOrder,
+                    other => *other,
+                };
+                let mut parts = vec![FormPart::Safety(*counts), FormPart::Second(on_second, tray)];
+                parts.extend((tray == Tray::OnItsOwn).then_some(FormPart::Tray));
+                parts.push(FormPart::Loading(tray, order, *counts));
+                parts.extend((order == Order::OnItsOwn).then_some(FormPart::Order(*counts)));
+                all.push(parts);
+            }
+        }
+    }
+    all
+}

@@ -1,0 +1,90 @@
+//! What is said once over the order of use: what is the same for every drill, and what its signs mean.
+
+use super::Source;
+use super::pieces::{SMALL, worst_word};
+use crate::charts::mark_of;
+use crate::drawing::{Across, Along, Drawing, Mark, at};
+use crate::kit::{Drill, Label};
+use crate::sheet::Block;
+
+/// Side of a mark, and from it to its word, mm.
+const MARK: (f64, f64) = (3.4, 1.0);
+/// From one mark's word to the next mark, mm.
+const GAP: f64 = 4.0;
+
+/// What was said for all drills and is not said beside each.
+#[derive(Clone, Copy)]
+pub(super) struct Said {
+    /// The irrigation: it is the same for every drill.
+    pub(super) irrigation: bool,
+}
+
+/// What of the drills is said for all of them.
+pub(super) fn said(source: &Source<'_>) -> Said {
+    Said {
+        irrigation: same_irrigation(source).is_some(),
+    }
+}
+
+/// The lines.
+pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
+    let formatter = &source.formatter;
+    let irrigation = same_irrigation(source)
+        .map(|words| formatter.text("sheet-irrigation-all", &[("value", words)]));
+    let torque = drills(source)
+        .any(|drill| drill.is_some_and(|drill| drill.torque_limit_ncm.is_none()))
+        .then(|| formatter.word("sheet-torque-not-in-kit"));
+    let bench = Some(formatter.word("sheet-bench-explained"));
+    let words: Vec<String> = [irrigation, torque, bench].into_iter().flatten().collect();
+    vec![
+        Block::Paragraph(words.join(" "), SMALL),
+        Block::Space(0.8),
+        Block::Picture(marks(source)),
+        Block::Space(1.4),
+    ]
+}
+
+/// Each mark that a site has with its word.
+pub(super) fn marks(source: &Source<'_>) -> Drawing {
+    let mut all: Vec<(Mark, String)> = Vec::new();
+    for sheet in &source.worksheet.sites {
+        let one = (mark_of(sheet.worst), worst_word(source, sheet));
+        if !all.contains(&one) {
+            all.push(one);
+        }
+    }
+    let mut drawing = Drawing::new();
+    let mut words = |left: f64, words: String| {
+        let right = left + SMALL.width(&words);
+        drawing.text(
+            at(left, MARK.0 / 2.0),
+            (Across::Start, Along::Middle),
+            SMALL,
+            words,
+        );
+        right
+    };
+    let mut left = words(0.0, source.formatter.word("sheet-mark-explained"));
+    let mut places = Vec::new();
+    for (mark, word) in all {
+        places.push((left + MARK.0, mark));
+        left = words(left + 1.5 * MARK.0 + MARK.1, word) + GAP - MARK.0 / 2.0;
+    }
+    for (middle, mark) in places {
+        drawing.mark(at(middle, MARK.0 / 2.0), MARK.0, mark);
+    }
+    drawing
+}
+
+fn drills<'a>(source: &Source<'a>) -> impl Iterator<Item = Option<&'a Drill>> {
+    let steps = source.worksheet.sites.iter().flat_map(|site| &site.steps);
+    let kit = &source.case.kit;
+    steps.map(|step| kit.drills.iter().find(|drill| drill.id == step.drill))
+}
+
+/// The irrigation, where it is the same for every drill that is used.
+fn same_irrigation<'a>(source: &Source<'a>) -> Option<&'a str> {
+    let mut all = drills(source).map(|drill| drill?.irrigation.as_ref().map(Label::as_str));
+    let first = all.next()??;
+    all.all(|other| other == Some(first)).then_some(first)
+}
