@@ -67,6 +67,8 @@ impl Opened {
         problems.extend(said_elsewhere(&self.file, &self.case));
         problems.extend(said_ahead(&beside.events, now));
         problems.extend(self.days_to_come(now));
+        let today = crate::platform::day_of(now);
+        problems.extend(self.formatter().doubtful_scan(&self.case, today));
         Ok(Signed {
             events: beside.events,
             view,

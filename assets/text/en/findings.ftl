@@ -734,6 +734,8 @@ cause-grafted = { $site } was grafted after it was measured on the scan
 
 ## Why something is unknown: other reasons
 
+scan-undated = The day of the scan was not entered: nobody can say whether it shows the mouth as it is now. Enter it in the case view
+scan-old = The scan is of { $day }, { $months } months ago: teeth and bone may have changed since. Check its date, and scan again if they have
 scan-to-come = The scan is dated { $day }, a day that has not come yet. Correct its date, or the clock of this machine, before anything is approved
 graft-to-come = The graft at { $site } is dated { $day }, a day that has not come yet. Correct its date, or the clock of this machine, before anything is approved
 reason-before-graft = { $what }: measured on a scan from before the graft

@@ -21,7 +21,35 @@ pub fn day_of(now: Timestamp) -> Date {
     Offset::constant(14).to_datetime(now).date()
 }
 
+/// Why a scan may not show the mouth as it is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum DoubtfulScan {
+    /// Nobody entered its day.
+    Undated,
+    /// It is of this day, so many whole months ago.
+    Old(Date, i32),
+}
+
+/// The whole months from which a scan is old: teeth wander, and bone goes where they are gone. Common practice, no
+/// source.
+const OLD_MONTHS: i32 = 12;
+
 impl Case {
+    /// The reason to doubt that the scan shows the mouth as it is; nothing for practice, whose patients do not age.
+    #[must_use]
+    pub fn doubtful_scan(&self, today: Date) -> Option<DoubtfulScan> {
+        if self.demonstration {
+            return None;
+        }
+        let Some(day) = self.guide.scan_date else {
+            return Some(DoubtfulScan::Undated);
+        };
+        let months = 12 * i32::from(today.year() - day.year())
+            + i32::from(today.month() - day.month())
+            - i32::from(today.day() < day.day());
+        (months >= OLD_MONTHS).then_some(DoubtfulScan::Old(day, months))
+    }
+
     /// What is said to have been done on a day after this one. A slip of a year there makes a scan seem one of after
     /// a graft.
     #[must_use]

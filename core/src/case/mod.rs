@@ -29,7 +29,7 @@ pub use bone_then::{BoneState, BoneThen};
 pub use check::check_case;
 pub use confirmed::Confirmed;
 pub(crate) use confirmed::{as_confirmed, site_as_confirmed};
-pub use days::{Dated, day_of};
+pub use days::{Dated, DoubtfulScan, day_of};
 pub use edit::{Edit, EditRefused, apply, to_save};
 pub use finding_key::{Clearance, Field, FindingKey, Place, Rule, SiteHeight, SitePlace, Subject};
 pub use guide::{

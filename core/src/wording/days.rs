@@ -1,7 +1,7 @@
-//! What is said to have been done on a day that has not come yet.
+//! What is said to have been done on a day that has not come yet, or long ago.
 
 use super::Formatter;
-use crate::case::{Case, Dated};
+use crate::case::{Case, Dated, DoubtfulScan};
 use jiff::civil::Date;
 
 impl Formatter<'_> {
@@ -19,5 +19,18 @@ impl Formatter<'_> {
             }
         };
         case.days_to_come(today).into_iter().map(told).collect()
+    }
+
+    /// A sentence on a scan that may not show the mouth as it is; it stops nothing.
+    #[must_use]
+    pub fn doubtful_scan(&self, case: &Case, today: Date) -> Option<String> {
+        Some(match case.doubtful_scan(today)? {
+            DoubtfulScan::Undated => self.word("scan-undated"),
+            DoubtfulScan::Old(day, months) => {
+                let day = day.to_string();
+                let count = &[("months", usize::try_from(months).unwrap_or_default())];
+                self.counted("scan-old", count, &[("day", &day)])
+            }
+        })
     }
 }

@@ -39,7 +39,10 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
     ui.label(RichText::new(cx.text("sheet-view-plan", &args)).strong());
     broken::ui(ui, cx, document);
     let to_come = cx.formatter().days_to_come(document.case(), day_of(cx.now));
-    for told in &to_come {
+    let doubt = cx
+        .formatter()
+        .doubtful_scan(document.case(), day_of(cx.now));
+    for told in to_come.iter().chain(&doubt) {
         fault(ui, told);
     }
     let open = of(document, Severity::is_open);

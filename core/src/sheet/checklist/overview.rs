@@ -54,12 +54,12 @@ pub(super) fn blocks(source: &Source<'_>, frame: Frame) -> Vec<Block> {
     blocks
 }
 
-/// A scan or a graft of a day to come: with a slip of a year there the scan seems one of after a graft.
+/// A scan or a graft of a day to come: with a slip of a year there the scan seems one of after a graft; an old or undated one.
 pub(super) fn days_to_come(source: &Source<'_>) -> Vec<Block> {
-    let told = source
-        .formatter
-        .days_to_come(source.case, day_of(source.printed_at));
-    let told = told.into_iter().map(|told| {
+    let today = day_of(source.printed_at);
+    let told = source.formatter.days_to_come(source.case, today);
+    let doubt = source.formatter.doubtful_scan(source.case, today);
+    let told = told.into_iter().chain(doubt).map(|told| {
         let words = Block::Paragraph(told, TextStyle::BODY.bold());
         [words, Block::Space(2.0)]
     });

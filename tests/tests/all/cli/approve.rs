@@ -183,3 +183,29 @@ fn a_scan_or_graft_of_a_day_to_come_is_told_and_nothing_is_approved() {
     assert!(refused.err.contains("dated 2999-01-02"), "{}", refused.err);
     assert!(!beside.file("desk.events.jsonl").exists());
 }
+
+/// A scan of the wrong year, or of none, is told wherever it is worked with; it stops nothing.
+#[test]
+fn an_old_or_undated_scan_is_told() {
+    let told = |day: Option<&str>, demonstration: bool| {
+        let beside = Beside::new();
+        let mut guide = beside.read().guide.clone();
+        guide.scan_date = day.map(|day| day.parse().unwrap());
+        beside.save(&[
+            Edit::SetGuide(Box::new(guide)),
+            Edit::SetDemonstration(demonstration),
+        ]);
+        beside.opened().out
+    };
+    let old = told(Some("1996-10-02"), false);
+    assert!(old.contains("The scan is of 1996-10-02, "), "{old}");
+    let undated = told(None, false);
+    assert!(
+        undated.contains("The day of the scan was not entered"),
+        "{undated}"
+    );
+    for practice in [told(Some("1996-10-02"), true), told(None, true)] {
+        assert!(!practice.contains("The scan is of"), "{practice}");
+        assert!(!practice.contains("day of the scan"), "{practice}");
+    }
+}
