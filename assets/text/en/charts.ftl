@@ -126,6 +126,7 @@ strip-copy = { $name }, piece { $copy }
 strip-stop = stop { $name }
 strip-set-anew = re-set in surgery
 strip-unit = mm, tip to stop
+strip-does-not-fit = does not fit, not to be used: no drawing
 strip-no-setting = no setting, so no drawing: { $reason }
 strip-too-long = no drawing: the drill with its stop is longer than this strip
 strip-mark = mm, tip to { $mark }

@@ -111,8 +111,14 @@ finding-differs-from-protocol = sequence differs from the protocol “{ $protoco
        *[other] ; to another depth: { $depths }
     }
 remedy-differs-from-protocol = Check that the difference is intended.
-finding-protocol-step-left-out = { $drills } of the protocol “{ $protocol }” left out: unknown whether the bone lets the implant in without
-remedy-protocol-step-left-out = Add it again, or accept with a reason that it is not needed: in dense bone the implant may stop above its depth, or press on the bone.
+finding-protocol-step-left-out = protocol “{ $protocol }”{ $drills ->
+        [none] {""}
+       *[other] ; left out: { $drills }
+    }{ $shallower ->
+        [none] {""}
+       *[other] ; kept shallower than there: { $shallower }
+    }: unknown whether the bone lets the implant in without
+remedy-protocol-step-left-out = Take it as the protocol does, or accept with a reason that it is not needed: in dense bone the implant may stop above its depth, or press on the bone.
 finding-protocol-for-another-implant = protocol “{ $protocol }” is not for the implant { $implant }
 remedy-protocol-for-another-implant = Choose a protocol for this implant, or check the sequence against the manufacturer's instructions.
 finding-protocol-for-another-density = protocol “{ $protocol }” is { $entered ->
@@ -338,12 +344,17 @@ remedy-kit-is-invented = Enter the dimensions of the instruments actually used: 
 ## Clearances
 
 finding-deep-structure = { $structure }: { $state }
-remedy-deep-structure = Choose a shorter implant, a shallower platform or another position{ $accept ->
+remedy-deep-structure = Choose a shorter implant{ $guide ->
+        [made] {""}
+       *[planned] , a shallower platform or another position
+    }{ $accept ->
         [no] { "." }
        *[yes] ; otherwise accept it with a reason.
     }
 finding-structure-below-not-measured = { $structure }: entered beside the axis, unknown what lies below the tip
 remedy-unknown-structure-below-not-measured = Measure down to it from the platform or the crest and enter that; if it does not run below the site, accept it with a reason.
+finding-structure-beside-not-measured = { $structure }: entered below the site, unknown how near it runs beside the axis
+remedy-unknown-structure-beside-not-measured = Measure from the axis to it and enter it as one beside the site; if it does not run near the site, accept it with a reason.
 finding-wall = { $side } wall { $height }: { $state }
 remedy-wall = Move or tilt the site, choose a narrower implant, or plan a graft; otherwise accept it with a reason.
 finding-wall-not-measured = { $side } wall: unknown, not measured
@@ -407,6 +418,7 @@ remedy-walls-disagree = Measure both again at the site as planned now.
 finding-confirmed-disagree = { $how ->
         [crest] its depth below the crest was confirmed after the platform went { $by } deeper; both cannot hold
         [gap] the gap was confirmed after the axis went { $by } away from the buccal wall; it is wider now
+        [beside] the distance was confirmed after a move that may have taken { $by } of it, more than is left above the limit
         [nearer] the distance was confirmed after the axis went { $by } towards it; it is less now
         [together] the distance was confirmed after both sites together came { $by } nearer to each other; it is less now
         [neighbours] the distances to { $position } and { $other } were both confirmed after a move of { $by } from the one towards the other; both cannot hold
@@ -418,7 +430,7 @@ finding-places-disagree = to { $other }: { $how ->
        *[apart] by the coordinates of both, { $by } apart; the crowns between them are { $crowns } wide on average
     }
 remedy-places-disagree = Check the coordinates, their signs and the teeth of both against the scan; otherwise accept it with a reason.
-finding-bone-towards-socket = bone towards the socket of { $position }: unknown, the tooth is still to be extracted
+finding-bone-towards-socket = bone towards the socket of { $position }: unknown how much will be left
 remedy-bone-towards-socket = Check on the scan how much bone will be left between the socket and the implant, and accept it with a reason; otherwise let the socket heal first.
 finding-distance-to-no-root = a distance to { $position } was entered, but there is no root
 remedy-distance-to-no-root = Correct the tooth status, or delete the distance.

@@ -35,6 +35,10 @@ history-placed = Put { $drill } no. { $copy }, set to { $set }, into slot { $slo
 history-placed-mark = Put { $drill } no. { $copy }, for its mark at { $set }, into slot { $slot }
 history-laid = Put { $thing } no. { $copy } into slot { $slot }
 history-taken-off = Took { $thing } no. { $copy } off the tray
+history-told = { $work ->
+        [take] A STOP told: take { $thing } no. { $copy } off its slot
+       *[set-anew] A STOP told: take { $thing } no. { $copy }; nothing read of it before counts
+    }
 history-opened = Opened { $thing } no. { $copy }
 history-beside = Seen beside the tray: { $what }
 history-pass-begun = Began { $pass ->
@@ -73,6 +77,7 @@ unrecorded-not-dropped = { $what }, not dropped after all
 unrecorded-landed = { $what }, its stop landed on its sleeve
 unrecorded-placed = { $what }, put into slot { $slot }
 unrecorded-off = { $what }, taken off the tray
+unrecorded-told = { $what }, that a STOP told to take it
 unrecorded-opened = { $what }, opened
 unrecorded-beside = { $what }, seen beside the tray
 unrecorded-begun = the beginning of the pass

@@ -267,7 +267,8 @@ sheet-col-with = in the handpiece
 sheet-guide-on = With the guide
 sheet-guide-off = Without the guide: every guided stop is off its drill
 sheet-whole-jaw = whole jaw
-sheet-do-not-use = Do not use this drill: its depth is not known.
+sheet-do-not-use = Do not use this drill.
+sheet-does-not-fit = does not fit
 # A stop that is set anew in surgery
 sheet-reset-set = re-set
 sheet-reset-locked = locked, tugged

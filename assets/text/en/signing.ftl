@@ -105,6 +105,7 @@ sign-reading-stop-changed = The plan has another stop on drill { $drill } no. { 
 sign-reading-setting-changed = Read at a setting of { $read }; the plan sets drill { $drill } no. { $copy } to { $planned }.
 sign-reading-gauge-changed = Read on gauge { $read }; the plan reads it on gauge { $planned }.
 sign-reading-reset = The stop was moved since.
+sign-reading-told = A STOP told to take it and set it anew since.
 sign-reading-handled = The stop was set, locked or tugged since.
 sign-reading-read-otherwise = The drill was read at another setting since.
 sign-reading-other-gauge = The drill was read on another gauge since.

@@ -43,6 +43,7 @@ loading-gauge-less = The gauge reads { $by } too low: every drill would be set t
 
 loading-head = Loading · { $jaw } · { $case } · { $fingerprint }
 loading-progress = { $done } of { $all } in the tray
+loading-progress-undone = { $done } of { $all } in the tray, { $undone } there to be done again
 
 ## The thing in hand
 
@@ -84,6 +85,7 @@ loading-other-person = Other person
 loading-ask-first = Who reads? Initials
 loading-look-alike = Look-alikes: the same drill at { $others }
 loading-look-alike-mark = its mark at { $mark }
+loading-look-alike-gauge = { $gauge } on the gauge ({ $set } tip to stop)
 loading-look-alike-in = { $set } in { $slot }
 loading-lies = { $name } is in { $slot }
 loading-read-unapproved = Read by { $first }, then blind by { $second }. The plan is not approved: nothing counts as verified until it is.
@@ -240,7 +242,9 @@ loading-state-wrong = in the tray, set for the earlier plan: WRONG
 loading-state-again = in the tray, to be set and read again
 loading-state-open = to be taken
 loading-state-begun = begun
+loading-state-read-there = in the tray, to be read again
 loading-state-second = in its slot, second reading missing
+loading-state-refused-there = in the tray, second reading refused: to be re-set
 loading-state-refused = second reading refused: to be re-set
 loading-state-none-left = dropped, none left
 loading-state-to-lay = to be placed
@@ -279,6 +283,7 @@ loading-understood = Read. Continue with the plan as it is now
 loading-wrong-for = { $name } for { $sites }
 loading-wrong-in = { $name } in { $slot }
 loading-wrong-setting = { $what }: set to { $was }, now planned at { $now }. Take it and re-set it.
+loading-wrong-otherwise = { $what }: set otherwise than planned now. Who sets takes it and sets it anew.
 loading-wrong-mark = { $what }: placed for its mark at { $was }, now planned to its mark at { $now }. Take it and place it anew.
 loading-wrong-stop = { $what }: another stop is planned on it. Take it and re-set it.
 loading-wrong-gauge = { $what }: the gauge is to show another figure. Take it, and set and read it again.
@@ -335,6 +340,7 @@ loading-blind-open-again = { $count } to be read again: end this pass and begin 
 loading-blind-to-set = { $count } to be set and read anew.
 loading-blind-no-longer = { $count } no longer to be read here: dropped, handled or not in the plan any more.
 loading-blind-changed = The plan has changed. This pass ends here: fetch the person who sets.
+loading-blind-lies = The tray does not lie as the plan has it. Nothing is read here: fetch the person who sets.
 loading-blind-file-gone = The file of this case is gone from the disk. Nothing is read here: fetch the person who sets.
 loading-blind-file-other = The file of this case cannot be read any more, or holds another plan. Nothing is read here: fetch the person who sets.
 loading-blind-why = No setting and no reading of another person is shown. It protects against a slip, not against a figure that is remembered.

@@ -90,6 +90,8 @@ site-crest-highest = Platform below the most coronal crest
 site-crest-lowest = Platform below the most apical crest
 site-socket-rim = Platform below the most apical point of the socket's rim
 site-crest-both = Both are needed: the most coronal counts for space, the most apical for walls and for freehand depth.
+site-crest-made = The guide is made: the platform is where it leads. Another depth here is another reading of the crest; what was measured from the platform stays as it is.
+site-rim-old = The rim was measured while the platform was at another depth: clear it and measure again.
 site-tissue = Tissue thickness
 site-occlusal = Crest below the occlusal plane
 

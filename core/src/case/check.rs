@@ -160,7 +160,8 @@ fn check_site(case: &Case, site: &Site, at: &Path, checks: &mut Checks) {
         checks.at_least(at, &crest.highest_mm, &crest.lowest_mm, "lowest_mm");
     }
     let heights = &site.heights;
-    let crest = heights.platform_below_crest;
+    // A rim that was measured while the platform was at another depth is held against that.
+    let crest = heights.rim_measured_at.or(heights.platform_below_crest);
     if let (Some(rim), Some(crest)) = (heights.platform_below_socket_rim_mm, crest) {
         let at = at.key("heights").key("platform_below_socket_rim_mm");
         checks.at_most(at, &rim, &crest.lowest_mm, "lowest_mm");

@@ -17,7 +17,8 @@ use serde::{Deserialize, Serialize};
 pub enum Edit {
     /// Adds a site at the end.
     AddSite(Box<Site>),
-    /// Gives the site of the same id these values; what was entered remembers the bone ([`super::BoneThen`]).
+    /// Gives the site of the same id these values; what was entered remembers the bone ([`super::BoneThen`]). Another depth
+    /// below the crest is another plan; over a made guide it is another reading of the crest, which moves no platform.
     ChangeSite(Box<Site>),
     /// Takes a site away.
     RemoveSite(SiteId),
@@ -105,13 +106,10 @@ pub(super) fn carry_out(case: &mut Case, edit: &Edit) -> Result<(), EditRefused>
                 .ok_or_else(|| EditRefused::NoSuchSite(site.id.clone()))?;
             site.remember_bone(old, case.guide.scan_date);
             let before = old.heights.platform_below_crest;
-            let entered = site.heights.platform_below_crest;
-            let entered = entered.filter(|_| before.is_none());
+            let now = site.heights.platform_below_crest;
             let id = site.id.clone();
             *old = *site;
-            if let Some(first) = entered {
-                case.remember_first_depth(&id, first);
-            }
+            case.depth_entered(&id, before, now);
         }
         Edit::RemoveSite(id) => {
             let before = case.sites.len();

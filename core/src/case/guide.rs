@@ -1,6 +1,6 @@
 //! The guide.
 
-use super::{ArchSize, Case, GuidedExtent, Placement, PlatformToSleeve, Site};
+use super::{ArchSize, Case, CrestDepth, GuidedExtent, Placement, PlatformToSleeve, Site};
 use crate::dentition::ToothPosition;
 use crate::kit::{ImplantId, Label, MasterSleeveId, PinId, SiteId};
 use crate::measure::Length;
@@ -103,8 +103,8 @@ impl Case {
     pub fn received(&self, site: &Site, of: ReceiptOf) -> Option<Length> {
         let mut latest = self.guide.receipt.iter().rev();
         let receipt = latest.find(|receipt| receipt.site == site.id && receipt.of == of)?;
-        let is_of_this = receipt.taken_on.is_some() && receipt.taken_on == self.guide_at(site);
-        is_of_this.then_some(receipt.measured_mm)
+        let (then, now) = (receipt.taken_on.as_ref()?, self.guide_at(site)?);
+        then.is(&now).then_some(receipt.measured_mm)
     }
 
     /// What was just measured on the guide at a site.
@@ -125,6 +125,7 @@ impl Case {
             code: self.guide.code.clone(),
             placement: site.placement,
             platform_to_sleeve: site.platform_to_sleeve,
+            platform_below_crest: site.heights.platform_below_crest,
             master_sleeve: master.id.clone(),
             master_height_mm: master.height_mm,
             master_bore_mm: master.bore_mm,
@@ -217,6 +218,9 @@ pub struct GuideThen {
     /// From its platform to its sleeve, as entered.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub platform_to_sleeve: Option<PlatformToSleeve>,
+    /// Depth of its platform below the crest, by the last reading of that; absent: as it is.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub platform_below_crest: Option<CrestDepth>,
     /// Its master sleeve.
     pub master_sleeve: MasterSleeveId,
     /// Height of that sleeve by the kit.
@@ -225,6 +229,19 @@ pub struct GuideThen {
     /// Bore of that sleeve by the kit.
     #[schemars(range(min = 0, max = 100))]
     pub master_bore_mm: Length,
+}
+
+impl GuideThen {
+    /// True if this is that guide: the depth of a platform counts where it was recorded.
+    #[must_use]
+    pub fn is(&self, now: &Self) -> bool {
+        let depth = self.platform_below_crest.or(now.platform_below_crest);
+        let then = Self {
+            platform_below_crest: depth,
+            ..self.clone()
+        };
+        then == *now
+    }
 }
 
 /// A measure that can be taken on a guide when it comes.

@@ -8,6 +8,7 @@ use crate::sign::Purpose;
 use jiff::civil::Date;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
+use std::collections::BTreeSet;
 
 /// Heights at a site, each with its own datum. Absent is unknown, and so is one once the site stands or
 /// points otherwise than it did when it was measured.
@@ -22,6 +23,10 @@ pub struct Heights {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(range(min = -20, max = 30))]
     pub platform_below_socket_rim_mm: Option<Length>,
+    /// Depth of the platform below the crest when that was measured: set to another one, it is another below the rim
+    /// too. Absent: as it is.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub rim_measured_at: Option<CrestDepth>,
     /// Thickness of the soft tissue over the crest.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(range(min = 0, max = 20))]
@@ -123,7 +128,11 @@ impl Heights {
     /// nothing.
     pub fn enter(&mut self, height: SiteHeight, now: Placement) {
         self.apart.retain(|one| one.height != height);
-        if !self.is_entered(height) {
+        let is_entered = self.is_entered(height);
+        if height == SiteHeight::SocketRim {
+            self.rim_measured_at = self.platform_below_crest.filter(|_| is_entered);
+        }
+        if !is_entered {
             return;
         }
         let with_others = self
@@ -144,6 +153,13 @@ impl Heights {
             });
             self.apart.sort_by_key(|one| one.height);
         }
+    }
+
+    /// True if the rim of the socket was measured while the platform was at another depth.
+    #[must_use]
+    pub fn rim_is_old(&self) -> bool {
+        let then = self.rim_measured_at;
+        then.is_some() && then != self.platform_below_crest
     }
 
     /// Takes back words that were given for a site that stood otherwise than now, by nobody or, in a case for a
@@ -223,7 +239,7 @@ impl Site {
     pub fn may_confirm_heights(&self, scan_date: Option<Date>, purpose: Purpose) -> bool {
         let mut site = self.clone();
         site.heights.lapse(&self.standing(scan_date, purpose));
-        let mut stale = site.stale_heights(scan_date);
+        let mut stale = site.heights_elsewhere(scan_date);
         stale.any(|height| site.heights.measured_at(height).is_some())
     }
 
@@ -244,7 +260,9 @@ impl Site {
             now.apart.retain(|one| one.height != height);
             match height {
                 SiteHeight::PlatformBelowCrest => now.platform_below_crest = None,
-                SiteHeight::SocketRim => now.platform_below_socket_rim_mm = None,
+                SiteHeight::SocketRim => {
+                    (now.platform_below_socket_rim_mm, now.rim_measured_at) = (None, None);
+                }
                 SiteHeight::TissueThickness => now.tissue_thickness_mm = None,
                 SiteHeight::CrestBelowOcclusal => now.crest_below_occlusal_mm = None,
                 SiteHeight::MeasuredAt => {}
@@ -256,9 +274,17 @@ impl Site {
         now
     }
 
+    /// Those that do not belong to the site as it is, and the rim of a socket that was measured while the platform was
+    /// at another depth.
+    fn stale_heights(&self, scan_date: Option<Date>) -> BTreeSet<SiteHeight> {
+        let rim = Some(SiteHeight::SocketRim).filter(|_| self.heights.rim_is_old());
+        let entered = rim.filter(|rim| self.heights.is_entered(*rim));
+        self.heights_elsewhere(scan_date).chain(entered).collect()
+    }
+
     /// Those that were measured before the site was moved or tilted, or in other bone than on a
     /// scan of that date.
-    pub(crate) fn stale_heights(
+    pub(crate) fn heights_elsewhere(
         &self,
         scan_date: Option<Date>,
     ) -> impl Iterator<Item = SiteHeight> {

@@ -141,7 +141,15 @@ fn not_of_guide(made: &Case, other: &Case, merged: &Case) -> Vec<SiteId> {
         ids.collect()
     };
     let (of_guide, now) = (ids(made), ids(merged));
-    of_guide.symmetric_difference(&now).cloned().collect()
+    let gone = of_guide.symmetric_difference(&now).cloned();
+    // Set to another depth for a guide still to be made, the platform is not where this one leads to.
+    let depth = |case: &Case, id: &SiteId| {
+        let site = case.sites.iter().find(|site| site.id == *id);
+        site.and_then(|site| site.heights.platform_below_crest)
+    };
+    let both = of_guide.intersection(&now);
+    let elsewhere = both.filter(|id| depth(made, id) != depth(merged, id));
+    gone.chain(elsewhere.cloned()).collect()
 }
 
 /// The parts in which two cases differ. Revision and versions are none: they are not entered.

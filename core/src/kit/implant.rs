@@ -1,6 +1,6 @@
 //! Implants.
 
-use super::{ImplantId, Label};
+use super::{DepthRule, ImplantId, Label};
 use crate::measure::{Length, Torque};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -62,6 +62,16 @@ impl Implant {
     #[must_use]
     pub fn full_depth(&self) -> Length {
         self.platform_to_apex_mm + self.apical_allowance_mm
+    }
+
+    /// Depth below the platform that a rule asks for.
+    #[must_use]
+    pub fn depth_by(&self, rule: DepthRule) -> Length {
+        match rule {
+            DepthRule::Full {} => self.full_depth(),
+            DepthRule::BelowPlatform { depth_mm } => depth_mm,
+            DepthRule::ShortOfFull { by_mm } => self.full_depth() - by_mm,
+        }
     }
 
     /// The outline as rings, from the platform down to the flat end at the apex: depth below the

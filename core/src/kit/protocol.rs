@@ -1,6 +1,6 @@
 //! Sequences as a maker gives them, and how deep each step goes.
 
-use super::{DrillId, DrillSleeveId, ImplantId, Label, ProtocolId};
+use super::{Drill, DrillId, DrillSleeveId, ImplantId, Kit, Label, ProtocolId};
 use crate::measure::Length;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -79,6 +79,36 @@ pub enum Density {
     D3,
     /// Fine trabeculae, nearly no cortex.
     D4,
+}
+
+impl Density {
+    /// True where bone gives way so little that a bore has to be shaped for the implant.
+    #[must_use]
+    pub const fn is_dense(self) -> bool {
+        matches!(self, Self::D1 | Self::D2)
+    }
+}
+
+impl Protocol {
+    /// True if a last drill in bone of this density is held against this one's: in dense bone where it is for that,
+    /// in softer bone whatever it is for.
+    #[must_use]
+    pub fn is_held_against(&self, density: Density) -> bool {
+        !density.is_dense() || self.densities.contains(&density)
+    }
+}
+
+impl Kit {
+    /// The widest drill of the bore that is not wider than this; the first of equals.
+    #[must_use]
+    pub fn last_drill(&self, widest: Length) -> Option<&Drill> {
+        let of_bore = self
+            .drills
+            .iter()
+            .filter(|drill| drill.kind.makes_the_bore() && drill.cutting_diameter_mm <= widest);
+        // `max_by_key` would take the last of equals.
+        of_bore.rev().max_by_key(|drill| drill.cutting_diameter_mm)
+    }
 }
 
 /// Difference between the diameters of the implant and the last drill of a proposed sequence.

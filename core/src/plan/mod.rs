@@ -28,6 +28,7 @@ pub use crate::case::{Field, FindingKey, Place, Rule, SiteHeight, SitePlace, Sub
 pub use changed::{ChangedSetting, changed_settings};
 pub use depth::context::StepPath;
 pub use depth::final_depth::FinalDepth;
+pub use depth::fits::Fits;
 pub use depth::setting::{Edge, MarkEdge};
 pub use depth::stale::{StaleValues, rim_now, stale_values};
 pub use depth::steps::StepSheet;
@@ -62,6 +63,7 @@ pub use view::{case_jaw, plan_view, with_planned, with_planned_resets};
 pub use what_if::alternatives::{FittingDistance, NextImplants, ShorterImplant, next_implants};
 pub use what_if::harm::{Endangered, Exceeded};
 pub use what_if::mix_ups::{Mistake, MixUp, NotTried};
+pub use worksheet::misfit::misfit;
 pub use worksheet::{Worksheet, work_out};
 
 /// Checks that this version of the program does not make. They are named on screen and paper, so

@@ -1,5 +1,7 @@
 //! All that follows from a case, gathered from the parts.
 
+pub(super) mod misfit;
+
 use super::clearance::neighbours::{self, PlacedSite};
 use super::clearance::{space, with_any_gauge};
 use super::depth::body;
@@ -145,7 +147,7 @@ pub fn work_out(case: &ValidCase) -> Worksheet {
         let here = findings.iter().filter(|f| f.is_of(&sheet.id));
         sheet.worst = here.map(Finding::severity).min().unwrap_or(Severity::Clear);
     }
-    Worksheet {
+    let mut sheet = Worksheet {
         reference: case.reference.to_string(),
         jaw: case.jaw,
         revision: case.revision,
@@ -160,7 +162,9 @@ pub fn work_out(case: &ValidCase) -> Worksheet {
         loading: loaded.items,
         resets: loaded.resets,
         stock,
-    }
+    };
+    misfit::mark(&mut sheet);
+    sheet
 }
 
 /// That the kit is invented and the case is not.

@@ -152,6 +152,16 @@ pub enum EventKind {
         #[serde(default, skip_serializing_if = "Option::is_none")]
         purpose: Option<Purpose>,
     },
+    /// A STOP told somebody to take a thing. Until it is recorded that it was taken, set or laid, a hand may have done so:
+    /// nobody knows where it lies, nor how it is set.
+    Told {
+        /// The thing.
+        thing: ThingKey,
+        /// The work told.
+        work: ToldWork,
+        /// For a patient or for practice.
+        purpose: Purpose,
+    },
     /// A thing was taken out of its wrapping.
     Opened {
         /// The thing.
@@ -360,6 +370,16 @@ pub enum Piece {
     Other(String),
 }
 
+/// The work with a thing that a STOP told somebody to take.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum ToldWork {
+    /// It is taken off its slot, and stays as it is.
+    Take,
+    /// Its stop is set anew or comes off: what was read of it before counts no more.
+    SetAnew,
+}
+
 /// The purpose of an event: a patient or practice; practice never counts.
 #[derive(
     Debug,
@@ -453,7 +473,7 @@ impl Event {
 
 impl EventKind {
     /// The kinds that this version knows, as they are written in files.
-    pub const NAMES: [&'static str; 18] = [
+    pub const NAMES: [&'static str; 19] = [
         "approval",
         "approval_withdrawn",
         "reading",
@@ -464,6 +484,7 @@ impl EventKind {
         "landed",
         "placed",
         "laid",
+        "told",
         "opened",
         "beside",
         "pass_begun",

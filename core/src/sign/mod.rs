@@ -38,7 +38,7 @@ mod texts;
 pub use canonical::LeftOut;
 pub use event::{
     Approval, DrillKey, Event, EventHash, EventId, EventKind, ItemKey, KindFault, Piece, Purpose,
-    Reading, Stage, ThingKey, ThingKind, Turn,
+    Reading, Stage, ThingKey, ThingKind, ToldWork, Turn,
 };
 pub use fingerprint::{Fingerprint, FingerprintError};
 pub use hand::{HandStep, Pass, PassEnd};
@@ -52,11 +52,11 @@ pub use names::{NameFault, Who, WriterId};
 pub use problem::{Effect, Problem, ProblemKind};
 pub use read::{LogReading, read_log};
 pub use standing::{
-    ApprovalLapse, ApprovalStanding, AskedBack, Check, ClockAhead, DECISION, Deviation,
+    ApprovalLapse, ApprovalStanding, AskedBack, Check, ClockAhead, DECISION, Deviation, DrillNow,
     EventStanding, Fall, FiguresSeen, Handling, ItemStanding, JudgedEvent, Lapse, Mistyped,
     Objection, PassedOver, PlanView, PlannedItem, Policy, ReadingStanding, ReadingVerdict,
-    SettingState, Standing, Tolerance, Void, Withdrawn, accepted, clocks_ahead, figures_seen_by,
-    gauge_asked_back, gauge_found_off, gauge_mistyped, gauge_now, gauge_off, judge, judged_events,
-    pass_cut_off, standing, withdrawn_by, without_decision,
+    SettingState, Standing, StopSince, Tolerance, Void, Withdrawn, accepted, clocks_ahead,
+    drills_now, figures_seen_by, gauge_asked_back, gauge_found_off, gauge_mistyped, gauge_now,
+    gauge_off, judge, judged_events, pass_cut_off, standing, withdrawn_by, without_decision,
 };
 pub(crate) use standing::{Purposes, is_practised};

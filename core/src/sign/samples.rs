@@ -147,6 +147,7 @@ pub(super) fn added_kinds() -> Vec<EventKind> {
             value_mm: mm("20.2"),
             purpose: Purpose::Patient,
         },
+        told_to_take(ToldWork::SetAnew),
         thing_placed(SlotKind::Pin, "wren", 2, Some("P 1")),
         handled(item("kestrel", 1, Some("s2"), "24.3"), HandStep::Set),
         EventKind::Opened {
@@ -166,6 +167,19 @@ pub(super) fn added_kinds() -> Vec<EventKind> {
         ended(PassEnd::Unseen),
         taken_back(9, Piece::Other("tray".to_owned())),
     ]
+}
+
+/// A STOP that told somebody to take the first kestrel.
+pub(super) fn told_to_take(work: ToldWork) -> EventKind {
+    EventKind::Told {
+        thing: ThingKey {
+            of: SlotKind::Drill,
+            entry: "kestrel".to_owned(),
+            copy: copy(1),
+        },
+        work,
+        purpose: Purpose::Patient,
+    }
 }
 
 /// A step of the hand on the stop of a drill.

@@ -127,6 +127,7 @@ mod tests {
                 planned: g(),
             },
             Lapse::Reset { by: by() },
+            Lapse::Told { by: by() },
             Lapse::Handled { by: by() },
             Lapse::ReadOtherwise { by: by() },
             Lapse::OtherGauge { by: by() },

@@ -6,8 +6,8 @@ use crate::measure::Length;
 use crate::plan::Worksheet;
 use crate::sign::{
     DrillKey, EventKind, EventStanding, HandStep, HeadCode, Holds, ItemKey, JudgedEvent, Lapse,
-    Merged, Pass, PassEnd, Piece, PlanView, Reading, Stage, Standing, ThingKey, Turn, gauge_off,
-    judged_events,
+    Merged, Pass, PassEnd, Piece, PlanView, Reading, Stage, Standing, ThingKey, ToldWork, Turn,
+    gauge_off, judged_events,
 };
 
 /// All that was recorded of a case, in words.
@@ -239,6 +239,13 @@ impl Formatter<'_> {
                 Some(slot) => self.of_thing("history-laid", thing, &[("slot", slot)]),
                 None => self.of_thing("history-taken-off", thing, &[]),
             },
+            EventKind::Told { thing, work, .. } => {
+                let work = match work {
+                    ToldWork::Take => "take",
+                    ToldWork::SetAnew => "set-anew",
+                };
+                self.of_thing("history-told", thing, &[("work", work)])
+            }
             EventKind::Opened { thing, .. } => self.of_thing("history-opened", thing, &[]),
             EventKind::Beside { what, .. } => self.text("history-beside", &[("what", what)]),
             EventKind::PassBegun { stage, pass } => {

@@ -3,6 +3,7 @@
 use super::Formatter;
 use super::finding::counts;
 use super::reason::in_words;
+use crate::case::GuideState;
 use crate::plan::{Basis, Finding, Reason, Verdict, may_be_accepted, may_be_intended};
 
 impl Formatter<'_> {
@@ -17,7 +18,12 @@ impl Formatter<'_> {
         } else {
             "no"
         };
-        let args: Vec<_> = args.iter().copied().chain([("accept", accept)]).collect();
+        let guide = match self.case.guide.state {
+            GuideState::Planned => "planned",
+            GuideState::Made => "made",
+        };
+        let of_case = [("accept", accept), ("guide", guide)];
+        let args: Vec<_> = args.iter().copied().chain(of_case).collect();
         let told = |id: &str| {
             let remedy = self.counted(id, &counts(finding), &args);
             if !may_be_accepted(finding) {

@@ -43,6 +43,9 @@ impl Formatter<'_> {
                 }
                 None => self.text("unrecorded-off", &[("what", &self.piece(&thing.piece()))]),
             },
+            EventKind::Told { thing, .. } => {
+                self.text("unrecorded-told", &[("what", &self.piece(&thing.piece()))])
+            }
             EventKind::Opened { thing, .. } => self.text(
                 "unrecorded-opened",
                 &[("what", &self.piece(&thing.piece()))],

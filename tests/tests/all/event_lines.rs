@@ -4,10 +4,11 @@
 use serde_json::{Value, json};
 use std::num::NonZeroU32;
 use traywright_core::dentition::Jaw;
+use traywright_core::kit::SlotKind;
 use traywright_core::measure::Length;
 use traywright_core::sign::{
     Approval, CaseJaw, DrillKey, EventHash, EventKind, Fingerprint, HandStep, ItemKey, Log, Pass,
-    PassEnd, Piece, Purpose, Reading, Stage, Turn, Who, WriterId,
+    PassEnd, Piece, Purpose, Reading, Stage, ThingKey, ToldWork, Turn, Who, WriterId,
 };
 
 fn schema() -> jsonschema::Validator {
@@ -124,6 +125,15 @@ fn written() -> Vec<Value> {
                 entry: "kestrel".into(),
                 copy: NonZeroU32::MIN,
             },
+            purpose: Purpose::Patient,
+        },
+        EventKind::Told {
+            thing: ThingKey {
+                of: SlotKind::Drill,
+                entry: "kestrel".into(),
+                copy: 1.try_into().unwrap(),
+            },
+            work: ToldWork::SetAnew,
             purpose: Purpose::Patient,
         },
         EventKind::Beside {

@@ -5,10 +5,10 @@ use super::scale::{line, strong};
 use super::scene::Scene;
 use super::session::Now;
 use super::short;
-use super::task::{Block, ReadingState, Task, Verified, Work, misfit};
+use super::task::{Block, ReadingState, Task, Verified, Work};
 use egui::Ui;
 use traywright_core::drawing::Ink;
-use traywright_core::plan::{Known, LoadItem};
+use traywright_core::plan::{Known, LoadItem, misfit};
 use traywright_core::sign::{Purpose, Stage};
 use traywright_core::wording::begin;
 

@@ -456,7 +456,9 @@ fn figure_ui(ui: &mut Ui, scene: &Scene<'_>, item: &LoadItem) {
             let beside = gauge.map(|gauge| ("sheet-gauge-shows", gauge));
             ("loading-tip-to-face", beside)
         }
-        ActionableFigure::Nothing | ActionableFigure::NotOnGauge { .. } => return,
+        ActionableFigure::Nothing
+        | ActionableFigure::DoesNotFit
+        | ActionableFigure::NotOnGauge { .. } => return,
     };
     let soft = theme.fill(Ink::Soft);
     line(ui, scene.word(caption), scale.text(), soft);

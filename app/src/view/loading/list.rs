@@ -94,6 +94,9 @@ fn state(scene: &Scene<'_>, task: &Task) -> String {
         Now::Blocked => "loading-state-blocked",
         Now::Later => "loading-state-later",
         Now::Passed => "loading-state-passed",
+        Now::Do(Step::Take | Step::Set) if must_set_anew(task) && task.lies().is_some() => {
+            "loading-state-refused-there"
+        }
         Now::Do(Step::Take | Step::Set) if must_set_anew(task) => "loading-state-refused",
         Now::Do(Step::Take) if task.is_anew() => "loading-state-anew",
         Now::Do(Step::Take) if task.record.set_otherwise.is_some() => {
@@ -106,6 +109,8 @@ fn state(scene: &Scene<'_>, task: &Task) -> String {
         Now::Do(Step::Take) if task.record.lies.is_some() => "loading-state-again",
         Now::Do(Step::Take) => "loading-state-open",
         Now::Do(Step::Place) => "loading-state-to-lay",
+        Now::Do(Step::Read) if task.lies().is_some() => "loading-state-read-there",
+        Now::Do(_) if task.lies().is_some() => "loading-state-again",
         Now::Do(_) => "loading-state-begun",
     };
     scene.word(id)

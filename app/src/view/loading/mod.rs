@@ -17,6 +17,7 @@ mod head;
 mod instrument;
 mod keys;
 mod list;
+mod lying;
 mod press;
 mod reading;
 mod record;
@@ -44,21 +45,22 @@ use crate::context::{CaseContext, ViewContext};
 use crate::desk::{Document, OnDisk, policy};
 use crate::look::Theme;
 use blind::{BlindPass, Facts};
-use changed::{Changed, changed, differ};
+use changed::{Changed, Wrong, changed, differ};
 use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui, vec2};
 use fresh::Fresh;
 use keys::{Choosing, Pressed};
 use scale::{Scale, Weight, strong, target};
 use scene::Scene;
-use session::{Effect, Input, Phase, Session, Step};
+use session::{Effect, Input, Phase, Session, Step, effects};
 use start::{Gate, WindowRequest};
+use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
 use std::time::Duration;
 use task::{Board, GaugeFacts};
 use traywright_core::case::ValidCase;
 use traywright_core::drawing::Ink;
 use traywright_core::plan::Worksheet;
-use traywright_core::sign::{PassEnd, Stage, Who, WriterId};
+use traywright_core::sign::{PassEnd, Stage, ThingKey, Who, WriterId};
 use twice::Twice;
 
 /// State of the view.
@@ -99,6 +101,8 @@ struct Doing {
     looked_at: u64,
     /// The effects of a change, until they were read.
     stop: Option<Changed>,
+    /// The things of which it is recorded that the STOP which is shown told them.
+    told: BTreeSet<ThingKey>,
 }
 
 /// A plan that somebody agreed to load.
@@ -209,7 +213,7 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
         press::take(cx, document, &board, state, (one, now_s));
         let mut actions = cx.actions[acted..].iter();
         if actions.any(|action| matches!(action, Action::Sign { .. })) {
-            state.before = Some(before);
+            state.before.get_or_insert(before);
             // The next frame looks at what the record says of it now.
             ui.ctx().request_repaint();
         }
@@ -231,8 +235,9 @@ fn act_on_the_record(
     board: &Board,
     state: &mut State,
 ) -> bool {
-    let waits = stopped(document, state.doing.stop.as_ref()).is_some();
+    let waits = stopped(document, board, state.doing.stop.as_ref()).is_some();
     if state.doing.blind.is_none() {
+        tell(cx, document, board, state);
         state.doing.session.look(board);
         return false;
     }
@@ -302,13 +307,41 @@ fn gate(document: &Document) -> Option<Gate> {
     }
 }
 
-/// The words on what ends a pass without figures where it stands, by id: what was agreed to be loaded is not
-/// what lies on the disk.
-fn stopped(document: &Document, changed: Option<&Changed>) -> Option<&'static str> {
+/// The words on what ends a pass without figures where it stands, or keeps it from being begun, by id: what was agreed
+/// to be loaded is not what lies on the disk, or the tray does not lie as the plan has it.
+fn stopped(document: &Document, board: &Board, changed: Option<&Changed>) -> Option<&'static str> {
+    let lies_wrong = !board.lies_wrong.is_empty();
     match document.on_disk() {
         OnDisk::Gone => Some("loading-blind-file-gone"),
         OnDisk::Other => Some("loading-blind-file-other"),
-        OnDisk::AsSaved => changed.map(|_| "loading-blind-changed"),
+        OnDisk::AsSaved if changed.is_some() => Some("loading-blind-changed"),
+        OnDisk::AsSaved => lies_wrong.then_some("loading-blind-lies"),
+    }
+}
+
+/// What the STOP that is shown tells is recorded with its first frame, by who sets: a hand may do it at once, whatever
+/// becomes of the program and the plan then.
+fn tell(cx: &mut ViewContext<'_>, document: &Document, board: &Board, state: &mut State) {
+    let standing = &document.record.standing;
+    let shown = document.on_disk() == OnDisk::AsSaved && !standing.broken;
+    let (Some(stop), Some(who)) = (&state.doing.stop, &state.doing.session.first) else {
+        state.doing.told.clear();
+        return;
+    };
+    let is_told =
+        |thing: &ThingKey| standing.told.contains(thing) || state.doing.told.contains(thing);
+    let open = stop.wrong.iter().map(|one| (one.thing(), one));
+    let open = open.filter(|(thing, _)| shown && !is_told(thing));
+    let open: BTreeMap<ThingKey, &Wrong> = open.collect();
+    if open.is_empty() {
+        return;
+    }
+    let told = effects(who, open.values().map(|one| one.told(board.purpose)));
+    let things: Vec<ThingKey> = open.into_keys().collect();
+    state.before = Some(state.doing.clone());
+    state.doing.told.extend(things);
+    for effect in told {
+        press::sign(cx, effect);
     }
 }
 
@@ -348,7 +381,8 @@ fn shown(
             });
     }
     if let Some(pass) = &state.doing.blind {
-        let facts = Facts::of(&scene, pass, stopped(document, state.doing.stop.as_ref()));
+        let stopped = stopped(document, board, state.doing.stop.as_ref());
+        let facts = Facts::of(&scene, pass, stopped);
         let shown = (&facts, state.told.as_deref());
         blind::ui(ui, (scene.brush(), frame), shown, &mut state.initials, out);
         return WindowRequest::Nothing;

@@ -2,7 +2,7 @@
 //! twice.
 
 use super::blind::{BlindPass, BlindPhase, WhoSaw};
-use super::changed::{changed, lying_wrong};
+use super::changed::{Changed, changed};
 use super::falls::fell;
 use super::keys::{Choosing, Pressed};
 use super::scale::Scale;
@@ -100,10 +100,11 @@ pub(super) fn take(
             }
             if begun && state.doing.agreed.is_none() {
                 agree(document, state);
-                let events = &document.record.events;
-                let (case, worksheet) = (document.case(), document.worksheet());
-                let lying = lying_wrong(case, worksheet, events, &policy());
-                state.doing.stop = (!lying.wrong.is_empty()).then_some(lying);
+                let wrong = board.lies_wrong.clone();
+                state.doing.stop = (!wrong.is_empty()).then(|| Changed {
+                    wrong,
+                    ..Changed::default()
+                });
             }
         }
     }
@@ -157,7 +158,9 @@ fn take_blind(
             cx.act(Action::Do(Command::Show(View::Arch)));
             Vec::new()
         }
-        Pressed::Input(_) if stopped(document, state.doing.stop.as_ref()).is_some() => Vec::new(),
+        Pressed::Input(_) if stopped(document, board, state.doing.stop.as_ref()).is_some() => {
+            Vec::new()
+        }
         Pressed::Input(input) => {
             if input == Input::Fell {
                 let task = pass.in_hand(board);

@@ -1,10 +1,11 @@
 //! What the record says of a task.
 
+use std::collections::BTreeMap;
 use traywright_core::measure::Length;
 use traywright_core::sign::{
-    Check, DrillKey, Event, EventKind, HandStep, Handling, ItemKey, Lapse, Merged, Objection,
+    Check, DrillKey, DrillNow, Event, EventKind, Handling, ItemKey, Lapse, Merged, Objection,
     PassedOver, Piece, PlanView, PlannedItem, Purpose, Reading, ReadingStanding, ReadingVerdict,
-    SettingState, Stage, Standing, ThingKey, Turn, Who,
+    SettingState, Stage, Standing, StopSince, ThingKey, Turn, Who,
 };
 
 /// Progress of a thing by the record.
@@ -149,51 +150,16 @@ pub(super) fn of_setting(
 }
 
 /// The drill as it was last set or laid, if otherwise than this, and where it then lies; none once its stop was
-/// moved, or somebody was told to take it and set it anew.
-pub(super) fn laid_otherwise(key: &ItemKey, events: &Merged) -> Option<Otherwise> {
-    laid_as(&key.drill_key(), events).filter(|laid| laid.item != *key)
-}
-
-/// The drill as it was last set or laid, and where it then lies; none once its stop was moved, or somebody was told to
-/// take it.
-pub(super) fn laid_as(drill: &DrillKey, events: &Merged) -> Option<Otherwise> {
-    let of_drill = |event: &&Event| match &event.kind {
-        EventKind::Placed { item, .. }
-        | EventKind::Handled {
-            item,
-            step: HandStep::Set,
-            ..
-        } => item.is_drill(drill),
-        EventKind::Dropped {
-            piece: Piece::Drill(fallen),
-            ..
-        } => fallen == drill,
-        _ => false,
-    };
-    let events = events.in_order();
-    let last = events.iter().rposition(of_drill)?;
-    let (item, slot) = match &events[last].kind {
-        EventKind::Placed { item, slot, .. } => (item, Some(slot)),
-        EventKind::Handled { item, .. } => (item, None),
-        _ => return None,
-    };
-    let since = || events[last..].iter().map(|event| &event.kind);
-    // True for each that begins a setting of the plan, false where the stop was only moved.
-    let resets = since().filter_map(|kind| match kind {
-        EventKind::Reset { drill: of, to, .. } if of == drill => Some(to.is_some()),
-        _ => None,
-    });
-    let resets: Vec<bool> = resets.collect();
-    let taken = since().any(|kind| {
-        matches!(kind, EventKind::ThingPlaced { thing, slot: None, .. }
-            if thing.piece() == Piece::Drill(drill.clone()))
-    });
-    // What was laid for a mark and lies nowhere any more is set to nothing.
-    let by_mark = item.stop.is_none() && (taken || slot.is_none());
-    (!resets.contains(&false) && !by_mark).then(|| Otherwise {
-        item: item.clone(),
-        slot: slot.filter(|_| !taken).cloned(),
-        begun: resets.contains(&true),
+/// moved, or somebody confirmed having read that it is to be taken and set anew.
+pub(super) fn laid_otherwise(
+    key: &ItemKey,
+    drills: &BTreeMap<DrillKey, DrillNow>,
+) -> Option<Otherwise> {
+    let now = drills.get(&key.drill_key())?;
+    (now.stop != StopSince::Moved && now.item != *key).then(|| Otherwise {
+        item: now.item.clone(),
+        slot: now.slot.clone(),
+        begun: now.stop == StopSince::Begun,
     })
 }
 

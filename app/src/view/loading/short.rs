@@ -3,6 +3,7 @@
 use super::falls::none_left;
 use super::scale::{line, strong};
 use super::scene::Scene;
+use super::stop;
 use super::task::{Block, Task, Work};
 use egui::Ui;
 use traywright_core::drawing::Ink;
@@ -33,10 +34,17 @@ fn found(scene: &Scene<'_>) -> Vec<(String, usize)> {
     let pieces = |count: u32| usize::try_from(count).unwrap_or(usize::MAX);
     let worksheet = scene.worksheet();
     let mut found = Vec::new();
+    let lies_wrong = &scene.board.lies_wrong;
+    let lying = lies_wrong.iter();
+    found.extend(lying.map(|one| (stop::without_figures(scene, one), 1)));
     for task in &scene.board.tasks {
         let (Work::Blocked(block), Some(item)) = (task.work, scene.item(task)) else {
             continue;
         };
+        // What lies there is told to be taken off.
+        if lies_wrong.iter().any(|one| one.thing() == task.thing) {
+            continue;
+        }
         let name = scene.formatter.load(item, worksheet).take;
         found.push((scene.text(why_blocked(block, item), &[("name", &name)]), 1));
     }
@@ -84,6 +92,7 @@ pub(super) fn lacks(scene: &Scene<'_>) -> bool {
     let blocked = |task: &Task| matches!(task.work, Work::Blocked(_));
     stock.any(|line| line.needed > line.have && line.with_resets.is_none())
         || scene.board.tasks.iter().any(blocked)
+        || !scene.board.lies_wrong.is_empty()
         || !fallen(scene).is_empty()
         || scene.board.gauge.is_none()
 }

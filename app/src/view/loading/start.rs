@@ -126,7 +126,7 @@ fn stage_ui(
 }
 
 /// That the gauge was found off and is still, and what is in doubt for it, by the record.
-fn gauge_stands(scene: &Scene<'_>) -> Vec<String> {
+pub(super) fn gauge_stands(scene: &Scene<'_>) -> Vec<String> {
     let off = scene.board.gauge.as_ref().and_then(|gauge| gauge.off);
     let off = off.map(|off| {
         let id = if off > Length::ZERO {
@@ -290,6 +290,11 @@ fn gauge_ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
                 strong_ink,
             );
             line(ui, name, scale.px(44.0), strong_ink);
+            let off = matches!(scene.session.entry.refused, Some(Refused::GaugeOff(_)));
+            let stands = if off { Vec::new() } else { gauge_stands(scene) };
+            for words in stands {
+                strong(ui, words, scale.px(44.0), theme.fault());
+            }
             ui.add_space(scale.px(20.0));
             match gauge.piece.or(scene.session.entry.gauge.piece) {
                 None => {
@@ -313,7 +318,6 @@ fn gauge_ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
             for words in at_the_gauge(scene, &scene.session.entry) {
                 strong(ui, words, scale.px(50.0), theme.fault());
             }
-            let off = matches!(scene.session.entry.refused, Some(Refused::GaugeOff(_)));
             if let Some(words) = off.then(|| in_doubt(scene)).flatten() {
                 strong(ui, words, scale.px(44.0), theme.fault());
             }

@@ -6,14 +6,14 @@ use super::keys::{self, Pressed};
 use super::scale::{Weight, line, strong, target};
 use super::scene::{Scene, sites};
 use super::start::WindowRequest;
-use super::task::{Block, Key, Task, misfit, thing_of_drill};
+use super::task::{Block, Key, Task, thing_of_drill};
 use crate::action::Command;
 use crate::desk::OnDisk;
 use egui::{ScrollArea, Stroke, StrokeKind, Ui};
 use traywright_core::drawing::Ink;
 use traywright_core::kit::DrillId;
 use traywright_core::measure::Length;
-use traywright_core::plan::{Known, Rule};
+use traywright_core::plan::{Known, Rule, misfit};
 use traywright_core::sign::SettingState;
 
 /// Shows it in full view.
@@ -113,7 +113,8 @@ fn leave(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
 
 /// The faults, a sentence each.
 pub(super) fn sentences(scene: &Scene<'_>, changed: &Changed) -> Vec<String> {
-    let mut said: Vec<String> = changed.wrong.iter().map(|one| wrong(scene, one)).collect();
+    let wrong = changed.wrong.iter().map(|one| wrong(scene, one));
+    let mut said: Vec<String> = wrong.collect();
     if said.is_empty() {
         said.push(scene.word("loading-stop-nothing-wrong"));
     }
@@ -134,12 +135,27 @@ pub(super) fn sentences(scene: &Scene<'_>, changed: &Changed) -> Vec<String> {
     said
 }
 
-fn wrong(scene: &Scene<'_>, one: &Wrong) -> String {
+/// A fault in words without a setting, for who may not see one.
+pub(super) fn without_figures(scene: &Scene<'_>, one: &Wrong) -> String {
+    match &one.why {
+        Why::Setting { .. } | Why::Mark { .. } => {
+            scene.text("loading-wrong-otherwise", &[("what", &what(scene, one))])
+        }
+        _ => wrong(scene, one),
+    }
+}
+
+/// A thing and where it lies.
+fn what(scene: &Scene<'_>, one: &Wrong) -> String {
     let name = name(scene, &one.key);
-    let what = match &one.lies {
+    match &one.lies {
         Some(slot) => scene.text("loading-wrong-in", &[("name", &name), ("slot", slot)]),
         None => name,
-    };
+    }
+}
+
+fn wrong(scene: &Scene<'_>, one: &Wrong) -> String {
+    let what = what(scene, one);
     let shown = |length: Length| scene.formatter.set_length_with_unit(&Known::Is(length));
     match &one.why {
         Why::Setting { was, now } => {

@@ -1,21 +1,21 @@
 //! The task with each thing on the tray, and its progress by the record.
 
+use super::changed::Wrong;
 use super::falls::{last_fall, mark_what_lacks};
+use super::lying::{Found, compare, in_order};
 pub use super::recorded::{Otherwise, ReadingState, Recorded, Verified};
-use super::recorded::{events_of, of_setting, of_thing};
-pub(super) use super::recorded::{laid_as, laid_otherwise};
+use super::recorded::{events_of, laid_otherwise, of_setting, of_thing};
 use std::collections::BTreeSet;
 use std::num::NonZeroU32;
 use traywright_core::case::{Case, Team};
 use traywright_core::kit::{Kit, Label, SlotKind, StopId};
 use traywright_core::measure::Length;
 use traywright_core::plan::{
-    Actionable, ActionableFigure, Finding, LoadItem, Place, Severity, Subject, Worksheet,
-    with_planned, with_planned_resets,
+    Actionable, ActionableFigure, LoadItem, Worksheet, with_planned, with_planned_resets,
 };
 use traywright_core::sign::{
     AskedBack, EventKind, Fall, HandStep, ItemKey, Merged, PlanView, PlannedItem, Policy, Purpose,
-    SettingState, Stage, Standing, ThingKey, Who, gauge_asked_back, gauge_found_off,
+    SettingState, Stage, Standing, ThingKey, Who, drills_now, gauge_asked_back, gauge_found_off,
 };
 
 /// Everything there is to do, and what it is done with.
@@ -35,6 +35,8 @@ pub struct Board {
     pub purpose: Purpose,
     /// The stage whose readings it tells.
     pub stage: Stage,
+    /// What lies on the tray, or is set, otherwise than the plan wants it, whenever that came about.
+    pub lies_wrong: Vec<Wrong>,
 }
 
 /// Something beside the tray.
@@ -182,11 +184,13 @@ impl Board {
         gauge: Option<GaugeFacts>,
         stage: Stage,
     ) -> Self {
+        let drills = drills_now(events);
         let task = |item: &LoadItem, planned: Option<&PlannedItem>| {
-            let thing = thing_of(item);
+            // Which piece carries the setting tells the record.
+            let thing = planned.map_or_else(|| thing_of(item), |on| thing_of_drill(&on.key));
             let record = match planned {
                 Some(planned) => Recorded {
-                    set_otherwise: laid_otherwise(&planned.key, events),
+                    set_otherwise: laid_otherwise(&planned.key, &drills),
                     events: events_of(&planned.key.drill_key(), events),
                     ..of_setting(planned, &thing, (view, standing), stage)
                 },
@@ -197,7 +201,7 @@ impl Board {
                 item: 0,
                 turn: TaskTurn::Laid,
                 planned: planned.cloned(),
-                work: work(item, worksheet, kit),
+                work: work(item, kit),
                 seal: if item.unopened {
                     Seal::UntilCalledFor
                 } else {
@@ -243,8 +247,10 @@ impl Board {
                 .and_then(|gauge| gauge_found_off(gauge, events, view)),
             ..gauge
         });
+        let lies_wrong = compare(&tasks, (standing, &drills), Found::new());
         Self {
             tasks,
+            lies_wrong: in_order(lies_wrong),
             beside: Vec::new(),
             gauge,
             people: people(events),
@@ -438,43 +444,15 @@ pub fn thing_of_drill(key: &ItemKey) -> ThingKey {
     }
 }
 
-/// The finding of a misfit of a drill's stop and sleeves that is short and was not accepted: with
-/// this setting it is not to be used.
-#[must_use]
-pub fn misfit<'a>(item: &LoadItem, worksheet: &'a Worksheet) -> Option<&'a Finding> {
-    let set = item.set.as_ref()?;
-    worksheet.findings.iter().find(|finding| {
-        let here = match (&finding.site, &finding.step) {
-            (Some(site), Some(step)) => item
-                .serves
-                .iter()
-                .any(|one| (one.site.as_ref(), one.step.as_ref()) == (Some(site), Some(step))),
-            (None, _) => {
-                let mut pins = worksheet.pins.iter().enumerate();
-                pins.any(|(n, pin)| {
-                    let serves_pins = item.serves.iter().any(|one| one.site.is_none());
-                    serves_pins && pin.drill == set.drill && finding.place == Place::Pin(n)
-                })
-            }
-            _ => false,
-        };
-        here && finding.subject() == Subject::Instrument && finding.severity() == Severity::Short
-    })
-}
-
 /// The work with a thing as the plan wants it.
-fn work(item: &LoadItem, worksheet: &Worksheet, kit: &Kit) -> Work {
+fn work(item: &LoadItem, kit: &Kit) -> Work {
     let Some(actionable) = Actionable::of_item(item) else {
         return Work::Lay;
     };
-    if !matches!(actionable.figure(kit), ActionableFigure::Nothing)
-        && misfit(item, worksheet).is_some()
-    {
-        return Work::Blocked(Block::DoesNotFit);
-    }
     let stop: Option<&StopId> = item.set.as_ref().and_then(|on| on.stop.as_ref());
     match actionable.figure(kit) {
         ActionableFigure::Nothing => Work::Blocked(Block::NoFigure),
+        ActionableFigure::DoesNotFit => Work::Blocked(Block::DoesNotFit),
         ActionableFigure::NotOnGauge { .. } => Work::Blocked(Block::NoGaugeFigure),
         _ if actionable.is_read() => Work::SetAndRead,
         _ if stop.is_some() => Work::SetOnly,

@@ -7,7 +7,9 @@ use super::task::Board;
 use crate::canvas::mark;
 use egui::{Sense, Ui, vec2};
 use traywright_core::drawing::Ink;
-use traywright_core::plan::{Actionable, Known, LoadItem, Mistake, MixUp, Severity, Worksheet};
+use traywright_core::plan::{
+    Actionable, ActionableFigure, Known, LoadItem, Mistake, MixUp, Severity, Worksheet,
+};
 use traywright_core::wording::begin;
 
 /// Number of mistakes described in full; the printed page has the rest.
@@ -76,13 +78,24 @@ pub(super) fn others<'a>(
 /// A drill's setting and its slot.
 fn lying(scene: &Scene<'_>, other: &LoadItem) -> String {
     let kit = &scene.document.case().kit;
-    let figure = Actionable::of_item(other).and_then(|actionable| actionable.figure(kit).large());
-    let set = match figure {
+    let actionable = Actionable::of_item(other);
+    let figure = actionable.map(|actionable| actionable.figure(kit));
+    let set = match figure.and_then(ActionableFigure::large) {
         Some(figure) if other.is_by_mark() => {
             let mark = scene.formatter.set_length_with_unit(&Known::Is(figure));
             scene.text("loading-look-alike-mark", &[("mark", &mark)])
         }
-        Some(figure) => scene.formatter.set_length_with_unit(&Known::Is(figure)),
+        Some(large) => {
+            let shown = |length| scene.formatter.set_length_with_unit(&Known::Is(length));
+            match figure {
+                // What it would do elsewhere is told by the length from tip to stop.
+                Some(ActionableFigure::GaugeFigure { gauge, set }) => {
+                    let args = [("gauge", &*shown(gauge)), ("set", &*shown(set))];
+                    scene.text("loading-look-alike-gauge", &args)
+                }
+                _ => shown(large),
+            }
+        }
         None => scene.word("setting-none"),
     };
     match &other.slot {

@@ -96,6 +96,7 @@ rules! {
         SocketWithoutTooth = "socket-without-tooth",
         SiteAwayFromItsTooth = "site-away-from-its-tooth",
         StructureBelowNotMeasured = "structure-below-not-measured",
+        StructureBesideNotMeasured = "structure-beside-not-measured",
         TissueRoom = "tissue-room",
         ToothAtSite = "tooth-at-site",
         Wall = "wall",

@@ -5,7 +5,8 @@
 
 use crate::case::Case;
 use crate::kit::{
-    CarrierId, DrillSleeveId, ImplantId, Kit, Label, MasterSleeveId, ProtocolId, StopId, StopKind,
+    CarrierId, DepthRule, DrillSleeveId, Implant, ImplantId, Kit, Label, MasterSleeveId, Protocol,
+    ProtocolId, StopId, StopKind,
 };
 use std::collections::BTreeSet;
 
@@ -15,6 +16,8 @@ impl Kit {
     /// - implants: those of the sites and all others of their families, among which the next
     ///   shorter, longer or narrower one is looked for;
     /// - drills, drill sleeves, master sleeves and stops of the sites, their steps and pins;
+    /// - the drills to which the kit's final diameters lead where no protocol ends the bore, against which the last one
+    ///   of a site is held;
     /// - protocols for the sites' implants in any density, and those that a site names;
     /// - carriers and drivers for the families, and the carriers that a site names;
     /// - gauge, head and tray of the setup; pins of the guide; all accessories;
@@ -104,6 +107,27 @@ impl<'a> Used<'a> {
         self.pins.extend(pins.map(|placed| placed.pin.as_str()));
     }
 
+    /// Adds the drills to which the kit's final diameters lead for the sites' implants, where no protocol of the kit
+    /// says how the bore ends.
+    fn by_final_diameters(&mut self, kit: &'a Kit) {
+        let is_used = |implant: &&Implant| self.implants.contains(implant.id.as_str());
+        let mut drills = Vec::new();
+        for implant in kit.implants.iter().filter(is_used) {
+            for rule in &kit.allowances.final_diameter {
+                let by_protocol = |protocol: &Protocol| {
+                    protocol.implants.contains(&implant.id)
+                        && protocol.is_held_against(rule.density)
+                        && ends_the_bore(kit, protocol)
+                };
+                if !kit.protocols.iter().any(by_protocol) {
+                    drills.extend(kit.last_drill(implant.diameter_mm - rule.below_implant_mm));
+                }
+            }
+        }
+        self.drills
+            .extend(drills.iter().map(|drill| drill.id.as_str()));
+    }
+
     /// Adds the entries that the used entries of the kit name. The order matters: each list comes
     /// after those whose entries name its own.
     fn by_kit(&mut self, kit: &'a Kit) {
@@ -112,6 +136,7 @@ impl<'a> Used<'a> {
                 self.families.insert(implant.family.as_str());
             }
         }
+        self.by_final_diameters(kit);
         for protocol in &kit.protocols {
             let for_a_site = protocol
                 .implants
@@ -166,6 +191,13 @@ impl<'a> Used<'a> {
             }
         }
     }
+}
+
+fn ends_the_bore(kit: &Kit, protocol: &Protocol) -> bool {
+    protocol.steps.iter().any(|step| {
+        let drill = kit.drill(&step.drill);
+        step.depth == DepthRule::Full {} && drill.is_some_and(|drill| drill.kind.makes_the_bore())
+    })
 }
 
 #[cfg(test)]

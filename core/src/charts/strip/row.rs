@@ -8,7 +8,7 @@ use crate::charts::words;
 use crate::drawing::{Across, Drawing, Ink, Mark, Stroke, TextStyle, at};
 use crate::kit::{Drill, SiteId, Stop};
 use crate::number::{self, in_mm};
-use crate::plan::{DrillSetup, Edge, Known, LoadItem, MarkEdge, Reset, Worksheet};
+use crate::plan::{DrillSetup, Edge, Fits, Known, LoadItem, MarkEdge, Reset, Worksheet};
 use crate::text::Texts;
 
 /// Above and below the content of a row, mm.
@@ -169,6 +169,11 @@ impl<'a> Row<'a> {
     /// A sentence about the setting, the words beside the picture, and the picture.
     fn content(&self, columns: Columns, texts: &Texts) -> (String, Lines, Option<Picture<'a>>) {
         let words_width = columns.width - columns.tip;
+        if self.set.set.value().is_some() && self.set.fits == Fits::No {
+            let state = texts.get("strip-does-not-fit", &[]);
+            let lines = Lines::new().marked(Mark::Short, &state, UNKNOWN, words_width);
+            return (state, lines, None);
+        }
         let set = match &self.set.set {
             Known::Is(set) => *set,
             Known::Unknown(reasons) => {

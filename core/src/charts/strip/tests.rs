@@ -3,12 +3,45 @@
 use super::*;
 use crate::charts::samples::{Sample, bounds, group, sample, written};
 use crate::drawing::{Ink, Item};
+use crate::plan::{Fits, Worksheet};
 use crate::sheet::{Page, Paper, check, pdf};
 use serde_json::json;
 
+/// The strip of a sample as if all of it fitted: how it is drawn does not depend on that.
 fn strip(sample: &Sample, width: f64) -> TrueScale {
+    let mut sheet = sample.sheet.clone();
+    let sets = sheet
+        .loading
+        .iter_mut()
+        .filter_map(|item| item.set.as_mut());
+    sets.for_each(|on| on.fits = Fits::AsFarAsKnown);
+    strip_of(sample, &sheet, width)
+}
+
+fn strip_of(sample: &Sample, sheet: &Worksheet, width: f64) -> TrueScale {
     let name = |id: &SiteId| format!("46 ({id})");
-    true_scale(&sample.case, &sample.sheet, &name, width, Texts::english())
+    true_scale(&sample.case, sheet, &name, width, Texts::english())
+}
+
+/// What does not fit is not to be used: it has neither picture nor figure.
+#[test]
+fn a_drill_that_does_not_fit_has_no_figure() {
+    let sample = sample(|_| {});
+    let mut sheet = sample.sheet.clone();
+    let sets = sheet
+        .loading
+        .iter_mut()
+        .filter_map(|item| item.set.as_mut());
+    sets.for_each(|on| on.fits = Fits::No);
+    let strip = strip_of(&sample, &sheet, 186.0);
+    assert_eq!(strip.rows.len(), 5);
+    for row in &strip.rows {
+        let (_, landing) = tip_and_landing(row, group_id(row).as_str());
+        assert!(landing.is_infinite());
+        let said = written(row).replace('\n', " ");
+        assert!(said.contains("does not fit, not to be used"), "{said}");
+        assert!(!said.contains("mm"), "{said}");
+    }
 }
 
 /// A page with a strip on it.

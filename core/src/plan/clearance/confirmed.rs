@@ -3,7 +3,7 @@
 
 use crate::case::{
     Case, Confirmed, Distance, DistanceTo, Height, HeightDatum, MeasuredAt, Placement, Rule, Site,
-    SiteHeight, SitePlace, Structure, StructureExtent, Wall, WallSide,
+    SiteHeight, SitePlace, Structure, StructureExtent, StructureKind, Wall, WallSide,
 };
 use crate::dentition::{ArchModel, ToothPosition};
 use crate::measure::Length;
@@ -36,8 +36,10 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, arch: Option<&ArchModel>, out: 
     out.extend(nearer_crowns(cut, arch));
     out.extend(wider_gap(cut, arch));
     out.extend(below_the_crest(cut));
-    let structures = cut.site.site.structures.iter();
-    out.extend(structures.filter_map(|structure| below_the_platform(cut, structure)));
+    for structure in &cut.site.site.structures {
+        out.extend(below_the_platform(cut, structure));
+        out.extend(beside(cut, arch, structure, out));
+    }
 }
 
 fn finding(cut: &SiteCuts<'_>, rule: Rule, place: SitePlace, by: f64) -> Finding {
@@ -325,6 +327,88 @@ fn below_the_platform(cut: &SiteCuts<'_>, structure: &Structure) -> Option<Findi
         let finding = finding(cut, Rule::ConfirmedDisagree, place, by).arg("how", "deeper");
         finding.arg("position", site.tooth).arg("other", site.tooth)
     })
+}
+
+/// A structure beside the axis that this certainly went towards since, or may have so far that nothing is left of what it
+/// has to keep: on which side it lies is not entered, and anatomy says it of some alone.
+fn beside(
+    cut: &SiteCuts<'_>,
+    arch: Option<&ArchModel>,
+    structure: &Structure,
+    told: &[Finding],
+) -> Option<Finding> {
+    let StructureExtent::Beside { .. } = structure.extent else {
+        return None;
+    };
+    let then = &structure.measured_at;
+    let word = then.confirmed.as_ref()?;
+    let (case, site) = (cut.site.case, cut.site.site);
+    let place = SitePlace::Structure(structure.kind);
+    if let Some(is_mesial) = lies_to_mesial(structure.kind, site.tooth) {
+        let along = |sign: f64| {
+            went(cut, arch, word, Height::Least, |[distal, buccal]| {
+                nearer(sign * distal, buccal, TURNED)
+            })
+        };
+        let towards = if is_mesial { -1.0 } else { 1.0 };
+        if let Some(by) = along(towards) {
+            return Some(one_word(cut, place, "nearer", by));
+        }
+        if along(-towards).is_some() {
+            return None;
+        }
+    }
+    let by = may_be_nearer(cut, arch, word, then)?;
+    if by.mm() <= BY_READING + 1e-9 {
+        return None;
+    }
+    let own = cut.site.at(place.clone());
+    let mut margins = told.iter().filter(|finding| finding.place == own);
+    let margin = margins.find(|finding| finding.rule == Rule::DeepStructure)?;
+    let left = margin.length_value()?;
+    let limit = case.limits.get(structure.kind.limit())?.limit_mm;
+    (left >= limit && left - by < limit).then(|| one_word(cut, place, "beside", by.mm()))
+}
+
+/// The most that a move and a deeper platform since a word's value was measured may have taken of a distance beside the
+/// axis, down to where it was measured. After a larger move than [`moved::takes`] can tell, twice how far that went aside:
+/// on a round arch the way is longer than the step.
+fn may_be_nearer(
+    cut: &SiteCuts<'_>,
+    arch: Option<&ArchModel>,
+    word: &Confirmed,
+    then: &MeasuredAt,
+) -> Option<Length> {
+    let (case, site) = (cut.site.case, cut.site.site);
+    let far = || {
+        let ends = [0.0, then.depth().mm()].map(|depth| {
+            let [distal, buccal] = aside(case, arch, site, &word.placement, depth)?;
+            Some(libm::hypot(distal, buccal))
+        });
+        let [coronal, apical] = ends;
+        Some(Length::ceil_mm(2.0 * coronal?.max(apical?) - 1e-9))
+    };
+    let moved = if word.placement == site.placement {
+        Length::ZERO
+    } else {
+        moved::takes(case, &word.placement, &site.placement, then.depth()).or_else(far)?
+    };
+    let crest = site.heights.platform_below_crest;
+    let deeper = word
+        .platform_below_crest
+        .zip(crest)
+        .map(|(then, now)| (now.highest_mm - then.highest_mm).max(now.lowest_mm - then.lowest_mm));
+    Some(moved + deeper.unwrap_or_default().max(Length::ZERO))
+}
+
+/// Whether a structure beside the axis lies to mesial of a tooth, where anatomy says so: the nasopalatine canal in the
+/// middle, the foramen at the premolars, the sinus behind its anterior wall.
+fn lies_to_mesial(kind: StructureKind, tooth: ToothPosition) -> Option<bool> {
+    match (kind, tooth.number()) {
+        (StructureKind::NasopalatineCanal, _) | (StructureKind::MentalForamen, 6..) => Some(true),
+        (StructureKind::MentalForamen, ..=3) | (StructureKind::SinusAnteriorWall, _) => Some(false),
+        _ => None,
+    }
 }
 
 /// The platform's depth below the crest, though it went deeper since.

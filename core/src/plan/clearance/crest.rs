@@ -11,8 +11,8 @@ use crate::plan::finding::{Finding, Verdict};
 const MOST_ABOVE_CREST: Length = Length::from_mm(1);
 
 /// The same above the lowest crest: on one side the body stands out of the bone by that much. Common practice,
-/// no source.
-const MOST_ABOVE_LOWEST: Length = Length::from_mm(3);
+/// no source: beyond it bone is built up, or the platform set deeper.
+const MOST_ABOVE_LOWEST: Length = Length::from_mm(2);
 
 /// The same from where on it is told. Common practice, no source.
 const TOLD_ABOVE_LOWEST: Length = Length::from_mm(1);

@@ -191,11 +191,14 @@ pub(super) fn neighbours(
             DistanceTo::Site { site } => SitePlace::ToSite(site.clone(), None),
         };
         let away = distance.from_axis_mm;
-        let asked = beyond(site, place.clone(), "tooth", away, MOST_BESIDE).or_else(|| {
-            let model = by_model(one, placed, arch, distance)?;
-            let far = away - model > BEYOND_MODEL;
-            far.then(|| finding(site, place, "tooth", away, model).arg("by", "model"))
-        });
+        // Behind a long gap the next tooth is as far as the model says too.
+        let model = by_model(one, placed, arch, distance);
+        let asked = match model {
+            Some(model) if away - model <= BEYOND_MODEL => None,
+            _ if away > MOST_BESIDE => beyond(site, place, "tooth", away, MOST_BESIDE),
+            Some(model) => Some(finding(site, place, "tooth", away, model).arg("by", "model")),
+            None => None,
+        };
         out.extend(asked.filter(|finding| told.insert(finding.place.key())));
     }
     let both = both_sides(one, placed, arch);

@@ -33,7 +33,7 @@ use crate::plan::term_name::TermName;
 const SMALL_TILT: f64 = 10.0 * std::f64::consts::PI / 180.0;
 
 impl StructureKind {
-    const fn limit(self) -> LimitId {
+    pub(in crate::plan) const fn limit(self) -> LimitId {
         match self {
             Self::MandibularCanal => LimitId::MandibularCanal,
             Self::MentalForamen => LimitId::MentalForamen,
@@ -77,6 +77,10 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, arch: Option<&ArchModel>, out: 
             let rule = Rule::StructureBelowNotMeasured;
             out.push(missing(cut, rule, structure.kind));
         }
+        if !is_told_beside(structure) {
+            let rule = Rule::StructureBesideNotMeasured;
+            out.push(missing(cut, rule, structure.kind));
+        }
     }
     let at = |tooth: ToothPosition| expected(cut.site.case.jaw, tooth.number());
     let ends = [Length::ZERO, cut.site.implant.platform_to_apex_mm];
@@ -112,6 +116,16 @@ fn is_told_below(structure: &Structure) -> bool {
         | StructureKind::SinusAnteriorWall => false,
     };
     !lies_below || matches!(structure.extent, StructureExtent::Below { .. })
+}
+
+/// What runs beside an implant is told by its distance from the axis alone: a height says how deep it lies there, and nothing
+/// of how near it comes. The foramen's own is asked for with its loop.
+fn is_told_beside(structure: &Structure) -> bool {
+    let runs_beside = matches!(
+        structure.kind,
+        StructureKind::NasopalatineCanal | StructureKind::SinusAnteriorWall
+    );
+    !runs_beside || matches!(structure.extent, StructureExtent::Beside { .. })
 }
 
 fn missing(cut: &SiteCuts<'_>, rule: Rule, kind: StructureKind) -> Finding {

@@ -224,6 +224,13 @@ impl<'a> SiteContext<'a> {
             (Some(_), Some(_)) if self.is_other_bone(bone) => {
                 Known::Unknown(vec![Reason::Stale(place, self.since(Change::Bone))])
             }
+            (Some(_), Some(then))
+                if then == self.placement
+                    && field == SiteHeight::SocketRim
+                    && self.site.heights.rim_is_old() =>
+            {
+                Known::Unknown(vec![Reason::Stale(place, self.since(Change::Depth))])
+            }
             (Some(height), Some(then)) if then == self.placement => Known::Is(height),
             (Some(_), Some(_)) => {
                 Known::Unknown(vec![Reason::Stale(place, self.since(Change::Moved))])

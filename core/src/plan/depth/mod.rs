@@ -5,6 +5,7 @@ pub(super) mod body;
 pub(super) mod context;
 pub(super) mod cuts;
 pub(super) mod final_depth;
+pub(super) mod fits;
 pub(super) mod moved;
 pub(super) mod partial;
 pub(super) mod setting;

@@ -18,6 +18,8 @@ use crate::plan::term_name::TermName;
 pub struct StaleValues {
     /// Any of its heights; `false` where there are none.
     pub heights: bool,
+    /// The rim of its socket, by the depth of the platform alone; `false` where there is none.
+    pub rim: bool,
     /// The gap of its socket; `false` where there is none.
     pub gap: bool,
     /// Of its walls.
@@ -41,7 +43,11 @@ pub fn stale_values(case: &ValidCase, site: &Site) -> StaleValues {
         DistanceTo::Site { site } => case.site(site.as_str()).map(of),
     };
     StaleValues {
-        heights: site.stale_heights(case.guide.scan_date).next().is_some(),
+        heights: site
+            .heights_elsewhere(case.guide.scan_date)
+            .next()
+            .is_some(),
+        rim: site.heights.platform_below_socket_rim_mm.is_some() && site.heights.rim_is_old(),
         gap: stale_gap(&here),
         walls: list(&site.walls, |w| stale_wall(&here, w).is_some()),
         distances: list(&site.distances, |d| {

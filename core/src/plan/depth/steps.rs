@@ -13,6 +13,7 @@ use crate::case::{Field, Place, Setting, SitePlace};
 use crate::kit::{Datum, DepthRule, Drill, DrillId, DrillSleeveId, StepId, StopId};
 use crate::measure::Length;
 use crate::plan::depth::context::{SiteContext, StepContext, StepPath};
+use crate::plan::depth::fits::Fits;
 use crate::plan::depth::setting::{DepthControl, MarkEdge};
 use crate::plan::figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term, sum};
 use crate::plan::figure_rule::FigureRule;
@@ -57,6 +58,8 @@ pub struct StepSheet {
     pub point: Length,
     /// Cutting diameter of its drill.
     pub diameter: Length,
+    /// Its drill with stop and sleeves may be used so, or not.
+    pub fits: Fits,
 }
 
 impl StepSheet {
@@ -156,6 +159,7 @@ fn work_out_step(
         exact,
         point: step.drill.point_length(),
         diameter: step.drill.cutting_diameter_mm,
+        fits: Fits::AsFarAsKnown,
     }
 }
 

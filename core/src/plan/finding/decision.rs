@@ -209,6 +209,7 @@ fn is_what_must_stay_whole(finding: &Finding) -> bool {
         | Clearance::WallNotMeasured
         | Clearance::OralProfileNotMeasured
         | Clearance::StructureBelowNotMeasured
+        | Clearance::StructureBesideNotMeasured
         | Clearance::BoneTowardsSocket
         | Clearance::NeighbourNotEntered
         | Clearance::DrillSleeveRoom

@@ -7,6 +7,7 @@
 use crate::case::{Case, CasePin, LimitId, Place, Rule};
 use crate::kit::{Drill, DrillId, Label, Pin, PinId, Stop, StopId};
 use crate::measure::Length;
+use crate::plan::depth::fits::Fits;
 use crate::plan::depth::setting::{DepthControl, MarkEdge};
 use crate::plan::figure::{Figure, Reason, Term, sum};
 use crate::plan::figure_rule::FigureRule;
@@ -33,6 +34,8 @@ pub struct PinSheet {
     pub gauge: Option<Figure>,
     /// The mark to read at the rim, where no stop is used.
     pub mark: Option<MarkEdge>,
+    /// Its drill and stop may be used so, or not.
+    pub fits: Fits,
 }
 
 /// A pin of the case with everything that it refers to.
@@ -80,6 +83,7 @@ pub(in crate::plan) fn work_out(case: &Case) -> Vec<PinSheet> {
                 set: chosen.set,
                 gauge: chosen.gauge,
                 mark: chosen.mark,
+                fits: Fits::AsFarAsKnown,
             }
         })
         .collect()

@@ -169,7 +169,7 @@ fn since(site: &SiteContext<'_>, receipt: &Receipt) -> Option<Change> {
     let Some(then) = &receipt.taken_on else {
         return Some(Change::UnrecordedGuide);
     };
-    match *then == now {
+    match then.is(&now) {
         true => None,
         false if then.code == now.code => Some(Change::GuidePlan),
         false => Some(Change::GuideCode),

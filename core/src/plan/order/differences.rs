@@ -1,6 +1,6 @@
 //! What of a sequence is not its protocol's, by the names of the drills.
 
-use crate::kit::{Drill, DrillKind, Kit, Protocol, ProtocolStep};
+use crate::kit::{Drill, Kit, Protocol, ProtocolStep};
 use crate::plan::depth::context::StepContext;
 
 /// The drills by which a sequence differs from a protocol; nothing where there is none.
@@ -11,8 +11,6 @@ pub(super) struct Differences {
     pub(super) added: Option<String>,
     /// Steps of both that go to another depth than the protocol's.
     pub(super) depths: Option<String>,
-    /// Of those missing the ones that only dense bone needs: profile drills and taps.
-    pub(super) shaping: Option<String>,
 }
 
 impl Differences {
@@ -39,17 +37,16 @@ impl Differences {
             .iter()
             .filter_map(|given| kit.drill(&given.drill))
             .collect();
-        let shapes = |drill: &&&Drill| matches!(drill.kind, DrillKind::Profile | DrillKind::Tap);
         Self {
             missing: named(missing.iter().copied()),
             added: named(added.iter().map(|one| one.drill)),
             depths: named(depths.iter().map(|one| one.drill)),
-            shaping: named(missing.iter().filter(shapes).copied()),
         }
     }
 }
 
-fn named<'a>(drills: impl Iterator<Item = &'a Drill>) -> Option<String> {
+/// The names of drills; nothing where there are none.
+pub(super) fn named<'a>(drills: impl Iterator<Item = &'a Drill>) -> Option<String> {
     let names: Vec<&str> = drills.map(|drill| drill.name.as_str()).collect();
     (!names.is_empty()).then(|| names.join(", "))
 }

@@ -6,3 +6,4 @@ pub(super) mod holding;
 pub(super) mod operations;
 pub(super) mod sequence;
 pub(super) mod sequence_rules;
+mod shaping;

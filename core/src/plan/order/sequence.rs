@@ -3,9 +3,10 @@
 use crate::case::Step;
 use crate::kit::{
     Density, DepthRule, Drill, DrillKind, DrillSleeve, Implant, Kit, MasterSleeve, Protocol,
-    StepId, Stop, StopKind,
+    ProtocolStep, StepId, Stop, StopKind,
 };
 use crate::measure::Length;
+use crate::plan::order::shaping::shapes;
 
 /// A reason why no sequence can be proposed.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -68,8 +69,9 @@ pub fn steps_of_protocol(kit: &Kit, protocol: &Protocol) -> Vec<Step> {
 }
 
 /// A sequence from the kit's drills: pilot first, no step in diameter above the kit's limit, with
-/// the fewest drills, ending where the density asks; in dense bone a profile drill and a tap where
-/// the kit has them. It is a proposal to be checked against the maker's instructions.
+/// the fewest drills, ending where the density asks; then what shapes the bore as the kit's protocol for this implant and
+/// density does, and without one in dense bone a profile drill and a tap where the kit has them. It is a proposal to be
+/// checked against the maker's instructions.
 ///
 /// # Errors
 ///
@@ -117,7 +119,13 @@ pub fn propose(
         chosen.push(next);
         at = next.cutting_diameter_mm;
     }
-    if density == Density::D1 {
+    let mut maker = protocols_for(kit, implant, Some(density)).peekable();
+    let has_protocol = maker.peek().is_some();
+    let given: Vec<(&Drill, &ProtocolStep)> = maker
+        .map(|protocol| shaping_of(kit, protocol))
+        .min_by_key(Vec::len)
+        .unwrap_or_default();
+    if density == Density::D1 && !has_protocol {
         let near = |kind, most: Length| {
             let fits = |drill: &&Drill| drill.cutting_diameter_mm <= most;
             of_kind(kind).into_iter().rfind(fits)
@@ -128,6 +136,7 @@ pub fn propose(
     let beyond = |drill: &&Drill| drill.datum_from_tip();
     let bore_beyond = chosen.iter().filter(|drill| drill.kind.makes_the_bore());
     let bore_beyond = bore_beyond.map(beyond).max().unwrap_or_default();
+    let own = chosen.len();
     let steps = chosen.iter().enumerate().map(|(n, drill)| {
         let mut step = step_with(kit, master, step_id(n), drill);
         // A tap must not cut ahead of the bore with its tip.
@@ -137,7 +146,18 @@ pub fn propose(
         }
         step
     });
-    Ok(steps.collect())
+    let shaping = given.iter().enumerate().map(|(n, (drill, given))| Step {
+        depth: given.depth,
+        ..step_with(kit, master, step_id(own + n), drill)
+    });
+    Ok(steps.chain(shaping).collect())
+}
+
+/// The steps of a protocol that shape the bore, in its order.
+fn shaping_of<'a>(kit: &'a Kit, protocol: &'a Protocol) -> Vec<(&'a Drill, &'a ProtocolStep)> {
+    let steps = protocol.steps.iter();
+    let steps = steps.filter_map(|step| Some((kit.drill(&step.drill)?, step)));
+    steps.filter(|(drill, _)| shapes(drill.kind)).collect()
 }
 
 /// A step with a drill: in the first drill sleeve and with the first adjustable stop that fit it,

@@ -9,7 +9,7 @@
 //! | the last drill thinner than the kit's protocols for this implant end in dense bone, or than any of them where the bone is softer, or wider than they do in the softest bone | short; nothing where the maker's protocol is followed to the letter; of a density that was not entered unknown, unless it is so in any bone |
 //! | a profile drill deeper than the kit's protocols for this implant take it | short |
 //! | a profile drill wider than the implant's body, where neither outline nor protocol says how deep its collar reaches | unknown |
-//! | a profile drill or tap of the protocol left out, unless the bone is soft | unknown |
+//! | a profile drill or tap of the protocol, or of all that the kit has for this implant and bone, left out or kept shallower, unless the bone is soft | unknown |
 //! | a protocol for some bone alone, where no density is entered | unknown |
 //! | the kit gives no limit for a step in diameter, and no protocol is followed | unknown |
 //! | other steps than the protocol's, no protocol, a narrower drill after a wider one, unknown density | note: each danger that may lie in it has a rule above |
@@ -17,7 +17,9 @@
 //! Speeds are not entered, so none can be above a drill's greatest: paper and screen give the kit's.
 
 use crate::case::{Rule, SitePlace};
-use crate::kit::{Density, DepthRule, Drill, DrillKind, Implant, ImplantId, Kit, usual_allowances};
+use crate::kit::{
+    Density, DepthRule, Drill, DrillKind, ImplantId, Kit, Protocol, usual_allowances,
+};
 use crate::measure::Length;
 use crate::plan::depth::as_written::{as_written, departure, follows};
 use crate::plan::depth::context::StepContext;
@@ -25,6 +27,7 @@ use crate::plan::depth::cuts::SiteCuts;
 use crate::plan::figure::{Known, Quantity};
 use crate::plan::finding::{Allowed, Finding, Loosened, Verdict};
 use crate::plan::order::differences::Differences;
+use crate::plan::order::shaping::{lacking, shapes};
 
 /// Difference in diameter between an implant and the last drill in dense bone beyond which it is
 /// remarked, where no protocol of the kit is for it. Common practice, no source.
@@ -52,6 +55,7 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
         finding: &finding,
     };
     rules.protocol(out);
+    out.extend(rules.shaping());
     if site.site.density.is_none() {
         out.push(finding(Rule::DensityUnknown).verdict(Verdict::Note));
     }
@@ -88,12 +92,8 @@ struct LastDrill {
     loosened: Option<Loosened>,
 }
 
-const fn is_dense(density: Density) -> bool {
-    matches!(density, Density::D1 | Density::D2)
-}
-
 const fn usual_below(density: Density) -> Length {
-    if is_dense(density) {
+    if density.is_dense() {
         MOST_BELOW_IMPLANT
     } else {
         MOST_BELOW_IN_ANY_BONE
@@ -137,10 +137,6 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
                     .arg("added", named(differs.added))
                     .arg("depths", named(differs.depths)),
             );
-            let needed = site.site.density.is_none_or(is_dense);
-            out.extend(differs.shaping.filter(|_| needed).map(|drills| {
-                about(Rule::ProtocolStepLeftOut, Verdict::Unknown).arg("drills", drills)
-            }));
         }
         if !protocol.implants.contains(&site.implant.id) {
             out.push(
@@ -161,6 +157,37 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
                 out.push(finding);
             }
         }
+    }
+
+    /// Profile drills and taps that dense bone needs by the protocol, and without one by all that the kit has for this
+    /// implant in such bone: left out, or kept shallower than they take them.
+    fn shaping(&self) -> Option<Finding> {
+        let site = &self.cut.site;
+        let density = site.site.density;
+        if !density.is_none_or(Density::is_dense) {
+            return None;
+        }
+        let linked = site.site.protocol.as_ref();
+        let of_kit = |protocol: &&Protocol| {
+            let mut bone = protocol.densities.iter();
+            protocol.implants.contains(&site.implant.id)
+                && bone.any(|bone| density.map_or(bone.is_dense(), |own| own == *bone))
+        };
+        let held_against: Vec<&Protocol> = match linked.and_then(|id| site.kit.protocol(id)) {
+            Some(linked) => vec![linked],
+            None => site.kit.protocols.iter().filter(of_kit).collect(),
+        };
+        // Each of them has to lack something: what one maker's protocol does without is not needed.
+        let each: Option<Vec<_>> = held_against
+            .iter()
+            .map(|protocol| Some((protocol, lacking(site, &self.steps, protocol)?)))
+            .collect();
+        let (protocol, lacks) = each?.into_iter().next()?;
+        let finding = (self.finding)(Rule::ProtocolStepLeftOut).verdict(Verdict::Unknown);
+        let named = |drills: Option<String>| drills.unwrap_or_else(|| "none".to_owned());
+        let finding = finding.arg("protocol", &protocol.name);
+        let finding = finding.arg("drills", named(lacks.left_out));
+        Some(finding.arg("shallower", named(lacks.shallower)))
     }
 
     /// Findings on what the sequence as a whole lacks.
@@ -294,11 +321,13 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
     /// The thinnest last drill in bone of this density, and by what. In dense bone by the kit's protocols for it;
     /// where the bone is softer by all for this implant; without any, by what is usual.
     fn thinnest(&self, density: Density) -> (Length, &'static str) {
-        let is_for = |of: &[Density]| !is_dense(density) || of.contains(&density);
+        let is_for = |protocol: &Protocol| protocol.is_held_against(density);
         let implant = self.cut.site.implant;
         let of_kit = &self.cut.site.kit.allowances.final_diameter;
-        let of_kit = of_kit.iter().filter(|rule| is_for(&[rule.density]));
-        let (by_protocol, by_usage, by_kit) = if is_dense(density) {
+        let of_kit = of_kit
+            .iter()
+            .filter(|rule| !density.is_dense() || rule.density == density);
+        let (by_protocol, by_usage, by_kit) = if density.is_dense() {
             ("protocol", "usual", "kit")
         } else {
             ("any_protocol", "usual_anywhere", "kit_soft")
@@ -313,12 +342,8 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
         };
         let usual = implant.diameter_mm - below.max(usual_below(density));
         // The drill that the kit's difference leads to.
-        let drills = self.cut.site.kit.drills.iter();
-        let of_bore = drills.filter(|drill| drill.kind.makes_the_bore());
-        let widths = of_bore.map(|drill| drill.cutting_diameter_mm);
-        let last = widths
-            .filter(|width| *width <= implant.diameter_mm - below)
-            .max();
+        let last = self.cut.site.kit.last_drill(implant.diameter_mm - below);
+        let last = last.map(|drill| drill.cutting_diameter_mm);
         match last.filter(|last| *last > usual) {
             Some(last) => (last, by_kit),
             None => (usual, by_usage),
@@ -339,7 +364,7 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
             return None;
         }
         let implant = self.cut.site.implant;
-        let is_for = |of: &[Density]| of.contains(&Density::D4);
+        let is_for = |protocol: &Protocol| protocol.densities.contains(&Density::D4);
         let (limit, by, breaks) =
             match final_diameters(self.cut.site.kit, &implant.id, is_for).max() {
                 Some(most) => (most, "protocol", last > most && last <= implant.diameter_mm),
@@ -397,7 +422,7 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
         let of_implant = protocols.filter(|protocol| protocol.implants.contains(&implant.id));
         let given = of_implant.flat_map(|protocol| &protocol.steps);
         let given = given.filter(|given| given.drill == step.drill);
-        let Some(deepest) = given.map(|given| planned(given.depth, implant)).max() else {
+        let Some(deepest) = given.map(|given| implant.depth_by(given.depth)).max() else {
             let (wide, body) = (drill.cutting_diameter_mm, implant.diameter_mm);
             let is_collar = wide > body && wide <= implant.largest_diameter_mm;
             return (implant.profile.is_empty() && is_collar).then(|| {
@@ -407,7 +432,7 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
                     .limit(body)
             });
         };
-        let depth = planned(step.depth, implant);
+        let depth = implant.depth_by(step.depth);
         (depth > deepest).then(|| {
             self.at_step(n, Rule::DeeperThanProtocol)
                 .verdict(Verdict::Short)
@@ -481,8 +506,7 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
     /// Excess in width of step `n` over the one before; nothing where one of them only shapes.
     fn step_in_diameter(&self, n: usize) -> Option<Length> {
         let (before, after) = (self.steps[n.checked_sub(1)?].drill, self.steps[n].drill);
-        let shapes = |drill: &Drill| matches!(drill.kind, DrillKind::Profile | DrillKind::Tap);
-        (!shapes(before) && !shapes(after))
+        (!shapes(before.kind) && !shapes(after.kind))
             .then(|| after.cutting_diameter_mm - before.cutting_diameter_mm)
     }
 
@@ -494,15 +518,6 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
     /// Depth to which step `n` is to go below the platform.
     fn depth(&self, n: usize) -> Option<Length> {
         self.cut.steps.get(n)?.prep.length()
-    }
-}
-
-/// Depth below the platform that a rule asks for.
-fn planned(rule: DepthRule, implant: &Implant) -> Length {
-    match rule {
-        DepthRule::Full {} => implant.full_depth(),
-        DepthRule::BelowPlatform { depth_mm } => depth_mm,
-        DepthRule::ShortOfFull { by_mm } => implant.full_depth() - by_mm,
     }
 }
 
@@ -521,12 +536,12 @@ fn last_of_bore<'a>(steps: impl Iterator<Item = (&'a Drill, DepthRule)>) -> Opti
 fn final_diameters(
     kit: &Kit,
     implant: &ImplantId,
-    is_for: impl Fn(&[Density]) -> bool,
+    is_for: impl Fn(&Protocol) -> bool,
 ) -> impl Iterator<Item = Length> {
     let protocols = kit
         .protocols
         .iter()
-        .filter(move |protocol| protocol.implants.contains(implant) && is_for(&protocol.densities));
+        .filter(move |protocol| protocol.implants.contains(implant) && is_for(protocol));
     protocols.filter_map(|protocol| {
         let steps = protocol.steps.iter();
         let steps: Vec<(&Drill, DepthRule)> = steps

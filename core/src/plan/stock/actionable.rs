@@ -6,6 +6,7 @@
 
 use crate::kit::{DrillId, Kit, StopId, StopKind};
 use crate::measure::Length;
+use crate::plan::depth::fits::Fits;
 use crate::plan::depth::setting::MarkEdge;
 use crate::plan::depth::steps::StepSheet;
 use crate::plan::figure::{Figure, Known};
@@ -23,6 +24,7 @@ pub struct Actionable<'a> {
     set: Known<Length>,
     /// The figure that the gauge then shows.
     gauge: Known<Length>,
+    fits: Fits,
 }
 
 /// The figure to act on, and the one that belongs beside it.
@@ -30,6 +32,8 @@ pub struct Actionable<'a> {
 pub enum ActionableFigure {
     /// No setting is known: nothing is set and nothing drilled.
     Nothing,
+    /// Stop, drill or sleeve do not fit each other at this setting: nothing is set and nothing drilled.
+    DoesNotFit,
     /// The setting is known, but not what the gauge would show of it: it is not to be set.
     NotOnGauge {
         /// From tip to stop.
@@ -62,6 +66,7 @@ impl<'a> Actionable<'a> {
             mark: step.mark.as_ref(),
             set: step.set.known_length(),
             gauge: gauge.map_or_else(|| Known::Unknown(Vec::new()), Figure::known_length),
+            fits: step.fits,
         }
     }
 
@@ -75,6 +80,7 @@ impl<'a> Actionable<'a> {
             mark: pin.mark.as_ref(),
             set: pin.set.known_length(),
             gauge: gauge.map_or_else(|| Known::Unknown(Vec::new()), Figure::known_length),
+            fits: pin.fits,
         }
     }
 
@@ -88,6 +94,7 @@ impl<'a> Actionable<'a> {
             mark: on.mark.as_ref(),
             set: on.set.clone(),
             gauge: on.gauge.clone(),
+            fits: on.fits,
         })
     }
 
@@ -115,10 +122,11 @@ impl<'a> Actionable<'a> {
         &self.set
     }
 
-    /// True if there is a stop with a figure that the gauge shows.
+    /// True if there is a stop with a figure that the gauge shows, and it is to be set.
     #[must_use]
     pub const fn is_read(&self) -> bool {
-        self.stop.is_some() && self.set.value().is_some() && self.gauge.value().is_some()
+        let known = self.set.value().is_some() && self.gauge.value().is_some();
+        self.stop.is_some() && known && matches!(self.fits, Fits::AsFarAsKnown)
     }
 
     /// True if it is set on the gauge, not by a groove or a mark.
@@ -133,6 +141,9 @@ impl<'a> Actionable<'a> {
         let Some(set) = self.set.get() else {
             return ActionableFigure::Nothing;
         };
+        if self.fits == Fits::No {
+            return ActionableFigure::DoesNotFit;
+        }
         let gauge = self.gauge.get();
         match (self.is_set_on_gauge(kit), gauge) {
             (true, None) => ActionableFigure::NotOnGauge { set },
@@ -150,7 +161,7 @@ impl ActionableFigure {
     #[must_use]
     pub const fn large(self) -> Option<Length> {
         match self {
-            Self::Nothing | Self::NotOnGauge { .. } => None,
+            Self::Nothing | Self::DoesNotFit | Self::NotOnGauge { .. } => None,
             Self::GaugeFigure { gauge: figure, .. } | Self::SetLength { set: figure, .. } => {
                 Some(figure)
             }

@@ -7,6 +7,7 @@ use crate::kit::{
 };
 use crate::measure::Length;
 use crate::plan::depth::cuts::SiteCuts;
+use crate::plan::depth::fits::Fits;
 use crate::plan::depth::setting::MarkEdge;
 use crate::plan::depth::steps::StepSheet;
 use crate::plan::figure::{Figure, Known};
@@ -67,6 +68,8 @@ pub struct DrillSetup {
     pub mark: Option<MarkEdge>,
     /// With the stop landed, the tip below the master sleeve's apical face, for each step served.
     pub bench: Vec<Known<Length>>,
+    /// It may be used so, or not.
+    pub fits: Fits,
 }
 
 /// The steps or sites that an item serves.
@@ -190,6 +193,7 @@ impl DrillSetup {
             gauge: known(sheet.gauge.as_ref()),
             mark: sheet.mark.clone(),
             bench: bench.into_iter().collect(),
+            fits: sheet.fits,
         }
     }
 
@@ -202,6 +206,7 @@ impl DrillSetup {
             gauge: known(sheet.gauge.as_ref()),
             mark: sheet.mark.clone(),
             bench: Vec::new(),
+            fits: sheet.fits,
         }
     }
 }

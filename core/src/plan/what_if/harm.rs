@@ -457,6 +457,7 @@ fn side(finding: &Finding, axes: impl FnOnce() -> Option<AxesApart>) -> Option<S
             _ => Side::Beside,
         },
         Clearance::WallNotMeasured
+        | Clearance::StructureBesideNotMeasured
         | Clearance::OralProfileNotMeasured
         | Clearance::NeighbourRoot
         | Clearance::NeighbourOldImplant

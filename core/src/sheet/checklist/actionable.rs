@@ -93,6 +93,9 @@ fn figures(
         ActionableFigure::Nothing => {
             vec![Cell::Text(formatter.set_length(actionable.set()), WORDS)]
         }
+        ActionableFigure::DoesNotFit => {
+            return vec![Cell::Text(formatter.word("sheet-does-not-fit"), WORDS)];
+        }
         ActionableFigure::NotOnGauge { set } => vec![
             Cell::Text(formatter.word("sheet-no-gauge-figure"), WORDS),
             beside("sheet-tip-to-stop", set),

@@ -374,7 +374,13 @@ fn shortages(source: &Source<'_>) -> Vec<Block> {
         .filter(|line| line.needed > line.have)
         .collect();
     if short.is_empty() {
-        return vec![note(formatter.word("sheet-stock-enough"))];
+        // Nor is there enough of what is not to be used.
+        let usable = |item: &LoadItem| {
+            Actionable::of_item(item).is_none_or(|actionable| is_known(&actionable, source))
+        };
+        let enough = source.worksheet.loading.iter().all(usable);
+        let enough = enough.then(|| note(formatter.word("sheet-stock-enough")));
+        return enough.into_iter().collect();
     }
     let lines = short
         .into_iter()

@@ -100,7 +100,9 @@ impl EventKind {
                 length("value_mm", reading.value_mm)
             }
             Self::Handled { item, .. } => item.check(),
-            Self::Opened { thing, .. } => words("entry", &thing.entry, Self::NAME),
+            Self::Opened { thing, .. } | Self::Told { thing, .. } => {
+                words("entry", &thing.entry, Self::NAME)
+            }
             Self::Beside { what, .. } => words("what", what, Self::TEXT),
             Self::PassBegun { .. } | Self::PassEnded { .. } => Ok(()),
             Self::Reset {

@@ -2,6 +2,7 @@
 
 mod ahead;
 mod approvals;
+mod drills;
 mod falls;
 mod gauge;
 mod items;
@@ -11,6 +12,7 @@ mod plan;
 mod purposes;
 mod readings;
 mod seen;
+mod told;
 mod void;
 mod withdrawn;
 
@@ -24,6 +26,7 @@ mod recorded;
 mod tables;
 pub use ahead::{ClockAhead, clocks_ahead};
 pub use approvals::{ApprovalLapse, ApprovalStanding, DECISION, without_decision};
+pub use drills::{DrillNow, StopSince, drills_now};
 pub use falls::Fall;
 pub use gauge::{
     AskedBack, gauge_asked_back, gauge_found_off, gauge_mistyped, gauge_now, gauge_off,
@@ -57,6 +60,8 @@ pub struct Standing {
     pub items: Vec<ItemStanding>,
     /// The slot of each thing without a setting that is on the tray.
     pub thing_slots: BTreeMap<ThingKey, String>,
+    /// Things that a STOP told somebody to take, and nobody recorded having taken: nobody knows where they are.
+    pub told: BTreeSet<ThingKey>,
     /// Things that were taken out of their wrapping.
     pub opened: BTreeSet<ThingKey>,
     /// Things without a slot that were seen to be there, as the desk then called them, and when last.
@@ -96,6 +101,7 @@ pub fn standing(events: &Merged, plan: &PlanView, policy: &Policy) -> Result<Sta
         readings,
         items,
         thing_slots: items::thing_slots(&live, &purposes),
+        told: told::told(&live, &purposes),
         opened: items::opened(&timed, plan.purpose),
         beside: items::beside(&live, plan.purpose),
         fallen: falls::falls((&timed, &live), plan.purpose),

@@ -58,6 +58,7 @@ impl EventKind {
             | Self::FallTakenBack { purpose, .. }
             | Self::GaugeAskedBack { purpose, .. }
             | Self::Opened { purpose, .. }
+            | Self::Told { purpose, .. }
             | Self::Beside { purpose, .. } => Some(*purpose),
             Self::Reset { purpose, .. }
             | Self::Dropped { purpose, .. }

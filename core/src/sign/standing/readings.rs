@@ -3,6 +3,7 @@
 use super::items::{Objection, objections_to};
 use super::judge::{ReadingVerdict, judge};
 use super::plan::{PlanView, PlannedItem, Policy, SettingState};
+use super::told::is_told;
 use super::void::{Void, VoidOf};
 use super::{Purposes, gauge, is_practice, seen};
 use crate::measure::Length;
@@ -71,6 +72,11 @@ pub enum Lapse {
     },
     /// The stop was moved since.
     Reset {
+        /// The event.
+        by: EventId,
+    },
+    /// A STOP told somebody since to take it and set it anew.
+    Told {
         /// The event.
         by: EventId,
     },
@@ -252,7 +258,7 @@ fn handled_since(
     policy: &Policy,
 ) -> Vec<Lapse> {
     let key = &reading.item;
-    let (mut reset, mut handled, mut otherwise) = (None, None, None);
+    let (mut reset, mut told, mut handled, mut otherwise) = (None, None, None, None);
     let mut other_gauge = None;
     let (mut dropped, mut taken_back) = (None, None);
     let mut landed = 0_u64;
@@ -264,6 +270,9 @@ fn handled_since(
         match &other.event.kind {
             EventKind::Reset { drill, .. } if key.is_drill(drill) => {
                 reset.get_or_insert_with(|| Lapse::Reset { by: by() });
+            }
+            kind if is_told(kind, &key.drill_key(), plan.purpose) => {
+                told.get_or_insert_with(|| Lapse::Told { by: by() });
             }
             EventKind::Handled { item, .. } if key.is_drill(&item.drill_key()) => {
                 handled.get_or_insert_with(|| Lapse::Handled { by: by() });
@@ -305,7 +314,7 @@ fn handled_since(
         limit,
     });
     let read = [otherwise, other_gauge];
-    let all = [reset, handled].into_iter().chain(read);
+    let all = [reset, told, handled].into_iter().chain(read);
     all.chain([dropped, taken_back, landings])
         .flatten()
         .collect()
@@ -378,6 +387,7 @@ impl Lapse {
                 [("read", read), ("planned", planned)],
             ),
             Self::Reset { by } => Message::new("sign-reading-reset", [("by", by)]),
+            Self::Told { by } => Message::new("sign-reading-told", [("by", by)]),
             Self::Handled { by } => Message::new("sign-reading-handled", [("by", by)]),
             Self::ReadOtherwise { by } => Message::new("sign-reading-read-otherwise", [("by", by)]),
             Self::OtherGauge { by } => Message::new("sign-reading-other-gauge", [("by", by)]),

@@ -20,6 +20,17 @@ fn two_sites(case: &mut Value) {
     case["sites"][0]["distances"] = json!([]);
 }
 
+/// Puts the whole sample into the upper jaw.
+fn upper(case: &mut Value) {
+    let mut text = case.to_string();
+    for tooth in 1..=8 {
+        text = text.replace(&format!("\"4{tooth}\""), &format!("\"1{tooth}\""));
+    }
+    *case = serde_json::from_str(&text).unwrap();
+    case["jaw"] = json!("upper");
+    case["sites"][0]["structures"][0]["kind"] = json!("nasopalatine_canal");
+}
+
 /// The sample after these edits, written as in `findings.txt`.
 pub(in crate::wording) fn valid(edits: &[&str]) -> ValidCase {
     let mut case = samples::lower_molar();
@@ -28,6 +39,7 @@ pub(in crate::wording) fn valid(edits: &[&str]) -> ValidCase {
             "measured-now" => samples::measure_anew(&mut case, Some(11.0)),
             "received-now" => samples::receive(&mut case),
             "two-sites" => two_sites(&mut case),
+            "upper" => upper(&mut case),
             edit => samples::apply(&mut case, edit),
         }
     }

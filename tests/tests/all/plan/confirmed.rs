@@ -810,6 +810,62 @@ fn a_crown_that_the_axis_went_towards_is_not_confirmed() {
     }
 }
 
+/// Nobody knows on which side a structure beside the axis lies, save where anatomy says so: after a move a word counts
+/// for what that cannot have taken, and for nothing that certainly came nearer.
+#[test]
+fn a_structure_beside_the_axis_is_not_confirmed_after_a_move_that_may_have_led_nearer() {
+    use traywright_core::case::{StructureExtent::Beside, StructureKind as Kind};
+    let told = |kind: Kind, away: &'static str, along: &'static str, buccal: &'static str| {
+        let sheet = placed(|case| {
+            let structure = &mut case.sites[0].structures[0];
+            structure.kind = kind;
+            structure.extent = Beside {
+                from_axis_mm: mm(away),
+                anterior_loop_mm: (kind == Kind::MentalForamen).then_some(Length::ZERO),
+            };
+            put(case, along, buccal);
+        });
+        let place = format!("sites[one].structures[{}]", kind.key());
+        let found = sheet.findings.iter().find(|finding| {
+            finding.rule.key() == "confirmed-disagree" && finding.place.key() == place
+        });
+        found.map(|finding| {
+            assert_eq!(finding.verdict, Verdict::Unknown);
+            finding.args["how"].to_string()
+        })
+    };
+    // The body is 2.2 wide to each side and the limit 2: 4.7 leaves 0.5 above it, 5.2 leaves 1.0. On the arch a move
+    // of 0.6 takes no more than 0.9.
+    for buccal in ["0.6", "-0.6"] {
+        assert_eq!(
+            told(Kind::MandibularCanal, "4.7", "0", buccal),
+            Some("beside".to_owned())
+        );
+        assert_eq!(told(Kind::MandibularCanal, "5.2", "0", buccal), None);
+    }
+    assert_eq!(
+        told(Kind::MandibularCanal, "4.2", "0", "0.1"),
+        None,
+        "by reading"
+    );
+    // At the first molar the foramen lies to mesial.
+    assert_eq!(
+        told(Kind::MentalForamen, "9", "-0.6", "0"),
+        Some("nearer".to_owned())
+    );
+    assert_eq!(told(Kind::MentalForamen, "4.3", "0.6", "0"), None);
+    assert_eq!(
+        told(Kind::MentalForamen, "4.3", "0", "0.6"),
+        Some("beside".to_owned())
+    );
+    assert_eq!(told(Kind::MentalForamen, "9", "0", "0.6"), None);
+    // So far that the way may be twice as long.
+    assert_eq!(
+        told(Kind::MandibularCanal, "20", "0", "9"),
+        Some("beside".to_owned())
+    );
+}
+
 /// A word on what was measured in other bone counts only where it was given of that too: one that was given of a move
 /// alone, as older programs took it, says nothing of a graft.
 #[test]

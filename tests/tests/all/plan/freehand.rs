@@ -1,11 +1,14 @@
 //! Without the guide the crest is the seat, and guided settings are void.
 
-use super::sample::{all, mm, one, shown, step_of, worked};
+use super::sample::{all, case, mm, one, shown, step_of, valid, worked};
 use jiff::civil::Date;
-use traywright_core::case::{Case, GuidedExtent, SiteState};
+use traywright_core::case::{
+    Case, CrestDepth, Edit, GuidedExtent, Site, SiteState, ValidCase, apply,
+};
 use traywright_core::kit::DepthRule;
 use traywright_core::plan::{
     Endangered, Mistake, Operation, Place, Reason, SiteHeight, SitePlace, StepPath, Verdict,
+    work_out,
 };
 
 fn pilot_only(case: &mut Case) {
@@ -249,5 +252,57 @@ fn the_guide_comes_off_once() {
             .filter(|u| **u == Operation::GuideOff)
             .count(),
         1
+    );
+}
+
+/// The rim of a socket is measured from the platform: once that is set to another depth it is asked for anew, and
+/// counts again where it was measured, or entered again.
+#[test]
+fn the_rim_of_a_socket_is_asked_for_anew_once_the_platform_is_set_elsewhere() {
+    let mut begun = case();
+    pilot_only(&mut begun);
+    begun.sites[0].state = SiteState::FRESH_SOCKET;
+    let begun = valid(begun);
+    let changed = |case: &ValidCase, change: &dyn Fn(&mut Site)| {
+        let mut site = case.sites[0].clone();
+        change(&mut site);
+        apply(case, &[Edit::ChangeSite(Box::new(site))]).unwrap()
+    };
+    let enter = |site: &mut Site, rim: &str| {
+        site.heights.platform_below_socket_rim_mm = Some(mm(rim));
+        site.heights.enter(SiteHeight::SocketRim, site.placement);
+    };
+    let depth = |site: &mut Site, highest: &str, lowest: &str| {
+        site.heights.platform_below_crest = Some(CrestDepth {
+            highest_mm: mm(highest),
+            lowest_mm: mm(lowest),
+        });
+    };
+    let entered = changed(&begun, &|site| enter(site, "0.4"));
+    let seat = |case: &ValidCase| step_of(&work_out(case), 1).seat.value.clone();
+    let known = seat(&entered);
+    assert!(known.reasons().is_empty());
+    // Only one of the two.
+    for (highest, lowest) in [("1", "0.5"), ("0.9", "0.6"), ("0", "-0.4")] {
+        let deeper = changed(&entered, &|site| depth(site, highest, lowest));
+        let seat_now = seat(&deeper);
+        assert!(
+            matches!(seat_now.reasons(), [Reason::Stale(..)]),
+            "{seat_now:?}"
+        );
+        let other = changed(&deeper, &|site| depth(site, "1.7", "1.3"));
+        assert!(matches!(seat(&other).reasons(), [Reason::Stale(..)]));
+        let back = changed(&other, &|site| depth(site, "1", "0.6"));
+        assert_eq!(seat(&back), known);
+        let anew = changed(&other, &|site| enter(site, "1.2"));
+        assert!(seat(&anew).reasons().is_empty());
+        // Nobody confirms what the change of depth certainly changed.
+        assert!(!deeper.sites[0].may_confirm_heights(None, deeper.purpose()));
+    }
+    // A height that has nothing to do with the depth holds.
+    let tissue = changed(&entered, &|site| depth(site, "0", "-0.4"));
+    assert_eq!(
+        tissue.sites[0].heights_now().tissue_thickness_mm,
+        entered.sites[0].heights.tissue_thickness_mm
     );
 }

@@ -23,6 +23,7 @@ pub(crate) mod kit;
 mod loading;
 mod look_alikes;
 mod made_by;
+mod made_guide;
 mod marks;
 mod mirror;
 mod neighbours;

@@ -139,3 +139,25 @@ fn a_remnant_at_another_site_is_held_against_both() {
         );
     }
 }
+
+/// A gap behind which the next tooth is far away by the arch model too is as far as it is.
+#[test]
+fn a_tooth_as_far_as_the_arch_model_says_is_not_asked_about() {
+    let far = |entered: &str| {
+        let mut case = case();
+        case.teeth.push(present("41"));
+        let mut first = site("one", "37", &["41"]);
+        first.distances[0].from_axis_mm = mm(entered);
+        sites_of(&mut case, vec![first]);
+        let sheet = work(case);
+        let found = all(&sheet, "measured-too-far");
+        found
+            .iter()
+            .map(|f| f.args["by"].to_string())
+            .collect::<Vec<_>>()
+    };
+    // The second molar's middle is some 50 mm from the central incisor of the other side.
+    assert_eq!(far("33"), Vec::<String>::new());
+    assert_eq!(far("43"), Vec::<String>::new());
+    assert_eq!(far("70"), ["usual"]);
+}

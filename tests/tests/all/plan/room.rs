@@ -132,12 +132,12 @@ fn a_platform_above_the_whole_crest_is_asked_about() {
             f.length_value().unwrap().to_string()
         })
     };
-    assert_eq!(above("-1", "-2.5"), None);
+    assert_eq!(above("-1", "-2"), None);
     assert_eq!(above("-1.001", "-2.5"), Some("1.001".into()));
     assert_eq!(above("-3", "-3"), Some("3".into()));
-    assert_eq!(above("0.1", "-3"), None);
-    // On one side 3.0 is not remarked (common practice, no source).
-    assert_eq!(above("0.1", "-3.001"), Some("3.001".into()));
+    assert_eq!(above("0.1", "-2"), None);
+    // On one side 2.0 is a note (common practice, no source).
+    assert_eq!(above("0.1", "-2.001"), Some("2.001".into()));
 }
 
 /// The highest crest counts, not the lowest.

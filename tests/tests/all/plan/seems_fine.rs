@@ -664,14 +664,16 @@ fn a_profile_drill_left_out_in_dense_bone_is_asked_about() {
     assert_eq!(found(Some(Density::D1), 1), (vec![], "b".to_owned()));
 }
 
-/// More than 1 mm of the body outside the bone on one side is worth knowing (common practice, no source).
+/// More than 1 mm of the body outside the bone on one side is worth knowing, more than 2 mm is asked about (common
+/// practice, no source).
 #[test]
 fn a_crest_that_is_low_on_one_side_is_told() {
     for (lowest, verdict) in [
         ("-1", None),
         ("-1.001", Some(Verdict::Note)),
-        ("-3", Some(Verdict::Note)),
-        ("-3.001", Some(Verdict::Unknown)),
+        ("-2", Some(Verdict::Note)),
+        ("-2.001", Some(Verdict::Unknown)),
+        ("-2.9", Some(Verdict::Unknown)),
     ] {
         let sheet = worked(|case| {
             let crest = case.sites[0].heights.platform_below_crest.as_mut();
@@ -681,4 +683,173 @@ fn a_crest_that_is_low_on_one_side_is_told() {
         let found = found.first().map(|f| f.verdict);
         assert_eq!(found, verdict, "{lowest}");
     }
+}
+
+/// What a protocol for this implant and dense bone shapes is not left out unasked where no protocol is linked.
+#[test]
+fn a_profile_drill_left_out_is_asked_about_without_a_protocol_too() {
+    let all_bone = [Density::D1, Density::D2, Density::D3, Density::D4];
+    let found = |density, is_for: &[Density], other: bool| {
+        let sheet = worked(|case| {
+            profile_drill(case, "4.4", "1");
+            as_written(case);
+            case.kit.protocols[0].densities = is_for.to_vec();
+            case.sites[0].density = density;
+            case.sites[0].steps.remove(3);
+            if other {
+                // Another protocol for the same does without.
+                let mut other = case.kit.protocols[0].clone();
+                other.id = "other".into();
+                other.name = "Other".into();
+                other.steps.truncate(3);
+                case.kit.protocols.push(other);
+            }
+            case.sites[0].protocol = None;
+        });
+        told(&sheet, "protocol-step-left-out").len()
+    };
+    for density in [Some(Density::D1), Some(Density::D2), None] {
+        assert_eq!(found(density, &all_bone, false), 1, "{density:?}");
+        assert_eq!(found(density, &all_bone, true), 0, "{density:?}");
+    }
+    assert_eq!(found(Some(Density::D3), &all_bone, false), 0);
+    assert_eq!(found(Some(Density::D2), &[Density::D1], false), 0);
+    assert_eq!(found(None, &[Density::D1], false), 1);
+    assert_eq!(found(None, &[Density::D3, Density::D4], false), 0);
+}
+
+/// A profile drill or tap kept above where its protocol takes it shapes as little as one that is left out.
+#[test]
+fn a_profile_drill_kept_above_its_protocol_is_asked_about() {
+    let found = |density: Option<Density>, depth: &'static str, chosen: bool| {
+        let sheet = worked(|case| {
+            profile_drill(case, "4.4", "0.5");
+            case.sites[0].density = density;
+            as_written(case);
+            case.kit.protocols[0].densities =
+                vec![Density::D1, Density::D2, Density::D3, Density::D4];
+            if !chosen {
+                case.sites[0].protocol = None;
+            }
+            let depth_mm = mm(depth);
+            case.sites[0].steps[3].depth = DepthRule::BelowPlatform { depth_mm };
+        });
+        told(&sheet, "protocol-step-left-out").len()
+    };
+    for chosen in [true, false] {
+        for density in [Some(Density::D1), Some(Density::D2), None] {
+            assert_eq!(found(density, "0.5", chosen), 0);
+            assert_eq!(found(density, "0.499", chosen), 1);
+            assert_eq!(found(density, "0", chosen), 1);
+        }
+        assert_eq!(found(Some(Density::D3), "0", chosen), 0);
+    }
+    let tap = |by: &'static str| {
+        let sheet = worked(|case| {
+            let by_mm = mm("1.2");
+            case.kit.drills.push(drill("p", DrillKind::Tap, "4.4"));
+            case.kit.drill_sleeves.push(sleeve("sp", "4.9"));
+            let mut last = step("p");
+            last.depth = DepthRule::ShortOfFull { by_mm };
+            case.sites[0].steps.push(last);
+            as_written(case);
+            case.sites[0].steps[3].depth = DepthRule::ShortOfFull { by_mm: mm(by) };
+        });
+        told(&sheet, "protocol-step-left-out").len()
+    };
+    assert_eq!((tap("1.2"), tap("5.2")), (0, 1));
+}
+
+/// The kit's own final diameter holds in a case's copy of the kit as in the whole.
+#[test]
+fn the_kits_final_diameter_holds_in_a_copy() {
+    for density in [Density::D1, Density::D3] {
+        let mut case = case();
+        case.sites[0].density = Some(density);
+        case.kit.allowances.final_diameter = vec![FinalDiameter {
+            density,
+            below_implant_mm: mm("0.4"),
+        }];
+        case.kit.drills.push(drill("e", DrillKind::Twist, "4"));
+        case.kit.drills.push(drill("f", DrillKind::Twist, "4.3"));
+        case.kit.drills[2].cutting_diameter_mm = mm("3.6");
+        assert_eq!(told(&work(case.clone()), "last-drill-thin"), ["Short 4"]);
+        case.kit = case.kit.for_case(&case);
+        assert_eq!(told(&work(case.clone()), "last-drill-thin"), ["Short 4"]);
+        // And nothing that the case does not need.
+        assert!(case.kit.drill(&"f".into()).is_none());
+        assert_eq!(case.kit.for_case(&case), case.kit);
+    }
+}
+
+/// A canal or wall that runs beside an implant is told by its distance aside: what lies below the tip says nothing.
+#[test]
+fn what_runs_beside_is_unknown_where_it_was_entered_below() {
+    use traywright_core::case::{Direction, HeightDatum};
+    use traywright_core::case::{StructureExtent::Below, StructureKind as Kind};
+    let found = |kind: Kind, is_below: bool| {
+        let mut case = crate::demo::valid("fresh-socket").into_case();
+        let structures = &mut case.sites[0].structures;
+        let beside = structures
+            .iter_mut()
+            .find(|s| s.kind == Kind::NasopalatineCanal);
+        let beside = beside.unwrap();
+        beside.kind = kind;
+        if is_below {
+            beside.extent = Below {
+                height_mm: mm("25"),
+                from: HeightDatum::Platform,
+                direction: Direction::Vertical,
+            };
+        }
+        let sheet = work(case);
+        let found = all(&sheet, "structure-beside-not-measured");
+        let found = found.iter().map(|f| {
+            (
+                f.verdict,
+                f.place.key().contains(kind.key()),
+                may_be_accepted(f),
+            )
+        });
+        found.collect::<Vec<_>>()
+    };
+    for kind in [Kind::NasopalatineCanal, Kind::SinusAnteriorWall] {
+        assert_eq!(found(kind, true), [(Verdict::Unknown, true, true)]);
+        assert_eq!(found(kind, false), []);
+    }
+}
+
+/// A planned site whose tooth is still to come out, or has just come out, is a socket to the site beside it.
+#[test]
+fn the_socket_of_a_planned_site_beside_is_asked_about() {
+    use super::sample::{missing, site};
+    use traywright_core::case::{SiteState, Tooth, ToothState};
+    let found = |state: SiteState, tooth: Tooth, at: &'static str| {
+        let mut case = case();
+        let first = case.sites[0].clone();
+        let mut second = site("two", at, &[]);
+        second.state = state;
+        super::generated_site::sites_of(&mut case, vec![first, second]);
+        case.teeth
+            .retain(|entered| entered.position != tooth.position);
+        case.teeth.push(tooth);
+        let sheet = work(case);
+        let found = all(&sheet, "bone-towards-socket");
+        let found = found
+            .iter()
+            .filter(|f| f.site.as_ref().is_some_and(|s| s.as_str() == "one"));
+        found
+            .map(|f| (f.verdict, may_be_accepted(f)))
+            .collect::<Vec<_>>()
+    };
+    let out = |iso: &str| Tooth {
+        state: ToothState::ToExtract,
+        ..super::sample::present(iso)
+    };
+    let asked = vec![(Verdict::Unknown, true)];
+    assert_eq!(found(SiteState::FRESH_SOCKET, out("37"), "37"), asked);
+    assert_eq!(found(SiteState::FRESH_SOCKET, missing("37"), "37"), asked);
+    assert_eq!(found(SiteState::Healed {}, missing("37"), "37"), []);
+    // Behind the next tooth it is none of this site's.
+    assert_eq!(found(SiteState::FRESH_SOCKET, out("34"), "34"), []);
 }

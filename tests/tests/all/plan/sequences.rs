@@ -499,3 +499,57 @@ fn the_next_shorter_implant() {
     let none = worked(|case| case.sites[0].implant = "short".into());
     assert!(none.sites[0].shorter.is_none());
 }
+
+/// Where the kit's protocol for this implant and density shapes, a proposal shapes as it does, not by a depth of its own.
+#[test]
+fn a_proposal_shapes_as_the_makers_protocol_does() {
+    for (density, others) in [(Density::D1, Density::D2), (Density::D2, Density::D1)] {
+        let mut kit = kit();
+        kit.drills.push(drill("p", DrillKind::Profile, "4.5"));
+        kit.drills.push(drill("q", DrillKind::Profile, "4.6"));
+        kit.drills.push(drill("t", DrillKind::Tap, "4.4"));
+        for density in [density, others] {
+            if density != Density::D2 {
+                let below_implant_mm = mm("1.1");
+                kit.allowances.final_diameter.push(FinalDiameter {
+                    density,
+                    below_implant_mm,
+                });
+            }
+        }
+        let step = |drill: &str, depth| ProtocolStep {
+            drill: drill.into(),
+            sleeve: None,
+            depth,
+        };
+        let below = DepthRule::BelowPlatform {
+            depth_mm: mm("0.5"),
+        };
+        let short = DepthRule::ShortOfFull { by_mm: mm("1.2") };
+        kit.protocols.push(Protocol {
+            id: "pr".into(),
+            name: "Protocol".into(),
+            implants: vec![kit.implants[0].id.clone()],
+            densities: vec![density],
+            steps: vec![
+                step("a", DepthRule::Full {}),
+                step("c", DepthRule::Full {}),
+                step("p", below),
+                step("t", short),
+            ],
+            insertion_sleeve: None,
+            source: None,
+        });
+        let steps = proposed(&kit, Some(density)).unwrap();
+        assert_eq!(drills(&steps), ["a", "b", "c", "p", "t"]);
+        assert_eq!([steps[3].depth, steps[4].depth], [below, short]);
+        // For other bone it says nothing.
+        let steps = proposed(&kit, Some(others)).unwrap();
+        let plain: &[&str] = if others == Density::D1 {
+            &["a", "b", "c", "q", "t"]
+        } else {
+            &["a", "b", "c"]
+        };
+        assert_eq!(drills(&steps), plain);
+    }
+}

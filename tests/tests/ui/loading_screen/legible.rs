@@ -206,6 +206,7 @@ fn a_plan_saved_elsewhere_ends_a_second_reading_without_a_figure() {
             ..
         },
         EventKind::PassBegun { .. },
+        EventKind::Told { .. },
     ] = &recorded[..]
     else {
         panic!("{recorded:?}")

@@ -6,6 +6,7 @@ mod doubt;
 mod elsewhere;
 mod keys;
 mod legible;
+mod lies;
 mod screen;
 mod told;
 mod written;

@@ -6,6 +6,7 @@ use crate::view::loading::refusal::{ask_piece, at_the_gauge, refused_words};
 use crate::view::loading::scene::{Scene, sites};
 use crate::view::loading::session::{Refused, must_set_anew};
 use crate::view::loading::short::why_blocked;
+use crate::view::loading::start::gauge_stands;
 use crate::view::loading::task::{ReadingState, Task, Verified, Work};
 use traywright_core::charts::marking;
 use traywright_core::drawing::{Drawing, TextStyle};
@@ -181,7 +182,9 @@ fn gauge(scene: &Scene<'_>, pass: &BlindPass) -> Vec<String> {
         None => vec![scene.word("loading-gauge-no-piece")],
         Some(piece) => ask_piece(scene, gauge, piece),
     };
-    std::iter::once(name).chain(ask).collect()
+    let off = matches!(pass.entry.refused, Some(Refused::GaugeOff(_)));
+    let stands = if off { Vec::new() } else { gauge_stands(scene) };
+    std::iter::once(name).chain(stands).chain(ask).collect()
 }
 
 fn drill(scene: &Scene<'_>, task: &Task) -> Option<Drill> {
@@ -311,7 +314,7 @@ pub(in crate::view::loading) fn in_doubt(scene: &Scene<'_>) -> Option<String> {
 
 /// The words at the end of a pass.
 fn over(scene: &Scene<'_>, pass: &BlindPass) -> Vec<String> {
-    let not_read = not_read(scene);
+    let not_read: Vec<String> = not_read(scene).into_iter().chain(in_doubt(scene)).collect();
     if pass.order.is_empty() {
         let left = pass.left_to_others(scene.board);
         if left > 0 {

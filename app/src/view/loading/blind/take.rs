@@ -190,8 +190,12 @@ impl BlindPass {
         let ended = before.map_or_else(Vec::new, |_| self.ended(PassEnd::Unseen));
         self.cut_off = None;
         self.order = self.due(board);
-        // Nothing to read needs no gauge.
-        let reads = !self.order.is_empty();
+        // Nothing to read needs no gauge, unless that was found off: then what was read is in doubt.
+        let off = board
+            .gauge
+            .as_ref()
+            .is_some_and(|gauge| gauge.off.is_some());
+        let reads = off || !self.order.is_empty();
         self.phase = if reads && self.entry.is_to_check(board, self.stage) {
             BlindPhase::Gauge
         } else {

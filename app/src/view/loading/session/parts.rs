@@ -52,6 +52,14 @@ pub enum Now {
     Passed,
 }
 
+impl Now {
+    /// True if something is to be done with it.
+    #[must_use]
+    pub const fn is_due(self) -> bool {
+        matches!(self, Self::Do(_))
+    }
+}
+
 /// An action of a person.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Input {

@@ -1,9 +1,9 @@
 //! Fewer drills than settings: what is set anew in surgery is nothing to do before, and then it is set
 //! and read as any stop is.
 
-use super::world::{World, case, mm};
+use super::world::{World, case, lying_wrong, mm};
 use crate::desk::policy;
-use crate::view::loading::changed::{Why, Wrong, changed, lying_wrong};
+use crate::view::loading::changed::{Why, Wrong, changed};
 use crate::view::loading::session::{GaugeFell, Input, Now, Step};
 use crate::view::loading::task::{Key, ReadingState, Task, Verified};
 use crate::view::loading::warning::others;
@@ -177,8 +177,8 @@ fn in_the_sterile_field_it_is_set_anew_and_read_twice_and_the_first_setting_coun
     assert_eq!(world.session.progress(&world.board()).0, 0);
     // What lies on the tray is as it should be, also for a session that is opened later.
     let sheet = work_out(&world.case);
-    let wrong = lying_wrong(&world.case, &sheet, &world.events(), &policy());
-    assert_eq!(wrong.wrong, []);
+    let wrong = lying_wrong(&world.case, &sheet, &world.events());
+    assert_eq!(wrong, []);
 }
 
 #[test]
@@ -316,7 +316,7 @@ fn a_drill_that_lies_at_a_later_setting_is_wrong() {
     let before = std::mem::replace(&mut world.case, after);
     let late = |world: &World| {
         let sheet = work_out(&world.case);
-        lying_wrong(&world.case, &sheet, &world.events(), &policy()).wrong
+        lying_wrong(&world.case, &sheet, &world.events())
     };
     assert_eq!(late(&world), wrong);
     let settings: Vec<_> = world.turns().into_iter().map(|task| task.state()).collect();

@@ -590,3 +590,23 @@ fn what_is_set_aside_lies_nowhere() {
         "once"
     );
 }
+
+/// The gauge was found off and all that was read on it is in doubt: whoever reads aloud begins with its check, although
+/// nothing is left to be read, and whatever it was checked as before.
+#[test]
+fn a_gauge_found_off_is_checked_first_also_where_nothing_is_to_be_read() {
+    let mut world = laid(Stage::Bench);
+    world.begin_blind_as_far_as_the_gauge("JH");
+    for _ in 0..2 {
+        world.type_in("21.4");
+    }
+    assert!(world.board().gauge.unwrap().off.is_some());
+    world.take(Input::End);
+    world.blind = None;
+    world.session.to_the_start();
+    world.session.stage = Stage::SterileField;
+    world.begin_blind_as_far_as_the_gauge("KE");
+    assert_eq!(world.blind.as_ref().unwrap().phase, BlindPhase::Gauge);
+    world.type_in("21.7");
+    assert_eq!(world.blind.as_ref().unwrap().phase, BlindPhase::Read);
+}

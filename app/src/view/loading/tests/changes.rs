@@ -1,13 +1,13 @@
 //! The plan changes while the tray is loaded.
 
-use super::world::{World, case};
+use super::world::{World, case, lying_wrong};
 use crate::desk::policy;
-use crate::view::loading::changed::{Changed, Why, Wrong, changed, differ, lying_wrong};
+use crate::view::loading::changed::{Changed, Why, Wrong, changed, differ};
 use crate::view::loading::session::{GaugeFell, Input, Now, Step};
-use crate::view::loading::task::{Block, Key, ReadingState, Task, Verified, Work, misfit};
+use crate::view::loading::task::{Block, Key, ReadingState, Task, Verified, Work};
 use traywright_core::case::{Case, ValidCase};
 use traywright_core::measure::Length;
-use traywright_core::plan::{Rule, work_out};
+use traywright_core::plan::{Rule, misfit, work_out};
 use traywright_core::sign::{Purpose, Stage};
 
 /// The same case with the implants of every site half a millimetre deeper.
@@ -67,21 +67,11 @@ fn a_new_setting_makes_a_loaded_drill_wrong_and_undo_makes_it_right() {
         (Some(slot), was)
     );
     // Whoever opens the case only now is told the same.
-    let late = lying_wrong(
-        &world.case,
-        &work_out(&world.case),
-        &world.events(),
-        &policy(),
-    );
-    assert_eq!(late.wrong, found.wrong);
+    let late = lying_wrong(&world.case, &work_out(&world.case), &world.events());
+    assert_eq!(late, found.wrong);
     world.case = before;
-    let none = lying_wrong(
-        &world.case,
-        &work_out(&world.case),
-        &world.events(),
-        &policy(),
-    );
-    assert_eq!(none.wrong, []);
+    let none = lying_wrong(&world.case, &work_out(&world.case), &world.events());
+    assert_eq!(none, []);
     assert_eq!(world.task().record.set_otherwise, None);
     assert_eq!(world.now(), Now::Done);
 }
@@ -165,8 +155,8 @@ fn a_stop_set_under_a_plan_that_came_and_went_is_not_verified() {
     assert_eq!((otherwise.slot, otherwise.item), (None, set));
     assert_eq!(world.now(), Now::Do(Step::Take));
     let sheet = work_out(&world.case);
-    let late = lying_wrong(&world.case, &sheet, &world.events(), &policy());
-    assert_eq!(late.wrong, wrong);
+    let late = lying_wrong(&world.case, &sheet, &world.events());
+    assert_eq!(late, wrong);
 }
 
 #[test]
@@ -286,8 +276,8 @@ fn what_was_told_to_be_taken_lies_nowhere_and_counts_no_more() {
     let before = std::mem::replace(&mut world.case, after.clone());
     world.record(stop.understood(&stop, Purpose::Patient));
     // Whoever begins anew is told nothing twice.
-    let late = lying_wrong(&after, &work_out(&after), &world.events(), &policy());
-    assert_eq!(late.wrong, []);
+    let late = lying_wrong(&after, &work_out(&after), &world.events());
+    assert_eq!(late, []);
     world.case = before;
     let board = world.board();
     let told_off: Vec<_> = board
@@ -437,11 +427,11 @@ fn what_is_not_to_be_set_any_more_is_told_to_be_taken_off() {
             .collect();
         assert!(!blocked.is_empty(), "{name} {block:?}");
         let sheet = work_out(&world.case);
-        let late = lying_wrong(&world.case, &sheet, &world.events(), &policy());
+        let late = lying_wrong(&world.case, &sheet, &world.events());
         for task in &blocked {
-            for found in [&stop, &late] {
+            for found in [&stop.wrong, &late] {
                 let of = |one: &&Wrong| one.lies.as_deref() == task.lies();
-                let wrong: Vec<&Why> = found.wrong.iter().filter(of).map(|one| &one.why).collect();
+                let wrong: Vec<&Why> = found.iter().filter(of).map(|one| &one.why).collect();
                 assert_eq!(
                     wrong,
                     [&Why::Blocked(block)],
@@ -452,10 +442,10 @@ fn what_is_not_to_be_set_any_more_is_told_to_be_taken_off() {
             }
         }
         if block == Block::DoesNotFit {
-            assert_eq!(late.wrong.len(), blocked.len(), "nothing else: {late:?}");
+            assert_eq!(late.len(), blocked.len(), "nothing else: {late:?}");
         }
         world.record(stop.understood(&stop, Purpose::Patient));
-        let late = lying_wrong(&world.case, &sheet, &world.events(), &policy());
-        assert!(late.wrong.is_empty(), "told once: {late:?}");
+        let late = lying_wrong(&world.case, &sheet, &world.events());
+        assert!(late.is_empty(), "told once: {late:?}");
     }
 }

@@ -5,6 +5,7 @@ mod blind;
 mod changes;
 mod falls;
 mod flow;
+mod lying;
 mod people;
 mod refusals;
 mod world;

@@ -3,6 +3,7 @@
 use crate::desk::policy;
 use crate::desk::{DEMOS, demo_case};
 use crate::view::loading::blind::{BlindPass, BlindPhase, WhoSaw};
+use crate::view::loading::changed::Wrong;
 use crate::view::loading::session::{Effect, Input, Now, Phase, Refused, Session, Step};
 use crate::view::loading::task::{Board, GaugeFacts, Task};
 use std::cell::RefCell;
@@ -29,6 +30,14 @@ pub(super) fn case(name: &str, change: impl FnOnce(&mut Case)) -> ValidCase {
     case.demonstration = false;
     change(&mut case);
     ValidCase::checked(&case).unwrap()
+}
+
+/// What lies otherwise than a plan has it, whenever that changed.
+pub(super) fn lying_wrong(case: &ValidCase, sheet: &Worksheet, events: &Merged) -> Vec<Wrong> {
+    let view = plan_view(case, sheet, events);
+    let standing = standing(events, &view, &policy()).unwrap();
+    let with = (&view, &standing, events);
+    Board::of(sheet, &case.kit, with, None, Stage::Bench).lies_wrong
 }
 
 pub(super) fn mm(text: &str) -> Length {

@@ -3,10 +3,10 @@
 use super::SiteForm;
 use super::common::{stale, title};
 use crate::field::{InCase, New};
-use crate::look::caption;
+use crate::look::{Font, Theme, caption};
 use crate::view::form::{FormSubject, Number, entry};
 use crate::view::site::state::CrestBegun;
-use traywright_core::case::{CrestDepth, Site};
+use traywright_core::case::{CrestDepth, GuideState, Site};
 use traywright_core::measure::Length;
 use traywright_core::plan::SiteHeight;
 
@@ -47,8 +47,8 @@ fn measured_now(site: &mut Site, height: SiteHeight) {
 }
 
 /// Shows the part. Once some are `stale`, those are confirmed or taken anew together, so that a new one
-/// confirms no old one by the way.
-pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, is_stale: bool) {
+/// confirms no old one by the way. A rim that is old by the depth alone is entered anew by itself.
+pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, is_stale: bool, is_rim_old: bool) {
     let name = form.word("site-heights-title");
     title(form.ui, &name);
     if is_stale {
@@ -75,6 +75,12 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, is_stale: bool) {
             form.declared(height);
         }
     });
+    // Below all fields, which else would move while the depth is entered.
+    if is_rim_old && !is_stale {
+        let colour = Theme::of(form.ui).fault();
+        let told = Font::Caption.text(form.word("site-rim-old")).color(colour);
+        form.ui.label(told);
+    }
 }
 
 /// Depth of the platform below the crest: taken once both heights are there, unknown again once one
@@ -132,4 +138,7 @@ fn crest(form: &mut SiteForm<'_, '_, '_>) {
     }
     // Told always: what comes and goes would move what stands below.
     caption(form.ui, form.cx.word("site-crest-both"));
+    if here.document.case().guide.state == GuideState::Made && entered.is_some() {
+        caption(form.ui, form.cx.word("site-crest-made"));
+    }
 }

@@ -49,7 +49,7 @@ pub(super) fn ui(
     distance::ui(form, told);
     let stale = stale_values(here.document.case(), here.site);
     state_of_bone::ui(form, stale.gap);
-    heights::ui(form, stale.heights);
+    heights::ui(form, stale.heights, stale.rim);
     walls::ui(form, &stale.walls);
     list::ui::<Distance>(form, &stale.distances);
     neighbours::add(form);

@@ -164,9 +164,17 @@ pub(super) fn add(form: &mut SiteForm<'_, '_, '_>) {
         (StructurePlace::Beside, "site-lies-beside"),
     ]
     .map(|(lies, id)| (lies, form.word(id)));
-    // Only beside the site does the foramen have its loop.
-    let is_foramen = begun_kind == Some(StructureKind::MentalForamen);
-    let sides = &sides[usize::from(is_foramen)..];
+    // Only beside the site does the foramen have its loop, and what runs beside an implant is told by nothing else.
+    let is_beside = begun_kind.is_some_and(|kind| match kind {
+        StructureKind::MentalForamen
+        | StructureKind::NasopalatineCanal
+        | StructureKind::SinusAnteriorWall => true,
+        StructureKind::MandibularCanal
+        | StructureKind::IncisiveCanal
+        | StructureKind::SinusFloor
+        | StructureKind::NasalFloor => false,
+    });
+    let sides = &sides[usize::from(is_beside)..];
     let texts = ("site-structure-lies", "structure-lies", "site-lies-which");
     let lies = form.enabled(begun_kind.is_some(), |form| {
         begun(form, texts, |state| &mut state.structure.side, sides)

@@ -274,19 +274,23 @@ fn beside(
         if let Some(tooth) = buried.filter(|tooth| stands(**tooth) && told.insert(at)) {
             out.push(tooth_finding(one, *tooth, arch));
         }
-        if placed.iter().any(|other| other.cut.site.site.tooth == at) {
+        let tooth = case.teeth.iter().find(|tooth| tooth.position == at);
+        let planned = placed.iter().find(|other| other.cut.site.site.tooth == at);
+        let is_socket = tooth.is_some_and(|tooth| comes_out(*tooth))
+            || planned.is_some_and(|other| other.cut.site.is_socket());
+        if is_socket && towards.next(own, own) == Some(at) {
+            let finding = Finding::new(Rule::BoneTowardsSocket, neighbour_path(one, at));
+            out.push(finding.verdict(Verdict::Unknown).arg("position", at));
+        }
+        if planned.is_some() {
             return; // A planned implant: the pair is looked at by itself.
         }
-        let Some(tooth) = case.teeth.iter().find(|tooth| tooth.position == at) else {
+        let Some(tooth) = tooth else {
             if entered_to(one, at).is_empty() {
                 out.push(not_entered(one, at));
             }
             return;
         };
-        if comes_out(*tooth) && towards.next(own, own) == Some(at) {
-            let finding = Finding::new(Rule::BoneTowardsSocket, neighbour_path(one, at));
-            out.push(finding.verdict(Verdict::Unknown).arg("position", at));
-        }
         if stands(*tooth) && told.insert(at) {
             out.push(tooth_finding(one, *tooth, arch));
             if !is_buried(*tooth) {

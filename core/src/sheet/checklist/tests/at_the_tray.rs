@@ -77,6 +77,54 @@ fn a_drill_without_a_figure_has_no_box_and_says_so() {
     }
 }
 
+/// A drill whose stop or landing does not fit is refused on the screen: on paper it has no box anywhere, no figure on the
+/// strip, and is not among what there is enough of.
+#[test]
+fn a_drill_that_does_not_fit_has_no_box_and_says_so() {
+    let whole = changed("two-molars", |_| {});
+    let misfit = changed("two-molars", |case| {
+        for stop in case["kit"]["stops"].as_array_mut().unwrap() {
+            if stop["id"] == "stop-257" {
+                stop["bore_mm"] = json!(2.5);
+            }
+        }
+    });
+    let banner = "Do not use this drill";
+    let (before, after) = (pages(&whole, Paper::A4), pages(&misfit, Paper::A4));
+    let worksheet = work_out(&misfit);
+    let of = |step: &&crate::plan::StepSheet| {
+        step.stop
+            .as_ref()
+            .is_some_and(|stop| stop.as_str() == "stop-257")
+    };
+    let steps = worksheet.sites.iter().flat_map(|site| &site.steps);
+    let steps = steps.filter(of).count();
+    let laid = worksheet
+        .loading
+        .iter()
+        .filter_map(|item| item.set.as_ref());
+    let laid = laid
+        .filter(|on| {
+            on.stop
+                .as_ref()
+                .is_some_and(|stop| stop.as_str() == "stop-257")
+        })
+        .count();
+    assert!(steps > 0 && laid > 0);
+    let said = |title: &str| under_title(&after, title).join(" ").matches(banner).count();
+    assert_eq!(said("Order of use"), steps);
+    assert_eq!(said("Loading the tray"), laid);
+    let of_order = |pages: &[Page]| boxes(pages, "Order of use", TICK);
+    assert_eq!(of_order(&before) - of_order(&after), steps);
+    let to_read = |pages: &[Page]| boxes(pages, "Loading the tray", (13.0, 7.6));
+    assert_eq!(to_read(&before) - to_read(&after), laid);
+    let blind = |pages: &[Page]| boxes(pages, "Second reading", (30.0, 7.6));
+    assert_eq!(blind(&before).saturating_sub(blind(&after)), laid);
+    let enough = "There is enough of everything";
+    assert!(read(&before).contains(enough));
+    assert!(!read(&after).contains(enough));
+}
+
 /// Each line of the order of use names the slot of its drill and its sleeve, and each implant the
 /// carrier's line and the greatest torque.
 #[test]
