@@ -32,7 +32,7 @@ const LISTED: [usize; 4] = [usize::MAX, 12, 8, 4];
 pub(super) fn blocks(source: &Source<'_>, frame: Frame, counts: Counts) -> Vec<Block> {
     let high = |blocks: &[Block]| height(blocks, frame.area.width());
     let mut rest = Vec::new();
-    if counts == Counts::AfterTeamCheck {
+    if counts == Counts::TeamCheck {
         rest.extend(counts::headed(source));
     }
     rest.push(Block::Space(1.5));
