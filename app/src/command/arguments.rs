@@ -69,6 +69,9 @@ pub(super) enum Command {
         /// The parts to print, separated by commas; without it, all of them.
         #[arg(long, value_enum, value_delimiter = ',')]
         parts: Vec<PartName>,
+        /// The boxes for readings: empty, or with what was recorded.
+        #[arg(long, value_enum, default_value_t = ReadingBoxes::Blank)]
+        readings: ReadingBoxes,
     },
     /// Records that somebody approves a case as it is, beside the case file.
     Approve {
@@ -151,6 +154,15 @@ pub(super) enum PaperSize {
     A4,
     /// 8.5 × 11 in.
     Letter,
+}
+
+/// Boxes for readings.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum ReadingBoxes {
+    /// Empty, to be written in.
+    Blank,
+    /// With each figure that counts, who read it and when; the page for the second reading is left out.
+    Filled,
 }
 
 /// Parts of the checklist.

@@ -123,7 +123,8 @@ fn carry_out(arguments: Arguments, out: &mut dyn Write, err: &mut dyn Write) -> 
             to,
             paper,
             parts,
-        }) => tell(sheet::sheet(&case, &to, paper, &parts), out, err),
+            readings,
+        }) => tell(sheet::sheet(&case, &to, paper, &parts, readings), out, err),
         Some(Command::Approve { case, by, desk }) => {
             tell(approve::approve(&case, &by, desk.as_deref()), out, err)
         }

@@ -1,18 +1,26 @@
 //! `traywright sheet`: the checklist as PDF, with the run order, for which it waits.
 
 use super::Changed;
-use super::arguments::{PaperSize, PartName};
+use super::arguments::{PaperSize, PartName, ReadingBoxes};
 use super::best::best_order;
 use super::open::open;
 use crate::desk::{Refusal, policy, refused_by_disk};
 use std::path::Path;
 use traywright_core::dentition::Notation;
-use traywright_core::sheet::checklist::{Parts, Printing, SheetPart, Signed, checklist, pdf_of};
+use traywright_core::sheet::checklist::{
+    Parts, Printing, Readings, SheetPart, Signed, checklist, pdf_of,
+};
 use traywright_core::sheet::{Paper, SheetError};
 use traywright_core::store::{shown, write_pdf};
 use traywright_core::text::Texts;
 
-pub(super) fn sheet(file: &Path, to: &Path, paper: PaperSize, parts: &[PartName]) -> Changed {
+pub(super) fn sheet(
+    file: &Path,
+    to: &Path,
+    paper: PaperSize,
+    parts: &[PartName],
+    readings: ReadingBoxes,
+) -> Changed {
     let texts = Texts::english();
     let opened = open(file)?;
     let signed = opened.signed()?;
@@ -29,7 +37,14 @@ pub(super) fn sheet(file: &Path, to: &Path, paper: PaperSize, parts: &[PartName]
             PartName::Annex => SheetPart::Annex,
         }))
     };
-    let printing = Printing { paper, parts };
+    let printing = Printing {
+        paper,
+        parts,
+        readings: match readings {
+            ReadingBoxes::Blank => Readings::Blank,
+            ReadingBoxes::Filled => Readings::Filled,
+        },
+    };
     let now = crate::platform::now();
     let on_paper = Signed::of(&signed.events, &signed.standing, &policy());
     let (case, worksheet) = (&opened.case, &opened.worksheet);

@@ -4,8 +4,7 @@
 ### items are worded for this procedure and supplement the local list.
 
 safety-title = Team check
-safety-subtitle = Asked aloud, answered aloud, ticked. It supplements the local checklist and replaces nothing on it.
-safety-supplement = The person asking reads each line aloud and waits for the answer. If an answer is missing or wrong, stop there.
+safety-subtitle = Asked aloud, answered aloud, ticked. It supplements the local checklist and replaces nothing on it. The person asking reads each line aloud and waits for the answer. If an answer is missing or wrong, stop there.
 safety-more-open = Not listed here: { $more } more; all of them are in the annex.
 safety-asked-by = asked by
 safety-at = time

@@ -4,6 +4,8 @@
 
 sheet-view-a4 = A4
 sheet-view-letter = Letter
+sheet-view-readings-blank = Boxes for readings: empty
+sheet-view-readings-filled = as recorded
 sheet-view-part-form = Theatre form ({ $count ->
         [one] 1 page
        *[other] { $count } pages

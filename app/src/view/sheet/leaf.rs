@@ -63,9 +63,9 @@ impl Pages {
             Some(kept) if kept.of == state => kept,
             _ => {
                 let (case, worksheet) = (document.case(), document.worksheet());
-                let (signed, paper) = (&state.3, printing.paper);
+                let signed = &state.3;
                 let pages = checklist(case, worksheet, signed, best, printing, notation, now);
-                let counts = page_counts(case, worksheet, signed, best, paper, notation, now);
+                let counts = page_counts(case, worksheet, signed, best, printing, notation, now);
                 let leaves = pages
                     .map(|pages| pages.iter().map(Leaf::of).collect())
                     .map_err(|error| error.words(Texts::english()));
@@ -122,8 +122,8 @@ mod tests {
         let all = pages(None, &document, Paper::A4, 1_000_000);
         for (part, count) in all.counts {
             let printing = Printing {
-                paper: Paper::A4,
                 parts: Parts::of([part]),
+                ..Printing::all(Paper::A4)
             };
             let one = Pages::of(None, &document, None, printing, Notation::Iso, now);
             assert_eq!(one.leaves.as_ref().unwrap().len(), count, "{part:?}");

@@ -14,7 +14,7 @@ use egui::{
 use std::path::{Path, PathBuf};
 use traywright_core::drawing::Ink;
 use traywright_core::sheet::Paper;
-use traywright_core::sheet::checklist::SheetPart;
+use traywright_core::sheet::checklist::{Readings, SheetPart};
 
 /// The size at which a page is shown.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -92,6 +92,17 @@ fn tools(ui: &mut Ui, cx: &mut Context<'_>, pages: &Pages) {
             let name = cx.counted(id, &[("count", pages)], &[]);
             if ui.checkbox(&mut on, name).changed() {
                 cx.own.printing.parts = cx.own.printing.parts.turned(part);
+                cx.own.page = 0;
+            }
+        }
+        ui.add_space(6.0);
+        for (readings, id) in [
+            (Readings::Blank, "sheet-view-readings-blank"),
+            (Readings::Filled, "sheet-view-readings-filled"),
+        ] {
+            let name = cx.word(id);
+            let chosen = &mut cx.own.printing.readings;
+            if ui.selectable_value(chosen, readings, name).changed() {
                 cx.own.page = 0;
             }
         }

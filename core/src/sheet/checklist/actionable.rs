@@ -94,7 +94,7 @@ fn figures(
             vec![Cell::Text(formatter.set_length(actionable.set()), WORDS)]
         }
         ActionableFigure::DoesNotFit => {
-            return vec![Cell::Text(formatter.word("sheet-does-not-fit"), WORDS)];
+            vec![Cell::Text(formatter.word("sheet-does-not-fit"), WORDS)]
         }
         ActionableFigure::NotOnGauge { set } => vec![
             Cell::Text(formatter.word("sheet-no-gauge-figure"), WORDS),

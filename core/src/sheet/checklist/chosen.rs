@@ -17,6 +17,16 @@ impl SheetPart {
     pub const ALL: [Self; 3] = [Self::Form, Self::Strip, Self::Annex];
 }
 
+/// The boxes for readings.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
+pub enum Readings {
+    /// Empty, to be written in by hand.
+    #[default]
+    Blank,
+    /// With what the record has: each figure with who and when, or that it is not recorded.
+    Filled,
+}
+
 /// The parts that are printed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Parts([bool; 3]);

@@ -15,12 +15,12 @@ const ROOM: [f64; 4] = [1.9, 1.4, 1.0, 0.7];
 /// The fewest pages of any form: two of a leaf without a setting, and one with.
 const LEAST: usize = 3;
 
-/// The page with the counts.
+/// What the counts follow.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) enum Counts {
-    AfterSecondReading,
-    AfterTeamCheck,
-    AfterOrder,
+    SecondReading,
+    TeamCheck,
+    Order,
 }
 
 /// The page with the map of the tray and the things that are not set.
@@ -86,7 +86,7 @@ impl FormPart {
             Self::Second(counts, tray) => {
                 let mut blocks = if second::is_needed(source) {
                     let mut blocks = second::blocks(source, room_mm);
-                    if counts == Counts::AfterSecondReading {
+                    if counts == Counts::SecondReading {
                         blocks.extend(counts::headed(source));
                     }
                     blocks
@@ -125,7 +125,7 @@ impl FormPart {
 
 fn order_and_counts(source: &Source<'_>, counts: Counts, room_mm: f64) -> Vec<Block> {
     let mut blocks = order::blocks(source, room_mm);
-    if counts == Counts::AfterOrder {
+    if counts == Counts::Order {
         blocks.extend(counts::headed(source));
     }
     blocks
@@ -229,20 +229,16 @@ fn lay(
 /// The ways to lay the form, those first in which each thing is where it is looked for first.
 fn arrangements(source: &Source<'_>) -> Vec<Vec<FormPart>> {
     let counts: &[Counts] = if second::is_needed(source) {
-        &[
-            Counts::AfterSecondReading,
-            Counts::AfterTeamCheck,
-            Counts::AfterOrder,
-        ]
+        &[Counts::SecondReading, Counts::TeamCheck, Counts::Order]
     } else {
-        &[Counts::AfterSecondReading]
+        &[Counts::SecondReading]
     };
     let mut all = Vec::new();
     for counts in counts {
         for tray in [Tray::WithLoading, Tray::AfterSecondReading, Tray::OnItsOwn] {
             for order in [Order::OnItsOwn, Order::AfterLoading] {
                 let on_second = match counts {
-                    Counts::AfterTeamCheck => Counts::AfterOrder,
+                    Counts::TeamCheck => Counts::Order,
                     other => *other,
                 };
                 let mut parts = vec![FormPart::Safety(*counts), FormPart::Second(on_second, tray)];

@@ -40,7 +40,7 @@ pub(super) fn blocks(source: &Source<'_>, most: usize) -> Vec<Block> {
         Block::Space(1.5),
         Block::Table(Table {
             columns: vec![
-                column(String::new(), Width::Mm(26.0), Across::Start),
+                column(String::new(), Width::Mm(34.0), Across::Start),
                 column(String::new(), Width::Share(1.0), Across::Start),
             ],
             rows: rows.collect(),

@@ -4,12 +4,14 @@ use super::actionable::{in_form, is_known, limited_by};
 use super::instruments::engraved;
 use super::order::set_width;
 use super::pieces::{SMALL, body, column, heading, note, to_tick_in};
-use super::{Source, legend};
+use super::recorded::beside;
+use super::{Readings, RecordedReading, Source, legend};
 use crate::charts::mark_of;
 use crate::drawing::{Across, TextStyle};
 use crate::kit::SiteId;
 use crate::plan::{Actionable, Known, LoadItem, Severity, StockLine};
-use crate::sheet::{Block, Cell, Row, Table, Width};
+use crate::sheet::{Block, Cell, Row, Table, Width, short_line};
+use crate::sign::Stage;
 use crate::wording::mm;
 
 /// Height of a box for a reading, mm.
@@ -74,6 +76,9 @@ fn drills(source: &Source<'_>, room_mm: f64) -> Vec<Block> {
     }
     let head = |id: &str, width, align| column(formatter.word(id), width, align);
     let tick = |id: &str, width| head(id, Width::Mm(width), Across::Middle);
+    if source.readings == Readings::Filled {
+        return as_read(source, &items, room_mm);
+    }
     let columns = vec![
         head("sheet-col-number", Width::Mm(5.0), Across::End),
         head("sheet-col-slot", Width::Mm(14.5), Across::Start),
@@ -111,6 +116,82 @@ fn drills(source: &Source<'_>, room_mm: f64) -> Vec<Block> {
             gap_mm: 1.6,
         }),
     ]
+}
+
+/// The same with what was read, by whom and when, and one line for who closes the record.
+fn as_read(source: &Source<'_>, items: &[&LoadItem], room_mm: f64) -> Vec<Block> {
+    let formatter = &source.formatter;
+    let head = |id: &str, width, align| column(formatter.word(id), width, align);
+    let columns = vec![
+        head("sheet-col-number", Width::Mm(5.0), Across::End),
+        head("sheet-col-slot", Width::Mm(14.5), Across::Start),
+        head("sheet-col-take", Width::Share(1.0), Across::Start),
+        head("sheet-col-for-tooth", Width::Mm(15.0), Across::Start),
+        head(
+            "sheet-col-set",
+            Width::Mm(figure_width(source)),
+            Across::End,
+        ),
+        head("sheet-col-first-read", Width::Mm(36.0), Across::Start),
+        head("sheet-col-second-read", Width::Mm(36.0), Across::Start),
+    ];
+    let found = beside(&source.signed.readings, items);
+    let rows = items.iter().zip(found).map(|(item, found)| {
+        let actionable = Actionable::of_item(item);
+        let is_read = actionable.as_ref().is_some_and(Actionable::is_read);
+        let cell = |reading: Option<&RecordedReading>| {
+            if is_read {
+                reading_cell(source, reading)
+            } else {
+                Cell::Empty
+            }
+        };
+        Row::Cells(vec![
+            number(source, item),
+            slot(source, item),
+            Cell::Stack(take(source, item)),
+            served(source, item),
+            actionable
+                .as_ref()
+                .map_or(Cell::Empty, |actionable| figure(source, actionable)),
+            cell(found.and_then(|found| found.first.as_ref())),
+            cell(found.and_then(|found| found.second.as_ref())),
+        ])
+    });
+    let rows = rows.collect();
+    vec![
+        Block::Picture(legend::marks(source)),
+        Block::Space(0.8),
+        Block::Table(Table {
+            columns,
+            rows,
+            padding_mm: room_mm,
+            gap_mm: 1.6,
+        }),
+        Block::Space(2.0),
+        Block::Picture(short_line(80.0, &formatter.word("sheet-closed-by"))),
+        Block::Space(2.0),
+    ]
+}
+
+/// A reading with stage, name and time, or that there is none.
+fn reading_cell(source: &Source<'_>, reading: Option<&RecordedReading>) -> Cell {
+    let formatter = &source.formatter;
+    let Some(reading) = reading else {
+        return Cell::Text(formatter.word("sheet-not-recorded"), SMALL.bold());
+    };
+    let value = formatter.set_length(&Known::Is(reading.value));
+    let at = reading.at.strftime("%Y-%m-%d %H:%M").to_string();
+    let id = match reading.stage {
+        Stage::Bench => "sheet-read-on-bench",
+        Stage::SterileField => "sheet-read-in-field",
+        Stage::AfterUse => "sheet-read-after-use",
+    };
+    let args = [("who", reading.who.as_str()), ("at", at.as_str())];
+    Cell::Stack(vec![
+        Cell::Text(value, TextStyle::STRONG),
+        Cell::Text(formatter.text(id, &args), SMALL),
+    ])
 }
 
 /// Width of the column of settings, mm: here what limits one stands below its figure.

@@ -29,6 +29,7 @@ mod overview;
 mod parts;
 mod pieces;
 mod places;
+mod recorded;
 mod run;
 mod safety;
 mod second;
@@ -42,7 +43,8 @@ mod strip;
 mod tests;
 mod tray;
 
-pub use chosen::{Parts, SheetPart};
+pub use chosen::{Parts, Readings, SheetPart};
+pub use recorded::{RecordedItem, RecordedReading};
 pub use signed::{ApprovalState, Signed};
 
 use super::error::SheetError;
@@ -67,6 +69,7 @@ struct Source<'a> {
     best: Option<&'a BestOrder>,
     formatter: Formatter<'a>,
     paper: Paper,
+    readings: Readings,
     printed_at: Timestamp,
 }
 
@@ -77,6 +80,8 @@ pub struct Printing {
     pub paper: Paper,
     /// The parts.
     pub parts: Parts,
+    /// The boxes for readings.
+    pub readings: Readings,
 }
 
 impl Printing {
@@ -86,6 +91,7 @@ impl Printing {
         Self {
             paper,
             parts: Parts::ALL,
+            readings: Readings::Blank,
         }
     }
 }
@@ -114,6 +120,7 @@ pub fn checklist(
         best,
         formatter: Formatter::english(case, notation),
         paper: printing.paper,
+        readings: printing.readings,
         printed_at,
     };
     let every = EveryPage::new(&source)?;
@@ -188,7 +195,7 @@ fn chosen<'a>(source: &Source<'a>, parts: Parts) -> Vec<(Part<'a>, bool)> {
     all
 }
 
-/// The number of pages that each part takes by itself, on this paper.
+/// The number of pages that each part takes by itself, with this paper and these boxes.
 ///
 /// # Errors
 ///
@@ -198,15 +205,15 @@ pub fn page_counts(
     worksheet: &Worksheet,
     signed: &Signed,
     best: Option<&BestOrder>,
-    paper: Paper,
+    printing: Printing,
     notation: Notation,
     printed_at: Timestamp,
 ) -> Result<[(SheetPart, usize); 3], SheetError> {
     let mut counts = SheetPart::ALL.map(|part| (part, 0));
     for (part, count) in &mut counts {
         let printing = Printing {
-            paper,
             parts: Parts::of([*part]),
+            ..printing
         };
         let pages = checklist(
             case, worksheet, signed, best, printing, notation, printed_at,

@@ -32,7 +32,7 @@ const LISTED: [usize; 4] = [usize::MAX, 12, 8, 4];
 pub(super) fn blocks(source: &Source<'_>, frame: Frame, counts: Counts) -> Vec<Block> {
     let high = |blocks: &[Block]| height(blocks, frame.area.width());
     let mut rest = Vec::new();
-    if counts == Counts::AfterTeamCheck {
+    if counts == Counts::TeamCheck {
         rest.extend(counts::headed(source));
     }
     rest.push(Block::Space(1.5));
@@ -76,8 +76,6 @@ fn top(source: &Source<'_>, arch: Arch, listed: usize) -> Vec<Block> {
     let mut blocks = vec![open_line(source), Block::Space(2.0)];
     blocks.extend(days_to_come(source));
     blocks.extend(planned(source, arch, listed));
-    blocks.push(Block::Space(1.5));
-    blocks.push(note(source.formatter.word("safety-supplement")));
     blocks
 }
 
@@ -151,7 +149,7 @@ fn sites(source: &Source<'_>) -> Block {
         columns: vec![
             head("sheet-col-site", Width::Mm(46.0)),
             head("sheet-col-implant", Width::Share(1.0)),
-            head("sheet-col-worst", Width::Mm(27.0)),
+            head("sheet-col-worst", Width::Mm(34.0)),
         ],
         rows: rows.collect(),
         padding_mm: 0.9,

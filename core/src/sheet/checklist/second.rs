@@ -2,7 +2,7 @@
 
 use super::loading::{name, number, set_items, slot};
 use super::pieces::{column, note};
-use super::{Source, set_anew};
+use super::{Readings, Source, set_anew};
 use crate::drawing::{Across, TextStyle};
 use crate::plan::{Actionable, LoadItem, Reset};
 use crate::sheet::{Block, Cell, Row, Table, Width};
@@ -18,9 +18,9 @@ fn to_read<'a>(source: &Source<'a>) -> impl Iterator<Item = &'a LoadItem> {
         .filter(|item| Actionable::of_item(item).is_some_and(|actionable| actionable.is_read()))
 }
 
-/// True if there is anything to read.
+/// True if there is anything to read, and nothing of it is printed as it was read: then the leaf has served.
 pub(super) fn is_needed(source: &Source<'_>) -> bool {
-    to_read(source).next().is_some()
+    source.readings == Readings::Blank && to_read(source).next().is_some()
 }
 
 /// The blind table; `room_mm` is the room above and below what is in a row.

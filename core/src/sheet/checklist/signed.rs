@@ -1,5 +1,6 @@
 //! Signatures for the plan that is printed.
 
+use super::recorded::RecordedItem;
 use crate::sign::{ApprovalStanding, HeadCode, Merged, Policy, Standing};
 use jiff::Timestamp;
 
@@ -39,6 +40,8 @@ pub struct Signed {
     pub bench_rule: Option<String>,
     /// The end of each log of the record; none while it has a break.
     pub heads: Vec<HeadCode>,
+    /// The readings of each setting that count; none while the record has a break.
+    pub readings: Vec<RecordedItem>,
 }
 
 impl Signed {
@@ -49,6 +52,7 @@ impl Signed {
             approval: ApprovalState::NotApproved,
             bench_rule: None,
             heads: Vec::new(),
+            readings: Vec::new(),
         }
     }
 
@@ -84,6 +88,12 @@ impl Signed {
                 Vec::new()
             } else {
                 events.head_codes()
+            },
+            readings: if standing.broken {
+                Vec::new()
+            } else {
+                let items = standing.items.iter();
+                items.map(|item| RecordedItem::of(item, standing)).collect()
             },
         }
     }

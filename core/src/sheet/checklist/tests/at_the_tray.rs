@@ -116,9 +116,9 @@ fn a_drill_that_does_not_fit_has_no_box_and_says_so() {
     assert_eq!(said("Loading the tray"), laid);
     let of_order = |pages: &[Page]| boxes(pages, "Order of use", TICK);
     assert_eq!(of_order(&before) - of_order(&after), steps);
-    let to_read = |pages: &[Page]| boxes(pages, "Loading the tray", (13.0, 7.6));
+    let to_read = |pages: &[Page]| boxes(pages, "Loading the tray", (14.0, 6.6));
     assert_eq!(to_read(&before) - to_read(&after), laid);
-    let blind = |pages: &[Page]| boxes(pages, "Second reading", (30.0, 7.6));
+    let blind = |pages: &[Page]| boxes(pages, "Second reading", (30.0, 6.6));
     assert_eq!(blind(&before).saturating_sub(blind(&after)), laid);
     let enough = "There is enough of everything";
     assert!(read(&before).contains(enough));

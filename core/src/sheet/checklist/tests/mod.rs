@@ -6,6 +6,7 @@ mod at_the_tray;
 mod by_hand;
 mod content;
 mod parts;
+mod record;
 mod run;
 mod samples;
 mod set_anew;
