@@ -432,7 +432,7 @@ finding-places-disagree = to { $other }: { $how ->
 remedy-places-disagree = Check the coordinates, their signs and the teeth of both against the scan; otherwise accept it with a reason.
 finding-bone-towards-socket = bone towards the socket of { $position }: unknown how much will be left
 remedy-bone-towards-socket = Check on the scan how much bone will be left between the socket and the implant, and accept it with a reason; otherwise let the socket heal first.
-finding-distance-to-no-root = { $state ->
+finding-distance-to-no-root = { $tooth ->
         [to_extract] a distance to { $position } was entered, and that tooth is to be extracted
        *[none] a distance to { $position } was entered, but there is no root
     }
@@ -534,9 +534,9 @@ finding-crown-doubtful = { $how ->
 remedy-crown-doubtful = { $how ->
         [within_implant] The implant stands where that crown is: measure from the axis to its near surface again.
         [within_sleeve] The sleeve stands where that crown is: measure from the axis to its near surface again.
-       *[below_occlusal] Check the sign (a crown that ends below the rim is negative) and the height of the crest below the occlusal plane; if the crown is that short, accept it with a reason.
+       *[below_occlusal] Check the sign (a crown that ends below the rim is negative) and the height of the crest below the occlusal plane; if the crown does end so low, accept it with a reason.
     }
-finding-crown-of-no-tooth = { $state ->
+finding-crown-of-no-tooth = { $tooth ->
         [to_extract] a crown of { $position } was entered beside the seat, and that tooth is to be extracted
        *[none] a crown of { $position } was entered beside the seat, but there is none
     }
@@ -599,10 +599,13 @@ finding-no-tooth-holds = { $entered ->
        *[some] the guide is to rest on teeth, and none that stays is entered: unknown what holds it
     }
 remedy-no-tooth-holds = Enter all teeth that stay and carry the guide, or correct its support and plan fixation pins.
+finding-depth-over-made-guide = platform { $highest } below the most coronal and { $lowest } below the most apical crest, where it was { $highest_then } and { $lowest_then } when the guide was made: unknown whether the crest was read anew, for the guide leads the implant where it did
+remedy-depth-over-made-guide = If the crest was read anew, measure what counts from the crest again and accept it with a reason: freehand drills go by the new reading, the implant through the guide does not. If another depth is meant, have the guide made anew.
 finding-guide-made-by-other = { $what ->
         [arch] guide made by another width or depth of the arch: unknown whether its sites are where the plan shows them
         [held] guide made with other pins, or for another support or access: unknown whether it is held as planned
-        [added] guide made before this site was planned: unknown whether it has a sleeve here
+        [added] guide made before this site was planned: unknown whether it has a sleeve here, and on this axis
+        [moved] guide made for another place or axis of this site: unknown whether its sleeve is where the plan shows it
         [implant] guide made for another implant, or another depth, at this site: its sleeve stays, the settings are for what is planned now
         [removed] guide made for { $count ->
             [one] a site that is
@@ -613,7 +616,8 @@ finding-guide-made-by-other = { $what ->
 remedy-guide-made-by-other = { $what ->
         [arch] Compare the sites on the guide with the plan, or correct the arch; accept it with a reason once they agree.
         [held] Have the guide changed, or plan the pins, the support and the access that it was made for.
-        [added] Have the guide made anew, or measure its sleeve at this site and enter that.
+        [added] Have the guide made anew, or compare its sleeve with the plan, measure it, enter that, and accept it with a reason.
+        [moved] Have the guide made anew, or plan the site as it was made.
         [implant] Check that sleeve, offset and implant go together as planned now.
         [removed] Close its sleeve, or mark it, so that nobody drills there.
        *[unrecorded] If the guide is to be relied on, compare it with the plan.

@@ -61,6 +61,13 @@ pub struct MadeBy {
 pub struct SiteMadeBy {
     /// The site.
     pub site: SiteId,
+    /// Its tooth.
+    pub tooth: ToothPosition,
+    /// Where its axis was.
+    pub placement: Placement,
+    /// Depth of its platform below the crest; absent: unknown then.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub platform_below_crest: Option<CrestDepth>,
     /// Its implant.
     pub implant: ImplantId,
     /// Length of that.
@@ -91,6 +98,9 @@ impl Case {
         let implant = self.kit.implant(&site.implant)?;
         Some(SiteMadeBy {
             site: site.id.clone(),
+            tooth: site.tooth,
+            placement: site.placement,
+            platform_below_crest: site.heights.platform_below_crest,
             implant: implant.id.clone(),
             platform_to_apex_mm: implant.platform_to_apex_mm,
             apical_allowance_mm: implant.apical_allowance_mm,

@@ -130,7 +130,11 @@ fn left_behind(case: &Case, site: &Site) -> Option<Edit> {
 fn free_id(case: &Case) -> SiteId {
     let taken = |id: &str| {
         let mut judged = case.judgements.iter();
-        case.site(id).is_some() || judged.any(|j| is_about(j, &SiteId::from(id)))
+        let mut made = case.guide.made_by.iter().flat_map(|made| &made.sites);
+        case.site(id).is_some()
+            || judged.any(|j| is_about(j, &SiteId::from(id)))
+            // A sleeve of a guide that was made is no other site's.
+            || made.any(|site| site.site.as_str() == id)
     };
     let mut number = 1_u32;
     loop {

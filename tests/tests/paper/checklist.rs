@@ -10,7 +10,7 @@ use traywright_core::drawing::{Drawing, Item, Rect};
 use traywright_core::figures::{Detail, figures};
 use traywright_core::plan::{Known, Worksheet, case_jaw, plan_view, work_out};
 use traywright_core::sheet::checklist::{
-    ApprovalState, Printing, Signed, checklist, checklist_pdf,
+    ApprovalState, Printing, RecordedItem, Signed, checklist, checklist_pdf,
 };
 use traywright_core::sheet::{Page, Paper, check};
 use traywright_core::sign::{Approval, EventKind, Policy, Who, WriterId, standing};
@@ -218,7 +218,17 @@ fn an_approval_beside_the_case_takes_the_words_off_and_names_who_gave_it() {
         let standing = standing(&beside.events, &view, &policy).unwrap();
         Signed::of(&beside.events, &standing, &policy)
     };
-    assert_eq!(signed(&case), Signed::nothing());
+    let nothing = signed(&case);
+    let is_unread = |one: &RecordedItem| one.first.is_none() && one.second.is_none();
+    assert!(nothing.readings.iter().all(is_unread), "{nothing:?}");
+    let readings = Vec::new();
+    assert_eq!(
+        Signed {
+            readings,
+            ..nothing
+        },
+        Signed::nothing()
+    );
     let before = read_events(&file, &case_jaw(&case)).unwrap();
     let view = plan_view(&case, &work_out(&case), &before.events);
     let kind = EventKind::Approval(Approval {

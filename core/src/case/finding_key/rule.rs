@@ -197,6 +197,7 @@ rules! {
     }
     Guide {
         FewPins = "few-pins",
+        DepthOverMadeGuide = "depth-over-made-guide",
         GuideMadeByOther = "guide-made-by-other",
         GuideNotHeld = "guide-not-held",
         GuideSeatsLower = "guide-seats-lower",

@@ -100,6 +100,10 @@ fn every_kind_of_place_that_a_finding_has_is_read_back() {
         (Rule::DrillSleeveRoom, site(SitePlace::Heights)),
         (Rule::CrownsBesideSeat, site(SitePlace::Obstacles)),
         (Rule::StopRoom, site(SitePlace::Obstacle(45))),
+        (
+            Rule::DepthOverMadeGuide,
+            site(SitePlace::Height(SiteHeight::PlatformBelowCrest)),
+        ),
         (Rule::CrownDoubtful, site(SitePlace::Obstacle(1))),
         (Rule::CrownNotMeasured, site(SitePlace::Crown(tooth))),
         (Rule::CrownOfNoTooth, site(SitePlace::Crown(tooth))),

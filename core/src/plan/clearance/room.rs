@@ -7,6 +7,7 @@ use crate::case::{
 use crate::dentition::ToothPosition;
 use crate::kit::{DrillSleeve, Head};
 use crate::measure::Length;
+use crate::plan::clearance::structures::SMALL_TILT;
 use crate::plan::depth::context::{SiteContext, StepPath, seat_above_rim};
 use crate::plan::depth::cuts::{SiteCuts, judged};
 use crate::plan::depth::stale::stale_obstacle;
@@ -237,7 +238,7 @@ fn without_crown(cut: &SiteCuts<'_>) -> impl Iterator<Item = Finding> {
             })
             .arg("position", tooth.position)
             .arg(
-                "state",
+                "tooth",
                 match tooth.state {
                     ToothState::ToExtract => "to_extract",
                     ToothState::Present | ToothState::Missing => "none",
@@ -248,11 +249,11 @@ fn without_crown(cut: &SiteCuts<'_>) -> impl Iterator<Item = Finding> {
 
 /// The most by which a neighbour's crown may stay below the occlusal plane. Common practice, no source: worn and
 /// tilted teeth stay 1–2 mm below it.
-const BELOW_OCCLUSAL: Length = Length::from_mm(3);
+const BELOW_OCCLUSAL: Length = Length::from_mm(2);
 
 /// A crown that cannot well be where it was entered: nearer to the axis than the sleeve or the implant is wide, or so
-/// far below the occlusal plane that the sign of its height, or the height, is a slip. Along the axis of an
-/// upright site, where that plane and the rim's height then are known.
+/// far below the occlusal plane that the sign of its height, or the height, is a slip. Along the axis of a
+/// site that is hardly tilted, where that plane and the rim's height then are known.
 fn doubtful_crown(cut: &SiteCuts<'_>, n: usize, obstacle: &Obstacle) -> Option<Finding> {
     let site = &cut.site;
     obstacle.tooth?;
@@ -277,7 +278,8 @@ fn doubtful_crown(cut: &SiteCuts<'_>, n: usize, obstacle: &Obstacle) -> Option<F
     if obstacle.from_axis_mm < radius {
         return Some(doubtful(how, obstacle.from_axis_mm, radius));
     }
-    let upright = site.site.placement.tilt() == Some(0.0);
+    let tilt = site.site.placement.tilt();
+    let upright = tilt.is_some_and(|tilt| tilt <= SMALL_TILT);
     let heights = site.site.heights_now();
     let crest = heights.platform_below_crest.filter(|_| upright)?.highest_mm;
     let plane = crest + heights.crest_below_occlusal_mm?;

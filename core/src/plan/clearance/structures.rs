@@ -30,7 +30,7 @@ use crate::plan::term_name::TermName;
 /// The greatest tilt at which a height along the axis is taken for a vertical one by its cosine, in
 /// radians: 10°. Common practice, no source. The structure was met 0.17 of that height aside of the
 /// platform, 2.4 mm for 14, and is assumed level so far, as it is for a vertical height.
-const SMALL_TILT: f64 = 10.0 * std::f64::consts::PI / 180.0;
+pub(super) const SMALL_TILT: f64 = 10.0 * std::f64::consts::PI / 180.0;
 
 impl StructureKind {
     pub(in crate::plan) const fn limit(self) -> LimitId {

@@ -1,11 +1,13 @@
 //! A guide that was made, against what it was made by: what changed since it does not know.
 
-use crate::case::{Case, GuideState, MadeBy, Place, Placement, ReceiptOf, Rule, SitePlace};
+use crate::case::{
+    Case, GuideState, MadeBy, Place, Placement, Rule, Site, SiteHeight, SiteMadeBy, SitePlace,
+};
 use crate::plan::finding::{Finding, Verdict};
 use serde_json::json;
 
 /// What of the plan is otherwise than when the guide was made. Distance, axis and sleeve of its sites cannot be
-/// ([`crate::case::apply`]).
+/// ([`crate::case::apply`]) but where a site was taken out and planned anew.
 pub(in crate::plan) fn check(case: &Case, out: &mut Vec<Finding>) {
     if case.guide.state != GuideState::Made {
         return;
@@ -20,14 +22,9 @@ pub(in crate::plan) fn check(case: &Case, out: &mut Vec<Finding>) {
         out.push(finding(Place::Pins, "held", 0, Verdict::Unknown));
     }
     for site in &case.sites {
-        let place = || Place::Site(site.id.clone(), SitePlace::Whole);
-        let then = made.sites.iter().find(|one| one.site == site.id);
-        match then {
-            // What was measured on the guide at a site it has.
-            None if case.received(site, ReceiptOf::PlatformToSleeve).is_some() => {}
-            None => out.push(finding(place(), "added", 0, Verdict::Unknown)),
-            Some(then) if case.site_now(site).as_ref() == Some(then) => {}
-            Some(_) => out.push(finding(place(), "implant", 0, Verdict::Note)),
+        match made.sites.iter().find(|one| one.site == site.id) {
+            None => out.push(added(site)),
+            Some(then) => changed(case, site, then, out),
         }
     }
     let is_gone = |id: &_| case.sites.iter().all(|site| site.id != *id);
@@ -35,6 +32,54 @@ pub(in crate::plan) fn check(case: &Case, out: &mut Vec<Finding>) {
     let gone = u32::try_from(gone.count()).unwrap_or(u32::MAX);
     if gone > 0 {
         out.push(finding(Place::Sites, "removed", gone, Verdict::Note));
+    }
+}
+
+fn at(site: &Site, place: SitePlace) -> Place {
+    Place::Site(site.id.clone(), place)
+}
+
+/// A site that was planned since. Whether the guide has a sleeve there, and on this axis, only a look at it tells.
+fn added(site: &Site) -> Finding {
+    finding(at(site, SitePlace::Whole), "added", 0, Verdict::Unknown)
+}
+
+/// A site that the guide was made for, otherwise than it was.
+fn changed(case: &Case, site: &Site, then: &SiteMadeBy, out: &mut Vec<Finding>) {
+    if (then.tooth, then.placement) != (site.tooth, site.placement) {
+        out.push(finding(
+            at(site, SitePlace::Placement),
+            "moved",
+            0,
+            Verdict::Unknown,
+        ));
+    }
+    let now = site.heights.platform_below_crest;
+    if let Some((then, now)) = then.platform_below_crest.zip(now)
+        && then != now
+    {
+        // Nobody but a person knows whether the crest was read anew or another depth is meant: the guide leads the
+        // implant where it did.
+        let place = at(site, SitePlace::Height(SiteHeight::PlatformBelowCrest));
+        let depth = Finding::new(Rule::DepthOverMadeGuide, place).verdict(Verdict::Unknown);
+        out.push(
+            depth
+                .arg("highest_then", then.highest_mm)
+                .arg("lowest_then", then.lowest_mm)
+                .arg("highest", now.highest_mm)
+                .arg("lowest", now.lowest_mm),
+        );
+    }
+    let implant = case.kit.implant(&site.implant);
+    let implant = implant.map(|one| (&one.id, one.platform_to_apex_mm, one.apical_allowance_mm));
+    let was = (
+        &then.implant,
+        then.platform_to_apex_mm,
+        then.apical_allowance_mm,
+    );
+    if implant != Some(was) || then.guided_extent != site.guided_extent {
+        let place = at(site, SitePlace::Whole);
+        out.push(finding(place, "implant", 0, Verdict::Note));
     }
 }
 

@@ -25,6 +25,9 @@ fn moved(name: &str) -> ValidCase {
         case.receipt(site, this.of, this.measured_mm)
     };
     case.guide.receipt = case.guide.receipt.iter().map(anew).collect();
+    if case.guide.made_by.is_some() {
+        case.guide.made_by = Some(Box::new(case.made_by_now()));
+    }
     ValidCase::try_from(case).unwrap()
 }
 

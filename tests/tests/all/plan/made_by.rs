@@ -17,7 +17,8 @@ fn made() -> ValidCase {
 /// Place and verdict of what the guide does not know.
 fn told(case: &ValidCase) -> Vec<(String, Verdict)> {
     let sheet = work_out(case);
-    let found = all(&sheet, "guide-made-by-other");
+    let rules = ["guide-made-by-other", "depth-over-made-guide"];
+    let found = rules.map(|rule| all(&sheet, rule)).concat();
     for finding in &found {
         let key = FindingKey::parse(&finding.key());
         assert_eq!(key.map(|key| key.place), Some(finding.place.clone()));
@@ -64,12 +65,13 @@ fn a_site_more_or_less_than_the_guide_was_made_for_is_told() {
     let add = Edit::AddSite(Box::new(second()));
     let added = ("sites[two]".to_owned(), Verdict::Unknown);
     assert_eq!(after(&case, std::slice::from_ref(&add)), [added]);
-    // Its sleeve was measured on the guide: it has one.
+    // Its sleeve was measured on the guide: it has one, but nobody knows on which axis.
     let two = apply(&case, std::slice::from_ref(&add)).unwrap();
     let mut guide = two.guide.clone();
     let receipt = two.receipt(&two.sites[1], ReceiptOf::PlatformToSleeve, mm("6"));
     guide.receipt.push(receipt);
-    assert_eq!(after(&two, &[Edit::SetGuide(Box::new(guide))]), []);
+    let measured = after(&two, &[Edit::SetGuide(Box::new(guide))]);
+    assert_eq!(measured, [("sites[two]".to_owned(), Verdict::Unknown)]);
     let remove = Edit::RemoveSite("one".into());
     let both = after(&case, &[add, remove]);
     assert_eq!(
@@ -123,4 +125,46 @@ fn what_a_guide_was_made_by_stays_until_it_is_made_anew() {
     let anew = [wider, guide(GuideState::Planned), as_made];
     assert_eq!(after(&case, &anew), []);
     assert!(matches!(case.sites[0].placement, Placement::OnArch { .. }));
+}
+
+/// Over a made guide another depth below the crest is another reading of the crest, or a wish that no guide follows: freehand
+/// drills go by it, and heights from the crest. Only a person knows which.
+#[test]
+fn another_depth_over_a_made_guide_is_asked_about() {
+    let case = made();
+    let deeper = |by: &str| {
+        let mut site = case.sites[0].clone();
+        let depth = site.heights.platform_below_crest.as_mut().unwrap();
+        (depth.highest_mm, depth.lowest_mm) = (depth.highest_mm + mm(by), depth.lowest_mm + mm(by));
+        Edit::ChangeSite(Box::new(site))
+    };
+    let unknown = [(
+        "sites[one].heights.platform_below_crest".to_owned(),
+        Verdict::Unknown,
+    )];
+    for by in ["0.1", "-0.8"] {
+        assert_eq!(after(&case, &[deeper(by)]), unknown);
+    }
+    assert_eq!(after(&case, &[deeper("0.1"), deeper("0")]), []);
+    // What was said of one reading is not said of another.
+    let digest = |by: &str| {
+        let changed = apply(&case, &[deeper(by)]).unwrap();
+        all(&work_out(&changed), "depth-over-made-guide")[0].digest()
+    };
+    assert_ne!(digest("0.1"), digest("0.2"));
+}
+
+/// A site that was taken out and planned anew is no other's namesake, and under its own name it has its old axis.
+#[test]
+fn a_site_planned_anew_under_a_made_guide_is_not_the_one_before() {
+    let case = made();
+    let mut anew = case.sites[0].clone();
+    let Placement::OnArch { along_mm, .. } = &mut anew.placement else {
+        panic!("the sample stands on the arch");
+    };
+    *along_mm += mm("0.6");
+    let without = apply(&case, &[Edit::RemoveSite("one".into())]).unwrap();
+    let told = after(&without, &[Edit::AddSite(Box::new(anew))]);
+    let moved = ("sites[one].placement".to_owned(), Verdict::Unknown);
+    assert!(told.contains(&moved), "{told:?}");
 }

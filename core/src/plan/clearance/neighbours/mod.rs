@@ -249,7 +249,7 @@ fn no_root(one: &PlacedSite<'_>, tooth: Tooth) -> Finding {
             Verdict::Unknown
         })
         .arg("position", tooth.position)
-        .arg("state", root_now(tooth))
+        .arg("tooth", root_now(tooth))
 }
 
 /// Whether the root of a tooth that bears no root in the plan is still there.
