@@ -64,7 +64,7 @@ impl Record {
                     readings: Vec::new(),
                     items: Vec::new(),
                     thing_slots: BTreeMap::new(),
-                    told: BTreeSet::new(),
+                    told: BTreeMap::new(),
                     opened: BTreeSet::new(),
                     beside: BTreeMap::new(),
                     fallen: Vec::new(),

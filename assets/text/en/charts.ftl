@@ -104,6 +104,7 @@ section-mark-upper = mark { $name }, edge nearer the shank
 section-gauge = gauge shows{ "\u00A0" }{ $figure }
 section-gauge-unknown = no gauge figure: { $reason }
 section-set-unknown = no setting
+section-does-not-fit = does not fit, not to be used
 
 ## Section: foot
 

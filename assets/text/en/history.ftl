@@ -55,6 +55,7 @@ history-pass-ended = { $end ->
     }
 history-gauge = Checked { $gauge }: its check piece of { $piece } read { $value }
 history-gauge-off = Checked { $gauge }: its check piece of { $piece } read { $value }. The gauge is OFF
+history-gauge-unknown = Checked { $gauge }: its check piece of { $piece } read { $value }. Its constant is not known, so nobody can say if that is right
 history-gauge-asked-back = { $check }. Entered before and asked back: { $figures }
 history-gauge-doubt = Began to check { $gauge }: its check piece of { $piece } read { $value }: asked back
 history-figures = { $first }, { $rest }

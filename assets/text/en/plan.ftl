@@ -35,6 +35,7 @@ path-named = through { $sleeve }
 path-master_sleeve = directly through the master sleeve
 path-freehand = freehand
 setting-none = no figure
+setting-does-not-fit = does not fit
 setting-unknown = no figure: { $reasons }
 # Which of the lengths that a fixed stop has on a drill
 fixed-place = length { $place } of { $count }, counted from the tip

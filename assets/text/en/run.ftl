@@ -58,6 +58,7 @@ run-change-full-speed = another speed
 run-event-mount = take { $instrument }
 run-event-mount-from = take { $instrument } from { $slot }
 run-event-reset = re-set its stop to { $set }
+run-event-reset-does-not-fit = do not re-set its stop: it does not fit so
 run-event-stop-off = remove its stop
 run-event-move = go to { $place }
 run-event-sleeve = insert { $sleeve }

@@ -268,7 +268,7 @@ sheet-guide-on = With the guide
 sheet-guide-off = Without the guide: every guided stop is off its drill
 sheet-whole-jaw = whole jaw
 sheet-do-not-use = Do not use this drill.
-sheet-does-not-fit = does not fit
+sheet-misfit-elsewhere = This drill, set so, does not fit at { $site }: { $what }
 # A stop that is set anew in surgery
 sheet-reset-set = re-set
 sheet-reset-locked = locked, tugged

@@ -4,6 +4,7 @@
 
 use-pin = With the guide held in occlusion: pin “{ $name }”: { $drill }, set { $set }, until the stop lands on the rim of the pin's sleeve. Place the pin.
 use-pin-mark = With the guide held in occlusion: pin “{ $name }”: { $drill }, { $mark } ({ $set }), level with the rim of the pin's sleeve. Place the pin.
+use-pin-does-not-fit = With the guide held in occlusion: pin “{ $name }”: { $drill }. Does not fit: do not drill.
 use-pin-none = With the guide held in occlusion: pin “{ $name }”: { $drill }. No figure: do not drill.
 use-punch = Punch the tissue through the guide: { $sites }.
 use-punch-seat = Seat the guide, check through its windows, check that it does not rock. Punch the tissue through it: { $sites }.
@@ -19,6 +20,7 @@ use-sound-unknown = No bone sounding figure: { $sites }. Find it before the firs
 use-then = { $first } { $rest }
 use-drill = { $site }: { $drill } { $path }, { $depth }, set { $set }.
 use-drill-mark = { $site }: { $drill } { $path }, { $depth }, { $mark } ({ $set }), level with { $rim }, no farther.
+use-drill-does-not-fit = { $site }: { $drill } { $path }, { $depth }. Does not fit: do not drill.
 use-drill-none = { $site }: { $drill } { $path }, { $depth }. No figure: do not drill.
 use-insert-guided = { $site }: insert the implant { $implant } through the guide.
 use-insert-freehand = { $site }: insert the implant { $implant } without the guide.
@@ -31,6 +33,7 @@ use-guide-off = Take the guide off. Take every guided stop off its drill, and sa
 load-one-of = { $name }, { $slot }
 load-stop = { $stop }, set { $set }
 load-stop-gauge = { $stop }, set { $set }, the gauge shows { $gauge }
+load-stop-does-not-fit = { $stop }: does not fit, do not set
 load-stop-none = { $stop }: no figure, do not set
 load-slot = slot { $slot }
 load-no-slot = no slot left
@@ -54,13 +57,16 @@ kind-accessory = accessory
 ## Set anew in surgery, where there are fewer drills or stops than settings
 
 reset-change = from { $from } to { $to }
+reset-change-to = to { $to }
 reset-change-groove = from { $from } to { $to }, { $groove }
 reset-change-stop = from { $from } on { $was } to { $to } on { $is }
 reset-gauge = the gauge then shows { $gauge }
 reset-when = after { $after }; before { $before }
 reset-before = before { $before }
 reset-line = Re-set { $drill }, { $change }.
+reset-line-does-not-fit = Do not re-set { $drill }: it does not fit so.
 reset-line-gauge = Re-set { $drill }, { $change }; { $gauge }.
+reset-ahead-does-not-fit = Not to be re-set during surgery, since it does not fit so: { $when }.
 reset-ahead = To be re-set during surgery { $change }: { $when }.
 use-name-pin = pin “{ $name }”
 
@@ -96,6 +102,7 @@ mix-up-too-wide = wider than the last drill here: the implant may have no hold
 mix-up-breaks = would break the limit of the { $what }
 not-tried-here = Only partly known, since a setting or height of this site has no figure: { $reasons }.
 not-tried-others = Not tried here, since a setting of theirs has no figure: the drills of { $others }.
+not-tried-does-not-fit = Not tried here, since they do not fit and are not to be set: drills of { $others }.
 not-tried-pin = pin { $pin }
 mix-up-list = { $first } and of the { $rest }
 mix-up-unknown-besides = { $harm }; what else it would reach is not known

@@ -296,6 +296,7 @@ loading-wrong-no-gauge-figure = { $what }: what the gauge should show of it is n
 loading-wrong-not-needed = { $what }: no longer needed. Take it off the tray.
 loading-wrong-slot = { $what }: it belongs in { $slot }.
 loading-wrong-told = { $what }: it was told to be taken, and is wanted as before again. Take it, and set, read and lay it again.
+loading-wrong-told-off = { $what }: it was told to be taken off its slot, and is wanted there again. Take it and lay it again; it stays as it is set.
 loading-wrong-no-slot = { $what }: it no longer has a slot.
 loading-note-changed = The plan changed while the tray was loaded. Read and understood: { $wrong }
 

@@ -4,7 +4,7 @@ use super::explain::Explained;
 use super::sites::{Keyed, MarkFigures, mark};
 use super::{Detail, Unknown};
 use crate::measure::Length;
-use crate::plan::PinSheet;
+use crate::plan::{Fits, PinSheet};
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -29,6 +29,10 @@ pub struct PinFigures {
     pub gauge_mm: Option<Length>,
     /// The mark to read at the rim, where no stop is used.
     pub mark: Option<MarkFigures>,
+    /// True if it does not fit and nobody accepted that, so that it is not to be set or used; absent where not.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    #[schemars(default)]
+    pub does_not_fit: bool,
     /// Reasons why values are not known, by key.
     pub unknown: Unknown,
     /// Derivation of the figures, by key, where that was asked for.
@@ -51,6 +55,7 @@ pub(super) fn pin(sheet: &PinSheet, detail: Detail) -> PinFigures {
             .as_ref()
             .and_then(|figure| keyed.length("gauge_mm", figure)),
         mark: sheet.mark.as_ref().map(mark),
+        does_not_fit: sheet.fits == Fits::No,
         unknown: keyed.unknown,
         explain: keyed.explain,
     }

@@ -5,7 +5,7 @@ use super::{Detail, Unknown, take};
 use crate::kit::DepthRule;
 use crate::measure::{Angle, Length};
 use crate::plan::{
-    Edge, Figure, InsertionSheet, Known, MarkEdge, Play, Quantity, SiteSheet, StepSheet,
+    Edge, Figure, Fits, InsertionSheet, Known, MarkEdge, Play, Quantity, SiteSheet, StepSheet,
 };
 use crate::wording::Formatter;
 use schemars::JsonSchema;
@@ -93,6 +93,10 @@ pub struct StepFigures {
     pub play_deg: Option<Angle>,
     /// Greatest lateral error at the tip; also null where nothing is guided.
     pub play_at_tip_mm: Option<Length>,
+    /// True if it does not fit and nobody accepted that, so that it is not to be set or used; absent where not.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    #[schemars(default)]
+    pub does_not_fit: bool,
     /// Reasons why values are not known, by key.
     pub unknown: Unknown,
     /// Derivation of the figures, by key, where that was asked for.
@@ -274,6 +278,7 @@ fn step(
         mark: sheet.mark.as_ref().map(mark),
         play_deg: play.and_then(|play| keyed.angle("play_deg", &play.tilt)),
         play_at_tip_mm: play.and_then(|play| keyed.length("play_at_tip_mm", &play.at_tip)),
+        does_not_fit: sheet.fits == Fits::No,
         unknown: keyed.unknown,
         explain: keyed.explain,
     }

@@ -3,7 +3,9 @@
 use super::{Unknown, take};
 use crate::kit::SlotKind;
 use crate::measure::Length;
-use crate::plan::{Endangered, LoadItem, Mistake, MixUp, Operation, Reset, ServedPlace, StockLine};
+use crate::plan::{
+    Endangered, Fits, LoadItem, Mistake, MixUp, Operation, Reset, ServedPlace, StockLine,
+};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -75,6 +77,10 @@ pub struct LoadFigures {
     pub serves: Vec<ServesFigures>,
     /// Stays unopened until it is called for.
     pub unopened: bool,
+    /// True if it does not fit and nobody accepted that, so that it is not to be set or used; absent where not.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    #[schemars(default)]
+    pub does_not_fit: bool,
     /// Reasons why values are not known, by key.
     pub unknown: Unknown,
 }
@@ -107,6 +113,10 @@ pub struct ResetFigures {
     pub bench_mm: Vec<Option<Length>>,
     /// The steps that the new setting serves.
     pub serves: Vec<ServesFigures>,
+    /// True if it does not fit and nobody accepted that, so that it is not to be set or used; absent where not.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    #[schemars(default)]
+    pub does_not_fit: bool,
     /// Reasons why values are not known, by key.
     pub unknown: Unknown,
 }
@@ -249,6 +259,7 @@ fn load(n: usize, item: &LoadItem) -> LoadFigures {
         }),
         serves: item.serves.iter().map(serves).collect(),
         unopened: item.unopened,
+        does_not_fit: set.is_some_and(|on| on.fits == Fits::No),
         unknown,
     }
 }
@@ -268,6 +279,7 @@ pub(super) fn reset(reset: &Reset) -> ResetFigures {
         gauge_mm: to.gauge_mm,
         bench_mm: to.bench_mm,
         serves: to.serves,
+        does_not_fit: to.does_not_fit,
         unknown: to.unknown,
     }
 }

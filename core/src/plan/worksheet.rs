@@ -92,7 +92,7 @@ pub fn work_out(case: &ValidCase) -> Worksheet {
         .collect();
     let arch = space::arch_of(case);
 
-    let pins = pins::work_out(case);
+    let mut pins = pins::work_out(case);
     let around = Around {
         arch: arch.as_ref(),
         cuts: &cuts,
@@ -147,13 +147,14 @@ pub fn work_out(case: &ValidCase) -> Worksheet {
         let here = findings.iter().filter(|f| f.is_of(&sheet.id));
         sheet.worst = here.map(Finding::severity).min().unwrap_or(Severity::Clear);
     }
-    let mut sheet = Worksheet {
+    misfit::mark(&findings, &mut sites, &mut pins, &mut loaded);
+    Worksheet {
         reference: case.reference.to_string(),
         jaw: case.jaw,
         revision: case.revision,
         demonstration: case.demonstration,
         fingerprint,
-        mix_ups: mix_ups::mix_ups(&placed, &pins, &loaded, &findings),
+        mix_ups: mix_ups::mix_ups(&placed, (&sites, &pins), &loaded, &findings),
         sites,
         pins,
         findings,
@@ -162,9 +163,7 @@ pub fn work_out(case: &ValidCase) -> Worksheet {
         loading: loaded.items,
         resets: loaded.resets,
         stock,
-    };
-    misfit::mark(&mut sheet);
-    sheet
+    }
 }
 
 /// That the kit is invented and the case is not.

@@ -371,7 +371,9 @@ pub enum Piece {
 }
 
 /// The work with a thing that a STOP told somebody to take.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize, schemars::JsonSchema,
+)]
 #[serde(rename_all = "snake_case")]
 pub enum ToldWork {
     /// It is taken off its slot, and stays as it is.

@@ -322,10 +322,11 @@ impl Formatter<'_> {
             ("piece", &piece),
             ("value", &value),
         ];
-        let off = should.and_then(|should| gauge_off(should, value_mm, graduation));
+        let off = should.map(|should| gauge_off(should, value_mm, graduation));
         let check = match off {
-            Some(_) => self.text("history-gauge-off", &args),
-            None => self.text("history-gauge", &args),
+            Some(Some(_)) => self.text("history-gauge-off", &args),
+            Some(None) => self.text("history-gauge", &args),
+            None => self.text("history-gauge-unknown", &args),
         };
         let asked = asked_back.iter().map(|value| mm(*value));
         let Some(figures) = self.joined("history-figures", asked) else {
@@ -417,5 +418,34 @@ const fn stage_key(stage: Stage) -> &'static str {
         Stage::Bench => "bench",
         Stage::SterileField => "sterile_field",
         Stage::AfterUse => "after_use",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::case::{Case, ValidCase};
+    use crate::dentition::Notation;
+    use crate::samples::mm;
+    use crate::wording::tests::sample::valid;
+
+    /// Of a gauge without its constant nobody knows what it should have shown: its check reads neither sound nor off.
+    #[test]
+    fn a_check_is_no_sound_one_where_nobody_knows_what_the_gauge_should_show() {
+        let mut case: Case = (*valid(&[])).clone();
+        let id = case.kit.gauges[0].id.to_string();
+        let constant = case.kit.gauges[0].constant_mm.unwrap();
+        let said = |case: &Case, value_mm| {
+            let case = ValidCase::checked(case).unwrap();
+            Formatter::english(&case, Notation::Iso).gauge_checked(&id, mm("20"), (value_mm, &[]))
+        };
+        let should = mm("20") + constant;
+        let (sound, off) = (said(&case, should), said(&case, should + mm("1")));
+        assert!(off.contains("OFF") && !sound.contains("OFF"));
+        case.kit.gauges[0].constant_mm = None;
+        for value in [should, should + mm("1")] {
+            let unknown = said(&case, value);
+            assert!(unknown.contains("nobody can say"), "{unknown}");
+        }
     }
 }

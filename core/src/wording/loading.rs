@@ -2,7 +2,9 @@
 
 use super::Formatter;
 use crate::kit::SlotKind;
-use crate::plan::{Actionable, DrillSetup, Known, LoadItem, ServedPlace, StockLine, Worksheet};
+use crate::plan::{
+    Actionable, DrillSetup, Fits, Known, LoadItem, ServedPlace, StockLine, Worksheet,
+};
 
 /// One thing for the tray, in words.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -44,7 +46,8 @@ impl Formatter<'_> {
             self.item(item)
         };
         let mut bench: Vec<String> = Vec::new();
-        if let Some(set) = &item.set {
+        let to_use = item.set.as_ref();
+        if let Some(set) = to_use.filter(|on| on.fits == Fits::AsFarAsKnown) {
             for beyond in &set.bench {
                 let said = self.bench(beyond, set.mark.as_ref());
                 if !bench.contains(&said) {
@@ -90,13 +93,20 @@ impl Formatter<'_> {
     }
 
     fn set_on(&self, set: &DrillSetup) -> Option<String> {
+        let refused = set.fits == Fits::No && set.set.value().is_some();
         let Some(stop) = &set.stop else {
+            if refused {
+                return Some(self.word("setting-does-not-fit"));
+            }
             let mark = set.mark.as_ref().map(|mark| self.mark_edge(mark));
             return mark.or_else(|| Some(self.set_length(&set.set)));
         };
         let stop = self.stop(stop);
         if set.set.value().is_none() {
             return Some(self.text("load-stop-none", &[("stop", &stop)]));
+        }
+        if refused {
+            return Some(self.text("load-stop-does-not-fit", &[("stop", &stop)]));
         }
         let shown = self.set_length_with_unit(&set.set);
         let args = [("stop", stop.as_str()), ("set", shown.as_str())];

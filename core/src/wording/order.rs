@@ -5,7 +5,7 @@ use super::mm;
 use crate::case::GuidedExtent;
 use crate::kit::{Label, SiteId, StepId};
 use crate::measure::Length;
-use crate::plan::{Known, Operation, StepSheet, Worksheet, holding_by_default};
+use crate::plan::{Fits, Known, Operation, StepSheet, Worksheet, holding_by_default};
 
 impl Formatter<'_> {
     /// One thing to do, with the step's setting from the worksheet.
@@ -42,6 +42,7 @@ impl Formatter<'_> {
         let mark = self.mark(sheet);
         let id = match (&set, &mark) {
             (Known::Unknown(_), _) => "use-drill-none",
+            _ if sheet.fits == Fits::No => "use-drill-does-not-fit",
             (Known::Is(_), Some(_)) => "use-drill-mark",
             (Known::Is(_), None) => "use-drill",
         };
@@ -122,6 +123,7 @@ impl Formatter<'_> {
         let (drill, shown) = (("drill", drill.as_str()), ("set", shown.as_str()));
         match (&set, &mark) {
             (Known::Unknown(_), _) => self.text("use-pin-none", &[name, drill]),
+            _ if sheet.fits == Fits::No => self.text("use-pin-does-not-fit", &[name, drill]),
             (Known::Is(_), Some(mark)) => {
                 self.text("use-pin-mark", &[name, drill, shown, ("mark", mark)])
             }

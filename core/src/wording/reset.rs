@@ -1,7 +1,7 @@
 //! Settings that are set anew in surgery.
 
 use super::Formatter;
-use crate::plan::{DrillSetup, Operation, Reset, Worksheet};
+use crate::plan::{DrillSetup, Fits, Operation, Reset, Worksheet};
 
 /// A stop that is set anew in surgery, in words. Parts that give no setting may be shown at a
 /// second reading.
@@ -9,7 +9,8 @@ use crate::plan::{DrillSetup, Operation, Reset, Worksheet};
 pub struct ResetText {
     /// The drill: "twist 3.1, slot A2". No setting.
     pub drill: String,
-    /// The settings before and after: "from 22.6 mm to 22.1 mm".
+    /// The settings before and after: "from 22.6 mm to 22.1 mm"; where the one before is not to be used, the one after
+    /// alone, and where that is not, that it does not fit.
     pub change: String,
     /// The figure that the gauge then shows, where it is another one than the setting.
     pub gauge: Option<String>,
@@ -30,6 +31,7 @@ impl Formatter<'_> {
         };
         let (after, before) = (use_at(reset.after), use_at(reset.before));
         let set = reset.to.set.as_ref();
+        let set = set.filter(|on| on.fits == Fits::AsFarAsKnown);
         let gauge = set.map(|set| &set.gauge).filter(|gauge| {
             let shown = gauge.get();
             shown.is_some() && shown != set.and_then(|set| set.set.get())
@@ -53,6 +55,9 @@ impl Formatter<'_> {
     #[must_use]
     pub fn reset_line(&self, reset: &Reset, worksheet: &Worksheet) -> String {
         let said = self.reset(reset, worksheet);
+        if is_refused(reset) {
+            return self.text("reset-line-does-not-fit", &[("drill", &said.drill)]);
+        }
         let args = [("drill", &*said.drill), ("change", &*said.change)];
         match &said.gauge {
             Some(gauge) => {
@@ -67,17 +72,26 @@ impl Formatter<'_> {
     #[must_use]
     pub fn reset_ahead(&self, reset: &Reset, worksheet: &Worksheet) -> String {
         let said = self.reset(reset, worksheet);
+        if is_refused(reset) {
+            return self.text("reset-ahead-does-not-fit", &[("when", &said.when)]);
+        }
         let args = [("change", &*said.change), ("when", &*said.when)];
         self.text("reset-ahead", &args)
     }
 
     /// The settings before and after, with the stop where it is another one.
     fn change(&self, reset: &Reset) -> String {
-        let from = self.set_length_with_unit(&reset.from.set);
+        let from = self.set_to_use_with_unit(&reset.from.set, reset.from.fits);
         let Some(to) = &reset.to.set else {
             return from;
         };
-        let set = self.set_length_with_unit(&to.set);
+        let set = self.set_to_use_with_unit(&to.set, to.fits);
+        if to.fits == Fits::No {
+            return set;
+        }
+        if reset.from.fits == Fits::No {
+            return self.text("reset-change-to", &[("to", &set)]);
+        }
         let args = [("from", &*from), ("to", &*set)];
         match (&reset.from.stop, &to.stop) {
             (Some(was), Some(is)) if was != is => {
@@ -117,4 +131,10 @@ impl Formatter<'_> {
             | Operation::GuideOff => self.word("load-whole-case"),
         }
     }
+}
+
+/// True if the setting after is known and not to be used.
+fn is_refused(reset: &Reset) -> bool {
+    let to = reset.to.set.as_ref();
+    to.is_some_and(|on| on.fits == Fits::No && on.set.value().is_some())
 }

@@ -4,24 +4,27 @@ use super::Formatter;
 use crate::kit::{DrillId, StopId, StopKind};
 use crate::measure::Length;
 use crate::number::{self, in_mm, mm};
-use crate::plan::{Edge, Known, MarkEdge, SiteSheet, StepSheet};
+use crate::plan::{Edge, Fits, Known, MarkEdge, SiteSheet, StepSheet};
 use std::collections::BTreeSet;
 
 impl Formatter<'_> {
-    /// A step's setting without unit: "21.7"; "no figure" where there is none, never a number.
+    /// A step's setting without unit: "21.7"; "no figure" where there is none, and "does not fit" where it is not to be
+    /// used, never a number.
     ///
     /// Screen, print and command line all show this text. It has at least one decimal, and as many
     /// as the gauge's graduation.
     #[must_use]
     pub fn setting(&self, sheet: &StepSheet) -> String {
-        self.set_length(&sheet.set.known_length())
+        self.set_to_use(&sheet.set.known_length(), sheet.fits)
     }
 
     /// The least and the greatest setting of a site with their unit, and how many steps have none:
     /// "20.7 to 21.3 mm".
     #[must_use]
     pub fn site_settings(&self, sheet: &SiteSheet) -> String {
-        let sets = sheet.steps.iter().map(|step| step.set.length());
+        let fits = |step: &&StepSheet| step.fits == Fits::AsFarAsKnown;
+        let steps = sheet.steps.iter();
+        let sets = steps.map(|step| Some(step).filter(fits)?.set.length());
         let known: Vec<Length> = sets.clone().flatten().collect();
         let missing = sets.filter(Option::is_none).count();
         let (Some(least), Some(most)) = (known.iter().min(), known.iter().max()) else {
@@ -45,10 +48,11 @@ impl Formatter<'_> {
         )
     }
 
-    /// The gauge's figure for a step's setting, without unit; nothing where no stop is set.
+    /// The gauge's figure for a step's setting, without unit; nothing where no stop is set, or it is not to be.
     #[must_use]
     pub fn gauge_figure(&self, sheet: &StepSheet) -> Option<String> {
-        let gauge = sheet.gauge.as_ref()?;
+        let fits = sheet.fits == Fits::AsFarAsKnown;
+        let gauge = sheet.gauge.as_ref().filter(|_| fits)?;
         Some(self.set_length(&gauge.known_length()))
     }
 
@@ -58,6 +62,25 @@ impl Formatter<'_> {
         match set.get() {
             Some(set) => number::setting(set, self.case.graduation()),
             None => self.word("setting-none"),
+        }
+    }
+
+    /// A setting of the plan as a hand may use it: "does not fit" in place of what is not to be used.
+    #[must_use]
+    pub fn set_to_use(&self, set: &Known<Length>, fits: Fits) -> String {
+        match (set, fits) {
+            (Known::Is(_), Fits::No) => self.word("setting-does-not-fit"),
+            _ => self.set_length(set),
+        }
+    }
+
+    /// The same with its unit; words stay alone.
+    #[must_use]
+    pub fn set_to_use_with_unit(&self, set: &Known<Length>, fits: Fits) -> String {
+        let said = self.set_to_use(set, fits);
+        match (set, fits) {
+            (Known::Is(_), Fits::AsFarAsKnown) => in_mm(&said),
+            _ => said,
         }
     }
 
@@ -76,7 +99,7 @@ impl Formatter<'_> {
     pub fn setting_in_full(&self, sheet: &StepSheet) -> String {
         match self.reasons(sheet.set.value.reasons()) {
             Some(reasons) => self.text("setting-unknown", &[("reasons", &reasons)]),
-            None => self.set_length_with_unit(&sheet.set.known_length()),
+            None => self.set_to_use_with_unit(&sheet.set.known_length(), sheet.fits),
         }
     }
 
@@ -86,10 +109,11 @@ impl Formatter<'_> {
         self.reasons(sheet.set.value.reasons())
     }
 
-    /// The mark to drill to; nothing where a stop is used, or no mark fits.
+    /// The mark to drill to; nothing where a stop is used, no mark fits, or the drill is not to be used.
     #[must_use]
     pub fn mark(&self, sheet: &StepSheet) -> Option<String> {
-        Some(self.mark_edge(sheet.mark.as_ref()?))
+        let fits = sheet.fits == Fits::AsFarAsKnown;
+        Some(self.mark_edge(sheet.mark.as_ref().filter(|_| fits)?))
     }
 
     /// A mark of a drill with the edge to read: "lower edge of mark II".

@@ -3,7 +3,7 @@
 use super::lying::{Found, compare, in_order, why_gone};
 use super::session::moved;
 use super::task::{Block, Board, Key, Task, thing_of, thing_of_drill};
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use traywright_core::case::ValidCase;
 use traywright_core::measure::Length;
 use traywright_core::plan::{LoadItem, Worksheet, plan_view};
@@ -78,8 +78,19 @@ pub enum Why {
         /// The slot where it belongs.
         now: Option<String>,
     },
-    /// It was told to be taken, and nobody confirmed having read that before the plan was again as it was.
-    Told,
+    /// It was told to be taken, or to be set anew, and nobody confirmed having read that before the plan was again as it
+    /// was.
+    Told(ToldWork),
+}
+
+impl Why {
+    /// The same where this work was told of the thing before: what a hand may have set anew does not only belong elsewhere.
+    pub(super) fn after(&self, work: ToldWork) -> Self {
+        match (self, work) {
+            (Self::Slot { .. } | Self::Told(_), ToldWork::SetAnew) => Self::Told(work),
+            _ => self.clone(),
+        }
+    }
 }
 
 impl Wrong {
@@ -101,14 +112,19 @@ impl Wrong {
     /// What is recorded as it is told, before anybody confirmed having read it: a hand may do it at once.
     #[must_use]
     pub fn told(&self, purpose: Purpose) -> EventKind {
-        let work = match self.set_anew() {
-            Some(_) => ToldWork::SetAnew,
-            None => ToldWork::Take,
-        };
         EventKind::Told {
             thing: self.thing(),
-            work,
+            work: self.work(),
             purpose,
+        }
+    }
+
+    /// The work with it as it is told.
+    #[must_use]
+    pub fn work(&self) -> ToldWork {
+        match self.set_anew() {
+            Some(_) => ToldWork::SetAnew,
+            None => ToldWork::Take,
         }
     }
 
@@ -125,7 +141,8 @@ impl Wrong {
     fn set_anew(&self) -> Option<DrillKey> {
         match &self.key {
             Key::Set(key) | Key::Anew(key, _) => {
-                let stays = key.stop.is_none() || matches!(self.why, Why::Slot { .. });
+                let off = matches!(self.why, Why::Slot { .. } | Why::Told(ToldWork::Take));
+                let stays = key.stop.is_none() || off;
                 (!stays).then(|| key.drill_key())
             }
             Key::Thing(_) => None,
@@ -138,8 +155,11 @@ impl Changed {
     #[must_use]
     pub fn with_told(mut self, before: Self) -> Self {
         for mut one in before.wrong {
-            if self.wrong.iter().all(|wrong| wrong.thing() != one.thing()) {
-                one.why = Why::Told;
+            let mut again = self.wrong.iter_mut();
+            if let Some(again) = again.find(|wrong| wrong.thing() == one.thing()) {
+                again.why = again.why.after(one.work());
+            } else {
+                one.why = Why::Told(one.work());
                 self.wrong.push(one);
             }
         }
@@ -147,11 +167,23 @@ impl Changed {
         self
     }
 
+    /// What of it is to be recorded as told, beside what was recorded so.
+    #[must_use]
+    pub fn untold(
+        &self,
+        is_told: impl Fn(&ThingKey) -> Option<ToldWork>,
+    ) -> BTreeMap<ThingKey, &Wrong> {
+        let all = self.wrong.iter().map(|one| (one.thing(), one));
+        all.filter(|(thing, one)| is_told(thing) < Some(one.work()))
+            .collect()
+    }
+
     /// What is recorded once somebody read it: of all that is wrong still, `now`, and of what was told before.
     #[must_use]
     pub fn understood(&self, now: &Self, purpose: Purpose) -> Vec<EventKind> {
         let still = |one: &&Wrong| {
-            one.why == Why::Told || now.wrong.iter().any(|wrong| wrong.thing() == one.thing())
+            matches!(one.why, Why::Told(_))
+                || now.wrong.iter().any(|wrong| wrong.thing() == one.thing())
         };
         let still = self.wrong.iter().filter(still);
         still.flat_map(|one| one.taken(purpose)).collect()

@@ -112,8 +112,13 @@ fn told_before(
     (now, drills): (&Standing, &BTreeMap<DrillKey, DrillNow>),
     found: &mut Found,
 ) {
-    for thing in &now.told {
-        if found.keys().any(|key| is_of(key, thing)) {
+    for (thing, work) in &now.told {
+        let mut told = false;
+        for (_, (_, why)) in found.iter_mut().filter(|(key, _)| is_of(key, thing)) {
+            *why = why.after(*work);
+            told = true;
+        }
+        if told {
             continue;
         }
         let drill = drills
@@ -132,7 +137,7 @@ fn told_before(
             .unwrap_or_else(|| Key::Thing(thing.clone()));
         let lies = drill.and_then(|one| one.slot.clone());
         let lies = lies.or_else(|| now.thing_slots.get(thing).cloned());
-        found.insert(key, (lies, Why::Told));
+        found.insert(key, (lies, Why::Told(*work)));
     }
 }
 

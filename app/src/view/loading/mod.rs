@@ -45,7 +45,7 @@ use crate::context::{CaseContext, ViewContext};
 use crate::desk::{Document, OnDisk, policy};
 use crate::look::Theme;
 use blind::{BlindPass, Facts};
-use changed::{Changed, Wrong, changed, differ};
+use changed::{Changed, changed, differ};
 use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui, vec2};
 use fresh::Fresh;
 use keys::{Choosing, Pressed};
@@ -53,14 +53,14 @@ use scale::{Scale, Weight, strong, target};
 use scene::Scene;
 use session::{Effect, Input, Phase, Session, Step, effects};
 use start::{Gate, WindowRequest};
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 use std::rc::Rc;
 use std::time::Duration;
 use task::{Board, GaugeFacts};
 use traywright_core::case::ValidCase;
 use traywright_core::drawing::Ink;
 use traywright_core::plan::Worksheet;
-use traywright_core::sign::{PassEnd, Stage, ThingKey, Who, WriterId};
+use traywright_core::sign::{PassEnd, Stage, ThingKey, ToldWork, Who, WriterId};
 use twice::Twice;
 
 /// State of the view.
@@ -101,8 +101,8 @@ struct Doing {
     looked_at: u64,
     /// The effects of a change, until they were read.
     stop: Option<Changed>,
-    /// The things of which it is recorded that the STOP which is shown told them.
-    told: BTreeSet<ThingKey>,
+    /// The things of which it is recorded that the STOP which is shown told them, with the work.
+    told: BTreeMap<ThingKey, ToldWork>,
 }
 
 /// A plan that somebody agreed to load.
@@ -328,16 +328,22 @@ fn tell(cx: &mut ViewContext<'_>, document: &Document, board: &Board, state: &mu
         state.doing.told.clear();
         return;
     };
-    let is_told =
-        |thing: &ThingKey| standing.told.contains(thing) || state.doing.told.contains(thing);
-    let open = stop.wrong.iter().map(|one| (one.thing(), one));
-    let open = open.filter(|(thing, _)| shown && !is_told(thing));
-    let open: BTreeMap<ThingKey, &Wrong> = open.collect();
-    if open.is_empty() {
+    let is_told = |thing: &ThingKey| {
+        let all = [&standing.told, &state.doing.told];
+        all.into_iter()
+            .filter_map(|told| told.get(thing))
+            .max()
+            .copied()
+    };
+    let open = stop.untold(is_told);
+    if open.is_empty() || !shown {
         return;
     }
     let told = effects(who, open.values().map(|one| one.told(board.purpose)));
-    let things: Vec<ThingKey> = open.into_keys().collect();
+    let things: Vec<(ThingKey, ToldWork)> = open
+        .into_iter()
+        .map(|(thing, one)| (thing, one.work()))
+        .collect();
     state.before = Some(state.doing.clone());
     state.doing.told.extend(things);
     for effect in told {

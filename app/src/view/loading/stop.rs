@@ -14,7 +14,7 @@ use traywright_core::drawing::Ink;
 use traywright_core::kit::DrillId;
 use traywright_core::measure::Length;
 use traywright_core::plan::{Known, Rule, misfit};
-use traywright_core::sign::SettingState;
+use traywright_core::sign::{SettingState, ToldWork};
 
 /// Shows it in full view.
 pub(super) fn ui(
@@ -182,7 +182,8 @@ fn wrong(scene: &Scene<'_>, one: &Wrong) -> String {
         Why::Slot { now: Some(slot) } => {
             scene.text("loading-wrong-slot", &[("what", &what), ("slot", slot)])
         }
-        Why::Told => scene.text("loading-wrong-told", &[("what", &what)]),
+        Why::Told(ToldWork::Take) => scene.text("loading-wrong-told-off", &[("what", &what)]),
+        Why::Told(ToldWork::SetAnew) => scene.text("loading-wrong-told", &[("what", &what)]),
         Why::Slot { now: None } => scene.text("loading-wrong-no-slot", &[("what", &what)]),
     }
 }

@@ -185,9 +185,9 @@ impl Board {
         stage: Stage,
     ) -> Self {
         let drills = drills_now(events);
-        let task = |item: &LoadItem, planned: Option<&PlannedItem>| {
+        let task = |item: &LoadItem, planned: Option<&PlannedItem>, free: &ThingKey| {
             // Which piece carries the setting tells the record.
-            let thing = planned.map_or_else(|| thing_of(item), |on| thing_of_drill(&on.key));
+            let thing = planned.map_or_else(|| free.clone(), |on| thing_of_drill(&on.key));
             let record = match planned {
                 Some(planned) => Recorded {
                     set_otherwise: laid_otherwise(&planned.key, &drills),
@@ -216,10 +216,11 @@ impl Board {
             }
         };
         let mut tasks: Vec<Task> = Vec::new();
-        for (item, planned) in with_planned(worksheet, view) {
+        let pieces = pieces(worksheet, view);
+        for ((item, planned), piece) in with_planned(worksheet, view).zip(&pieces) {
             tasks.push(Task {
                 item: tasks.len(),
-                ..task(item, planned)
+                ..task(item, planned, piece)
             });
         }
         let is_sealed = |task: &Task| task.seal == Seal::UntilCalledFor;
@@ -233,7 +234,7 @@ impl Board {
                 turn: TaskTurn::Anew { reset: n, before },
                 // Its wrapping was opened for the first setting.
                 seal: Seal::None,
-                ..task(&reset.to, planned)
+                ..task(&reset.to, planned, &pieces[reset.item])
             });
         }
         for (index, task) in tasks.iter_mut().enumerate() {
@@ -400,6 +401,28 @@ fn spares(of: &LoadItem, worksheet: &Worksheet, kit: &Kit) -> Vec<usize> {
     });
     let drill = of.kind == SlotKind::Drill;
     spares.filter(|_| drill).map(|(item, _)| item).collect()
+}
+
+/// The thing that each entry of the loading list is: which piece carries a setting tells the record, and a drill without a
+/// known setting is one of the pieces that are left.
+fn pieces(worksheet: &Worksheet, view: &PlanView) -> Vec<ThingKey> {
+    let planned = with_planned(worksheet, view).filter_map(|(_, planned)| planned);
+    let mut taken: BTreeSet<ThingKey> = planned.map(|on| thing_of_drill(&on.key)).collect();
+    let all = with_planned(worksheet, view);
+    let piece = |(item, planned): (&LoadItem, Option<&PlannedItem>)| {
+        if let Some(on) = planned {
+            return thing_of_drill(&on.key);
+        }
+        let mut thing = thing_of(item);
+        if item.kind == SlotKind::Drill {
+            thing.copy = NonZeroU32::MIN;
+            while !taken.insert(thing.clone()) {
+                thing.copy = thing.copy.saturating_add(1);
+            }
+        }
+        thing
+    };
+    all.map(piece).collect()
 }
 
 /// Everybody who did something by the record.

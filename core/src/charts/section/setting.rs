@@ -7,7 +7,7 @@ use crate::charts::mark_of;
 use crate::charts::words;
 use crate::drawing::{Across, Drawing, Ink, LineWeight, Mark, Stroke, TextStyle, at, pt};
 use crate::number;
-use crate::plan::{Edge, Known, StepSheet};
+use crate::plan::{Edge, Fits, Known, StepSheet};
 
 const CAPTION: TextStyle = TextStyle::CAPTION;
 const VERDICT: TextStyle = TextStyle::NOTE.bold().inked(Ink::Strong);
@@ -32,6 +32,10 @@ pub(super) fn entry(picture: &Picture<'_, '_>, width: f64) -> Entry {
     let mut name = facts.step_words();
     if let Some(step) = facts.step {
         match step.sheet.set.known_length() {
+            Known::Is(_) if step.sheet.fits == Fits::No => {
+                name = facts.word("section-does-not-fit");
+                lines = lines.marked(Mark::Short, &name, VERDICT, width);
+            }
             Known::Is(set) => {
                 let figure = number::setting(set, facts.section.case.graduation());
                 side = Across::End;

@@ -1,52 +1,121 @@
 //! What is not to be used: a drill whose stop and sleeves do not fit each other, which nobody accepted.
+//!
+//! One question is asked: may this drill, set so, be used in this step. A drill is set once for all the steps that it
+//! serves so. Where it does not fit in one of them it is not set, and so it is used in none of them.
 
 use super::Worksheet;
 use crate::case::{Place, Subject};
+use crate::kit::{SiteId, StepId};
 use crate::plan::depth::fits::Fits;
 use crate::plan::finding::{Finding, Severity};
-use crate::plan::stock::loading::{LoadItem, ServedPlace};
+use crate::plan::fit::pins::PinSheet;
+use crate::plan::site::SiteSheet;
+use crate::plan::stock::loading::{
+    DrillSetup, LoadItem, Loading, ServedPlace, WHOLE_CASE, drill_of,
+};
 
 /// The finding of a misfit of a thing as it is used, where it is short and was not accepted; nothing where it fits as far
 /// as is known.
 #[must_use]
 pub fn misfit<'a>(item: &LoadItem, worksheet: &'a Worksheet) -> Option<&'a Finding> {
+    misfit_among(item, &worksheet.findings, &worksheet.pins)
+}
+
+/// The finding for which a step's drill is not to be set though it fits in the step itself: it does not in another that it
+/// serves as it is set.
+#[must_use]
+pub fn misfit_elsewhere<'a>(
+    (site, step): (&SiteId, &StepId),
+    worksheet: &'a Worksheet,
+) -> Option<&'a Finding> {
+    let here = |one: &&Finding| is_of_step(one, site, step);
+    if refusing(&worksheet.findings).any(|one| here(&one)) {
+        return None;
+    }
+    misfit(worksheet.drill_of(site, step)?, worksheet)
+}
+
+fn misfit_among<'a>(
+    item: &LoadItem,
+    findings: &'a [Finding],
+    pins: &[PinSheet],
+) -> Option<&'a Finding> {
     let set = item.set.as_ref()?;
     let serves = |place: &ServedPlace, finding: &Finding| match (&place.site, &place.step) {
-        (Some(_), Some(_)) => (&finding.site, &finding.step) == (&place.site, &place.step),
+        (Some(site), Some(step)) => is_of_step(finding, site, step),
         (None, _) => {
-            let mut pins = worksheet.pins.iter().enumerate();
-            pins.any(|(n, pin)| pin.drill == set.drill && finding.place == Place::Pin(n))
+            let mut pins = pins.iter().enumerate();
+            pins.any(|(n, pin)| is_set_for(set, pin) && finding.place == Place::Pin(n))
         }
         _ => false,
     };
-    refusing(&worksheet.findings)
-        .find(|finding| item.serves.iter().any(|place| serves(place, finding)))
+    refusing(findings).find(|finding| item.serves.iter().any(|place| serves(place, finding)))
 }
 
-/// Says of each step, pin and drill of the worksheet if it may be used, once all findings with their decisions are there.
-pub(super) fn mark(sheet: &mut Worksheet) {
-    let findings = &sheet.findings;
-    for site in &mut sheet.sites {
-        for step in &mut site.steps {
-            let here = |one: &Finding| {
-                (one.site.as_ref(), one.step.as_ref()) == (Some(&site.id), Some(&step.id))
-            };
-            step.fits = fits(refusing(findings).any(here));
-        }
-    }
-    for (n, pin) in sheet.pins.iter_mut().enumerate() {
-        pin.fits = fits(refusing(findings).any(|one| one.place == Place::Pin(n)));
-    }
-    let of = |item: &LoadItem| fits(misfit(item, sheet).is_some());
-    let loaded: Vec<Fits> = sheet.loading.iter().map(of).collect();
-    let set_anew: Vec<Fits> = sheet.resets.iter().map(|reset| of(&reset.to)).collect();
-    let resets = sheet.resets.iter_mut().map(|reset| &mut reset.to);
-    let loading = sheet.loading.iter_mut().zip(loaded);
-    for (item, fits) in loading.chain(resets.zip(set_anew)) {
+/// Says of each step, pin and drill of a plan if it may be used, once all findings with their decisions are there.
+pub(super) fn mark(
+    findings: &[Finding],
+    sites: &mut [SiteSheet],
+    pins: &mut [PinSheet],
+    loaded: &mut Loading,
+) {
+    let of = |item: &LoadItem| fits(misfit_among(item, findings, pins).is_some());
+    for item in &mut loaded.items {
+        let fits = of(item);
         if let Some(on) = &mut item.set {
             on.fits = fits;
         }
     }
+    for n in 0..loaded.resets.len() {
+        let mut earlier = loaded.resets[..n].iter().rev();
+        let item = loaded.resets[n].item;
+        let before = earlier.find(|one| one.item == item).map(|one| &one.to);
+        let before = before.or_else(|| loaded.items.get(item));
+        let before = before.and_then(|item| item.set.as_ref()).map(|on| on.fits);
+        let reset = &mut loaded.resets[n];
+        let fits = of(&reset.to);
+        if let Some(on) = &mut reset.to.set {
+            on.fits = fits;
+        }
+        reset.from.fits = before.unwrap_or(reset.from.fits);
+    }
+    let refused = |on: Option<&DrillSetup>| on.is_some_and(|on| on.fits == Fits::No);
+    for site in &mut *sites {
+        for step in &mut site.steps {
+            let drill = drill_of(&loaded.items, &loaded.resets, &site.id, &step.id);
+            let here = |one: &Finding| is_of_step(one, &site.id, &step.id);
+            let drill = refused(drill.and_then(|item| item.set.as_ref()));
+            step.fits = fits(drill || refusing(findings).any(here));
+        }
+    }
+    let not_fitting = |site: &&SiteSheet| site.steps.iter().any(|step| step.fits == Fits::No);
+    let all: Vec<SiteId> = sites
+        .iter()
+        .filter(not_fitting)
+        .map(|site| site.id.clone())
+        .collect();
+    for site in &mut *sites {
+        let others = all.iter().filter(|id| **id != site.id);
+        site.mix_ups_not_tried.refused = others.cloned().collect();
+    }
+    for (n, pin) in pins.iter_mut().enumerate() {
+        let resets = loaded.resets.iter().map(|reset| &reset.to);
+        let mut drills = loaded.items.iter().chain(resets);
+        let drill = drills.any(|item| {
+            let is = |on: &&DrillSetup| item.serves.contains(&WHOLE_CASE) && is_set_for(on, pin);
+            refused(item.set.as_ref().filter(is))
+        });
+        pin.fits = fits(drill || refusing(findings).any(|one| one.place == Place::Pin(n)));
+    }
+}
+
+fn is_of_step(finding: &Finding, site: &SiteId, step: &StepId) -> bool {
+    (finding.site.as_ref(), finding.step.as_ref()) == (Some(site), Some(step))
+}
+
+/// True if a drill is set as a pin wants it.
+fn is_set_for(on: &DrillSetup, pin: &PinSheet) -> bool {
+    (&on.drill, &on.stop, &on.set) == (&pin.drill, &pin.stop, &pin.set.known_length())
 }
 
 const fn fits(refused: bool) -> Fits {

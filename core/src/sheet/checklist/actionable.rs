@@ -5,7 +5,7 @@ use super::Source;
 use super::pieces::{SMALL, fitted};
 use crate::drawing::{TextStyle, pt};
 use crate::measure::Length;
-use crate::plan::{Actionable, ActionableFigure, Edge, Known};
+use crate::plan::{Actionable, ActionableFigure, Edge, Fits, Known};
 use crate::sheet::Cell;
 
 /// Large enough to be read at arm's length.
@@ -94,7 +94,8 @@ fn figures(
             vec![Cell::Text(formatter.set_length(actionable.set()), WORDS)]
         }
         ActionableFigure::DoesNotFit => {
-            vec![Cell::Text(formatter.word("sheet-does-not-fit"), WORDS)]
+            let words = formatter.set_to_use(actionable.set(), Fits::No);
+            vec![Cell::Text(words, WORDS)]
         }
         ActionableFigure::NotOnGauge { set } => vec![
             Cell::Text(formatter.word("sheet-no-gauge-figure"), WORDS),
@@ -121,6 +122,9 @@ pub(super) fn is_known(actionable: &Actionable<'_>, source: &Source<'_>) -> bool
 /// The choice among a fixed stop's lengths, or the mark to drill to.
 pub(super) fn limited_by(actionable: &Actionable<'_>, source: &Source<'_>) -> Option<String> {
     let formatter = &source.formatter;
+    if actionable.figure(&source.case.kit) == ActionableFigure::DoesNotFit {
+        return None;
+    }
     if let Some(stop) = actionable.stop() {
         return formatter.fixed_place(stop, actionable.drill(), actionable.set().get()?);
     }

@@ -8,7 +8,9 @@ use super::{Source, implants, judged, legend, places, set_anew, sounded};
 use crate::charts::mark_of;
 use crate::drawing::{Across, TextStyle};
 use crate::kit::{AccessoryKind, DepthRule, Label, SiteId, StepId};
-use crate::plan::{Actionable, LoadItem, Operation, SiteSheet, StepPath, StepSheet};
+use crate::plan::{
+    Actionable, LoadItem, Operation, SiteSheet, StepPath, StepSheet, misfit_elsewhere,
+};
 use crate::sheet::{Block, Cell, Row, Table, Width};
 use crate::wording::begin;
 
@@ -192,7 +194,15 @@ fn drill(
     if !is_known {
         let banner = formatter.word("sheet-do-not-use");
         let banner = Cell::Text(banner, TextStyle::STRONG);
-        rows.extend(beneath([banner].into_iter().chain(judged).collect()));
+        let elsewhere = misfit_elsewhere((site, step), source.worksheet).map(|finding| {
+            let other = finding.site.as_ref();
+            let other = other.map_or_else(String::new, |site| formatter.site(site));
+            let what = formatter.finding(finding).headline;
+            let args = [("site", other.as_str()), ("what", &what)];
+            Cell::Text(formatter.text("sheet-misfit-elsewhere", &args), SMALL)
+        });
+        let words = [banner].into_iter().chain(elsewhere).chain(judged);
+        rows.extend(beneath(words.collect()));
         return rows;
     }
     let words = how_deep(source, &actionable, sheet);

@@ -41,7 +41,7 @@ pub use seen::{FiguresSeen, figures_seen_by, pass_cut_off};
 pub use void::Void;
 pub use withdrawn::{Withdrawn, withdrawn_by};
 
-use super::event::{Purpose, Stage, ThingKey};
+use super::event::{Purpose, Stage, ThingKey, ToldWork};
 use super::heads::TimedEvent;
 use super::merge::{MergeFault, Merged};
 use std::collections::{BTreeMap, BTreeSet};
@@ -60,8 +60,9 @@ pub struct Standing {
     pub items: Vec<ItemStanding>,
     /// The slot of each thing without a setting that is on the tray.
     pub thing_slots: BTreeMap<ThingKey, String>,
-    /// Things that a STOP told somebody to take, and nobody recorded having taken: nobody knows where they are.
-    pub told: BTreeSet<ThingKey>,
+    /// Things that a STOP told somebody to take, and nobody recorded having taken, with the work: nobody knows where they
+    /// are, nor how what is to be set anew is set.
+    pub told: BTreeMap<ThingKey, ToldWork>,
     /// Things that were taken out of their wrapping.
     pub opened: BTreeSet<ThingKey>,
     /// Things without a slot that were seen to be there, as the desk then called them, and when last.

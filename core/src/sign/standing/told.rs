@@ -5,20 +5,28 @@ use crate::kit::SlotKind;
 use crate::sign::event::{DrillKey, EventKind, Piece, Purpose, ThingKey, ToldWork};
 use crate::sign::hand::HandStep;
 use crate::sign::heads::TimedEvent;
-use std::collections::BTreeSet;
+use std::collections::BTreeMap;
 
 /// Things that a STOP told somebody to take, and of which nothing is clearly recorded since: neither that they were taken,
-/// nor set, laid or fallen. A hand may have done it.
-pub(super) fn told(timed: &[TimedEvent<'_>], purposes: &Purposes<'_>) -> BTreeSet<ThingKey> {
+/// nor set, laid or fallen. A hand may have done it; of several works told of one thing, the one that takes most.
+pub(super) fn told(
+    timed: &[TimedEvent<'_>],
+    purposes: &Purposes<'_>,
+) -> BTreeMap<ThingKey, ToldWork> {
     let told = timed.iter().filter_map(|this| match &this.event.kind {
-        EventKind::Told { thing, .. } if purposes.counts(this) => Some((this, thing)),
+        EventKind::Told { thing, work, .. } if purposes.counts(this) => Some((this, thing, *work)),
         _ => None,
     });
-    let open = told.filter(|(this, thing)| {
+    let open = told.filter(|(this, thing, _)| {
         let mut all = timed.iter();
         !all.any(|other| this.clearly_before(other) && settles(&other.event.kind, thing))
     });
-    open.map(|(_, thing)| thing.clone()).collect()
+    let mut most: BTreeMap<ThingKey, ToldWork> = BTreeMap::new();
+    for (_, thing, work) in open {
+        let kept = most.entry(thing.clone()).or_insert(work);
+        *kept = work.max(*kept);
+    }
+    most
 }
 
 /// True if after this it is known again where a thing is.

@@ -2,8 +2,9 @@
 
 use super::super::Formatter;
 use crate::case::GuidedExtent;
+use crate::measure::Length;
 use crate::order::{Change, Tally};
-use crate::plan::{Operation, PinSheet, StepSheet, Worksheet};
+use crate::plan::{Fits, Known, Operation, PinSheet, StepSheet, Worksheet};
 use crate::run::RunStep;
 
 /// A step of a run order in words.
@@ -69,8 +70,12 @@ impl Formatter<'_> {
                     None => self.text("run-event-mount", &[("instrument", &instrument)]),
                 }
             }
-            Change::Reset => match self.run_stop_setting(what, worksheet) {
-                Some(set) => self.text("run-event-reset", &[("set", &set)]),
+            Change::Reset => match stop_setting(what, worksheet) {
+                Some((Known::Is(_), Fits::No)) => self.word("run-event-reset-does-not-fit"),
+                Some((set, _)) => {
+                    let set = self.set_length_with_unit(&set);
+                    self.text("run-event-reset", &[("set", &set)])
+                }
                 None => self.word("run-event-stop-off"),
             },
             Change::Move => {
@@ -123,25 +128,12 @@ impl Formatter<'_> {
     fn run_setting(&self, what: &Operation, worksheet: &Worksheet) -> Option<String> {
         match what {
             Operation::Pin { .. } => {
-                let set = pin(what, worksheet)?.set.known_length();
-                Some(self.set_length(&set))
+                let pin = pin(what, worksheet)?;
+                Some(self.set_to_use(&pin.set.known_length(), pin.fits))
             }
             Operation::Drill { .. } => Some(self.setting(step(what, worksheet)?)),
             _ => None,
         }
-    }
-
-    /// The setting with its unit, where a stop carries it.
-    fn run_stop_setting(&self, what: &Operation, worksheet: &Worksheet) -> Option<String> {
-        let set = if let Some(pin) = pin(what, worksheet) {
-            pin.stop.as_ref()?;
-            pin.set.known_length()
-        } else {
-            let step = step(what, worksheet)?;
-            step.stop.as_ref()?;
-            step.set.known_length()
-        };
-        Some(self.set_length_with_unit(&set))
     }
 
     fn run_sleeve(&self, what: &Operation, worksheet: &Worksheet) -> Option<String> {
@@ -162,6 +154,17 @@ impl Formatter<'_> {
         let speed = self.case.kit.drill(drill)?.greatest_speed_rpm?;
         Some(self.counted("sheet-rpm", &[("speed", speed.rpm())], &[]))
     }
+}
+
+/// The setting, where a stop carries it, and if it may be used.
+fn stop_setting(what: &Operation, worksheet: &Worksheet) -> Option<(Known<Length>, Fits)> {
+    if let Some(pin) = pin(what, worksheet) {
+        pin.stop.as_ref()?;
+        return Some((pin.set.known_length(), pin.fits));
+    }
+    let step = step(what, worksheet)?;
+    step.stop.as_ref()?;
+    Some((step.set.known_length(), step.fits))
 }
 
 /// The slot of a step's drill, which distinguishes it from others of its name.

@@ -1,19 +1,21 @@
 //! Figures, settings and steps in words.
 
 use super::sample::with;
-use crate::plan::{Edge, Figure, FigureRule, Known, MarkEdge, Reason, TermName, Worksheet};
+use crate::plan::{Edge, Figure, FigureRule, Fits, Known, MarkEdge, Reason, TermName, Worksheet};
 use crate::samples::mm;
 use crate::text::Texts;
 use crate::wording::Formatter;
 use std::collections::BTreeSet;
 
-/// Words on the last step of the first site after these edits.
+/// Words on the last step of the first site after these edits, as if it fitted: they do not depend on that.
 fn last_step(
     edits: &[&str],
     said: impl FnOnce(Formatter<'_>, &crate::plan::StepSheet) -> String,
 ) -> String {
     with(edits, |say, sheet| {
-        said(say, sheet.sites[0].steps.last().unwrap())
+        let mut step = sheet.sites[0].steps.last().unwrap().clone();
+        step.fits = Fits::AsFarAsKnown;
+        said(say, &step)
     })
 }
 

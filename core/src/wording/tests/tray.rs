@@ -3,7 +3,7 @@
 use super::sample::with;
 use crate::case::{GuidedExtent, StructureKind, WallSide};
 use crate::kit::{DrillSleeveId, SlotKind};
-use crate::plan::{Endangered, Exceeded, Mistake, MixUp, Operation, StepPath, StockLine};
+use crate::plan::{Endangered, Exceeded, Fits, Mistake, MixUp, Operation, StepPath, StockLine};
 
 #[test]
 fn the_order_of_use_reads_as_things_to_do() {
@@ -13,10 +13,19 @@ fn the_order_of_use_reads_as_things_to_do() {
         "set /guide/pins [{\"name\": \"front\", \"pin\": \"fp\", \"at\": \"43\"}]",
         "remove /sites/0/steps/2/stop",
     ];
-    let lines = with(&edits, |say, sheet| {
-        let lines = sheet.order.iter().map(|one| say.use_line(one, sheet));
-        lines.collect::<Vec<_>>().join("\n")
-    });
+    let lines_where = |fits| {
+        with(&edits, |say, sheet| {
+            let mut sheet = sheet.clone();
+            let steps = sheet.sites.iter_mut().flat_map(|site| &mut site.steps);
+            steps.for_each(|step| step.fits = fits);
+            let lines = sheet.order.iter().map(|one| say.use_line(one, &sheet));
+            lines.collect::<Vec<_>>().join("\n")
+        })
+    };
+    let lines = lines_where(Fits::AsFarAsKnown);
+    let refused = lines_where(Fits::No);
+    assert_eq!(refused.matches("Does not fit: do not drill").count(), 2);
+    assert!(!refused.contains("17.8 mm") && !refused.contains("set 9.5 mm"));
     let want = "\
 With the guide held in occlusion: pin “front”: pilot 1.7. No figure: do not drill.
 Punch the tissue through the guide: lower right first molar (46).

@@ -14,7 +14,7 @@ use egui::{Align, Grid, Layout, RichText, Sense, Ui, WidgetInfo, vec2};
 use traywright_core::case::{Edit, GuideState, Placement, Site, removal};
 use traywright_core::charts::{LeanWords, lean, marking};
 use traywright_core::drawing::{self, Ink};
-use traywright_core::plan::{SiteSheet, StepSheet};
+use traywright_core::plan::{Fits, SiteSheet, StepSheet};
 use traywright_core::wording::Formatter;
 
 /// Number of findings shown here; the rest is in the findings.
@@ -285,7 +285,8 @@ fn sequence(ui: &mut Ui, cx: &Context<'_>, formatter: &Formatter<'_>, sheet: &Si
                 ui.end_row();
             }
         });
-    let full = sheet.telling_step().filter(|step| step.is_full_depth());
+    let fits = |step: &&StepSheet| step.is_full_depth() && step.fits == Fits::AsFarAsKnown;
+    let full = sheet.telling_step().filter(fits);
     if let Some(step) = full {
         remark(ui, formatter.setting_line(step));
     }

@@ -8,7 +8,7 @@ use crate::view::loading::task::{Block, Key, ReadingState, Task, Verified, Work}
 use traywright_core::case::{Case, ValidCase};
 use traywright_core::measure::Length;
 use traywright_core::plan::{Rule, misfit, work_out};
-use traywright_core::sign::{Purpose, Stage};
+use traywright_core::sign::{EventKind, Purpose, Stage, ToldWork};
 
 /// The same case with the implants of every site half a millimetre deeper.
 fn edited(case: &ValidCase, change: impl FnOnce(&mut Case)) -> ValidCase {
@@ -332,12 +332,84 @@ fn what_was_told_stays_told_until_it_is_read() {
     let back = told(&world, &world.case).with_told(stop.clone());
     let keys = |of: &Changed| -> Vec<Key> { of.wrong.iter().map(|one| one.key.clone()).collect() };
     assert_eq!(keys(&back), keys(&stop));
-    assert!(back.wrong.iter().all(|one| one.why == Why::Told));
+    assert!(back.wrong.iter().all(|one| matches!(one.why, Why::Told(_))));
     let now = told(&world, &world.case);
     world.record(back.understood(&now, Purpose::Patient));
     world.go_to_first_set();
     assert_eq!(world.now(), Now::Do(Step::Take));
     assert_eq!(world.task().lies(), None);
+}
+
+/// Told off its slot alone, in this window or by the record, it stays as it is set once that was read; told to be set
+/// anew as well, it does not.
+#[test]
+fn what_was_only_told_off_its_slot_stays_as_it_is_set() {
+    let resets = |kinds: &[EventKind]| {
+        let mut kinds = kinds.iter();
+        kinds.any(|kind| matches!(kind, EventKind::Reset { .. }))
+    };
+    for work in [ToldWork::Take, ToldWork::SetAnew] {
+        let mut world = World::loading(case("two-molars", |_| {}), Stage::Bench);
+        world.load_all();
+        world.read_again();
+        world.go_to_first_set();
+        let (index, task) = (world.session.at, world.task());
+        let wrong = |why| Wrong {
+            key: task.key(),
+            lies: task.lies().map(ToOwned::to_owned),
+            why,
+        };
+        let told_first = wrong(match work {
+            ToldWork::Take => Why::Slot { now: None },
+            ToldWork::SetAnew => Why::Again,
+        });
+        let of = |wrong: &Wrong| Changed {
+            wrong: vec![wrong.clone()],
+            ..Changed::default()
+        };
+        let anew = work == ToldWork::SetAnew;
+        // Wanted as before, or belonging elsewhere: a hand may have done what was told first.
+        for then in [Changed::default(), of(&wrong(Why::Slot { now: None }))] {
+            let both = then.clone().with_told(of(&told_first));
+            let read = both.understood(&then, Purpose::Patient);
+            assert!(!read.is_empty());
+            assert_eq!(resets(&read), anew, "{work:?}: {both:?}");
+        }
+        world.record([told_first.told(Purpose::Patient)]);
+        let sheet = work_out(&world.case);
+        let late = lying_wrong(&world.case, &sheet, &world.events());
+        assert_eq!(late.len(), 1, "{late:?}");
+        let read: Vec<EventKind> = late[0].taken(Purpose::Patient).collect();
+        assert_eq!(resets(&read), anew, "{late:?}");
+        world.record(read);
+        let task = &world.board().tasks[index];
+        assert_eq!(task.lies(), None);
+        assert_eq!(task.record.verified == Verified::Yes, !anew, "{work:?}");
+        let late = lying_wrong(&world.case, &sheet, &world.events());
+        assert_eq!(late, []);
+    }
+}
+
+/// What is to be set anew is recorded so, though it was told before to be taken off its slot.
+#[test]
+fn what_is_told_to_be_set_anew_is_recorded_though_it_was_told_to_be_taken() {
+    let mut world = World::loading(case("two-molars", |_| {}), Stage::Bench);
+    world.go_to_first_set();
+    let key = world.task().key();
+    let stop = |why| Changed {
+        wrong: vec![Wrong {
+            key: key.clone(),
+            lies: None,
+            why,
+        }],
+        ..Changed::default()
+    };
+    let is = |told: Option<ToldWork>, why| stop(why).untold(|_| told).len();
+    assert_eq!(is(None, Why::Slot { now: None }), 1);
+    assert_eq!(is(Some(ToldWork::Take), Why::Slot { now: None }), 0);
+    assert_eq!(is(Some(ToldWork::Take), Why::Again), 1);
+    assert_eq!(is(Some(ToldWork::SetAnew), Why::Again), 0);
+    assert_eq!(is(Some(ToldWork::SetAnew), Why::Slot { now: None }), 0);
 }
 
 /// It lies set otherwise, is taken to be set anew, and the plan is again as it was before a step was confirmed.

@@ -1,12 +1,12 @@
 //! What lies on the tray against the plan as it is, whenever that changed.
 
 use super::world::{World, case, lying_wrong};
-use crate::view::loading::changed::{Changed, Wrong};
+use crate::view::loading::changed::{Changed, Why, Wrong};
 use crate::view::loading::session::Input;
 use crate::view::loading::task::{Task, thing_of_drill};
 use std::collections::BTreeSet;
 use traywright_core::case::{Case, ValidCase};
-use traywright_core::kit::StepId;
+use traywright_core::kit::{SlotKind, StepId};
 use traywright_core::plan::work_out;
 use traywright_core::sign::{EventKind, Purpose, SettingState, Stage};
 
@@ -85,6 +85,26 @@ fn whatever_lies_is_wanted_there_or_told_however_the_plan_changed() {
         world.record(found.understood(&found, Purpose::Patient));
         assert_eq!(late(&world).wrong, [], "{what}");
     }
+}
+
+/// One of two equal drills has no figure any more: by the record the other one is the piece of that number, and is
+/// not told to be taken off.
+#[test]
+fn a_task_without_a_figure_is_about_a_piece_of_its_own() {
+    let mut world = World::loading(case("two-molars", without_first_site), Stage::Bench);
+    world.load_all();
+    world.read_again();
+    world.case = case("two-molars", |case| case.sites[0].platform_to_sleeve = None);
+    let board = world.board();
+    let drills = board.tasks.iter();
+    let drills = drills.filter(|task| !task.is_anew() && task.thing.of == SlotKind::Drill);
+    let drills: Vec<&Task> = drills.collect();
+    assert!(drills.iter().any(|task| task.planned.is_none()));
+    let pieces: BTreeSet<_> = drills.iter().map(|task| &task.thing).collect();
+    assert_eq!(pieces.len(), drills.len(), "two tasks are about one piece");
+    let off = board.lies_wrong.iter();
+    let off = off.filter(|one| matches!(one.why, Why::Blocked(_)));
+    assert_eq!(off.collect::<Vec<_>>(), Vec::<&Wrong>::new());
 }
 
 /// With a site gone the plan numbers its drills anew, and each task is still about the piece that carries its setting:

@@ -7,7 +7,7 @@ use crate::view::site::derivation::{self, Derivation};
 use crate::view::site::here::Here;
 use egui::{Frame, Margin, Stroke, Ui, vec2};
 use traywright_core::drawing::Ink;
-use traywright_core::plan::{Figure, FigureRule, Known, StepPath, StepSheet};
+use traywright_core::plan::{Figure, FigureRule, Fits, Known, StepPath, StepSheet};
 
 /// Width of the step's number, points.
 pub(super) const NUMBER: i8 = 26;
@@ -91,9 +91,10 @@ fn figures(
             },
         );
         let set = formatter.setting(step);
+        let fits = step.fits == Fits::AsFarAsKnown;
         let large = match step.set.length() {
-            Some(_) => Font::LargeSetting,
-            None => Font::StrongBody,
+            Some(_) if fits => Font::LargeSetting,
+            _ => Font::StrongBody,
         };
         let name = cx.text("site-setting-of", &[("step", &drill)]);
         let response = derivation::figure(ui, LARGE, &set, large, &name, told, |name| {
@@ -118,7 +119,7 @@ fn figures(
             picked |= response.clicked();
         };
         let length = |figure: &Figure| formatter.set_length(&figure.known_length());
-        let (gauge, bench) = (step.gauge.as_ref(), step.bench.as_ref());
+        let (gauge, bench) = (step.gauge.as_ref(), step.bench.as_ref().filter(|_| fits));
         small(ui, "site-gauge-of", gauge, formatter.gauge_figure(step));
         small(ui, "site-cut-of", Some(&step.cut), Some(length(&step.cut)));
         small(ui, "site-bench-of", bench, bench.map(length));

@@ -4,12 +4,31 @@ use super::draw;
 use crate::charts::samples::{Sample, group, sample, tilted, upper, written};
 use crate::drawing::{Drawing, Ink, Item};
 use crate::kit::StepId;
+use crate::plan::Fits;
 use serde_json::{Value, json};
 
 fn drawn(change: impl FnOnce(&mut Value)) -> (Sample, Drawing) {
-    let sample = sample(change);
+    drawn_where(change, Fits::AsFarAsKnown)
+}
+
+/// The same with each drill of the sample that fits, or none: how it is drawn does not depend on which.
+fn drawn_where(change: impl FnOnce(&mut Value), fits: Fits) -> (Sample, Drawing) {
+    let mut sample = sample(change);
+    let sites = sample.sheet.sites.iter_mut();
+    sites
+        .flat_map(|site| &mut site.steps)
+        .for_each(|step| step.fits = fits);
     let drawing = draw(&sample, Some("s4"), 88.0, 130.0);
     (sample, drawing)
+}
+
+/// What does not fit is not to be used: its setting is written nowhere.
+#[test]
+fn a_drill_that_does_not_fit_has_no_setting() {
+    let (_, drawing) = drawn_where(|_| {}, Fits::No);
+    let words = said(&drawing, "sites[a].steps[s4].set_mm").replace('\n', " ");
+    assert!(words.contains("does not fit, not to be used"), "{words}");
+    assert!(!has_figure(&words), "{words}");
 }
 
 fn without(json: &mut Value, field: &str) {

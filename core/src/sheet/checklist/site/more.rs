@@ -5,7 +5,7 @@ use super::super::Source;
 use super::super::instruments::running;
 use super::super::pieces::{SMALL, column, heading, note};
 use crate::drawing::{Across, Ink, TextStyle};
-use crate::plan::{Play, ShorterImplant, SiteSheet, StepSheet};
+use crate::plan::{Fits, Play, ShorterImplant, SiteSheet, StepSheet};
 use crate::sheet::{Block, Cell, Column, Row, Table, Width};
 
 /// Smaller still, for what is looked up and not acted on.
@@ -37,13 +37,16 @@ pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
 fn row(source: &Source<'_>, sheet: &SiteSheet, step: &StepSheet, play: Option<&Play>) -> Row {
     let formatter = &source.formatter;
     let mut about = Vec::new();
-    let from = if let Some(reasons) = formatter.setting_reasons(step) {
+    let fits = step.fits == Fits::AsFarAsKnown;
+    let from = if !fits && step.set.length().is_some() {
+        formatter.setting(step)
+    } else if let Some(reasons) = formatter.setting_reasons(step) {
         formatter.text("sheet-no-figure", &[("reasons", &reasons)])
     } else {
         formatter.text("sheet-set-from", &[("line", &formatter.setting_line(step))])
     };
     about.push(from);
-    if step.set.length().is_some() {
+    if fits && step.set.length().is_some() {
         about.push(formatter.cut(step));
         about.push(formatter.shortfall(step));
     }
@@ -129,7 +132,10 @@ fn close(columns: Vec<Column>, rows: Vec<Row>) -> Block {
 fn with_gauge(source: &Source<'_>, step: &StepSheet) -> String {
     let formatter = &source.formatter;
     let set = step.set.known_length();
-    let shown = formatter.set_length_with_unit(&set);
+    let shown = formatter.set_to_use_with_unit(&set, step.fits);
+    if step.fits == Fits::No {
+        return shown;
+    }
     if let (Some(mark), Some(_)) = (formatter.mark(step), step.set.length()) {
         return formatter.text("sheet-set-and-mark", &[("set", &shown), ("mark", &mark)]);
     }

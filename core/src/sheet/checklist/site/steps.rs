@@ -5,7 +5,7 @@ use super::super::instruments::guidance;
 use super::super::pieces::{column, note, worst_of};
 use super::super::{Source, order, set_anew};
 use crate::drawing::{Across, TextStyle};
-use crate::plan::{Actionable, Known, SiteSheet, StepPath, StepSheet};
+use crate::plan::{Actionable, Fits, Known, SiteSheet, StepPath, StepSheet};
 use crate::sheet::{Block, Cell, Row, Table, Width};
 
 /// Height of a box for a reading, mm.
@@ -168,7 +168,7 @@ fn setting(source: &Source<'_>, step: &StepSheet) -> Cell {
     let mut cells = vec![cell(&Actionable::of_step(step), source)];
     // Of a mark it stands below.
     let by_stop = step.path == StepPath::Freehand && step.mark.is_none();
-    if by_stop && step.set.length().is_some() {
+    if by_stop && step.set.length().is_some() && step.fits == Fits::AsFarAsKnown {
         cells.push(Cell::Text(
             source.formatter.word("sheet-from-crest"),
             TextStyle::CAPTION,

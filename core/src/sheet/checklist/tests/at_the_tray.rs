@@ -125,6 +125,153 @@ fn a_drill_that_does_not_fit_has_no_box_and_says_so() {
     assert!(!read(&after).contains(enough));
 }
 
+/// The settings of what does not fit stand nowhere: on no page, and in none of the words of screen and command line. The
+/// figures say of each that it does not fit.
+#[test]
+fn a_setting_that_does_not_fit_is_shown_nowhere() {
+    let case = changed("two-molars", |case| {
+        for stop in case["kit"]["stops"].as_array_mut().unwrap() {
+            stop["bore_mm"] = json!(1.0);
+        }
+    });
+    let worksheet = work_out(&case);
+    let say = Formatter::english(&case, Notation::Iso);
+    let steps = worksheet.sites.iter().flat_map(|site| &site.steps);
+    let (refused, others): (Vec<_>, Vec<_>) = steps.partition(|step| step.stop.is_some());
+    let set = |step: &&crate::plan::StepSheet| step.set.length().unwrap();
+    let shown = |step: &&crate::plan::StepSheet| {
+        say.set_length_with_unit(&crate::plan::Known::Is(set(step)))
+    };
+    let elsewhere: Vec<String> = others.iter().map(shown).collect();
+    let figures: Vec<String> = refused.iter().map(shown).collect();
+    let figures: Vec<&String> = figures
+        .iter()
+        .filter(|figure| !elsewhere.contains(figure))
+        .collect();
+    assert!(!figures.is_empty());
+    let mut words = Vec::new();
+    for step in &refused {
+        words.extend([say.setting(step), say.setting_in_full(step)]);
+        words.extend(say.gauge_figure(step));
+    }
+    assert!(words.iter().all(|one| one == "does not fit"), "{words:?}");
+    words.extend(worksheet.sites.iter().map(|site| say.site_settings(site)));
+    words.extend(
+        worksheet
+            .order
+            .iter()
+            .map(|one| say.use_line(one, &worksheet)),
+    );
+    for item in &worksheet.loading {
+        let said = say.load(item, &worksheet);
+        words.extend(
+            said.setting
+                .into_iter()
+                .chain(said.bench)
+                .chain(said.set_anew),
+        );
+    }
+    for reset in &worksheet.resets {
+        words.push(say.reset_line(reset, &worksheet));
+    }
+    for one in &worksheet.mix_ups {
+        words.push(say.mix_up(one).mistake);
+    }
+    let figures_of = crate::figures::figures(&say, &worksheet, crate::figures::Detail::Values);
+    let given = serde_json::to_value(figures_of).unwrap();
+    let marked = |of: &serde_json::Value| of["does_not_fit"] == json!(true);
+    let sites = given["sites"].as_array().unwrap().iter();
+    let given_steps = sites.flat_map(|site| site["steps"].as_array().unwrap());
+    assert_eq!(given_steps.filter(|one| marked(one)).count(), refused.len());
+    let loading = given["loading"].as_array().unwrap();
+    for one in loading {
+        assert_eq!(marked(one), !one["stop"].is_null(), "{one}");
+    }
+    for (n, page) in pages(&case, Paper::A4).iter().enumerate() {
+        let page = read(std::slice::from_ref(page));
+        words.push(format!("page {n}: {page}"));
+    }
+    for figure in figures {
+        for one in &words {
+            let at = one.find(figure.as_str());
+            let at = at.filter(|at| !one[..*at].ends_with(|before: char| before.is_ascii_digit()));
+            let near = at.map(|at| one[..at].chars().rev().take(80).collect::<String>());
+            let near = near.map(|near| near.chars().rev().collect::<String>());
+            assert_eq!(
+                near,
+                None,
+                "{figure}: {}",
+                one.chars().take(60).collect::<String>()
+            );
+        }
+    }
+}
+
+/// One sleeve of one site does not fit: the drill is not set, so that none of the steps that it serves is ticked or has a
+/// figure, and each says where it does not fit.
+#[test]
+fn a_drill_that_is_not_to_be_set_is_used_in_none_of_its_steps() {
+    let case = changed("full-arch-upper", |_| {});
+    let worksheet = work_out(&case);
+    let several = worksheet.loading.iter().find(|item| {
+        let sites: std::collections::BTreeSet<_> =
+            item.serves.iter().map(|one| one.site.clone()).collect();
+        let sleeved = |one: &crate::plan::ServedPlace| {
+            let site = one.site.as_ref().and_then(|id| case.site(id.as_str()));
+            let step = site.and_then(|site| {
+                site.steps
+                    .iter()
+                    .find(|step| Some(&step.id) == one.step.as_ref())
+            });
+            step.is_some_and(|step| step.sleeve.is_some())
+        };
+        item.set.is_some() && sites.len() > 1 && item.serves.iter().all(sleeved)
+    });
+    let several = several.unwrap().clone();
+    let place = several.serves[0].clone();
+    let of =
+        |one: &crate::plan::ServedPlace| (one.site.clone().unwrap(), one.step.clone().unwrap());
+    let (site, step) = of(&place);
+    let case = changed("full-arch-upper", |case| {
+        let sites = case["sites"].as_array().unwrap();
+        let found = sites
+            .iter()
+            .position(|one| one["id"] == site.as_str())
+            .unwrap();
+        let steps = case["sites"][found]["steps"].as_array().unwrap();
+        let at = steps
+            .iter()
+            .position(|one| one["id"] == step.as_str())
+            .unwrap();
+        let id = case["sites"][found]["steps"][at]["sleeve"].clone();
+        let sleeves = case["kit"]["drill_sleeves"].as_array_mut().unwrap();
+        let mut wide = sleeves.iter().find(|one| one["id"] == id).unwrap().clone();
+        wide["id"] = json!("wide");
+        wide["name"] = json!("Wide sleeve");
+        wide["bore_mm"] = json!(wide["bore_mm"].as_f64().unwrap() + 0.9);
+        sleeves.push(wide);
+        case["sites"][found]["steps"][at]["sleeve"] = json!("wide");
+    });
+    let worksheet = work_out(&case);
+    let item = worksheet.drill_of(&site, &step).unwrap();
+    let why = crate::plan::misfit(item, &worksheet).expect("the sleeve is too wide");
+    assert_eq!((&why.site, &why.step), (&place.site, &place.step));
+    let served: Vec<_> = item.serves.iter().map(of).collect();
+    assert!(served.len() > 1);
+    for (site, step) in &served {
+        let sheet = worksheet.sites.iter().find(|one| one.id == *site).unwrap();
+        let sheet = sheet.steps.iter().find(|one| one.id == *step).unwrap();
+        assert_eq!(sheet.fits, crate::plan::Fits::No, "{site} {step}");
+    }
+    let pages = pages(&case, Paper::A4);
+    let order = under_title(&pages, "Order of use").join(" ");
+    assert_eq!(order.matches("Do not use this drill").count(), served.len());
+    assert_eq!(
+        order.matches("This drill, set so, does not fit at").count(),
+        served.len() - 1
+    );
+}
+
 /// Each line of the order of use names the slot of its drill and its sleeve, and each implant the
 /// carrier's line and the greatest torque.
 #[test]
