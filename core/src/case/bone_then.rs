@@ -1,7 +1,7 @@
 //! The bone that a value was measured in: the scan, and the state that it was in then. Both may be another since without
 //! a move.
 
-use super::confirmed::measured_mut;
+use super::confirmed::{measured, measured_mut};
 use super::{MeasuredAt, Site, SiteState};
 use jiff::civil::Date;
 use schemars::JsonSchema;
@@ -148,6 +148,20 @@ impl Site {
             then.site.was_in(now);
         }
         self.heights.remember(&old.heights, bones);
+        self.words_of_bone(old, scan_date);
+    }
+
+    /// Has words that an edit brought be of the bone only where that is another than the value was measured in: of
+    /// nothing else was anybody asked.
+    fn words_of_bone(&mut self, old: &Self, scan_date: Option<Date>) {
+        let before: Vec<_> = measured(old)
+            .filter_map(|one| one.confirmed.clone())
+            .collect();
+        let state = self.state.clone();
+        let words = measured_mut(self).filter_map(|one| one.confirmed.as_mut());
+        for word in words.filter(|word| !before.contains(word)) {
+            word.of_bone &= word.bone_then.is_other(&state, scan_date);
+        }
     }
 }
 

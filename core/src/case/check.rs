@@ -161,7 +161,7 @@ fn check_site(case: &Case, site: &Site, at: &Path, checks: &mut Checks) {
     }
     let heights = &site.heights;
     // A rim that was measured while the platform was at another depth is held against that.
-    let crest = heights.rim_measured_at.or(heights.platform_below_crest);
+    let crest = heights.rim_measured_at.or(heights.recorded_depth());
     if let (Some(rim), Some(crest)) = (heights.platform_below_socket_rim_mm, crest) {
         let at = at.key("heights").key("platform_below_socket_rim_mm");
         checks.at_most(at, &rim, &crest.lowest_mm, "lowest_mm");

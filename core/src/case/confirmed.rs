@@ -48,10 +48,10 @@ pub(super) struct Standing<'a> {
 }
 
 impl Confirmed {
-    /// The word on a height that was measured at that placement.
+    /// The word on a height that was measured at that placement, of the bone too where that is another.
     pub(super) fn of_height(
         placement: Placement,
-        bone_then: BoneThen,
+        (bone_then, of_bone): (BoneThen, bool),
         by: Label,
         purpose: Purpose,
     ) -> Self {
@@ -61,7 +61,7 @@ impl Confirmed {
             placement,
             platform_below_crest: None,
             platform_to_apex_mm: None,
-            of_bone: !bone_then.is_unsaid(),
+            of_bone,
             bone_then,
         }
     }
@@ -114,7 +114,8 @@ impl Confirmed {
 
 impl MeasuredAt {
     /// The same value, said by a person to hold at the site as it now stands, in a case for this purpose. Where it
-    /// was measured stays what it was however often it is confirmed.
+    /// was measured stays what it was however often it is confirmed. Of the bone where that it was measured in is said;
+    /// the edit that enters the word leaves it so only where it is another.
     #[must_use]
     pub fn confirmed(&self, now: &Self, by: Label, purpose: Purpose) -> Self {
         let then = self.clone().where_measured();
@@ -234,7 +235,7 @@ pub(crate) fn as_confirmed(case: &Case) -> Cow<'_, Case> {
     })
 }
 
-fn measured(site: &Site) -> impl Iterator<Item = &MeasuredAt> {
+pub(super) fn measured(site: &Site) -> impl Iterator<Item = &MeasuredAt> {
     let socket = site.state.socket();
     let gap = socket.and_then(|socket| Some(&socket.gap_measured_at.as_ref()?.site));
     let walls = site.walls.iter().map(|one| &one.measured_at);

@@ -2,7 +2,8 @@
 //!
 //! The first one says where the platform was all the time, so that what was measured before is of that depth, and is old
 //! once it changes. Another one is another place of the platform, save over a guide that is made: that leads to one
-//! platform, so that another depth is another reading of the crest, and what was measured from the platform is of it.
+//! platform, so that another depth is another reading of the crest, and what was measured from the platform follows by as
+//! much: what was old stays so. Taken away there, the last reading is kept for the next.
 
 use super::{
     Case, CrestDepth, Distance, DistanceTo, GuideState, Height, HeightDatum, Heights, MeasuredAt,
@@ -18,18 +19,14 @@ impl MeasuredAt {
         }
     }
 
-    /// The same place of the platform by another reading of the crest.
-    fn read_anew(&mut self, before: Option<CrestDepth>, now: Option<CrestDepth>) {
-        if self.platform_below_crest != before {
-            return;
-        }
-        self.platform_below_crest = now;
-        if let Some(word) = &mut self.confirmed
-            && let Some(then) = &mut word.platform_below_crest
-            && let Some((before, now)) = before.zip(now)
-        {
-            then.highest_mm += now.highest_mm - before.highest_mm;
-            then.lowest_mm += now.lowest_mm - before.lowest_mm;
+    /// The same place of the platform by another reading of the crest: how much deeper or less deep it stood when this
+    /// was measured stays.
+    fn read_anew(&mut self, before: CrestDepth, now: CrestDepth) {
+        let word = self.confirmed.as_mut();
+        let word = word.and_then(|word| word.platform_below_crest.as_mut());
+        let own = self.platform_below_crest.as_mut();
+        for then in own.into_iter().chain(word) {
+            then.read_anew(before, now);
         }
     }
 }
@@ -45,12 +42,20 @@ impl Case {
         if before == now {
             return;
         }
-        match (before, now) {
+        let is_made = self.guide.state == GuideState::Made;
+        let taken_away = match self.heights_of(of) {
+            Some(heights) => std::mem::replace(
+                &mut heights.crest_taken_away,
+                before.filter(|_| is_made && now.is_none()),
+            ),
+            None => None,
+        };
+        match (before.or(taken_away), now) {
             (None, Some(first)) => {
                 self.to_site(of, |one, _| one.was_at(first));
                 self.rim_was_at(of, first);
             }
-            _ if self.guide.state == GuideState::Made => self.crest_read_anew(of, before, now),
+            (Some(before), Some(now)) if is_made => self.crest_read_anew(of, before, now),
             (Some(before), _) => {
                 self.rim_was_at(of, before);
                 for one in self.guide.receipt.iter_mut().filter(|r| r.site == *of) {
@@ -64,28 +69,22 @@ impl Case {
     }
 
     /// Has everything that was measured from a platform, and on the guide, follow another reading of the crest.
-    fn crest_read_anew(
-        &mut self,
-        of: &SiteId,
-        before: Option<CrestDepth>,
-        now: Option<CrestDepth>,
-    ) {
+    fn crest_read_anew(&mut self, of: &SiteId, before: CrestDepth, now: CrestDepth) {
         self.to_site(of, |one, is_from_platform| {
             if is_from_platform {
                 one.read_anew(before, now);
             }
         });
-        for one in self.guide.receipt.iter_mut().filter(|r| r.site == *of) {
-            if let Some(guide) = &mut one.taken_on
-                && guide.platform_below_crest == before
-            {
-                guide.platform_below_crest = now;
+        let receipts = self.guide.receipt.iter_mut().filter(|r| r.site == *of);
+        let guides = receipts.filter_map(|one| one.taken_on.as_mut());
+        for guide in guides {
+            if let Some(then) = &mut guide.platform_below_crest {
+                then.read_anew(before, now);
             }
         }
-        if let Some(heights) = self.heights_of(of)
-            && heights.rim_measured_at == before
-        {
-            heights.rim_measured_at = now;
+        let heights = self.heights_of(of);
+        if let Some(rim) = heights.and_then(|heights| heights.rim_measured_at.as_mut()) {
+            rim.read_anew(before, now);
         }
     }
 

@@ -105,6 +105,7 @@ pub(super) fn carry_out(case: &mut Case, edit: &Edit) -> Result<(), EditRefused>
                 .find(|old| old.id == site.id)
                 .ok_or_else(|| EditRefused::NoSuchSite(site.id.clone()))?;
             site.remember_bone(old, case.guide.scan_date);
+            site.heights.crest_taken_away = old.heights.crest_taken_away;
             let before = old.heights.platform_below_crest;
             let now = site.heights.platform_below_crest;
             let id = site.id.clone();
@@ -140,6 +141,8 @@ pub(super) fn carry_out(case: &mut Case, edit: &Edit) -> Result<(), EditRefused>
             let made_by = case.guide.made_by.take();
             case.guide = *guide;
             if is_to_be_made_anew {
+                let sites = case.sites.iter_mut();
+                sites.for_each(|site| site.heights.crest_taken_away = None);
                 case.guide.receipt.clear();
             }
             case.guide.made_by = match (was_made, case.guide.state) {

@@ -135,7 +135,7 @@ impl Case {
             code: self.guide.code.clone(),
             placement: site.placement,
             platform_to_sleeve: site.platform_to_sleeve,
-            platform_below_crest: site.heights.platform_below_crest,
+            platform_below_crest: site.heights.recorded_depth(),
             master_sleeve: master.id.clone(),
             master_height_mm: master.height_mm,
             master_bore_mm: master.bore_mm,

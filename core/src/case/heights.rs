@@ -18,6 +18,10 @@ pub struct Heights {
     /// Depth of the platform below the crest, along the axis.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub platform_below_crest: Option<CrestDepth>,
+    /// The last reading of it, where that was taken away over a guide that is made: the platform is where it was, and what
+    /// was measured stays recorded by it. Absent: none was.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub crest_taken_away: Option<CrestDepth>,
     /// Depth of the platform below the most apical point of a fresh socket's rim, along the axis:
     /// freehand depth there counts from it, for within the socket there is no crest.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -81,6 +85,15 @@ pub struct MeasuredApart {
     pub bone_then: BoneThen,
 }
 
+impl CrestDepth {
+    /// The same place of the platform, by another reading of the crest: as much deeper as the one after is than the one
+    /// before.
+    pub(super) fn read_anew(&mut self, before: Self, now: Self) {
+        self.highest_mm += now.highest_mm - before.highest_mm;
+        self.lowest_mm += now.lowest_mm - before.lowest_mm;
+    }
+}
+
 impl Heights {
     /// The heights that were entered.
     fn entered(&self) -> impl Iterator<Item = SiteHeight> {
@@ -124,13 +137,20 @@ impl Heights {
         apart.map_or(self.confirmed.as_ref(), |apart| apart.confirmed.as_ref())
     }
 
+    /// The depth of the platform below the crest by which what is measured is recorded: as it is, or as it was last read
+    /// over a guide that leads there still.
+    #[must_use]
+    pub fn recorded_depth(&self) -> Option<CrestDepth> {
+        self.platform_below_crest.or(self.crest_taken_away)
+    }
+
     /// A height was entered, as measured at that placement, or taken away: of the others that says
     /// nothing.
     pub fn enter(&mut self, height: SiteHeight, now: Placement) {
         self.apart.retain(|one| one.height != height);
         let is_entered = self.is_entered(height);
         if height == SiteHeight::SocketRim {
-            self.rim_measured_at = self.platform_below_crest.filter(|_| is_entered);
+            self.rim_measured_at = self.recorded_depth().filter(|_| is_entered);
         }
         if !is_entered {
             return;
@@ -159,7 +179,7 @@ impl Heights {
     #[must_use]
     pub fn rim_is_old(&self) -> bool {
         let then = self.rim_measured_at;
-        then.is_some() && then != self.platform_below_crest
+        then.is_some() && then != self.recorded_depth()
     }
 
     /// Takes back words that were given for a site that stood otherwise than now, by nobody or, in a case for a
@@ -218,7 +238,10 @@ impl Site {
         self.heights = lapsed;
         let (now, state, heights) = (self.placement, &self.state, &mut self.heights);
         let is_old = |at, bone: BoneThen| at != now || bone.is_other(state, scan_date);
-        let word = |at, bone| Some(Confirmed::of_height(at, bone, by.clone(), purpose));
+        let word = |at, bone: BoneThen| {
+            let bone = (bone, bone.is_other(state, scan_date));
+            Some(Confirmed::of_height(at, bone, by.clone(), purpose))
+        };
         let bone = BoneThen::default();
         let then = heights.bone_then;
         if let Some(at) = heights.measured_at.filter(|at| is_old(*at, then)) {

@@ -145,7 +145,7 @@ fn not_of_guide(made: &Case, other: &Case, merged: &Case) -> Vec<SiteId> {
     // Set to another depth for a guide still to be made, the platform is not where this one leads to.
     let depth = |case: &Case, id: &SiteId| {
         let site = case.sites.iter().find(|site| site.id == *id);
-        site.and_then(|site| site.heights.platform_below_crest)
+        site.and_then(|site| site.heights.recorded_depth())
     };
     let both = of_guide.intersection(&now);
     let elsewhere = both.filter(|id| depth(made, id) != depth(merged, id));

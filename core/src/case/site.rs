@@ -330,7 +330,7 @@ impl Site {
     pub fn measured_now(&self, platform_to_apex: Length) -> MeasuredAt {
         MeasuredAt {
             placement: self.placement,
-            platform_below_crest: self.heights.platform_below_crest,
+            platform_below_crest: self.heights.recorded_depth(),
             platform_to_apex_mm: platform_to_apex,
             down_to_mm: None,
             confirmed: None,

@@ -318,7 +318,7 @@ fn below_the_platform(cut: &SiteCuts<'_>, structure: &Structure) -> Option<Findi
     } else {
         let (then, now) = word
             .platform_below_crest
-            .zip(site.heights.platform_below_crest)?;
+            .zip(site.heights.recorded_depth())?;
         let by = (now.highest_mm - then.highest_mm).min(now.lowest_mm - then.lowest_mm);
         by.mm()
     };
@@ -393,7 +393,7 @@ fn may_be_nearer(
     } else {
         moved::takes(case, &word.placement, &site.placement, then.depth()).or_else(far)?
     };
-    let crest = site.heights.platform_below_crest;
+    let crest = site.heights.recorded_depth();
     let deeper = word
         .platform_below_crest
         .zip(crest)
@@ -402,11 +402,13 @@ fn may_be_nearer(
 }
 
 /// Whether a structure beside the axis lies to mesial of a tooth, where anatomy says so: the nasopalatine canal in the
-/// middle, the foramen at the premolars, the sinus behind its anterior wall.
+/// middle, the foramen at the premolars, the sinus behind its anterior wall, which at a molar may lie on either side.
 fn lies_to_mesial(kind: StructureKind, tooth: ToothPosition) -> Option<bool> {
     match (kind, tooth.number()) {
         (StructureKind::NasopalatineCanal, _) | (StructureKind::MentalForamen, 6..) => Some(true),
-        (StructureKind::MentalForamen, ..=3) | (StructureKind::SinusAnteriorWall, _) => Some(false),
+        (StructureKind::MentalForamen, ..=3) | (StructureKind::SinusAnteriorWall, ..=5) => {
+            Some(false)
+        }
         _ => None,
     }
 }

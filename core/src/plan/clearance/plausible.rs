@@ -147,30 +147,56 @@ fn gap(site: &SiteContext<'_>) -> Option<Finding> {
 }
 
 /// What is said to be measured farther down than anything there reaches: 55 for 5.5 would vouch for every cut. One
-/// for each thing.
+/// for each thing, of all that is said of it, by what is farthest beyond its implant.
 fn measured_down(site: &SiteContext<'_>, out: &mut Vec<Finding>) {
     let most = site.implant.full_depth() + BEYOND_IMPLANT;
     let site_of = site.site;
     let walls = site_of.walls.iter();
     let walls = walls.map(|wall| (SitePlace::Wall(wall.side, wall.at), &wall.measured_at));
-    let distances = site_of.distances.iter().map(|distance| {
-        let place = match &distance.to {
-            DistanceTo::Tooth { position } => SitePlace::ToTooth(*position, None),
-            DistanceTo::Site { .. } => SitePlace::Whole,
-        };
-        (place, &distance.measured_at)
-    });
+    let distances = site_of.distances.iter();
+    let distances = distances.map(|distance| (place_of(distance), &distance.measured_at));
     let structures = site_of.structures.iter();
     let structures = structures.map(|one| (SitePlace::Structure(one.kind), &one.measured_at));
-    let mut told = BTreeSet::new();
-    for (place, at) in walls.chain(distances).chain(structures) {
+    let own = walls.chain(distances).chain(structures);
+    let own = own.map(|(place, at)| (place, at, most));
+    // At the other end of a distance it is beside that implant.
+    let theirs = site_of.distances.iter().filter_map(|distance| {
+        let DistanceTo::Site { site: other } = &distance.to else {
+            return None;
+        };
+        let other = site.case.site(other.as_str())?;
+        let most = site.kit.implant(&other.implant)?.full_depth() + BEYOND_IMPLANT;
+        let at = distance.other_measured_at.as_ref()?;
+        Some((place_of(distance), at, most))
+    });
+    let mut told: Vec<Finding> = Vec::new();
+    for (place, at, most) in own.chain(theirs) {
         let Some(down) = at.down_to_mm.filter(|down| *down > most) else {
             continue;
         };
-        if told.insert(site.at(place.clone()).key()) {
-            let finding = Finding::new(Rule::MeasuredDownTooFar, site.at(place));
-            out.push(finding.verdict(Verdict::Unknown).length(down).limit(most));
+        let place = site.at(place);
+        let before = told.iter().position(|finding| finding.place == place);
+        let n = before.unwrap_or_else(|| {
+            let finding = Finding::new(Rule::MeasuredDownTooFar, place);
+            told.push(finding.verdict(Verdict::Unknown));
+            told.len() - 1
+        });
+        let found = &mut told[n];
+        let beyond = found
+            .length_value()
+            .zip(found.limit.and_then(Quantity::length));
+        found.bodies.push(format!("down {down} of {most}"));
+        if beyond.is_none_or(|(then, limit)| down - most > then - limit) {
+            *found = found.clone().length(down).limit(most);
         }
+    }
+    out.append(&mut told);
+}
+
+fn place_of(distance: &Distance) -> SitePlace {
+    match &distance.to {
+        DistanceTo::Tooth { position } => SitePlace::ToTooth(*position, None),
+        DistanceTo::Site { site } => SitePlace::ToSite(site.clone(), None),
     }
 }
 
@@ -186,10 +212,7 @@ pub(super) fn neighbours(
     farthest_first.sort_by_key(|distance| std::cmp::Reverse(distance.from_axis_mm));
     let mut told = BTreeSet::new();
     for distance in farthest_first {
-        let place = match &distance.to {
-            DistanceTo::Tooth { position } => SitePlace::ToTooth(*position, None),
-            DistanceTo::Site { site } => SitePlace::ToSite(site.clone(), None),
-        };
+        let place = place_of(distance);
         let away = distance.from_axis_mm;
         // Behind a long gap the next tooth is as far as the model says too.
         let model = by_model(one, placed, arch, distance);

@@ -53,7 +53,7 @@ pub(in crate::plan) fn attach_bodies(findings: &mut [Finding], cuts: &[SiteCuts<
 
 /// Where implant and cuts are, on what scan and in what bone, how deep and how wide, by which drills, and where the
 /// sleeve is.
-fn body(cut: &SiteCuts<'_>) -> String {
+pub(in crate::plan) fn body(cut: &SiteCuts<'_>) -> String {
     let (case, site, implant) = (cut.site.case, cut.site.site, cut.site.implant);
     let cuts = cut.steps.iter();
     let cuts = cuts.map(|sheet| (sheet.cut.length(), sheet.point, sheet.diameter));
@@ -63,12 +63,12 @@ fn body(cut: &SiteCuts<'_>) -> String {
         site.platform_to_sleeve,
     );
     let implant = (cut.site.implant_end(), implant.largest_diameter_mm);
-    let bone = (
-        &site.state,
-        site.density,
-        &site.protocol,
-        case.guide.scan_date,
-    );
+    // Where the gap of a socket was measured, and who confirmed it, is no bone.
+    let mut state = site.state.clone();
+    if let Some(socket) = state.socket_mut() {
+        socket.gap_measured_at = None;
+    }
+    let bone = (state, site.density, &site.protocol, case.guide.scan_date);
     let by = (
         &site.implant,
         &site.master_sleeve,

@@ -282,7 +282,7 @@ pub(in crate::plan) fn reach(site: &SiteContext<'_>, then: &MeasuredAt, at: Heig
     let length = then.platform_to_apex_mm;
     match at {
         Height::Crest => {
-            let now = site.site.heights.platform_below_crest;
+            let now = site.site.heights.recorded_depth();
             let crest = [then.platform_below_crest, now].map(|crest| {
                 crest.map_or(length, |crest| {
                     crest.highest_mm.abs().max(crest.lowest_mm.abs())
@@ -322,7 +322,7 @@ fn is_measured(site: &SiteContext<'_>, then: &MeasuredAt) -> bool {
 
 /// The move since then, of what depends on that; nothing where nobody knows.
 fn moved_since(site: &SiteContext<'_>, then: &MeasuredAt, on: DependsOn) -> Option<Moved> {
-    let (placement, crest) = (site.site.placement, site.site.heights.platform_below_crest);
+    let (placement, crest) = (site.site.placement, site.site.heights.recorded_depth());
     let moved = Moved::between(&then.placement, &placement, curvature(site.case.arch))?;
     match on {
         // Measured coordinates stay while the crest is set elsewhere along the axis.

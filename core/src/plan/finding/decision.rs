@@ -145,6 +145,10 @@ pub fn may_be_accepted(finding: &Finding) -> bool {
     if finding.rule == Rule::SiteAwayFromItsTooth && is_other_side(finding) {
         return false;
     }
+    // A crown within an implant or a sleeve is one that was measured wrong.
+    if finding.rule == Rule::CrownDoubtful {
+        return finding.args.get("how") == Some(&"below_occlusal".into());
+    }
     match finding.rule {
         Rule::KitIsInvented
         | Rule::RulesOlder

@@ -1,7 +1,8 @@
 //! A guide that was made, against what it was made by: what changed since it does not know.
 
 use crate::case::{
-    Case, GuideState, MadeBy, Place, Placement, Rule, Site, SiteHeight, SiteMadeBy, SitePlace,
+    Case, CasePin, GuideState, MadeBy, Place, Placement, Rule, Site, SiteHeight, SiteMadeBy,
+    SitePlace,
 };
 use crate::plan::finding::{Finding, Verdict};
 use serde_json::json;
@@ -17,10 +18,7 @@ pub(in crate::plan) fn check(case: &Case, out: &mut Vec<Finding>) {
         return;
     };
     out.extend(arch(case, made));
-    let (pins, now) = ((&made.pins, made.support, made.access), &case.guide);
-    if pins != (&now.pins, now.support, now.access) {
-        out.push(finding(Place::Pins, "held", 0, Verdict::Unknown));
-    }
+    out.extend(held(case, made));
     for site in &case.sites {
         match made.sites.iter().find(|one| one.site == site.id) {
             None => out.push(added(site)),
@@ -92,6 +90,23 @@ fn arch(case: &Case, made: &MadeBy) -> Option<Finding> {
         finding
             .bodies
             .push(json!([made.arch, case.arch]).to_string());
+        finding
+    })
+}
+
+/// What holds the guide and how the bone is reached; what a pin is called is neither.
+fn held(case: &Case, made: &MadeBy) -> Option<Finding> {
+    let pins = |pins: &[CasePin]| -> Vec<_> {
+        let places = pins.iter();
+        let places = places.map(|pin| json!([pin.pin, pin.at, pin.along_mm, pin.buccal_mm]));
+        places.collect()
+    };
+    let now = &case.guide;
+    let now = json!([now.support, now.access, pins(&now.pins)]);
+    let then = json!([made.support, made.access, pins(&made.pins)]);
+    (then != now).then(|| {
+        let mut finding = finding(Place::Pins, "held", 0, Verdict::Unknown);
+        finding.bodies.push(json!([then, now]).to_string());
         finding
     })
 }

@@ -160,18 +160,22 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
     }
 
     /// Profile drills and taps that dense bone needs by the protocol, and without one by all that the kit has for this
-    /// implant in such bone: left out, or kept shallower than they take them.
+    /// implant in such bone: left out, or kept shallower than they take them. Of a density that was not entered, what
+    /// any dense bone may need.
     fn shaping(&self) -> Option<Finding> {
         let site = &self.cut.site;
-        let density = site.site.density;
-        if !density.is_none_or(Density::is_dense) {
-            return None;
-        }
+        let mut dense = DENSITIES.into_iter().filter(|density| {
+            density.is_dense() && site.site.density.is_none_or(|own| own == *density)
+        });
+        dense.find_map(|density| self.shaping_in(density))
+    }
+
+    /// The same in bone of this density.
+    fn shaping_in(&self, density: Density) -> Option<Finding> {
+        let site = &self.cut.site;
         let linked = site.site.protocol.as_ref();
         let of_kit = |protocol: &&Protocol| {
-            let mut bone = protocol.densities.iter();
-            protocol.implants.contains(&site.implant.id)
-                && bone.any(|bone| density.map_or(bone.is_dense(), |own| own == *bone))
+            protocol.implants.contains(&site.implant.id) && protocol.densities.contains(&density)
         };
         let held_against: Vec<&Protocol> = match linked.and_then(|id| site.kit.protocol(id)) {
             Some(linked) => vec![linked],

@@ -1,6 +1,6 @@
 //! A value confirmed after a move is not one that was measured there, and is not told as one.
 
-use super::sample::{case, mm, one, tooth, valid, work};
+use super::sample::{all, case, mm, one, tooth, valid, work};
 use traywright_core::case::{
     Access, BoneState, BoneThen, Case, Distance, DistanceTo, GapMeasuredAt, Height, MeasuredAt,
     Obstacle, Placement, PointMm, SiteState, Socket, ValidCase, Vector, read_case,
@@ -8,7 +8,7 @@ use traywright_core::case::{
 use traywright_core::dentition::{ArchModel, Jaw, Notation};
 use traywright_core::measure::Length;
 use traywright_core::plan::{
-    Argument, Basis, Finding, Known, Reason, SiteHeight, Verdict, Worksheet, stale_values,
+    Argument, Basis, Finding, Known, Reason, SiteHeight, Verdict, Worksheet, stale_values, work_out,
 };
 use traywright_core::sign::Purpose;
 use traywright_core::wording::Formatter;
@@ -926,4 +926,87 @@ fn of_a_move_and_a_graft_the_graft_is_told_and_confirmed() {
     for place in [PLACES[0], PLACES[3]] {
         assert_ne!(at(&sheet, place).verdict, Verdict::Unknown, "{place}");
     }
+}
+
+/// At a molar the anterior wall of the sinus may lie to mesial: nobody knows that the implant went away from it.
+#[test]
+fn at_a_molar_nobody_knows_on_which_side_the_anterior_wall_lies() {
+    use traywright_core::case::{StructureExtent::Beside, StructureKind as Kind};
+    let told = |iso: &'static str, along: &'static str, away: &'static str| {
+        let mut case = case();
+        case.jaw = Jaw::Upper;
+        case.teeth.clear();
+        case.guide.pins.clear();
+        let site = &mut case.sites[0];
+        site.tooth = tooth(iso);
+        site.distances.clear();
+        let structure = &mut site.structures[0];
+        structure.kind = Kind::SinusAnteriorWall;
+        structure.extent = Beside {
+            from_axis_mm: mm(away),
+            anterior_loop_mm: None,
+        };
+        let Placement::OnArch { at, .. } = &mut site.placement else {
+            panic!()
+        };
+        *at = tooth(iso);
+        super::sample::measure_anew(&mut case);
+        put(&mut case, along, "0");
+        confirm(&mut case, "N. Quill");
+        let sheet = work(case);
+        let found = all(&sheet, "confirmed-disagree");
+        let found = found
+            .iter()
+            .find(|f| f.place.key() == "sites[one].structures[sinus_anterior_wall]");
+        found.map(|f| f.args["how"].to_string())
+    };
+    assert_eq!(told("15", "0.6", "9"), Some("nearer".to_owned()));
+    assert_eq!(told("15", "-0.6", "9"), None);
+    assert_eq!(told("16", "-0.6", "3.7"), Some("beside".to_owned()));
+    assert_eq!(told("16", "0.6", "3.7"), Some("beside".to_owned()));
+}
+
+/// A word is of the bone only where the bone was another when it was given, as the edit that gives it takes it; across a
+/// graft one that was given of a move does not count.
+#[test]
+fn an_edit_gives_a_word_of_bone_only_where_the_bone_is_another() {
+    use traywright_core::case::{Edit, apply};
+    let edited = |case: &ValidCase, change: fn(&mut Case)| {
+        let mut next: Case = (**case).clone();
+        change(&mut next);
+        apply(case, &[Edit::ChangeSite(Box::new(next.sites.remove(0)))]).unwrap()
+    };
+    let graft = |case: &mut Case| {
+        case.sites[0].state = SiteState::Grafted {
+            on: "2026-03-02".parse().unwrap(),
+        };
+    };
+    // Each value entered by an edit says its bone.
+    let mut first = case();
+    first.guide.scan_date = Some("2026-01-05".parse().unwrap());
+    let entered = edited(&valid(first), |case| {
+        case.sites[0].walls[0].from_axis_mm += mm("0.1");
+        let site = &mut case.sites[0];
+        site.heights.tissue_thickness_mm = Some(mm("2.9"));
+        site.heights
+            .enter(SiteHeight::TissueThickness, site.placement);
+    });
+    assert!(!entered.sites[0].walls[0].measured_at.bone_then.is_unsaid());
+    let moved = edited(&entered, |case| put(case, "0.3", "0"));
+    let of_move = edited(&moved, |case| confirm(case, "N. Quill"));
+    let words = |case: &ValidCase| {
+        let site = &case.sites[0];
+        let wall = site.walls[0].measured_at.confirmed.as_ref();
+        let height = site.heights.word_on(SiteHeight::TissueThickness);
+        [wall, height].map(|word| word.unwrap().of_bone)
+    };
+    assert_eq!(words(&of_move), [false, false]);
+    // Of a graft it is.
+    let grafted = edited(&moved, graft);
+    let of_graft = edited(&grafted, |case| confirm(case, "N. Quill"));
+    assert_eq!(words(&of_graft), [true, true]);
+    // Given of a move alone, it counts for nothing once the bone is another.
+    let later = edited(&of_move, graft);
+    let wall = at(&work_out(&later), PLACES[0]).clone();
+    assert_eq!(wall.verdict, Verdict::Unknown);
 }

@@ -731,3 +731,38 @@ fn a_place_on_the_other_side_is_accepted_by_nobody() {
     assert!(may("31", "0"));
     assert!(may("32", "4"));
 }
+
+/// Who said that a gap holds changes nothing of what was accepted of the site; the gap does.
+#[test]
+fn a_confirmed_gap_lapses_no_acceptance() {
+    use traywright_core::case::{GapMeasuredAt, SiteState, Socket};
+    use traywright_core::measure::Length;
+    use traywright_core::sign::Purpose;
+    fn socket(case: &mut Case, gap: &str, confirmed: bool) {
+        let site = &mut case.sites[0];
+        site.density = None;
+        let now = site.measured_now(mm("10"));
+        let then = if confirmed {
+            now.confirmed(&now, "N. Quill".into(), Purpose::Practice)
+        } else {
+            now
+        };
+        site.state = SiteState::FreshSocket(Socket {
+            gap_mm: Some(mm(gap)),
+            gap_measured_at: Some(GapMeasuredAt {
+                site: then,
+                implant_diameter_mm: Length::from_mm(4),
+            }),
+            ..Socket::UNMEASURED
+        });
+        site.steps.clear();
+    }
+    const NONE: &str = "no-sequence sites[one].steps";
+    let severity = |now| accepted_then(NONE, |case| socket(case, "1", false), now);
+    assert_eq!(
+        severity(|case| socket(case, "1", false)),
+        Severity::Accepted
+    );
+    assert_eq!(severity(|case| socket(case, "1", true)), Severity::Accepted);
+    assert_eq!(severity(|case| socket(case, "2", false)), Severity::Unknown);
+}

@@ -2,7 +2,7 @@
 
 use super::sample::{all, case, mm, site, valid};
 use traywright_core::case::{
-    Access, ArchSize, Edit, GuideState, Placement, ReceiptOf, Site, ValidCase, apply,
+    Access, ArchSize, Edit, GuideState, Placement, ReceiptOf, Site, Support, ValidCase, apply,
 };
 use traywright_core::plan::{FindingKey, Verdict, work_out};
 
@@ -167,4 +167,32 @@ fn a_site_planned_anew_under_a_made_guide_is_not_the_one_before() {
     let told = after(&without, &[Edit::AddSite(Box::new(anew))]);
     let moved = ("sites[one].placement".to_owned(), Verdict::Unknown);
     assert!(told.contains(&moved), "{told:?}");
+}
+
+/// That the guide is held was accepted of what it was made by and of what is planned: of another access or support it
+/// was not.
+#[test]
+fn that_the_guide_is_held_is_accepted_of_both_sides() {
+    let case = made();
+    let guide = |access, support| {
+        let mut guide = case.guide.clone();
+        (guide.access, guide.support) = (access, support);
+        apply(&case, &[Edit::SetGuide(Box::new(guide))]).unwrap()
+    };
+    let held = |case: &ValidCase| {
+        let sheet = work_out(case);
+        let found = all(&sheet, "guide-made-by-other");
+        let held = found.iter().find(|f| f.place.key() == "guide.pins");
+        held.unwrap().digest()
+    };
+    let made = case.guide.made_by.as_ref().unwrap();
+    let other = [Support::Mucosa, Support::TeethAndMucosa]
+        .into_iter()
+        .find(|support| *support != made.support)
+        .unwrap();
+    let accesses = [Access::Flap, Access::Punch].map(|access| guide(access, other));
+    assert_ne!(held(&accesses[0]), held(&accesses[1]));
+    let mut made_otherwise = accesses[0].clone().into_case();
+    made_otherwise.guide.made_by.as_mut().unwrap().support = Support::Bone;
+    assert_ne!(held(&valid(made_otherwise)), held(&accesses[0]));
 }

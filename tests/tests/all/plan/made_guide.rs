@@ -135,3 +135,87 @@ fn no_shallower_platform_is_offered_over_a_made_guide() {
     assert!(!remedy(&made).contains("position"), "{}", remedy(&made));
     assert!(remedy(&planned(&made)).contains("a shallower platform"));
 }
+
+/// What was read for a platform less deep, before the guide was made: another reading of the crest over the guide leaves
+/// it as much too shallow as it was, even if the figures then are alike, and so for a word, the rim and a receipt.
+#[test]
+fn a_value_that_was_old_before_the_guide_was_made_stays_old() {
+    let mut case: Case = made().into_case();
+    let first = case.sites[0].heights.platform_below_crest.unwrap();
+    let planned_deeper = deeper(first, "1");
+    let site = &mut case.sites[0];
+    site.heights.platform_below_crest = Some(planned_deeper);
+    let case = valid(case);
+    assert_eq!(stale_values(&case, &case.sites[0]).structures, [true]);
+    assert!(case.guide.receipt.iter().all(|one| {
+        let then = one.taken_on.as_ref().unwrap();
+        then.platform_below_crest == Some(first)
+    }));
+    // As shallow as it was when it was measured, by another reading alone.
+    let after = changed(&case, |site| {
+        site.heights.platform_below_crest = Some(first)
+    });
+    let stale = stale_values(&after, &after.sites[0]);
+    assert_eq!(stale.structures, [true]);
+    assert!(
+        all(&work_out(&after), "receipt")
+            .iter()
+            .all(|f| f.verdict == Verdict::Unknown)
+    );
+    let recorded = |case: &ValidCase| {
+        let then = &case.sites[0].structures[0].measured_at;
+        then.platform_below_crest.unwrap()
+    };
+    assert_eq!(recorded(&after), deeper(first, "-1"));
+    // Taken away and entered, field by field, it is the same.
+    let none = changed(&case, |site| site.heights.platform_below_crest = None);
+    assert_eq!(stale_values(&none, &none.sites[0]).structures, [true]);
+    let again = changed(&none, |site| {
+        site.heights.platform_below_crest = Some(first)
+    });
+    assert_eq!(recorded(&again), recorded(&after));
+    assert_eq!(again.guide.receipt, after.guide.receipt);
+}
+
+/// Taken away over a made guide, a depth is not forgotten: for a guide that is planned anew a deeper platform is another
+/// plan, of which nothing was measured.
+#[test]
+fn a_depth_taken_away_over_a_made_guide_is_not_forgotten() {
+    let before = made();
+    let depth = before.sites[0].heights.platform_below_crest.unwrap();
+    let taken = changed(&before, |site| site.heights.platform_below_crest = None);
+    assert_eq!(stale_values(&taken, &taken.sites[0]).structures, [false]);
+    let anew = planned(&taken);
+    let after = changed(&anew, |site| {
+        site.heights.platform_below_crest = Some(deeper(depth, "2"));
+    });
+    assert_eq!(stale_values(&after, &after.sites[0]).structures, [true]);
+}
+
+/// The depth that a word tells of follows as well when it is taken away and entered again.
+#[test]
+fn the_depth_of_a_word_follows_a_reading_taken_away_and_entered_again() {
+    let mut case: Case = made().into_case();
+    let depth = case.sites[0].heights.platform_below_crest.unwrap();
+    let purpose = case.purpose();
+    let site = &mut case.sites[0];
+    let mut now = site.measured_now(mm("10"));
+    let then = &mut site.structures[0].measured_at;
+    then.platform_below_crest = Some(deeper(depth, "-1"));
+    now.platform_below_crest = Some(depth);
+    *then = then.confirmed(&now, "N. Quill".into(), purpose);
+    let case = valid(case);
+    let to = Some(deeper(depth, "-1"));
+    let direct = changed(&case, |site| site.heights.platform_below_crest = to);
+    let taken = changed(&case, |site| site.heights.platform_below_crest = None);
+    let again = changed(&taken, |site| site.heights.platform_below_crest = to);
+    let word = |case: &ValidCase| {
+        let at = &case.sites[0].structures[0].measured_at;
+        at.confirmed.clone().unwrap().platform_below_crest
+    };
+    assert_eq!(word(&direct), Some(deeper(depth, "-2")));
+    assert_eq!(word(&again), word(&direct));
+    for case in [&case, &direct, &again] {
+        assert!(!all(&work_out(case), "confirmed-disagree").is_empty());
+    }
+}

@@ -245,3 +245,19 @@ fn pins_of_two_lengths_are_two_depths() {
         .collect();
     assert_eq!(sets, [Some(mm("16.2")), Some(mm("17.3"))]);
 }
+
+/// What a pin is called makes no other pin of it; where it stands does.
+#[test]
+fn a_guide_made_by_a_pin_of_another_name_was_made_by_the_same() {
+    use traywright_core::case::GuideState;
+    let told = |change: fn(&mut CasePin)| {
+        let sheet = pinned(|case| {
+            case.guide.state = GuideState::Made;
+            case.guide.made_by = Some(Box::new(case.made_by_now()));
+            change(&mut case.guide.pins[0]);
+        });
+        all(&sheet, "guide-made-by-other").len()
+    };
+    assert_eq!(told(|pin| pin.name = "left".into()), 0);
+    assert_eq!(told(|pin| pin.along_mm += mm("1")), 1);
+}

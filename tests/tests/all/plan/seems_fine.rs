@@ -853,3 +853,55 @@ fn the_socket_of_a_planned_site_beside_is_asked_about() {
     // Behind the next tooth it is none of this site's.
     assert_eq!(found(SiteState::FRESH_SOCKET, out("34"), "34"), []);
 }
+
+/// Where no density was entered, bone of each is asked of by itself: a protocol for bone that needs no shaping does not
+/// excuse what harder bone needs.
+#[test]
+fn a_protocol_for_other_dense_bone_excuses_nothing_without_a_density() {
+    let found = |density: Option<Density>, linked: Option<&'static str>| {
+        let sheet = worked(|case| {
+            profile_drill(case, "4.4", "1");
+            as_written(case);
+            case.kit.protocols[0].densities = vec![Density::D1];
+            let mut other = case.kit.protocols[0].clone();
+            other.id = "other".into();
+            other.name = "Other".into();
+            other.densities = vec![Density::D2];
+            other.steps.truncate(3);
+            case.kit.protocols.push(other);
+            case.sites[0].density = density;
+            case.sites[0].steps.remove(3);
+            case.sites[0].protocol = linked.map(Into::into);
+        });
+        told(&sheet, "protocol-step-left-out").len()
+    };
+    assert_eq!(found(Some(Density::D1), None), 1);
+    assert_eq!(found(Some(Density::D2), None), 0);
+    assert_eq!(found(None, None), 1);
+    assert_eq!(found(None, Some("other")), 0);
+}
+
+/// The bone towards a planned socket was judged with that site in sight: of another bed it was not.
+#[test]
+fn the_bone_towards_a_planned_socket_is_of_that_site_too() {
+    use super::sample::{missing, site};
+    use traywright_core::case::SiteState;
+    let shown = |change: fn(&mut traywright_core::case::Site)| {
+        let mut case = case();
+        let first = case.sites[0].clone();
+        let mut second = site("two", "37", &[]);
+        second.state = SiteState::FRESH_SOCKET;
+        change(&mut second);
+        super::generated_site::sites_of(&mut case, vec![first, second]);
+        case.teeth
+            .retain(|entered| entered.position != super::sample::tooth("37"));
+        case.teeth.push(missing("37"));
+        let sheet = work(case);
+        let found = all(&sheet, "bone-towards-socket");
+        let of_first = |f: &&&Finding| f.site.as_ref().is_some_and(|s| s.as_str() == "one");
+        found.iter().find(of_first).unwrap().digest()
+    };
+    let as_it_is = shown(|_| {});
+    assert_eq!(shown(|_| {}), as_it_is);
+    assert_ne!(shown(|site| site.steps.truncate(2)), as_it_is);
+}

@@ -115,6 +115,62 @@ fn what_is_said_to_be_measured_deeper_than_anything_reaches_is_asked_about() {
     }
 }
 
+/// The other site's end of a distance vouches too, each neighbour is asked about by itself, and of one thing all that
+/// is too far.
+#[test]
+fn each_end_of_what_is_measured_too_far_down_is_asked_about() {
+    use super::sample::{case, site, work};
+    use traywright_core::case::{Distance, DistanceTo};
+    let down = |[own, theirs, second]: [Option<&'static str>; 3]| {
+        let mut case = case();
+        let first = case.sites[0].clone();
+        let others = [site("two", "34", &[]), site("three", "38", &[])];
+        let [two, three] = others;
+        super::generated_site::sites_of(&mut case, vec![first, two, three]);
+        let then = case.sites[0].measured_now(mm("10"));
+        for n in [1, 2, 2] {
+            let other = &case.sites[n];
+            let distance = Distance {
+                to: DistanceTo::Site {
+                    site: other.id.clone(),
+                },
+                at: traywright_core::case::Height::Crest,
+                from_axis_mm: mm("9"),
+                measured_at: then.clone(),
+                other_measured_at: Some(other.measured_now(mm("10"))),
+            };
+            case.sites[0].distances.push(distance);
+        }
+        let [.., two, three, three_again] = &mut case.sites[0].distances[..] else {
+            panic!()
+        };
+        three_again.at = traywright_core::case::Height::Apex;
+        two.measured_at.down_to_mm = own.map(mm);
+        two.other_measured_at.as_mut().unwrap().down_to_mm = theirs.map(mm);
+        three.measured_at.down_to_mm = own.map(mm);
+        three_again.measured_at.down_to_mm = second.map(mm);
+        work(case)
+    };
+    let places = |values| asked(&down(values), "measured-down-too-far");
+    let to = |site: &str| format!("sites[one].distances[{site}]");
+    assert!(places([None, Some("25"), None]).is_empty());
+    assert_eq!(places([None, Some("60"), None]), [to("two")]);
+    assert_eq!(places([Some("45"), None, None]), [to("two"), to("three")]);
+    let digest = |values| {
+        let sheet = down(values);
+        let found = all(&sheet, "measured-down-too-far");
+        let three = found.iter().find(|f| f.place.key() == to("three"));
+        (three.unwrap().digest(), three.unwrap().length_value())
+    };
+    let alone = digest([Some("45"), None, None]);
+    let deeper = digest([Some("45"), None, Some("80")]);
+    let less = digest([Some("45"), None, Some("40")]);
+    assert_eq!(deeper.1, Some(mm("80")));
+    assert_eq!(less.1, Some(mm("45")));
+    assert_ne!(deeper.0, alone.0);
+    assert_ne!(less.0, alone.0);
+}
+
 /// A flange narrower than the bore of its own sleeve is none.
 #[test]
 fn a_flange_narrower_than_its_bore_is_refused() {

@@ -20,6 +20,7 @@ use crate::dentition::{ArchModel, ToothPosition};
 use crate::measure::Length;
 use crate::plan::clearance::plausible;
 use crate::plan::clearance::space::Axis;
+use crate::plan::depth::body::body;
 use crate::plan::depth::cuts::SiteCuts;
 use crate::plan::figure::{Basis, Known, Origin, Quantity, Reason, Sign, Term};
 use crate::plan::finding::{Finding, Verdict};
@@ -289,7 +290,9 @@ fn beside(
             || planned.is_some_and(|other| other.cut.site.is_socket());
         if is_socket && towards.next(own, own) == Some(at) {
             let finding = Finding::new(Rule::BoneTowardsSocket, neighbour_path(one, at));
-            out.push(finding.verdict(Verdict::Unknown).arg("position", at));
+            let mut finding = finding.verdict(Verdict::Unknown).arg("position", at);
+            finding.bodies.extend(planned.map(|other| body(&other.cut)));
+            out.push(finding);
         }
         if planned.is_some() {
             return; // A planned implant: the pair is looked at by itself.
