@@ -52,7 +52,7 @@ impl Case {
         };
         match (before.or(taken_away), now) {
             (None, Some(first)) => {
-                self.to_site(of, |one, _| one.was_at(first));
+                self.each_measure(of, |one, _| one.was_at(first));
                 self.rim_was_at(of, first);
             }
             (Some(before), Some(now)) if is_made => self.crest_read_anew(of, before, now),
@@ -70,7 +70,7 @@ impl Case {
 
     /// Has everything that was measured from a platform, and on the guide, follow another reading of the crest.
     fn crest_read_anew(&mut self, of: &SiteId, before: CrestDepth, now: CrestDepth) {
-        self.to_site(of, |one, is_from_platform| {
+        self.each_measure(of, |one, is_from_platform| {
             if is_from_platform {
                 one.read_anew(before, now);
             }
@@ -102,7 +102,7 @@ impl Case {
     }
 
     /// Everything that was measured at a site, or to it, and whether that depends on where along the axis its platform is.
-    fn to_site(&mut self, of: &SiteId, mut each: impl FnMut(&mut MeasuredAt, bool)) {
+    fn each_measure(&mut self, of: &SiteId, mut each: impl FnMut(&mut MeasuredAt, bool)) {
         for site in &mut self.sites {
             if site.id == *of {
                 at_site(site, &mut each);

@@ -129,16 +129,12 @@ pub fn work_out(case: &ValidCase) -> Worksheet {
     let stock = lines::stock(case, &loaded.items, &pieces);
     lines::check(case, &loaded.items, &stock, &mut findings);
     tray::check(case, &loaded.items, &mut findings);
-    findings.extend(invented_kit(case));
-    findings.extend(older_rules(case));
+    of_whole_case(case, &mut findings);
     support::check(case, arch.as_ref(), &mut findings);
     running::check(&cuts, &mut findings);
     findings.extend(running::gauge(case));
     figures::check(case, &cuts, &mut findings);
     made_by::check(case, &mut findings);
-    if case.sites.is_empty() {
-        findings.push(Finding::new(Rule::NoSites, Place::Sites).verdict(Verdict::Unknown));
-    }
     finding::attach_confirmations(&mut findings, case);
     body::attach_bodies(&mut findings, &cuts);
     finding::attach_decisions(&mut findings, &case.judgements);
@@ -163,6 +159,15 @@ pub fn work_out(case: &ValidCase) -> Worksheet {
         loading: loaded.items,
         resets: loaded.resets,
         stock,
+    }
+}
+
+/// What is told of the case itself, whatever its sites are like.
+fn of_whole_case(case: &Case, out: &mut Vec<Finding>) {
+    out.extend(invented_kit(case));
+    out.extend(older_rules(case));
+    if case.sites.is_empty() {
+        out.push(Finding::new(Rule::NoSites, Place::Sites).verdict(Verdict::Unknown));
     }
 }
 
