@@ -332,3 +332,44 @@ fn the_head_stays_low_beside_the_number_of_what_is_to_be_done_again() {
         assert!(!head.shrink(0.5).intersects(other), "{words}");
     }
 }
+
+/// A drill that was read and by the record lies in no slot: the choice says so, and nobody is sent to the slot where it
+/// belongs.
+#[test]
+fn what_was_read_and_lies_in_no_slot_is_told_and_taken_from_none() {
+    let mut screen = one_read();
+    assert!(!screen.says("in no slot"));
+    let placed = screen.recorded().into_iter().find_map(|kind| match kind {
+        EventKind::Placed { item, .. } => Some(item),
+        _ => None,
+    });
+    let placed = placed.unwrap();
+    let thing = ThingKey {
+        of: SlotKind::Drill,
+        entry: placed.drill.clone(),
+        copy: placed.copy,
+    };
+    let (slot, purpose) = (None, Some(Purpose::Patient));
+    let taken = EventKind::ThingPlaced {
+        thing,
+        slot,
+        purpose,
+    };
+    screen.record_elsewhere(Some("other"), "MK", taken);
+    let told = "1 read and in no slot: who sets places them.";
+    assert!(
+        screen.looks_until(|screen| screen.says(told)),
+        "{:?}",
+        screen.said()
+    );
+    screen.key(Key::A);
+    screen.name("KE");
+    screen.type_in("21.7");
+    assert!(
+        screen.says("Take it and read it") && !screen.says("Take it from"),
+        "{:?}",
+        screen.said()
+    );
+    screen.type_in("19.0");
+    assert!(screen.says(told), "{:?}", screen.said());
+}
