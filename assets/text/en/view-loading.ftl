@@ -273,17 +273,19 @@ loading-none-left-remedy = Where another one is found, it is entered in the kit'
 ## The plan changed
 
 loading-stop = STOP
-loading-stop-why = The plan has changed. This is wrong now:
+loading-stop-why = The tray is not as the plan has it:
 loading-stop-changed = The plan has changed.
 loading-stop-nothing-wrong = Nothing that was set, read or placed is wrong.
 loading-stop-approval = The approval no longer holds: the plan has to be approved again.
 loading-stop-added = New in the plan: { $names }.
 loading-stop-unsaved = The change is not saved yet. Save it, or exit and undo it there.
+loading-stop-more = Sentences: { $count }. More below: Page Down. Read to the end first.
 loading-understood = Read. Continue with the plan as it is now
 loading-wrong-for = { $name } for { $sites }
 loading-wrong-in = { $name } in { $slot }
 loading-wrong-setting = { $what }: set to { $was }, now planned at { $now }. Take it and re-set it.
 loading-wrong-otherwise = { $what }: set otherwise than planned now. Who sets takes it and sets it anew.
+loading-wrong-who-sets = { $what }: not as the plan has it now. Who sets puts it right.
 loading-wrong-mark = { $what }: placed for its mark at { $was }, now planned to its mark at { $now }. Take it and place it anew.
 loading-wrong-stop = { $what }: another stop is planned on it. Take it and re-set it.
 loading-wrong-gauge = { $what }: the gauge is to show another figure. Take it, and set and read it again.
@@ -295,10 +297,12 @@ loading-wrong-no-mark = { $what }: the mark to drill to is no longer known. Take
 loading-wrong-no-gauge-figure = { $what }: what the gauge should show of it is no longer known. Take it off the tray.
 loading-wrong-not-needed = { $what }: no longer needed. Take it off the tray.
 loading-wrong-slot = { $what }: it belongs in { $slot }.
+loading-wrong-slot-alike = { $what }: it belongs in { $slot }, and another drill looks the same. Take it, and set and read it again.
+loading-wrong-no-slot-alike = { $what }: it no longer has a slot, and another drill looks the same. Take it, and set and read it again.
 loading-wrong-told = { $what }: it was told to be taken, and is wanted as before again. Take it, and set, read and lay it again.
 loading-wrong-told-off = { $what }: it was told to be taken off its slot, and is wanted there again. Take it and lay it again; it stays as it is set.
 loading-wrong-no-slot = { $what }: it no longer has a slot.
-loading-note-changed = The plan changed while the tray was loaded. Read and understood: { $wrong }
+loading-note-changed = STOP while the tray was loaded. Read and understood: { $wrong }
 
 ## The pass without figures
 
@@ -336,6 +340,7 @@ loading-blind-all-twice = All are read twice. Nothing is left to be read here.
 loading-blind-readable-twice = All that can be read here are read twice.
 loading-blind-sealed = { $count } sealed: set and read when opened.
 loading-blind-unset = { $count } not set and read yet.
+loading-blind-unlaid = { $count } read and in no slot: who sets places them.
 loading-blind-all-read = { $count } read again and found as planned.
 loading-blind-open-again = { $count } to be read again: end this pass and begin another.
 loading-blind-to-set = { $count } to be set and read anew.

@@ -12,7 +12,7 @@ tray-by-program = Automatic layout
 tray-by-program-none = Nothing was placed by hand.
 tray-by-program-step = automatic layout of the tray
 tray-approved = The plan is approved. If anything is moved to another slot, the approval lapses: a printed tray has to match.
-tray-begun = Something is on the tray already. Anything given another slot here has to be moved there too; the loading view names it.
+tray-begun = Something is on the tray already. Where something is given another slot here, touch nothing: after saving, the loading view tells who sets.
 tray-hint = Drag a thing to another slot of its kind, or choose it in the list and press Enter. It changes places with whatever is there.
 tray-by-hand-mark = A bar at the near edge of a slot: placed there by hand.
 

@@ -236,7 +236,7 @@ fn a_plan_changed_after_loading_stops_the_work_and_lapses_what_it_concerns() {
     hand.enter("Full depth less", "0.5");
 
     hand.go(View::Loading);
-    assert!(tells(&hand, "STOP") && tells(&hand, "This is wrong now:"));
+    assert!(tells(&hand, "STOP") && tells(&hand, "The tray is not as the plan has it:"));
     let wrong: Vec<String> = told(&hand)
         .into_iter()
         .filter(|text| text.contains(": set to "))

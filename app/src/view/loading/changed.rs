@@ -78,6 +78,11 @@ pub enum Why {
         /// The slot where it belongs.
         now: Option<String>,
     },
+    /// The same, and another drill that looks like it is wanted: what it is set to tells its reading alone.
+    SlotOfAlike {
+        /// The slot where it belongs.
+        now: Option<String>,
+    },
     /// It was told to be taken, or to be set anew, and nobody confirmed having read that before the plan was again as it
     /// was.
     Told(ToldWork),
@@ -105,8 +110,9 @@ impl Wrong {
             slot: None,
             purpose: Some(purpose),
         });
-        off.into_iter()
-            .chain(drill.map(|drill| moved(drill, purpose)))
+        // First what takes the readings: cut off between the two, it lies somewhere and is set anew all the same.
+        let moved = drill.map(|drill| moved(drill, purpose));
+        moved.into_iter().chain(off)
     }
 
     /// What is recorded as it is told, before anybody confirmed having read it: a hand may do it at once.

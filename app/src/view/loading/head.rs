@@ -3,7 +3,8 @@
 use super::scale::{line, strong, surface};
 use super::scene::Scene;
 use super::session::Phase;
-use egui::{Align, Layout, TextWrapMode, Ui, vec2};
+use crate::look::bold;
+use egui::{Align, FontId, Layout, TextWrapMode, Ui, vec2};
 use traywright_core::drawing::Ink;
 use traywright_core::sign::Stage;
 use traywright_core::wording::begin;
@@ -22,42 +23,68 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>) {
     let (scale, theme) = (scene.scale, scene.theme);
     let worksheet = scene.worksheet();
     let running = matches!(scene.session.phase, Phase::Gauge | Phase::Load);
+    let mut beside = Vec::new();
+    if worksheet.demonstration {
+        beside.push((scene.word("loading-practice"), theme.fault()));
+    } else if !scene.is_approved() {
+        beside.push((scene.word("loading-not-approved"), theme.fault()));
+    }
+    if running {
+        beside.push((progress(scene), theme.fill(Ink::Strong)));
+    }
+    let fingerprint = worksheet.fingerprint.to_string();
+    let args = [
+        ("jaw", &*scene.formatter.jaw()),
+        ("case", &*worksheet.reference),
+        ("fingerprint", &*fingerprint),
+    ];
+    let case = scene.text("loading-head", &args);
+    let stage = running.then(|| {
+        let stage = scene.word(short_id(scene.session.stage));
+        let who = scene.session.first.iter().map(|who| format!(" · {who}"));
+        begin(&stage) + &who.collect::<String>()
+    });
+    let width = |words: &str, font: FontId| {
+        let painter = ui.painter();
+        let words = painter.layout_no_wrap(words.to_owned(), font, theme.fill(Ink::Strong));
+        words.size().x + scale.px(24.0) + ui.spacing().item_spacing.x
+    };
+    let large = |words: &str| width(words, FontId::new(scale.px(36.0), bold()));
+    let right: f32 = beside.iter().map(|(words, _)| large(words)).sum();
+    let left = stage.as_deref();
+    let left = left.map_or(0.0, |words| {
+        width(words, FontId::new(scale.px(44.0), bold()))
+    });
+    // The case stands on two lines where it has to, and not on more.
+    let whole = width(&case, FontId::proportional(scale.px(26.0)));
+    let apart = left + right + whole * 0.6 > ui.available_width();
     ui.horizontal(|ui| {
         ui.style_mut().wrap_mode = Some(TextWrapMode::Extend);
-        if running {
-            let stage = scene.word(short_id(scene.session.stage));
-            let who = scene.session.first.iter().map(|who| format!(" · {who}"));
-            let stage = begin(&stage) + &who.collect::<String>();
+        if let Some(stage) = stage {
             strong(ui, stage, scale.px(44.0), theme.fill(Ink::Strong));
             ui.add_space(scale.px(16.0));
         }
-        // What stands at the right comes first: what is left of the line is the case's, on two lines where it has to be.
+        // What stands at the right comes first: what is left of the line is the case's.
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            if worksheet.demonstration {
-                let words = scene.word("loading-practice");
-                strong(ui, words, scale.px(36.0), theme.fault());
-            } else if !scene.is_approved() {
-                let words = scene.word("loading-not-approved");
-                strong(ui, words, scale.px(36.0), theme.fault());
-            }
-            if running {
+            let here = beside.iter().filter(|_| !apart);
+            for (words, colour) in here {
+                strong(ui, words, scale.px(36.0), *colour);
                 ui.add_space(scale.px(24.0));
-                strong(ui, progress(scene), scale.px(36.0), theme.fill(Ink::Strong));
             }
-            ui.add_space(scale.px(16.0));
             ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
                 ui.style_mut().wrap_mode = Some(TextWrapMode::Wrap);
-                let fingerprint = worksheet.fingerprint.to_string();
-                let args = [
-                    ("jaw", &*scene.formatter.jaw()),
-                    ("case", &*worksheet.reference),
-                    ("fingerprint", &*fingerprint),
-                ];
-                let words = scene.text("loading-head", &args);
-                line(ui, words, scale.px(26.0), theme.fill(Ink::Soft));
+                line(ui, case, scale.px(26.0), theme.fill(Ink::Soft));
             });
         });
     });
+    if apart {
+        ui.horizontal_wrapped(|ui| {
+            for (words, colour) in beside.iter().rev() {
+                strong(ui, words, scale.px(36.0), *colour);
+                ui.add_space(scale.px(24.0));
+            }
+        });
+    }
     if running {
         bar(ui, scene);
     }

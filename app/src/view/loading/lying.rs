@@ -53,7 +53,7 @@ fn laid_elsewhere(now: &Standing, tasks: &[Task], found: &mut Found) {
         if let (Some(lies), Some(slot)) = (&item.placed, wanted(&key))
             && slot.as_ref() != Some(lies)
         {
-            let entry = (Some(lies.clone()), Why::Slot { now: slot });
+            let entry = (Some(lies.clone()), elsewhere(&item.item, tasks, slot));
             found.entry(key).or_insert(entry);
         }
     }
@@ -66,6 +66,23 @@ fn laid_elsewhere(now: &Standing, tasks: &[Task], found: &mut Found) {
         };
         let entry = (Some(lies.clone()), why);
         found.entry(Key::Thing(thing.clone())).or_insert(entry);
+    }
+}
+
+/// The fault of a drill that is set as it is to be and belongs in another slot, or in none. Where another looks like
+/// it the two are told apart by no name, so that either could be laid in the place of the other.
+fn elsewhere(drill: &ItemKey, tasks: &[Task], now: Option<String>) -> Why {
+    let planned = tasks.iter().filter_map(|task| task.planned.as_ref());
+    let mut others = planned.map(|planned| &planned.key);
+    let alike = |other: &ItemKey| {
+        other.drill == drill.drill
+            && other.copy != drill.copy
+            && other.setting_mm != drill.setting_mm
+    };
+    if drill.stop.is_some() && others.any(alike) {
+        Why::SlotOfAlike { now }
+    } else {
+        Why::Slot { now }
     }
 }
 

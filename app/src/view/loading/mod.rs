@@ -23,6 +23,7 @@ mod reading;
 mod record;
 pub mod recorded;
 mod refusal;
+mod rolled;
 mod scale;
 mod scene;
 pub mod session;
@@ -49,6 +50,7 @@ use changed::{Changed, changed, differ};
 use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui, vec2};
 use fresh::Fresh;
 use keys::{Choosing, Pressed};
+use rolled::{ShownToEnd, by_keys};
 use scale::{Scale, Weight, strong, target};
 use scene::Scene;
 use session::{Effect, Input, Phase, Session, Step, effects};
@@ -72,6 +74,8 @@ pub struct State {
     /// The words on the last input: what to do about something that fell, or that a key that takes
     /// something away has to be pressed twice.
     told: Option<String>,
+    /// What of the STOP was shown to its end.
+    stop_shown: ShownToEnd,
     /// The request that is carried out when it is pressed once more.
     twice: Twice,
     face: Face,
@@ -403,7 +407,7 @@ fn shown(
     if let Some(changed) = &state.doing.stop {
         let mut wanted = WindowRequest::Nothing;
         CentralPanel::default().frame(frame).show(ui, |ui| {
-            wanted = stop::ui(ui, &scene, changed, out);
+            wanted = stop::ui(ui, &scene, (changed, &mut state.stop_shown), out);
         });
         return wanted;
     }
@@ -418,6 +422,7 @@ fn shown(
             ScrollArea::vertical()
                 .id_salt("loading start")
                 .show(ui, |ui| {
+                    by_keys(ui, ui.clip_rect().height());
                     wanted = start::ui(ui, &scene, gate, &mut state.initials, out);
                 });
         });

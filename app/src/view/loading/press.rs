@@ -306,7 +306,13 @@ fn understood(cx: &mut ViewContext<'_>, document: &Document, board: &Board, stat
         theme: Theme::default(),
         now: cx.now,
     };
-    let wrong = stop::sentences(&scene, &told).join(" ");
+    let sentences = stop::sentences(&scene, &told);
+    // Nobody read what was not shown yet.
+    if !state.stop_shown.is_shown(&sentences) {
+        state.doing.stop = Some(told);
+        return;
+    }
+    let wrong = sentences.join(" ");
     let text = scene.text("loading-note-changed", &[("wrong", &wrong)]);
     let text: String = text.chars().take(4000).collect();
     if let (Some(who), Some(agreed)) = (&state.doing.session.first, &state.doing.agreed) {

@@ -1,8 +1,10 @@
 //! What is missing: stock, slots, figures.
 
+use super::blind::unlaid;
 use super::falls::none_left;
 use super::scale::{line, strong};
 use super::scene::Scene;
+use super::session::Phase;
 use super::stop;
 use super::task::{Block, Task, Work};
 use egui::Ui;
@@ -36,7 +38,12 @@ fn found(scene: &Scene<'_>) -> Vec<(String, usize)> {
     let mut found = Vec::new();
     let lies_wrong = &scene.board.lies_wrong;
     let lying = lies_wrong.iter();
-    found.extend(lying.map(|one| (stop::without_figures(scene, one), 1)));
+    found.extend(lying.map(|one| (stop::for_who_sets(scene, one), 1)));
+    let unlaid = unlaid(scene.board);
+    if unlaid > 0 && scene.session.phase == Phase::Stage {
+        let counts = &[("count", unlaid)];
+        found.push((scene.counted("loading-blind-unlaid", counts, &[]), unlaid));
+    }
     for task in &scene.board.tasks {
         let (Work::Blocked(block), Some(item)) = (task.work, scene.item(task)) else {
             continue;

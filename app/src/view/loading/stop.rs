@@ -3,6 +3,7 @@
 
 use super::changed::{Changed, Resets, Why, Wrong};
 use super::keys::{self, Pressed};
+use super::rolled::{ShownToEnd, by_keys};
 use super::scale::{Weight, line, strong, target};
 use super::scene::{Scene, sites};
 use super::start::WindowRequest;
@@ -20,9 +21,10 @@ use traywright_core::sign::{SettingState, ToldWork};
 pub(super) fn ui(
     ui: &mut Ui,
     scene: &Scene<'_>,
-    changed: &Changed,
+    (changed, shown): (&Changed, &mut ShownToEnd),
     out: &mut Vec<Pressed>,
 ) -> WindowRequest {
+    let sentences = sentences(scene, changed);
     let (scale, theme) = (scene.scale, scene.theme);
     let edge = Stroke::new(scale.px(14.0), theme.fill(Ink::Short));
     let rect = ui.max_rect().expand(scale.px(20.0));
@@ -56,6 +58,10 @@ pub(super) fn ui(
                 scale.text(),
                 theme.fault(),
             );
+        } else if !shown.is_shown(&sentences) {
+            let count = &[("count", sentences.len())];
+            let words = scene.counted("loading-stop-more", count, &[]);
+            strong(ui, words, scale.text(), theme.fault());
         } else {
             let verb = scene.word("loading-understood");
             let words = (verb.as_str(), keys::shown(&Pressed::Understood));
@@ -65,13 +71,17 @@ pub(super) fn ui(
         }
     });
     ui.add_space(scale.px(12.0));
-    ScrollArea::vertical()
-        .id_salt("loading stop")
-        .show(ui, |ui| {
-            for words in sentences(scene, changed) {
-                line(ui, words, scale.px(50.0), theme.fill(Ink::Strong));
-            }
-        });
+    let mut area = ScrollArea::vertical().id_salt("loading stop");
+    if shown.is_new(&sentences) {
+        area = area.vertical_scroll_offset(0.0);
+    }
+    let area = area.show(ui, |ui| {
+        by_keys(ui, ui.clip_rect().height());
+        for words in &sentences {
+            line(ui, words, scale.px(50.0), theme.fill(Ink::Strong));
+        }
+    });
+    shown.look(sentences, &area);
     wanted
 }
 
@@ -135,14 +145,13 @@ pub(super) fn sentences(scene: &Scene<'_>, changed: &Changed) -> Vec<String> {
     said
 }
 
-/// A fault in words without a setting, for who may not see one.
-pub(super) fn without_figures(scene: &Scene<'_>, one: &Wrong) -> String {
-    match &one.why {
-        Why::Setting { .. } | Why::Mark { .. } => {
-            scene.text("loading-wrong-otherwise", &[("what", &what(scene, one))])
-        }
-        _ => wrong(scene, one),
-    }
+/// A fault where no STOP records what was told: no setting, and nothing for a hand to do but to fetch who sets.
+pub(super) fn for_who_sets(scene: &Scene<'_>, one: &Wrong) -> String {
+    let id = match &one.why {
+        Why::Setting { .. } | Why::Mark { .. } => "loading-wrong-otherwise",
+        _ => "loading-wrong-who-sets",
+    };
+    scene.text(id, &[("what", &what(scene, one))])
 }
 
 /// A thing and where it lies.
@@ -184,6 +193,13 @@ fn wrong(scene: &Scene<'_>, one: &Wrong) -> String {
         }
         Why::Told(ToldWork::Take) => scene.text("loading-wrong-told-off", &[("what", &what)]),
         Why::Told(ToldWork::SetAnew) => scene.text("loading-wrong-told", &[("what", &what)]),
+        Why::SlotOfAlike { now: Some(slot) } => {
+            let args = [("what", &*what), ("slot", slot.as_str())];
+            scene.text("loading-wrong-slot-alike", &args)
+        }
+        Why::SlotOfAlike { now: None } => {
+            scene.text("loading-wrong-no-slot-alike", &[("what", &what)])
+        }
         Why::Slot { now: None } => scene.text("loading-wrong-no-slot", &[("what", &what)]),
     }
 }

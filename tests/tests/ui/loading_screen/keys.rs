@@ -150,8 +150,8 @@ fn a_plan_saved_elsewhere_stops_the_loading_until_it_was_read() {
     let [
         ..,
         EventKind::Note { text },
-        EventKind::ThingPlaced { slot: None, .. },
         EventKind::Reset { to: None, .. },
+        EventKind::ThingPlaced { slot: None, .. },
     ] = &noted[..]
     else {
         panic!("{noted:?}")

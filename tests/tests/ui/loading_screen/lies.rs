@@ -4,7 +4,8 @@ use super::beside_the_way::{changed, one_read};
 use super::screen::{STANDING, Screen, text_of};
 use egui::{Key, Modifiers, vec2};
 use traywright::action::View;
-use traywright_core::sign::{EventKind, Pass};
+use traywright_core::kit::SlotKind;
+use traywright_core::sign::{EventKind, Pass, Purpose, ThingKey};
 
 fn second_passes(screen: &Screen) -> usize {
     let recorded = screen.recorded();
@@ -89,7 +90,12 @@ fn what_a_stop_told_is_told_again_whatever_became_of_program_and_plan() {
     screen.cut_off();
     screen.press(Modifiers::COMMAND, View::Loading.key());
     let told = "Crane 8: it was told to be taken";
-    assert!(screen.says(told), "{:?}", screen.said());
+    let kept = "Crane 8: not as the plan has it now. Who sets puts it right.";
+    assert!(
+        screen.says(kept) && !screen.says(told),
+        "{:?}",
+        screen.said()
+    );
     screen.key(Key::A);
     assert!(
         screen.says("fetch the person who sets"),
@@ -111,7 +117,7 @@ fn what_a_stop_told_is_told_again_whatever_became_of_program_and_plan() {
     // Once it was confirmed nobody is told again.
     screen.key(Key::T);
     screen.key(Key::T);
-    assert!(!screen.says(told), "{:?}", screen.said());
+    assert!(!screen.says(kept), "{:?}", screen.said());
 }
 
 /// What does not fit and lies on the tray is told to be taken off, and not that it is not to be set.
@@ -127,7 +133,8 @@ fn what_does_not_fit_and_lies_there_is_told_to_be_taken_off() {
         }
     }
     std::fs::write(screen.file(), case.to_string()).unwrap();
-    let told = "in Crane 8: its stop no longer fits. Take it off the tray.";
+    // The choice records nothing that it tells, so that it tells nothing for a hand to do.
+    let told = "in Crane 8: not as the plan has it now. Who sets puts it right.";
     assert!(
         screen.looks_until(|screen| screen.says(told)),
         "{:?}",
@@ -249,4 +256,120 @@ fn a_look_alike_is_told_by_both_figures_where_they_differ() {
         "{:?}",
         screen.said()
     );
+}
+
+/// More lies otherwise than the plan has it than the screen shows: nobody confirms it before its end was shown, and keys
+/// bring it there.
+#[test]
+fn a_stop_is_confirmed_only_once_its_end_was_shown() {
+    let mut screen = one_read();
+    for copy in 1_u32..=24 {
+        let thing = EventKind::ThingPlaced {
+            thing: ThingKey {
+                of: SlotKind::Drill,
+                entry: "old-drill".to_owned(),
+                copy: copy.try_into().unwrap(),
+            },
+            slot: Some(format!("A{copy}")),
+            purpose: Some(Purpose::Patient),
+        };
+        screen.record_elsewhere(Some("other"), "MK", thing);
+    }
+    let kept = "not as the plan has it now. Who sets puts it right.";
+    assert!(
+        screen.looks_until(|screen| screen.says(kept)),
+        "{:?}",
+        screen.said()
+    );
+    assert!(!screen.says("Take it off the tray"));
+    screen.key(Key::B);
+    screen.name("MK");
+    screen.type_in("21,7");
+    assert!(
+        screen.says("Sentences: 24. More below"),
+        "{:?}",
+        screen.said()
+    );
+    screen.key(Key::U);
+    assert!(screen.says("STOP") && !screen.says("Read. Continue"));
+    for _ in 0..12 {
+        screen.key(Key::PageDown);
+    }
+    assert!(screen.says("Read. Continue"), "{:?}", screen.said());
+    screen.key(Key::U);
+    assert!(!screen.says("STOP"), "{:?}", screen.said());
+}
+
+/// What else stands in the head leaves the case and the plan code on no more than two lines.
+#[test]
+fn the_head_stays_low_beside_the_number_of_what_is_to_be_done_again() {
+    let screen = &mut Screen::new(vec2(1280.0, 800.0), "two-molars");
+    screen.begin();
+    screen.set();
+    screen.type_in("19.0");
+    screen.key(Key::Space);
+    screen.key(Key::T);
+    screen.key(Key::T);
+    screen.key(Key::B);
+    screen.name("MK");
+    for _ in 0..2 {
+        screen.type_in("21.4");
+    }
+    screen.key(Key::Escape);
+    screen.key(Key::B);
+    screen.name("MK");
+    screen.type_in("21.7");
+    assert!(screen.says("there to be done again"), "{:?}", screen.said());
+    let code = screen.program.document().unwrap().worksheet().fingerprint;
+    let head = screen.place_of(&code.to_string());
+    assert!(head.height() < 60.0, "{head:?}");
+    for words in ["DEMONSTRATION", "to be done again"] {
+        let other = screen.place_of(words);
+        assert!(
+            other.bottom() < 130.0 && other.right() <= 1280.0,
+            "{other:?}"
+        );
+        assert!(!head.shrink(0.5).intersects(other), "{words}");
+    }
+}
+
+/// A drill that was read and by the record lies in no slot: the choice says so, and nobody is sent to the slot where it
+/// belongs.
+#[test]
+fn what_was_read_and_lies_in_no_slot_is_told_and_taken_from_none() {
+    let mut screen = one_read();
+    assert!(!screen.says("in no slot"));
+    let placed = screen.recorded().into_iter().find_map(|kind| match kind {
+        EventKind::Placed { item, .. } => Some(item),
+        _ => None,
+    });
+    let placed = placed.unwrap();
+    let thing = ThingKey {
+        of: SlotKind::Drill,
+        entry: placed.drill.clone(),
+        copy: placed.copy,
+    };
+    let (slot, purpose) = (None, Some(Purpose::Patient));
+    let taken = EventKind::ThingPlaced {
+        thing,
+        slot,
+        purpose,
+    };
+    screen.record_elsewhere(Some("other"), "MK", taken);
+    let told = "1 read and in no slot: who sets places them.";
+    assert!(
+        screen.looks_until(|screen| screen.says(told)),
+        "{:?}",
+        screen.said()
+    );
+    screen.key(Key::A);
+    screen.name("KE");
+    screen.type_in("21.7");
+    assert!(
+        screen.says("Take it and read it") && !screen.says("Take it from"),
+        "{:?}",
+        screen.said()
+    );
+    screen.type_in("19.0");
+    assert!(screen.says(told), "{:?}", screen.said());
 }

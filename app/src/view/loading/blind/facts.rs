@@ -1,7 +1,7 @@
 //! Everything that the screen of a pass without figures shows, as words. Nothing here is a setting, a
 //! gauge figure or a reading of another person: what is not in it cannot be drawn.
 
-use super::{BlindPass, BlindPhase, BlindState, is_read_first, is_readable};
+use super::{BlindPass, BlindPhase, BlindState, is_read_first, is_readable, unlaid};
 use crate::view::loading::refusal::{ask_piece, at_the_gauge, refused_words};
 use crate::view::loading::scene::{Scene, sites};
 use crate::view::loading::session::{Refused, must_set_anew};
@@ -190,13 +190,8 @@ fn gauge(scene: &Scene<'_>, pass: &BlindPass) -> Vec<String> {
 fn drill(scene: &Scene<'_>, task: &Task) -> Option<Drill> {
     let item = scene.item(task)?;
     let said = scene.formatter.load(item, scene.worksheet());
-    let slot = task.slot.as_ref();
-    let from = task
-        .record
-        .lies
-        .as_deref()
-        .or(slot.map(|slot| slot.as_str()));
-    let action = match from {
+    // Where it belongs is no place to take it from.
+    let action = match task.lies() {
         Some(slot) => scene.text("loading-blind-take-from", &[("slot", slot)]),
         None => scene.word("loading-blind-take"),
     };
@@ -390,6 +385,7 @@ fn not_read(scene: &Scene<'_>) -> Vec<String> {
         ("loading-blind-to-set", to_set_anew(scene)),
         ("loading-blind-sealed", sealed.count()),
         ("loading-blind-unset", open.count()),
+        ("loading-blind-unlaid", unlaid(scene.board)),
     ];
     let some = all.into_iter().filter(|(_, count)| *count > 0);
     some.map(|(id, count)| scene.counted(id, &[("count", count)], &[]))

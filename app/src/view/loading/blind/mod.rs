@@ -253,6 +253,19 @@ pub fn waiting(board: &Board) -> impl Iterator<Item = &Task> {
     })
 }
 
+/// Number of drills that were read and by the record lie in no slot, though the tray has one for each.
+pub(in crate::view::loading) fn unlaid(board: &Board) -> usize {
+    let read =
+        |task: &Task| is_read_first(task, board.stage) || task.record.verified == Verified::Yes;
+    let tasks = board
+        .tasks
+        .iter()
+        .filter(|task| is_readable(task) && read(task));
+    tasks
+        .filter(|task| !task.none_left && task.slot.is_some() && task.lies().is_none())
+        .count()
+}
+
 /// True if a drill is one that is read, in no wrapping, at the setting that it is to have now.
 fn is_readable(task: &Task) -> bool {
     let now = task.state() == SettingState::Now;

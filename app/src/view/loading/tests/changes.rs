@@ -521,3 +521,53 @@ fn what_is_not_to_be_set_any_more_is_told_to_be_taken_off() {
         assert!(late.is_empty(), "told once: {late:?}");
     }
 }
+
+/// Cut off between any two of what is recorded once a STOP was read, the drill is told still or is set anew.
+#[test]
+fn a_stop_that_was_read_and_half_recorded_leaves_no_step_done() {
+    let before = case("two-molars", |_| {});
+    let after = edited(&before, closer);
+    for half in 0..3 {
+        let mut world = World::loading(before.clone(), Stage::Bench);
+        world.go_to_first_set();
+        let index = world.session.at;
+        world.set_and_read();
+        world.take(Input::Done);
+        let stop = told(&world, &after);
+        let purpose = Purpose::Patient;
+        world.record(stop.wrong.iter().map(|one| one.told(purpose)));
+        world.record(stop.understood(&stop, purpose).into_iter().take(half));
+        world.session.keep_only(&world.board());
+        world.take(Input::Go(index));
+        let sheet = work_out(&world.case);
+        let told = lying_wrong(&world.case, &sheet, &world.events());
+        let anew = world.now() == Now::Do(Step::Take) && world.task().hand().is_none();
+        assert!(!told.is_empty() || anew, "{half}: {:?}", world.now());
+    }
+}
+
+/// Two drills that look the same change places: each is set and read again before it is laid.
+#[test]
+fn drills_that_look_the_same_and_belong_in_other_slots_are_read_again() {
+    let mut world = World::loading(case("two-molars", |_| {}), Stage::Bench);
+    world.load_all();
+    world.read_again();
+    let mut sheet = work_out(&world.case);
+    let tips: Vec<usize> = (0..sheet.loading.len())
+        .filter(|at| sheet.loading[*at].entry == "tip-257" && sheet.loading[*at].set.is_some())
+        .collect();
+    let [one, other] = tips[..] else {
+        panic!("{tips:?}")
+    };
+    let slot = sheet.loading[one].slot.clone();
+    sheet.loading[one].slot = sheet.loading[other].slot.clone();
+    sheet.loading[other].slot = slot;
+    let wrong = lying_wrong(&world.case, &sheet, &world.events());
+    assert_eq!(wrong.len(), 2, "{wrong:?}");
+    for one in &wrong {
+        assert!(matches!(one.why, Why::SlotOfAlike { .. }), "{one:?}");
+        let taken: Vec<_> = one.taken(Purpose::Patient).collect();
+        let reset = |kind: &EventKind| matches!(kind, EventKind::Reset { to: None, .. });
+        assert!(taken.iter().any(reset), "{taken:?}");
+    }
+}
