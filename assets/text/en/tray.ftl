@@ -102,7 +102,6 @@ mix-up-too-wide = wider than the last drill here: the implant may have no hold
 mix-up-breaks = would break the limit of the { $what }
 not-tried-here = Only partly known, since a setting or height of this site has no figure: { $reasons }.
 not-tried-others = Not tried here, since a setting of theirs has no figure: the drills of { $others }.
-not-tried-does-not-fit = Not tried here, since they do not fit and are not to be set: drills of { $others }.
 not-tried-pin = pin { $pin }
 mix-up-list = { $first } and of the { $rest }
 mix-up-unknown-besides = { $harm }; what else it would reach is not known

@@ -150,7 +150,7 @@ pub fn work_out(case: &ValidCase) -> Worksheet {
         revision: case.revision,
         demonstration: case.demonstration,
         fingerprint,
-        mix_ups: mix_ups::mix_ups(&placed, (&sites, &pins), &loaded, &findings),
+        mix_ups: mix_ups::mix_ups(&placed, &pins, &loaded, &findings),
         sites,
         pins,
         findings,

@@ -40,11 +40,7 @@ impl Formatter<'_> {
         let pins = pins.map(|pin| self.text("not-tried-pin", &[("pin", pin.as_str())]));
         let others = self.joined("marking-joined", sites.chain(pins));
         let others = others.map(|others| self.text("not-tried-others", &[("others", &others)]));
-        let refused = not_tried.refused.iter().map(|site| self.site(site));
-        let refused = self.joined("marking-joined", refused);
-        let refused =
-            refused.map(|others| self.text("not-tried-does-not-fit", &[("others", &others)]));
-        here.into_iter().chain(others).chain(refused).collect()
+        here.into_iter().chain(others).collect()
     }
 
     fn harm(&self, one: &MixUp) -> String {

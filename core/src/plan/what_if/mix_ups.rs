@@ -7,12 +7,10 @@ use crate::measure::Length;
 use crate::plan::clearance::neighbours::PlacedSite;
 use crate::plan::depth::context::{StepContext, StepPath};
 use crate::plan::depth::cuts::SiteCuts;
-use crate::plan::depth::fits::Fits;
 use crate::plan::figure::Reason;
 use crate::plan::finding::Finding;
 use crate::plan::fit::pins::PinSheet;
 use crate::plan::fit::sleeves;
-use crate::plan::site::SiteSheet;
 use crate::plan::stock::loading::Loading;
 use crate::plan::what_if::harm::{CutHarm, Endangered, Exceeded, SiteMargins};
 use std::collections::BTreeMap;
@@ -144,25 +142,14 @@ impl Mistake {
 /// of all clearances as planned.
 pub(in crate::plan) fn mix_ups(
     placed: &[PlacedSite<'_>],
-    (sites, pins): (&[SiteSheet], &[PinSheet]),
+    pins: &[PinSheet],
     loaded: &Loading,
     findings: &[Finding],
 ) -> Vec<MixUp> {
     let cuts: Vec<SiteCuts<'_>> = placed.iter().map(|one| one.cut).collect();
     let cuts = cuts.as_slice();
     // Looked up once: each step is held against every other.
-    let all = cuts.iter().flat_map(planned);
-    // What does not fit is not set, so that nobody takes it as it is set.
-    let is_set = |(cut, _, sheet): &PlannedStep<'_>| {
-        let mut sites = sites.iter();
-        let site = sites.find(|one| one.id == cut.site.site.id);
-        let step = site.and_then(|site| site.steps.iter().find(|one| one.id == sheet.id));
-        step.is_none_or(|step| step.fits == Fits::AsFarAsKnown)
-    };
-    let all: Vec<PlannedStep<'_>> = all.filter(is_set).collect();
-    let pins = pins.iter().filter(|pin| pin.fits == Fits::AsFarAsKnown);
-    let pins: Vec<PinSheet> = pins.cloned().collect();
-    let pins = pins.as_slice();
+    let all: Vec<PlannedStep<'_>> = cuts.iter().flat_map(planned).collect();
     let mut out = Vec::new();
     for one in placed {
         let cut = &one.cut;
@@ -244,16 +231,13 @@ pub struct NotTried {
     pub sites: Vec<SiteId>,
     /// The pins whose drill may be taken here and has no setting.
     pub pins: Vec<Label>,
-    /// The other sites of which a drill does not fit, so that it is not set.
-    pub refused: Vec<SiteId>,
 }
 
 impl NotTried {
     /// True if all were tried.
     #[must_use]
     pub fn is_none(&self) -> bool {
-        let others = self.sites.is_empty() && self.pins.is_empty() && self.refused.is_empty();
-        self.here.is_empty() && others
+        self.here.is_empty() && self.sites.is_empty() && self.pins.is_empty()
     }
 }
 
@@ -300,7 +284,6 @@ pub(in crate::plan) fn not_tried(
             .filter(unset_pin)
             .map(|pin| pin.name.clone())
             .collect(),
-        refused: Vec::new(),
     }
 }
 

@@ -88,16 +88,6 @@ pub(super) fn mark(
             step.fits = fits(drill || refusing(findings).any(here));
         }
     }
-    let not_fitting = |site: &&SiteSheet| site.steps.iter().any(|step| step.fits == Fits::No);
-    let all: Vec<SiteId> = sites
-        .iter()
-        .filter(not_fitting)
-        .map(|site| site.id.clone())
-        .collect();
-    for site in &mut *sites {
-        let others = all.iter().filter(|id| **id != site.id);
-        site.mix_ups_not_tried.refused = others.cloned().collect();
-    }
     for (n, pin) in pins.iter_mut().enumerate() {
         let resets = loaded.resets.iter().map(|reset| &reset.to);
         let mut drills = loaded.items.iter().chain(resets);

@@ -153,7 +153,7 @@ fn a_value_that_was_old_before_the_guide_was_made_stays_old() {
     }));
     // As shallow as it was when it was measured, by another reading alone.
     let after = changed(&case, |site| {
-        site.heights.platform_below_crest = Some(first)
+        site.heights.platform_below_crest = Some(first);
     });
     let stale = stale_values(&after, &after.sites[0]);
     assert_eq!(stale.structures, [true]);
@@ -171,7 +171,7 @@ fn a_value_that_was_old_before_the_guide_was_made_stays_old() {
     let none = changed(&case, |site| site.heights.platform_below_crest = None);
     assert_eq!(stale_values(&none, &none.sites[0]).structures, [true]);
     let again = changed(&none, |site| {
-        site.heights.platform_below_crest = Some(first)
+        site.heights.platform_below_crest = Some(first);
     });
     assert_eq!(recorded(&again), recorded(&after));
     assert_eq!(again.guide.receipt, after.guide.receipt);

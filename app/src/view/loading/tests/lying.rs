@@ -55,7 +55,7 @@ fn whatever_lies_is_wanted_there_or_told_however_the_plan_changed() {
         ("a site is gone", keep, without_first_site),
         ("a tap is gone", keep, |case| without_step(case, 0, "s7")),
         ("a tip drill is gone", keep, |case| {
-            without_step(case, 1, "s3")
+            without_step(case, 1, "s3");
         }),
         ("a site by marks is gone", by_mark, without_first_site),
     ];
