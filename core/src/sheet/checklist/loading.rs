@@ -10,7 +10,7 @@ use crate::charts::mark_of;
 use crate::drawing::{Across, TextStyle};
 use crate::kit::SiteId;
 use crate::plan::{Actionable, Known, LoadItem, Severity, StockLine};
-use crate::sheet::{Block, Cell, Row, Table, Width, short_line};
+use crate::sheet::{Block, Cell, Column, Row, Table, Width, short_line};
 use crate::sign::Stage;
 use crate::wording::mm;
 
@@ -79,23 +79,15 @@ fn drills(source: &Source<'_>, room_mm: f64) -> Vec<Block> {
     if source.readings == Readings::Filled {
         return as_read(source, &items, room_mm);
     }
-    let columns = vec![
-        head("sheet-col-number", Width::Mm(5.0), Across::End),
-        head("sheet-col-slot", Width::Mm(14.5), Across::Start),
-        head("sheet-col-take", Width::Share(1.0), Across::Start),
-        head("sheet-col-for-tooth", Width::Mm(15.0), Across::Start),
-        head(
-            "sheet-col-set",
-            Width::Mm(figure_width(source)),
-            Across::End,
-        ),
+    let mut columns = setting_columns(source);
+    columns.extend([
         tick("sheet-col-taken-tick", 8.0),
         tick("sheet-col-set-tick", 4.5),
         tick("sheet-col-locked", 10.0),
         head("sheet-col-read", Width::Mm(14.0), Across::Middle),
         tick("sheet-col-second", 11.0),
         tick("sheet-col-in-slot", 6.0),
-    ];
+    ]);
     // What stays sealed is set when it is opened, not now.
     let (sealed, open): (Vec<&LoadItem>, Vec<&LoadItem>) =
         items.into_iter().partition(|item| item.unopened);
@@ -118,11 +110,10 @@ fn drills(source: &Source<'_>, room_mm: f64) -> Vec<Block> {
     ]
 }
 
-/// The same with what was read, by whom and when, and one line for who closes the record.
-fn as_read(source: &Source<'_>, items: &[&LoadItem], room_mm: f64) -> Vec<Block> {
-    let formatter = &source.formatter;
-    let head = |id: &str, width, align| column(formatter.word(id), width, align);
-    let columns = vec![
+/// The first columns: what is taken, for which teeth, and its setting.
+fn setting_columns(source: &Source<'_>) -> Vec<Column> {
+    let head = |id: &str, width, align| column(source.formatter.word(id), width, align);
+    vec![
         head("sheet-col-number", Width::Mm(5.0), Across::End),
         head("sheet-col-slot", Width::Mm(14.5), Across::Start),
         head("sheet-col-take", Width::Share(1.0), Across::Start),
@@ -132,9 +123,18 @@ fn as_read(source: &Source<'_>, items: &[&LoadItem], room_mm: f64) -> Vec<Block>
             Width::Mm(figure_width(source)),
             Across::End,
         ),
+    ]
+}
+
+/// The same with what was read, by whom and when, and one line for who closes the record.
+fn as_read(source: &Source<'_>, items: &[&LoadItem], room_mm: f64) -> Vec<Block> {
+    let formatter = &source.formatter;
+    let head = |id: &str, width, align| column(formatter.word(id), width, align);
+    let mut columns = setting_columns(source);
+    columns.extend([
         head("sheet-col-first-read", Width::Mm(36.0), Across::Start),
         head("sheet-col-second-read", Width::Mm(36.0), Across::Start),
-    ];
+    ]);
     let found = beside(&source.signed.readings, items);
     let rows = items.iter().zip(found).map(|(item, found)| {
         let actionable = Actionable::of_item(item);
