@@ -617,7 +617,7 @@ remedy-guide-made-by-other = { $what ->
         [arch] Compare the sites on the guide with the plan, or correct the arch; accept it with a reason once they agree.
         [held] Have the guide changed, or plan the pins, the support and the access that it was made for.
         [added] Have the guide made anew, or compare its sleeve with the plan, measure it, enter that, and accept it with a reason.
-        [moved] Have the guide made anew, or plan the site as it was made.
+        [moved] Have the guide made anew, or compare its sleeve with the plan and accept it with a reason once they agree.
         [implant] Check that sleeve, offset and implant go together as planned now.
         [removed] Close its sleeve, or mark it, so that nobody drills there.
        *[unrecorded] If the guide is to be relied on, compare it with the plan.
