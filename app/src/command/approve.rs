@@ -2,7 +2,7 @@
 
 use super::Changed;
 use super::open::open;
-use crate::desk::{Refusal, own_desk, refused_events, said_elsewhere};
+use crate::desk::{Refusal, own_desk, refused_events};
 use crate::platform::Desktop;
 use std::collections::BTreeSet;
 use std::path::Path;
@@ -64,7 +64,7 @@ pub(super) fn approve(file: &Path, by: &str, desk: Option<&str>) -> Changed {
         "cli-approved"
     };
     let mut told = vec![texts.get(id, &[("fingerprint", &fingerprint), ("by", by)])];
-    told.extend(said_elsewhere(&opened.file, &opened.case));
+    told.extend(signed.problems);
     Ok(told.join("\n"))
 }
 

@@ -109,6 +109,9 @@ finding-differs-from-protocol = sequence differs from the protocol “{ $protoco
     }{ $depths ->
         [none] {""}
        *[other] ; to another depth: { $depths }
+    }{ $order ->
+        [other] : its steps in another order
+       *[same] {""}
     }
 remedy-differs-from-protocol = Check that the difference is intended.
 finding-protocol-step-left-out = protocol “{ $protocol }”{ $drills ->
@@ -136,7 +139,9 @@ finding-step-limit-unknown = unknown whether a step in diameter is too large: th
 remedy-step-limit-unknown = Enter the largest step in the kit, or follow the manufacturer's protocol.
 finding-no-full-depth = no step goes to full depth
 remedy-no-full-depth = Add a step to full depth, or check that this is intended.
-finding-diameter-falls = { $drill } is { $size } narrower than the preceding { $before }
+finding-shaping-before-bore = { $drill } comes before { $after }, which widens the osteotomy after it
+remedy-shaping-before-bore = Put profile drill and tap after the last drill that widens the osteotomy, or check the manufacturer's instructions: one jams in an osteotomy that is too narrow, and a thread that was cut is drilled away.
+finding-diameter-falls = { $drill } is { $size } narrower than { $before } before it
 remedy-diameter-falls = Check the order of the steps.
 finding-wider-than-implant = { $drill } cuts { $value }, the implant is { $limit } wide
 remedy-wider-than-implant = Remove the drill, or choose a wider implant: nothing would hold it.
@@ -174,7 +179,7 @@ finding-deeper-than-protocol = { $drill } is planned to { $value } below the pla
 remedy-deeper-than-protocol = Correct the depth of the step: below the implant's wider part nothing would hold it.
 finding-deeper-than-before = { $drill } is planned { $value } deeper than any drill before it
 remedy-deeper-than-before = Take the pilot drill, or a narrower one, to that depth first, or check the manufacturer's instructions.
-finding-step-too-large = { $drill } is { $value } wider than the preceding { $before }, the kit's largest step is { $limit }
+finding-step-too-large = { $drill } is { $value } wider than { $before }, the widest before it that goes as deep; the kit's largest step is { $limit }
 remedy-step-too-large = Add a drill between them, or check the manufacturer's instructions.
 
 ## Setting and instruments
@@ -599,7 +604,10 @@ finding-no-tooth-holds = { $entered ->
        *[some] the guide is to rest on teeth, and none that stays is entered: unknown what holds it
     }
 remedy-no-tooth-holds = Enter all teeth that stay and carry the guide, or correct its support and plan fixation pins.
-finding-depth-over-made-guide = platform { $highest } below the most coronal and { $lowest } below the most apical crest, where it was { $highest_then } and { $lowest_then } when the guide was made: unknown whether the crest was read anew, for the guide leads the implant where it did
+finding-depth-over-made-guide = platform { $highest } below the most coronal and { $lowest } below the most apical crest, { $then ->
+        [none] where nothing was entered when the guide was made: unknown whether the guide was made for this depth
+       *[read] where it was { $highest_then } and { $lowest_then } when the guide was made: unknown whether the crest was read anew, for the guide leads the implant where it did
+    }
 remedy-depth-over-made-guide = If the crest was read anew, measure what counts from the crest again and accept it with a reason: freehand drills go by the new reading, the implant through the guide does not. If another depth is meant, have the guide made anew.
 finding-guide-made-by-other = { $what ->
         [arch] guide made by another width or depth of the arch: unknown whether its sites are where the plan shows them
@@ -611,7 +619,7 @@ finding-guide-made-by-other = { $what ->
             [one] a site that is
            *[other] { $count } sites that are
         } no longer planned: its sleeve is still there
-       *[unrecorded] guide made, but not recorded by which plan: what of arch, pins, sites and implants was changed since is not told
+       *[unrecorded] guide made, but not recorded by which plan: unknown what of arch, pins, sites, depths and implants was changed since
     }
 remedy-guide-made-by-other = { $what ->
         [arch] Compare the sites on the guide with the plan, or correct the arch; accept it with a reason once they agree.
@@ -620,7 +628,7 @@ remedy-guide-made-by-other = { $what ->
         [moved] Have the guide made anew, or compare its sleeve with the plan and accept it with a reason once they agree.
         [implant] Check that sleeve, offset and implant go together as planned now.
         [removed] Close its sleeve, or mark it, so that nobody drills there.
-       *[unrecorded] If the guide is to be relied on, compare it with the plan.
+       *[unrecorded] Compare the guide with the plan and accept it with a reason once they agree, or have it made anew.
     }
 finding-no-receipt = { $missing ->
         [distance] guide made, sleeve offset not measured

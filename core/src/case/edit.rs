@@ -1,8 +1,8 @@
 //! Changes of a case, as data: the unit of undo and of a journal.
 
 use super::{
-    ArchSize, Case, Decision, Guide, GuideState, Limits, OrderedUse, RULES_VERSION, RunWishes,
-    Setup, Site, Team, Tooth, TrayPlace, ValidCase,
+    ArchSize, Case, Decision, FindingKey, Guide, GuideState, HeldByGuide, Limits, OrderedUse,
+    RULES_VERSION, RunWishes, Setup, Site, Team, Tooth, TrayPlace, ValidCase,
 };
 use crate::dentition::ToothPosition;
 use crate::document::Faults;
@@ -144,6 +144,10 @@ pub(super) fn carry_out(case: &mut Case, edit: &Edit) -> Result<(), EditRefused>
                 let sites = case.sites.iter_mut();
                 sites.for_each(|site| site.heights.crest_taken_away = None);
                 case.guide.receipt.clear();
+                case.judgements.retain(|decision| {
+                    let key = FindingKey::parse(&decision.finding);
+                    key.is_none_or(|key| !key.rule.is_of_made_guide())
+                });
             }
             case.guide.made_by = match (was_made, case.guide.state) {
                 (_, GuideState::Planned) => None,
@@ -190,8 +194,10 @@ pub(super) fn guide_stays(before: &Case, after: &Case) -> Result<(), EditRefused
     for old in &before.sites {
         let new = after.sites.iter().find(|new| new.id == old.id);
         let part = new.and_then(|new| {
-            part_of_guide(old, new).or_else(|| {
-                (sleeve_measures(before, old) != sleeve_measures(after, new)).then_some("sleeve")
+            let held = before.held_by_guide(old);
+            part_of_guide(old, new, held).or_else(|| {
+                let others = sleeve_measures(before, old) != sleeve_measures(after, new);
+                (held.axis && others).then_some("sleeve")
             })
         });
         if let Some(part) = part {
@@ -203,12 +209,12 @@ pub(super) fn guide_stays(before: &Case, after: &Case) -> Result<(), EditRefused
 }
 
 /// The part of the guide that a change of a site would change.
-fn part_of_guide(old: &Site, new: &Site) -> Option<&'static str> {
-    if old.platform_to_sleeve != new.platform_to_sleeve {
+fn part_of_guide(old: &Site, new: &Site, held: HeldByGuide) -> Option<&'static str> {
+    if held.distance && old.platform_to_sleeve != new.platform_to_sleeve {
         Some("distance")
-    } else if old.placement != new.placement {
+    } else if held.axis && old.placement != new.placement {
         Some("axis")
-    } else if old.master_sleeve != new.master_sleeve {
+    } else if held.axis && old.master_sleeve != new.master_sleeve {
         Some("sleeve")
     } else {
         None

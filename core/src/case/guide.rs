@@ -55,6 +55,15 @@ pub struct MadeBy {
     pub sites: Vec<SiteMadeBy>,
 }
 
+/// The parts of a site that a guide holds as they are.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct HeldByGuide {
+    /// The sleeve offset.
+    pub distance: bool,
+    /// Place, axis and master sleeve.
+    pub axis: bool,
+}
+
 /// A site as a guide was made for it.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
@@ -90,6 +99,19 @@ impl Case {
             access: self.guide.access,
             pins: self.guide.pins.clone(),
             sites: self.sites.iter().filter_map(|s| self.site_now(s)).collect(),
+        }
+    }
+
+    /// The parts of a site that the guide holds as they are: nothing of one that it was not made for, and the offset only once it
+    /// was entered.
+    #[must_use]
+    pub fn held_by_guide(&self, site: &Site) -> HeldByGuide {
+        let is_for = |made: &MadeBy| made.sites.iter().any(|one| one.site == site.id);
+        let holds = self.guide.state == GuideState::Made
+            && self.guide.made_by.as_deref().is_none_or(is_for);
+        HeldByGuide {
+            distance: holds && site.platform_to_sleeve.is_some(),
+            axis: holds,
         }
     }
 

@@ -33,7 +33,8 @@ pub use days::{Dated, DoubtfulScan, day_of};
 pub use edit::{Edit, EditRefused, apply, to_save};
 pub use finding_key::{Clearance, Field, FindingKey, Place, Rule, SiteHeight, SitePlace, Subject};
 pub use guide::{
-    Access, CasePin, Guide, GuideState, GuideThen, MadeBy, Receipt, ReceiptOf, SiteMadeBy, Support,
+    Access, CasePin, Guide, GuideState, GuideThen, HeldByGuide, MadeBy, Receipt, ReceiptOf,
+    SiteMadeBy, Support,
 };
 pub use heights::{CrestDepth, Heights, MeasuredApart};
 pub(crate) use keys::keyed;

@@ -11,7 +11,6 @@ use crate::document::MOST_BYTES;
 use jiff::Timestamp;
 use serde::Deserialize;
 use std::cmp::Reverse;
-use std::ffi::OsStr;
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -63,11 +62,9 @@ pub enum Unlisted {
 pub fn cases_in(folder: &Path) -> Result<Vec<ListedCase>, StoreError> {
     let failed = |error: std::io::Error| StoreError::reading(folder, &error);
     let mut cases = Vec::new();
-    let unpacked = unpacked_in(folder);
+    let is_unpacked = unpacked_in(folder).is_some();
     for entry in fs::read_dir(folder).map_err(failed)? {
         let file = entry.map_err(failed)?.path();
-        let is_unpacked =
-            unpacked.is_some() && file.file_name().and_then(OsStr::to_str) == unpacked.as_deref();
         let is_json = file
             .extension()
             .is_some_and(|ending| ending.eq_ignore_ascii_case("json"));

@@ -140,6 +140,33 @@ fn a_made_guide_locks_distance_axis_and_sleeve() {
     }
 }
 
+/// What the guide was not made for it does not hold: the offset, place and axis of a site that was added, which is told as
+/// unknown by itself; and an offset that nobody entered.
+#[test]
+fn a_made_guide_holds_nothing_that_it_was_not_made_for() {
+    let case = patient();
+    let mut added = case.sites[0].clone();
+    added.id = "added".into();
+    added.tooth = "46".parse().unwrap();
+    added.platform_to_sleeve = None;
+    let case = apply(&case, &[Edit::AddSite(Box::new(added))]).unwrap();
+    let mut site = case.sites[1].clone();
+    site.platform_to_sleeve = case.sites[0].platform_to_sleeve;
+    if let Placement::OnArch { at, along_mm, .. } = &mut site.placement {
+        *at = site.tooth;
+        *along_mm = Length::parse_mm("0.4").unwrap();
+    }
+    let placed = apply(&case, &[Edit::ChangeSite(Box::new(site))]).unwrap();
+    let mut lacking = patient().into_case();
+    let offset = lacking.sites[0].platform_to_sleeve.take();
+    let lacking = ValidCase::try_from(lacking).unwrap();
+    let entered = change(&lacking, |site| site.platform_to_sleeve = offset);
+    let entered = apply(&lacking, &[entered]).unwrap();
+    for (case, n) in [(placed, 1), (entered, 0)] {
+        assert!(case.sites[n].platform_to_sleeve.is_some());
+    }
+}
+
 /// Parts outside the guide can still be changed: another implant, another drill.
 #[test]
 fn a_made_guide_leaves_the_rest_free() {

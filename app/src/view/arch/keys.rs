@@ -2,7 +2,7 @@
 
 use super::panel::{remove_pin, remove_site, set_tooth_state};
 use super::pick::{Picked, picked};
-use super::pointer::{change_pin, change_place, may_change, tell_measured};
+use super::pointer::{change_pin, change_place, may_change, may_move, tell_measured};
 use super::{Pick, tools};
 use crate::action::{Action, REMOVE};
 use crate::view::arch::Context;
@@ -108,7 +108,7 @@ fn nudge_site(
     hold: Hold,
     times: i64,
 ) {
-    if !may_change(cx) {
+    if !may_move(cx, site) {
         return;
     }
     if matches!(site.placement, Placement::Measured { .. }) {

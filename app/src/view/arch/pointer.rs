@@ -123,21 +123,36 @@ fn held_at(frame: &ArchFrame, place: Point, near: f64) -> Option<Drag> {
     handle.or_else(pin).or_else(site)
 }
 
-/// Chooses what is held and keeps hold of it; of a guide that is made nothing is moved.
+/// Chooses what is held and keeps hold of it; what a guide that is made holds is not moved.
 fn take_hold(cx: &mut Context<'_>, held: Drag) -> Option<Drag> {
-    match &held {
+    let document = cx.document;
+    let may = match &held {
         Drag::Site { id, .. } | Drag::Apex { id, .. } => {
             cx.act(Action::Choose(Some(id.clone())));
+            let site = document.case().site(id.as_str());
+            site.is_some_and(|site| may_move(cx, site))
         }
-        Drag::Pin { name, .. } => cx.own.pick = Pick::Pin(name.clone()),
-        Drag::Chart => {}
-    }
-    may_change(cx).then_some(held)
+        Drag::Pin { name, .. } => {
+            cx.own.pick = Pick::Pin(name.clone());
+            may_change(cx)
+        }
+        Drag::Chart => may_change(cx),
+    };
+    may.then_some(held)
 }
 
-/// True if place and axis may still change; if not, it says why.
+/// True if a site's place and axis may still change; if not, it says why.
+pub(super) fn may_move(cx: &mut Context<'_>, site: &Site) -> bool {
+    is_free(cx, cx.document.case().held_by_guide(site).axis)
+}
+
+/// True if the pins may still change; if not, it says why.
 pub(super) fn may_change(cx: &mut Context<'_>) -> bool {
-    if cx.document.case().guide.state == GuideState::Made {
+    is_free(cx, cx.document.case().guide.state == GuideState::Made)
+}
+
+fn is_free(cx: &mut Context<'_>, held: bool) -> bool {
+    if held {
         let told = cx.word("arch-guide-made");
         cx.state.notice = Some(Notice::Refused(told));
         return false;

@@ -4,7 +4,7 @@ use crate::action::Change;
 use crate::desk::Document;
 use crate::view::form::FormSubject;
 use crate::view::site::Context;
-use traywright_core::case::{Edit, GuideState, MeasuredAt, Site, Step, supplied};
+use traywright_core::case::{Edit, HeldByGuide, MeasuredAt, Site, Step, supplied};
 use traywright_core::kit::{DrillSleeve, DrillSleeveId, Implant, Kit, MasterSleeve, StepId};
 use traywright_core::plan::{SiteSheet, StepSheet};
 use traywright_core::sign::Purpose;
@@ -59,9 +59,9 @@ impl<'a> Here<'a> {
         self.document.case().purpose()
     }
 
-    /// True if distance, axis and sleeve are locked.
-    pub(super) fn guide_is_made(&self) -> bool {
-        self.document.case().guide.state == GuideState::Made
+    /// The parts of the site that the guide holds as they are.
+    pub(super) fn held(&self) -> HeldByGuide {
+        self.document.case().held_by_guide(self.site)
     }
 
     /// The drill sleeves that fit the master sleeve, and the one that stands there.

@@ -189,6 +189,7 @@ rules! {
         ProtocolForAnotherImplant = "protocol-for-another-implant",
         ProtocolStepLeftOut = "protocol-step-left-out",
         RulesOlder = "rules-older",
+        ShapingBeforeBore = "shaping-before-bore",
         SequenceWithoutProtocol = "sequence-without-protocol",
         StepLimitUnknown = "step-limit-unknown",
         StepTooLarge = "step-too-large",
@@ -213,6 +214,20 @@ rules! {
 }
 
 impl Rule {
+    /// True if it holds a guide that was made against the plan.
+    #[must_use]
+    pub const fn is_of_made_guide(self) -> bool {
+        matches!(
+            self,
+            Self::DepthOverMadeGuide
+                | Self::GuideMadeByOther
+                | Self::GuideSeatsLower
+                | Self::NoReceipt
+                | Self::Receipt
+                | Self::ReceiptSeat
+        )
+    }
+
     /// The rule of a key.
     #[must_use]
     pub fn of_key(key: &str) -> Option<Self> {

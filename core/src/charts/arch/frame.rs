@@ -7,7 +7,7 @@ use super::layout::View;
 use super::place::{self, Fidelity, Scene};
 use super::pointer::{self, ArchSpot, Arrow};
 use super::{ArchSelection, space};
-use crate::case::{Case, CasePin, GuideState, Placement, Site};
+use crate::case::{Case, CasePin, Placement, Site};
 use crate::dentition::{ArchModel, ToothPosition};
 use crate::drawing::{Drawing, Item, Point};
 use crate::kit::{Label, SiteId};
@@ -83,7 +83,7 @@ pub(super) fn handle(
     let Placement::OnArch { .. } = site.placement else {
         return None;
     };
-    if case.guide.state == GuideState::Made {
+    if case.held_by_guide(site).axis {
         return None;
     }
     let radius = at.sleeve_radius.max(at.implant_radius) * view.scale;

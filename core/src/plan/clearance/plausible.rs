@@ -241,9 +241,12 @@ fn both_sides(
         let to = DistanceTo::Tooth { position: beside? };
         let all = site.site.distances.iter();
         let all = all.filter(|distance| distance.to == to);
-        let distance = all.min_by_key(|distance| distance.from_axis_mm)?;
-        let model = by_model(one, placed, arch, distance)?;
-        Some((beside?, distance.from_axis_mm, model))
+        // What was measured deeper, or before a move, says nothing of the gap.
+        let at_crest = all.filter_map(|distance| {
+            let model = by_model(one, placed, arch, distance)?;
+            Some((beside?, distance.from_axis_mm, model))
+        });
+        at_crest.min_by_key(|(_, away, _)| *away)
     };
     let (mesial, to_mesial, model) = nearest(Some(own.mesial_neighbour()))?;
     let (_, to_distal, rest) = nearest(own.distal_neighbour())?;

@@ -21,6 +21,13 @@ pub(in crate::plan) fn attach_bodies(findings: &mut [Finding], cuts: &[SiteCuts<
             finding.bodies.push("practice".to_owned());
         }
     }
+    // What was found of one guide is not found of the next.
+    if let Some(guide) = &case.guide.code {
+        let of_made = findings
+            .iter_mut()
+            .filter(|one| one.rule.is_of_made_guide());
+        of_made.for_each(|one| one.bodies.push(format!("guide {guide}")));
+    }
     let bodies: Vec<String> = cuts.iter().map(body).collect();
     // A bound says nothing of the rest; what is short otherwise has its number, where it has one.
     let of_bodies = findings.iter_mut().filter(|finding| match finding.verdict {
@@ -92,9 +99,44 @@ fn entered_of(cut: &SiteCuts<'_>, place: &SitePlace) -> Option<String> {
             let walls = of_side.map(|wall| (wall.at, wall.from_axis_mm));
             code(&walls.collect::<Vec<_>>())
         }
-        SitePlace::ToTooth(position, _) | SitePlace::Crown(position) => tooth(cut, *position),
-        _ => return None,
+        SitePlace::ToTooth(position, _) => tooth(cut, *position),
+        SitePlace::Crown(position) => code(&(tooth(cut, *position), beside(cut))),
+        SitePlace::Obstacles | SitePlace::Obstacle(_) | SitePlace::ObstacleRim(_) => beside(cut),
+        SitePlace::Whole
+        | SitePlace::Placement
+        | SitePlace::PlatformToSleeve
+        | SitePlace::Heights
+        | SitePlace::Height(_)
+        | SitePlace::SocketGap
+        | SitePlace::Density
+        | SitePlace::ToSite(..)
+        | SitePlace::Steps
+        | SitePlace::Step(_)
+        | SitePlace::Insertion
+        | SitePlace::Carrier => return None,
     })
+}
+
+/// What stands beside the sleeve as it was entered: the teeth next to it, the crowns, and what comes down between them:
+/// head, stops and sleeves by their sizes.
+fn beside(cut: &SiteCuts<'_>) -> String {
+    let (site, kit, setup) = (cut.site.site, cut.site.kit, &cut.site.case.setup);
+    let next = [
+        Some(site.tooth.mesial_neighbour()),
+        site.tooth.distal_neighbour(),
+    ];
+    let teeth = cut.site.case.teeth.iter();
+    let teeth = teeth.filter(|tooth| next.contains(&Some(tooth.position)));
+    let crowns = site.obstacles.iter();
+    let crowns = crowns.map(|one| (one.tooth, one.above_rim_mm, one.from_axis_mm));
+    let head = setup.head.as_ref().and_then(|id| kit.head(id));
+    let guided = cut.site.steps().map(|step| (step.stop, step.sleeve));
+    code(&(
+        teeth.collect::<Vec<_>>(),
+        crowns.collect::<Vec<_>>(),
+        (head, cut.site.master),
+        guided.collect::<Vec<_>>(),
+    ))
 }
 
 /// A neighbour as it was entered: what it is, how far its root and its crown are.

@@ -28,7 +28,7 @@ impl SiteCuts<'_> {
     /// The cuts of the site that are known, as the guide at hand leads them, lacking those that are
     /// not. Of a site without steps nobody knows what will be cut.
     pub(in crate::plan) fn bores(&self) -> PartlyKnown<Vec<Bore>> {
-        let mut bores = Vec::new();
+        let mut bores = Vec::with_capacity(self.steps.len());
         let mut lacks = Vec::new();
         if self.steps.is_empty() {
             lacks.push(Reason::Missing(self.site.at(SitePlace::Steps)));

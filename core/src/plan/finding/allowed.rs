@@ -57,16 +57,20 @@ impl Allowed {
 
     /// A finding with this verdict where the kit does not allow it, worth knowing where only the kit
     /// does; nothing where it is usual.
-    pub(in crate::plan) fn told(self, finding: Finding, verdict: Verdict) -> Option<Finding> {
+    pub(in crate::plan) fn told(
+        self,
+        finding: impl FnOnce() -> Finding,
+        verdict: Verdict,
+    ) -> Option<Finding> {
         if !self.by_kit {
-            return Some(finding.verdict(verdict));
+            return Some(finding().verdict(verdict));
         }
         (!self.by_usual).then(|| Finding {
             loosened: Some(Loosened {
                 limit: self.key,
                 own: Quantity::Length(self.usual),
             }),
-            ..finding.verdict(Verdict::Note)
+            ..finding().verdict(Verdict::Note)
         })
     }
 }

@@ -109,12 +109,8 @@ pub(in crate::plan) fn check(
         .implant
         .largest_diameter_mm
         .max(site.implant.diameter_mm);
-    out.extend(passes(
-        site,
-        bore,
-        widest,
-        in_bore(Rule::ImplantDoesNotPass),
-    ));
+    let does_not = || in_bore(Rule::ImplantDoesNotPass);
+    out.extend(passes(site, bore, widest, does_not));
     if let Some(sleeve) = sleeve {
         check_sleeve(site, sleeve, finding, out);
     }
@@ -132,8 +128,10 @@ pub(in crate::plan) fn check(
     }
     let clearance = bore - carrier.guided_diameter_mm;
     let allowed = site.kit.allowances.guided_clearance;
-    let runs = in_bore(Rule::CarrierClearance).arg("carrier", &carrier.name);
-    let runs = of_clearance(allowed, clearance, runs);
+    let runs = || {
+        let runs = in_bore(Rule::CarrierClearance).arg("carrier", &carrier.name);
+        of_clearance(allowed, clearance, runs)
+    };
     out.extend(Allowed::guided(allowed, clearance).told(runs, Verdict::Short));
     match &sheet.shallow.value {
         Known::Unknown(reasons) if reasons.contains(&Reason::NothingFits) => out.push(
@@ -165,7 +163,7 @@ fn passes(
     site: &SiteContext<'_>,
     bore: Length,
     widest: Length,
-    finding: Finding,
+    finding: impl FnOnce() -> Finding,
 ) -> Option<Finding> {
     let play = bore - widest;
     let least = site.kit.allowances.guided_clearance.least_mm;
@@ -176,13 +174,15 @@ fn passes(
         by_kit: does && play >= least,
         ..Allowed::least("guided_clearance", least, usual, play)
     };
-    let finding = finding
-        .length(bore)
-        .limit(widest)
-        .arg("implant", &site.implant.name)
-        .arg("passes", if does { "tight" } else { "no" })
-        .arg("play", play)
-        .arg("least", least);
+    let finding = || {
+        finding()
+            .length(bore)
+            .limit(widest)
+            .arg("implant", &site.implant.name)
+            .arg("passes", if does { "tight" } else { "no" })
+            .arg("play", play)
+            .arg("least", least)
+    };
     allowed.told(finding, Verdict::Short)
 }
 

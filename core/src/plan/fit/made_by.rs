@@ -14,7 +14,12 @@ pub(in crate::plan) fn check(case: &Case, out: &mut Vec<Finding>) {
         return;
     }
     let Some(made) = &case.guide.made_by else {
-        out.push(finding(Place::Sites, "unrecorded", 0, Verdict::Note));
+        // Nobody can say what of it changed: it is accepted of the plan as it is, by who compared the two.
+        let mut unrecorded = finding(Place::Sites, "unrecorded", 0, Verdict::Unknown);
+        unrecorded
+            .bodies
+            .push(json!(case.made_by_now()).to_string());
+        out.push(unrecorded);
         return;
     };
     out.extend(arch(case, made));
@@ -52,16 +57,18 @@ fn changed(case: &Case, site: &Site, then: &SiteMadeBy, out: &mut Vec<Finding>) 
             Verdict::Unknown,
         ));
     }
-    let now = site.heights.platform_below_crest;
-    if let Some((then, now)) = then.platform_below_crest.zip(now)
-        && then != now
+    let (before, now) = (then.platform_below_crest, site.heights.platform_below_crest);
+    if let Some(now) = now
+        && before != Some(now)
     {
         // Nobody but a person knows whether the crest was read anew or another depth is meant: the guide leads the
         // implant where it did.
         let place = at(site, SitePlace::Height(SiteHeight::PlatformBelowCrest));
         let depth = Finding::new(Rule::DepthOverMadeGuide, place).verdict(Verdict::Unknown);
+        let then = before.unwrap_or(now);
         out.push(
             depth
+                .arg("then", if before.is_some() { "read" } else { "none" })
                 .arg("highest_then", then.highest_mm)
                 .arg("lowest_then", then.lowest_mm)
                 .arg("highest", now.highest_mm)

@@ -150,9 +150,11 @@ fn fit(
     ));
     out.extend(stop_fit::stop_bore(one.drill, stop, allowances, finding));
     let overlap = (stop.landing_diameter_mm - bore).half_floor();
-    let landing = finding(Rule::LandingOnPinSleeve)
-        .arg("name", &one.named.name)
-        .arg("stop", &stop.name);
+    let landing = || {
+        finding(Rule::LandingOnPinSleeve)
+            .arg("name", &one.named.name)
+            .arg("stop", &stop.name)
+    };
     out.extend(stop_fit::landing(allowances, overlap, landing));
     out
 }

@@ -86,8 +86,11 @@ pub(in crate::plan) fn check_sleeve(
     let clearance = site.master_bore_at_hand() - sleeve.barrel_diameter_mm;
     let usual = usual_allowances().sleeve_clearance;
     let by = Allowed::clearance("sleeve_clearance", allowed, usual, clearance);
-    let finding = of_clearance(allowed, clearance, about(Rule::SleeveClearance));
-    out.extend(by.told(site.by_master_bore(finding), Verdict::Short));
+    let finding = || {
+        let finding = of_clearance(allowed, clearance, about(Rule::SleeveClearance));
+        site.by_master_bore(finding)
+    };
+    out.extend(by.told(finding, Verdict::Short));
     let engaged = barrel_in_master(sleeve, master, Length::ZERO).length;
     if engaged <= Length::ZERO {
         out.push(

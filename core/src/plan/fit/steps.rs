@@ -148,13 +148,13 @@ impl StepChecks<'_> {
             .into_iter()
             .filter_map(|(rule, bore, sleeve)| {
                 let overlap = (stop.landing_diameter_mm - bore).half_floor();
-                let finding = self
-                    .finding(rule)
-                    .arg("stop", &stop.name)
-                    .arg("sleeve", sleeve);
-                let finding = match rule {
-                    Rule::LandingOnMasterSleeve => self.site.by_master_bore(finding),
-                    _ => finding,
+                let finding = || {
+                    let finding = self.finding(rule).arg("stop", &stop.name);
+                    let finding = finding.arg("sleeve", sleeve);
+                    match rule {
+                        Rule::LandingOnMasterSleeve => self.site.by_master_bore(finding),
+                        _ => finding,
+                    }
                 };
                 stop_fit::landing(&self.site.kit.allowances, overlap, finding)
             })
@@ -204,8 +204,11 @@ impl StepChecks<'_> {
         let reserve = self.site.kit.allowances.flute_reserve_mm;
         let usual = usual_allowances().flute_reserve_mm;
         let allowed = Allowed::least("flute_reserve_mm", reserve, usual, flute - in_bone);
-        let finding = self.finding(Rule::FluteShort).length(flute);
-        allowed.told(finding.limit(in_bone + reserve), Verdict::Short)
+        let finding = || {
+            let finding = self.finding(Rule::FluteShort).length(flute);
+            finding.limit(in_bone + reserve)
+        };
+        allowed.told(finding, Verdict::Short)
     }
 
     /// Enough drill out of the handpiece for the setting and the stop above it.

@@ -67,8 +67,11 @@ pub(in crate::plan) fn stop_bore(
     let is = stop.bore_mm - seat;
     let (kit, usual) = (allowances.stop_clearance, usual_allowances().stop_clearance);
     let allowed = Allowed::clearance("stop_clearance", kit, usual, is);
-    let finding = finding(Rule::StopBore).arg("stop", &stop.name);
-    allowed.told(of_clearance(kit, is, finding), Verdict::Short)
+    let finding = || {
+        let finding = finding(Rule::StopBore).arg("stop", &stop.name);
+        of_clearance(kit, is, finding)
+    };
+    allowed.told(finding, Verdict::Short)
 }
 
 /// The drill in the bore that leads it; a wider cutting part has to pass that bore as well.
@@ -84,7 +87,7 @@ pub(in crate::plan) fn guided(
         drill.guided_diameter_mm
     };
     let (kit, is) = (allowances.guided_clearance, bore - leads);
-    let finding = of_clearance(kit, is, finding(Rule::GuidedClearance));
+    let finding = || of_clearance(kit, is, finding(Rule::GuidedClearance));
     Allowed::guided(kit, is).told(finding, Verdict::Short)
 }
 
@@ -92,14 +95,15 @@ pub(in crate::plan) fn guided(
 pub(super) fn landing(
     allowances: &Allowances,
     overlap: Length,
-    finding: Finding,
+    finding: impl FnOnce() -> Finding,
 ) -> Option<Finding> {
     let (least, usual) = (
         allowances.least_landing_mm,
         usual_allowances().least_landing_mm,
     );
     let allowed = Allowed::least("least_landing_mm", least, usual, overlap);
-    allowed.told(finding.length(overlap).limit(least), Verdict::Short)
+    let finding = || finding().length(overlap).limit(least);
+    allowed.told(finding, Verdict::Short)
 }
 
 /// A finding about a clearance, with what the kit allows.

@@ -5,7 +5,7 @@
 //! | departure | verdict |
 //! | --- | --- |
 //! | wider than the implant where it cuts, deeper than the implant | short, also where a protocol says so |
-//! | a step in diameter above the kit's limit, no pilot first, deeper than any step before, a tap or profile drill below the bore, the widest drill not to full depth, a protocol for another implant or density | short; a note where the maker's protocol for this implant and density is followed to the letter |
+//! | a step in diameter above the kit's limit, no pilot first, deeper than any step before, a tap or profile drill below the bore or before it is as wide as it will be, the widest drill not to full depth, a protocol for another implant or density | short; a note where the maker's protocol for this implant and density is followed to the letter |
 //! | the last drill thinner than the kit's protocols for this implant end in dense bone, or than any of them where the bone is softer, or wider than they do in the softest bone | short; nothing where the maker's protocol is followed to the letter; of a density that was not entered unknown, unless it is so in any bone |
 //! | a profile drill deeper than the kit's protocols for this implant take it | short |
 //! | a profile drill wider than the implant's body, where neither outline nor protocol says how deep its collar reaches | unknown |
@@ -67,6 +67,7 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
         out.extend(rules.too_deep(n));
         out.extend(rules.deeper_than_before(n));
         out.extend(rules.growth(n));
+        out.extend(rules.shapes_too_early(n));
     }
 }
 
@@ -131,11 +132,14 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
         if !follows(site.steps(), protocol) {
             let differs = Differences::of(site.kit, &self.steps, protocol);
             let named = |drills: Option<String>| drills.unwrap_or_else(|| "none".to_owned());
+            let all = [&differs.missing, &differs.added, &differs.depths];
+            let same = all.iter().all(|drills| drills.is_none());
             out.push(
                 about(Rule::DiffersFromProtocol, Verdict::Note)
                     .arg("missing", named(differs.missing))
                     .arg("added", named(differs.added))
-                    .arg("depths", named(differs.depths)),
+                    .arg("depths", named(differs.depths))
+                    .arg("order", if same { "other" } else { "same" }),
             );
         }
         if !protocol.implants.contains(&site.implant.id) {
@@ -219,7 +223,11 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
             );
         }
         let no_limit = self.cut.site.kit.allowances.largest_step_mm.is_none();
-        let widens = (1..self.steps.len()).any(|n| self.step_in_diameter(n) > Some(Length::ZERO));
+        let widens = (1..self.steps.len()).any(|n| {
+            let wide = self.steps[n].drill.cutting_diameter_mm;
+            let before = self.followed(n);
+            before.is_some_and(|before| wide > before.cutting_diameter_mm)
+        });
         if no_limit && widens && self.departure == Verdict::Short {
             out.push((self.finding)(Rule::StepLimitUnknown).verdict(Verdict::Unknown));
         }
@@ -483,8 +491,8 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
 
     /// Too large a step in diameter, or one back.
     fn growth(&self, n: usize) -> Option<Finding> {
-        let growth = self.step_in_diameter(n)?;
-        let before = self.steps[n - 1].drill;
+        let before = self.followed(n)?;
+        let growth = self.steps[n].drill.cutting_diameter_mm - before.cutting_diameter_mm;
         let about = |rule| {
             self.at_step(n, rule)
                 .length(growth)
@@ -501,17 +509,49 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
             by_usual: growth <= usual,
             usual,
         };
-        let finding = about(Rule::StepTooLarge).limit(largest);
+        let finding = || about(Rule::StepTooLarge).limit(largest);
         // What the maker wrote to the letter is no departure where the kit allows it.
         let told = allowed.told(finding, self.departure);
         told.filter(|told| told.loosened.is_none() || self.departure == Verdict::Short)
     }
 
-    /// Excess in width of step `n` over the one before; nothing where one of them only shapes.
-    fn step_in_diameter(&self, n: usize) -> Option<Length> {
-        let (before, after) = (self.steps[n.checked_sub(1)?].drill, self.steps[n].drill);
-        (!shapes(before.kind) && !shapes(after.kind))
-            .then(|| after.cutting_diameter_mm - before.cutting_diameter_mm)
+    /// The drill whose bore step `n` follows: the widest before it that goes as deep as it does, or of which none goes as
+    /// deep, as the deepest; nothing for one that only shapes. What was kept shallower widened nothing below.
+    fn followed(&self, n: usize) -> Option<&Drill> {
+        if shapes(self.steps[n].drill.kind) {
+            return None;
+        }
+        let bores = (0..n).filter(|m| !shapes(self.steps[*m].drill.kind));
+        let bores: Vec<(usize, Length)> = bores.filter_map(|m| Some((m, self.depth(m)?))).collect();
+        let deepest = bores.iter().map(|(_, depth)| *depth).max()?;
+        let down_to = self.depth(n)?.min(deepest);
+        let as_deep = bores.iter().filter(|(_, depth)| *depth >= down_to);
+        let as_deep = as_deep.map(|(m, _)| self.steps[*m].drill);
+        as_deep.max_by_key(|drill| drill.cutting_diameter_mm)
+    }
+
+    /// A drill that shapes the bore before the bore is as wide as it will be: it jams there, or a thread that it cut is
+    /// drilled away.
+    fn shapes_too_early(&self, n: usize) -> Option<Finding> {
+        if !shapes(self.steps[n].drill.kind) {
+            return None;
+        }
+        let widest = |steps: &[StepContext<'_>]| {
+            let bores = steps.iter().map(|step| step.drill);
+            let bores = bores.filter(|drill| drill.kind.makes_the_bore());
+            bores.map(|drill| drill.cutting_diameter_mm).max()
+        };
+        let before = widest(&self.steps[..n]);
+        let mut after = self.steps[n..].iter().map(|step| step.drill);
+        let wider = after.find(|drill| {
+            drill.kind.makes_the_bore()
+                && before.is_none_or(|most| drill.cutting_diameter_mm > most)
+        })?;
+        Some(
+            self.at_step(n, Rule::ShapingBeforeBore)
+                .verdict(self.departure)
+                .arg("after", &wider.name),
+        )
     }
 
     /// Depth of step `n`'s cut below the platform as it is set.

@@ -169,6 +169,8 @@ struct Unplanned {
     wide: Length,
     /// Excess over the deepest that is planned.
     deeper: Length,
+    /// Excess in width over the last drill.
+    wider: Option<Length>,
     /// Excess over the radius of the last drill.
     aside: Length,
 }
@@ -237,46 +239,68 @@ impl SiteMargins {
         depth: Length,
         wide: Length,
     ) -> Option<CutHarm> {
-        let deeper = (depth - self.deepest).max(Length::ZERO);
+        let cut = self.unplanned(depth, wide);
+        let exceeded = self.exceeded(sheet, cut)?;
+        let (deeper, wider, breaks, unknown) = match exceeded {
+            Exceeded::Site => {
+                let unknown = !self.is_known_down_to(depth);
+                (cut.deeper, cut.wider, self.broken(cut), unknown)
+            }
+            Exceeded::Width => {
+                let unknown = !self.is_known_beside(depth);
+                (Length::ZERO, cut.wider, self.broken(cut), unknown)
+            }
+            Exceeded::Step => (depth - sheet.cut.length()?, None, Vec::new(), false),
+        };
+        Some(CutHarm {
+            exceeded,
+            deeper,
+            wider,
+            breaks,
+            unknown,
+        })
+    }
+
+    /// True if a cut of this depth and diameter would do harm in a step.
+    pub(in crate::plan) fn is_harmed(
+        &self,
+        sheet: &StepSheet,
+        depth: Length,
+        wide: Length,
+    ) -> bool {
+        self.exceeded(sheet, self.unplanned(depth, wide)).is_some()
+    }
+
+    fn unplanned(&self, depth: Length, wide: Length) -> Unplanned {
         let wider = self.wider(depth, wide);
-        let cut = Unplanned {
+        Unplanned {
             depth,
             wide,
-            deeper,
+            deeper: (depth - self.deepest).max(Length::ZERO),
+            wider,
             aside: wider.unwrap_or_default().half_ceil(),
-        };
-        if deeper > Length::ZERO {
-            let breaks = self.broken(cut);
-            let unknown = !self.is_known_down_to(depth);
-            if !breaks.is_empty() || wider.is_some() || unknown {
-                return Some(CutHarm {
-                    exceeded: Exceeded::Site,
-                    deeper,
-                    wider,
-                    breaks,
-                    unknown,
-                });
-            }
         }
-        if wider.is_some() {
-            return Some(CutHarm {
-                exceeded: Exceeded::Width,
-                deeper: Length::ZERO,
-                wider,
-                breaks: self.broken(cut),
-                unknown: !self.is_known_beside(depth),
-            });
+    }
+
+    /// The measure by which a cut does harm in a step.
+    fn exceeded(&self, sheet: &StepSheet, cut: Unplanned) -> Option<Exceeded> {
+        let is_wider = cut.wider.is_some();
+        if cut.deeper > Length::ZERO
+            && (is_wider || !self.is_known_down_to(cut.depth) || self.breaks_any(cut))
+        {
+            return Some(Exceeded::Site);
+        }
+        if is_wider {
+            return Some(Exceeded::Width);
         }
         // A pass that is meant to stop short, as before a control radiograph, or a profile.
-        let deeper = depth - sheet.cut.length()?;
-        let too_deep = !sheet.is_full_depth() && deeper > Length::ZERO;
-        too_deep.then_some(CutHarm {
-            exceeded: Exceeded::Step,
-            deeper,
-            wider: None,
-            breaks: Vec::new(),
-            unknown: false,
-        })
+        let is_deeper = cut.depth > sheet.cut.length()?;
+        (!sheet.is_full_depth() && is_deeper).then_some(Exceeded::Step)
+    }
+
+    fn breaks_any(&self, cut: Unplanned) -> bool {
+        let mut margins = self.margins.iter();
+        margins.any(|margin| margin.broken_by(cut).is_some())
     }
 
     /// Everything whose limit a cut breaks, what it breaks by most first.

@@ -7,12 +7,13 @@ use crate::measure::Length;
 use crate::plan::clearance::neighbours::PlacedSite;
 use crate::plan::depth::context::{StepContext, StepPath};
 use crate::plan::depth::cuts::SiteCuts;
+use crate::plan::depth::steps::StepSheet;
 use crate::plan::figure::Reason;
 use crate::plan::finding::Finding;
 use crate::plan::fit::pins::PinSheet;
 use crate::plan::fit::sleeves;
 use crate::plan::stock::loading::Loading;
-use crate::plan::what_if::harm::{CutHarm, Endangered, Exceeded, SiteMargins};
+use crate::plan::what_if::harm::{Endangered, Exceeded, SiteMargins};
 use std::collections::BTreeMap;
 use std::collections::btree_map::Entry;
 
@@ -156,35 +157,22 @@ pub(in crate::plan) fn mix_ups(
         let Some(margins) = SiteMargins::of(one, placed, findings) else {
             continue;
         };
-        let mut worst: BTreeMap<MistakeGroup, MixUp> = BTreeMap::new();
+        let mut worst: BTreeMap<MistakeGroup, Taken<'_>> = BTreeMap::new();
         for (step, sheet) in cut.site.steps().zip(cut.steps) {
-            for (taken, harm) in mistakes(cut, (&all, cuts, pins), step, (sheet, &margins)) {
+            for taken in mistakes(cut, (&all, cuts, pins), step, (sheet, &margins)) {
                 let group = taken.mistake.group(&step.step.id, taken.only_setting);
-                let one = MixUp {
-                    site: cut.site.site.id.clone(),
-                    step: step.step.id.clone(),
-                    path: sheet.path,
-                    sleeve: sheet.sleeve.clone(),
-                    slot: None,
-                    mistake: taken.mistake,
-                    only_setting: taken.only_setting,
-                    exceeded: harm.exceeded,
-                    deeper: harm.deeper,
-                    wider: harm.wider,
-                    cut: taken.depth,
-                    breaks: harm.breaks,
-                    unknown: harm.unknown,
-                };
                 match worst.entry(group) {
-                    Entry::Occupied(kept) if kept.get().cut >= one.cut => {}
-                    Entry::Occupied(mut kept) => *kept.get_mut() = one,
+                    Entry::Occupied(kept) if kept.get().depth >= taken.depth => {}
+                    Entry::Occupied(mut kept) => *kept.get_mut() = taken,
                     Entry::Vacant(place) => {
-                        place.insert(one);
+                        place.insert(taken);
                     }
                 }
             }
         }
-        let mut list: Vec<MixUp> = worst.into_values().collect();
+        let worst = worst.into_values();
+        let worst = worst.filter_map(|taken| taken.mix_up(cut, &margins));
+        let mut list: Vec<MixUp> = worst.collect();
         list.sort_by(|a, b| {
             (b.only_setting, b.cut)
                 .cmp(&(a.only_setting, a.cut))
@@ -211,11 +199,7 @@ pub(in crate::plan) fn mix_ups(
 }
 
 /// A step of any site, looked up.
-type PlannedStep<'a> = (
-    &'a SiteCuts<'a>,
-    StepContext<'a>,
-    &'a crate::plan::depth::steps::StepSheet,
-);
+type PlannedStep<'a> = (&'a SiteCuts<'a>, StepContext<'a>, &'a StepSheet);
 
 fn planned<'a>(cut: &'a SiteCuts<'a>) -> impl Iterator<Item = PlannedStep<'a>> {
     let steps = cut.site.steps().zip(cut.steps);
@@ -307,35 +291,58 @@ fn slot_of(mistake: &Mistake, loaded: &Loading) -> Option<Label> {
     found.and_then(|item| item.slot.clone())
 }
 
-/// A mistake with the cut that it would make.
-struct Taken {
+/// A mistake with the step that it happens in and the cut that it would make.
+struct Taken<'a> {
     mistake: Mistake,
     only_setting: bool,
+    sheet: &'a StepSheet,
     depth: Length,
+    wide: Length,
+}
+
+impl Taken<'_> {
+    /// It with the harm that it does at a site.
+    fn mix_up(self, cut: &SiteCuts<'_>, margins: &SiteMargins) -> Option<MixUp> {
+        let harm = margins.harm(self.sheet, self.depth, self.wide)?;
+        Some(MixUp {
+            site: cut.site.site.id.clone(),
+            step: self.sheet.id.clone(),
+            path: self.sheet.path,
+            sleeve: self.sheet.sleeve.clone(),
+            slot: None,
+            mistake: self.mistake,
+            only_setting: self.only_setting,
+            exceeded: harm.exceeded,
+            deeper: harm.deeper,
+            wider: harm.wider,
+            cut: self.depth,
+            breaks: harm.breaks,
+            unknown: harm.unknown,
+        })
+    }
 }
 
 /// The mistakes at a step that do harm there.
 struct Harmful<'a> {
     margins: &'a SiteMargins,
-    sheet: &'a crate::plan::depth::steps::StepSheet,
-    all: Vec<(Taken, CutHarm)>,
+    sheet: &'a StepSheet,
+    all: Vec<Taken<'a>>,
 }
 
 impl Harmful<'_> {
     /// Adds a cut to this depth, where it does harm. `mistake` is told with whether only the setting
     /// is another's.
     fn add(&mut self, depth: Length, drill: &Drill, mistake: impl FnOnce() -> (Mistake, bool)) {
-        if let Some(harm) = self
-            .margins
-            .harm(self.sheet, depth, drill.cutting_diameter_mm)
-        {
+        let wide = drill.cutting_diameter_mm;
+        if self.margins.is_harmed(self.sheet, depth, wide) {
             let (mistake, only_setting) = mistake();
-            let taken = Taken {
+            self.all.push(Taken {
                 mistake,
                 only_setting,
+                sheet: self.sheet,
                 depth,
-            };
-            self.all.push((taken, harm));
+                wide,
+            });
         }
     }
 }
@@ -352,11 +359,7 @@ struct Here<'a> {
 
 impl<'a> Here<'a> {
     /// Nothing where the seat is not known.
-    fn of(
-        cut: &'a SiteCuts<'a>,
-        step: StepContext<'a>,
-        sheet: &crate::plan::depth::steps::StepSheet,
-    ) -> Option<Self> {
+    fn of(cut: &'a SiteCuts<'a>, step: StepContext<'a>, sheet: &StepSheet) -> Option<Self> {
         let seat = sheet.seat.length()?;
         let above_rim = step
             .sleeve
@@ -519,8 +522,8 @@ fn mistakes<'a>(
     cut: &'a SiteCuts<'a>,
     (all, cuts, pins): (&[PlannedStep<'_>], &[SiteCuts<'_>], &[PinSheet]),
     step: StepContext<'a>,
-    (sheet, margins): (&crate::plan::depth::steps::StepSheet, &SiteMargins),
-) -> Vec<(Taken, CutHarm)> {
+    (sheet, margins): (&'a StepSheet, &'a SiteMargins),
+) -> Vec<Taken<'a>> {
     let mut out = Harmful {
         margins,
         sheet,

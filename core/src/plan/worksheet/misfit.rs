@@ -4,7 +4,7 @@
 //! serves so. Where it does not fit in one of them it is not set, and so it is used in none of them.
 
 use super::Worksheet;
-use crate::case::{Place, Subject};
+use crate::case::{Place, Rule, Subject};
 use crate::kit::{SiteId, StepId};
 use crate::plan::depth::fits::Fits;
 use crate::plan::finding::{Finding, Severity};
@@ -116,9 +116,22 @@ const fn fits(refused: bool) -> Fits {
     }
 }
 
-/// The findings about instruments that are short and were not accepted.
+/// The findings about instruments that are short and were not accepted, where what is short is how things fit.
 fn refusing(findings: &[Finding]) -> impl Iterator<Item = &Finding> {
     findings.iter().filter(|finding| {
-        finding.subject() == Subject::Instrument && finding.severity() == Severity::Short
+        finding.subject() == Subject::Instrument
+            && finding.severity() == Severity::Short
+            && !is_of_depth(finding.rule)
     })
+}
+
+/// True if a rule is about where a cut ends and not how instruments fit: what is short there is judged by its setting.
+const fn is_of_depth(rule: Rule) -> bool {
+    matches!(
+        rule,
+        Rule::EndsShort
+            | Rule::PinEndsShort
+            | Rule::EndsAbovePlatform
+            | Rule::FullDiameterAboveApex
+    )
 }

@@ -4,7 +4,7 @@ use super::actionable::{in_form, is_known, limited_by};
 use super::instruments::engraved;
 use super::order::set_width;
 use super::pieces::{SMALL, body, column, heading, note, to_tick_in};
-use super::recorded::beside;
+use super::recorded::{RecordedItem, beside};
 use super::{Readings, RecordedReading, Source, legend};
 use crate::charts::mark_of;
 use crate::drawing::{Across, TextStyle};
@@ -60,9 +60,13 @@ fn gauge_check(source: &Source<'_>) -> Vec<Block> {
         None => formatter.word("sheet-bench-rule-none"),
         Some(rule) => formatter.text("sheet-bench-rule", &[("rule", rule)]),
     };
+    let how = match source.readings {
+        Readings::Blank => "sheet-set-how",
+        Readings::Filled => "sheet-read-how",
+    };
     vec![
         to_tick_in(line, SMALL.bold()),
-        note(format!("{} {rule}", formatter.word("sheet-set-how"))),
+        note(format!("{} {rule}", formatter.word(how))),
         Block::Space(0.8),
     ]
 }
@@ -88,16 +92,9 @@ fn drills(source: &Source<'_>, room_mm: f64) -> Vec<Block> {
         tick("sheet-col-second", 11.0),
         tick("sheet-col-in-slot", 6.0),
     ]);
-    // What stays sealed is set when it is opened, not now.
-    let (sealed, open): (Vec<&LoadItem>, Vec<&LoadItem>) =
-        items.into_iter().partition(|item| item.unopened);
-    let mut rows: Vec<Row> = Vec::new();
-    for (words, list) in [("sheet-open-now", open), ("sheet-sealed-set", sealed)] {
-        if !list.is_empty() {
-            rows.push(Row::Section(formatter.word(words)));
-            rows.extend(list.into_iter().flat_map(|item| set_rows(source, item)));
-        }
-    }
+    let each = items.into_iter();
+    let each = each.map(|item| (item, set_rows(source, item)));
+    let rows = in_sections(source, each, "sheet-open-now");
     vec![
         Block::Picture(legend::marks(source)),
         Block::Space(0.8),
@@ -108,6 +105,23 @@ fn drills(source: &Source<'_>, room_mm: f64) -> Vec<Block> {
             gap_mm: 1.6,
         }),
     ]
+}
+
+/// The rows of each item, those apart that stay sealed: they are set when they are opened, not now.
+fn in_sections<'a>(
+    source: &Source<'_>,
+    each: impl Iterator<Item = (&'a LoadItem, Vec<Row>)>,
+    open_words: &str,
+) -> Vec<Row> {
+    let (sealed, open): (Vec<_>, Vec<_>) = each.partition(|(item, _)| item.unopened);
+    let mut rows = Vec::new();
+    for (words, list) in [(open_words, open), ("sheet-sealed-set", sealed)] {
+        if !list.is_empty() {
+            rows.push(Row::Section(source.formatter.word(words)));
+            rows.extend(list.into_iter().flat_map(|(_, rows)| rows));
+        }
+    }
+    rows
 }
 
 /// The first columns: what is taken, for which teeth, and its setting.
@@ -136,29 +150,9 @@ fn as_read(source: &Source<'_>, items: &[&LoadItem], room_mm: f64) -> Vec<Block>
         head("sheet-col-second-read", Width::Mm(36.0), Across::Start),
     ]);
     let found = beside(&source.signed.readings, items);
-    let rows = items.iter().zip(found).map(|(item, found)| {
-        let actionable = Actionable::of_item(item);
-        let is_read = actionable.as_ref().is_some_and(Actionable::is_read);
-        let cell = |reading: Option<&RecordedReading>| {
-            if is_read {
-                reading_cell(source, reading)
-            } else {
-                Cell::Empty
-            }
-        };
-        Row::Cells(vec![
-            number(source, item),
-            slot(source, item),
-            Cell::Stack(take(source, item)),
-            served(source, item),
-            actionable
-                .as_ref()
-                .map_or(Cell::Empty, |actionable| figure(source, actionable)),
-            cell(found.and_then(|found| found.first.as_ref())),
-            cell(found.and_then(|found| found.second.as_ref())),
-        ])
-    });
-    let rows = rows.collect();
+    let each = items.iter().zip(found);
+    let each = each.map(|(item, found)| (*item, vec![read_row(source, item, found)]));
+    let rows = in_sections(source, each, "sheet-open-read");
     vec![
         Block::Picture(legend::marks(source)),
         Block::Space(0.8),
@@ -172,6 +166,23 @@ fn as_read(source: &Source<'_>, items: &[&LoadItem], room_mm: f64) -> Vec<Block>
         Block::Picture(short_line(80.0, &formatter.word("sheet-closed-by"))),
         Block::Space(2.0),
     ]
+}
+
+/// A drill with what was read of it. What stays sealed and was not read has boxes for when it is opened.
+fn read_row(source: &Source<'_>, item: &LoadItem, found: Option<&RecordedItem>) -> Row {
+    let actionable = Actionable::of_item(item);
+    let mut cells = first_cells(source, item, actionable.as_ref());
+    if !is_to_use(actionable.as_ref(), source) {
+        cells.push(do_not_use(source));
+    } else if actionable.as_ref().is_some_and(Actionable::is_read) {
+        let first = found.and_then(|found| found.first.as_ref());
+        let second = found.and_then(|found| found.second.as_ref());
+        cells.extend([first, second].map(|reading| match reading {
+            None if item.unopened => Cell::WriteBox(BOX),
+            _ => reading_cell(source, reading),
+        }));
+    }
+    Row::Cells(cells)
 }
 
 /// A reading with stage, name and time, or that there is none.
@@ -226,25 +237,12 @@ fn set_rows(source: &Source<'_>, item: &LoadItem) -> Vec<Row> {
 }
 
 fn set_row(source: &Source<'_>, item: &LoadItem) -> Row {
-    let formatter = &source.formatter;
     let actionable = Actionable::of_item(item);
-    let mut first = vec![
-        number(source, item),
-        slot(source, item),
-        Cell::Stack(take(source, item)),
-        served(source, item),
-    ];
-    if !actionable
-        .as_ref()
-        .is_some_and(|actionable| is_known(actionable, source))
-    {
-        // Nothing to tick: it is not for use.
-        first.push(actionable.map_or(Cell::Empty, |actionable| figure(source, &actionable)));
-        first.push(Cell::Text(
-            formatter.word("sheet-do-not-use"),
-            TextStyle::STRONG,
-        ));
-        return Row::Cells(first);
+    let mut cells = first_cells(source, item, actionable.as_ref());
+    if !is_to_use(actionable.as_ref(), source) {
+        // Nothing to tick.
+        cells.push(do_not_use(source));
+        return Row::Cells(cells);
     }
     let tick = |wanted: Fill| match wanted {
         Fill::Yes => Cell::TickBox,
@@ -255,8 +253,7 @@ fn set_row(source: &Source<'_>, item: &LoadItem) -> Row {
     } else {
         Fill::No
     };
-    first.extend([
-        actionable.map_or(Cell::Empty, |actionable| figure(source, &actionable)),
+    cells.extend([
         Cell::TickBox,
         tick(if_set),
         tick(if_set),
@@ -267,7 +264,32 @@ fn set_row(source: &Source<'_>, item: &LoadItem) -> Row {
         tick(if_set),
         Cell::TickBox,
     ]);
-    Row::Cells(first)
+    Row::Cells(cells)
+}
+
+/// The cells of [`setting_columns`].
+fn first_cells(
+    source: &Source<'_>,
+    item: &LoadItem,
+    actionable: Option<&Actionable<'_>>,
+) -> Vec<Cell> {
+    vec![
+        number(source, item),
+        slot(source, item),
+        Cell::Stack(take(source, item)),
+        served(source, item),
+        actionable.map_or(Cell::Empty, |actionable| figure(source, actionable)),
+    ]
+}
+
+/// True if there is a figure to set it by.
+fn is_to_use(actionable: Option<&Actionable<'_>>, source: &Source<'_>) -> bool {
+    actionable.is_some_and(|actionable| is_known(actionable, source))
+}
+
+fn do_not_use(source: &Source<'_>) -> Cell {
+    let words = source.formatter.word("sheet-do-not-use");
+    Cell::Text(words, TextStyle::STRONG)
 }
 
 /// The figure to set.

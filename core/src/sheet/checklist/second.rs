@@ -2,6 +2,7 @@
 
 use super::loading::{name, number, set_items, slot};
 use super::pieces::{column, note};
+use super::recorded::{RecordedItem, beside};
 use super::{Readings, Source, set_anew};
 use crate::drawing::{Across, TextStyle};
 use crate::plan::{Actionable, LoadItem, Reset};
@@ -11,16 +12,32 @@ use crate::sheet::{Block, Cell, Row, Table, Width};
 const BOX: f64 = 6.6;
 
 /// The items read on the gauge, as on the screen in another order than that in which they are set: the
-/// last first.
-fn to_read<'a>(source: &Source<'a>) -> impl Iterator<Item = &'a LoadItem> {
-    set_items(source)
-        .rev()
-        .filter(|item| Actionable::of_item(item).is_some_and(|actionable| actionable.is_read()))
+/// last first. What is printed as it was read twice has served.
+fn to_read<'a>(source: &'a Source<'_>) -> Vec<&'a LoadItem> {
+    let items: Vec<&LoadItem> = set_items(source).collect();
+    let found = beside(&source.signed.readings, &items);
+    let is_left = |found: Option<&RecordedItem>| {
+        let read = found.is_some_and(|found| found.first.is_some() && found.second.is_some());
+        source.readings == Readings::Blank || !read
+    };
+    let left = items.into_iter().zip(found).rev();
+    let left = left.filter(|(item, found)| {
+        let actionable = Actionable::of_item(item);
+        actionable.is_some_and(|actionable| actionable.is_read()) && is_left(*found)
+    });
+    left.map(|(item, _)| item).collect()
 }
 
-/// True if there is anything to read, and nothing of it is printed as it was read: then the leaf has served.
+/// What is set anew in surgery, and read then.
+fn to_set_anew<'a>(source: &'a Source<'_>) -> Vec<&'a Reset> {
+    let set_anew = source.worksheet.resets.iter();
+    let set_anew = set_anew.filter(|reset| set_anew::can_be_set(source, reset));
+    set_anew.collect()
+}
+
+/// True if there is anything left to read.
 pub(super) fn is_needed(source: &Source<'_>) -> bool {
-    source.readings == Readings::Blank && to_read(source).next().is_some()
+    !to_read(source).is_empty() || !to_set_anew(source).is_empty()
 }
 
 /// The blind table; `room_mm` is the room above and below what is in a row.
@@ -36,16 +53,13 @@ pub(super) fn blocks(source: &Source<'_>, room_mm: f64) -> Vec<Block> {
         head("sheet-col-initials", Width::Mm(20.0), Across::Start),
     ];
     let (sealed, open): (Vec<&LoadItem>, Vec<&LoadItem>) =
-        to_read(source).partition(|item| item.unopened);
+        to_read(source).into_iter().partition(|item| item.unopened);
     let mut rows: Vec<Row> = open.iter().map(|item| row(source, item, None)).collect();
     if !sealed.is_empty() {
         rows.push(Row::Section(formatter.word("sheet-sealed-read")));
         rows.extend(sealed.iter().map(|item| row(source, item, None)));
     }
-    let set_anew = source.worksheet.resets.iter();
-    let set_anew: Vec<&Reset> = set_anew
-        .filter(|reset| set_anew::can_be_set(source, reset))
-        .collect();
+    let set_anew = to_set_anew(source);
     if !set_anew.is_empty() {
         rows.push(Row::Section(formatter.word("sheet-reset-read-then")));
         rows.extend(set_anew.into_iter().map(|reset| {

@@ -1,7 +1,7 @@
 //! Where a case came from that was taken out of a pack: told as long as the list of the pack lies beside it.
 
-use super::super::read_file;
-use super::{CONTENTS, Contents, MOST_PARTS, read};
+use super::super::{StoreFault, read_file};
+use super::{CONTENTS, MOST_PARTS, read};
 use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
 use std::path::Path;
@@ -25,7 +25,7 @@ pub struct Packed {
 /// A pack that a case came out of.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct FromPack {
-    /// When and where it was packed; nothing where the pack did not say.
+    /// When and where it was packed; nothing where the pack did not say, or its list cannot be read.
     pub packed: Option<Packed>,
 }
 
@@ -41,22 +41,19 @@ impl Packed {
     }
 }
 
-/// The pack that a case file came out of; nothing where no list of one lies beside it that names it.
+/// The pack that a case file came out of; nothing where no list of one lies beside it. The file may have another
+/// name by now, and the list be one that this program cannot read: it is a copy all the same.
 #[must_use]
 pub fn from_pack(case_file: &Path) -> Option<FromPack> {
-    let contents = contents_in(case_file.parent()?)?;
-    let is_its = case_file.file_name()? == contents.case.as_str();
-    is_its.then_some(FromPack {
-        packed: contents.packed,
-    })
+    unpacked_in(case_file.parent()?)
 }
 
-/// The name of the case in a folder that came out of a pack.
-pub(in crate::store) fn unpacked_in(folder: &Path) -> Option<String> {
-    Some(contents_in(folder)?.case)
-}
-
-fn contents_in(folder: &Path) -> Option<Contents> {
-    let bytes = read_file(&folder.join(CONTENTS), MOST_BYTES).ok()?;
-    read::listed(&bytes).ok()
+/// The pack that all in a folder came out of.
+pub(in crate::store) fn unpacked_in(folder: &Path) -> Option<FromPack> {
+    let packed = match read_file(&folder.join(CONTENTS), MOST_BYTES) {
+        Ok(bytes) => read::listed(&bytes).ok().and_then(|list| list.packed),
+        Err(error) if error.fault == StoreFault::NotFound => return None,
+        Err(_) => None,
+    };
+    Some(FromPack { packed })
 }

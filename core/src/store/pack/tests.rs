@@ -76,6 +76,29 @@ fn what_is_packed_comes_back_byte_for_byte_with_and_without_a_passphrase() {
     }
 }
 
+/// A copy is one under whatever name, and beside a list that this program cannot read.
+#[test]
+fn a_copy_is_told_as_long_as_the_list_of_its_pack_lies_beside_it() {
+    let (folder, case) = case();
+    let file = folder.path().join("case.pack");
+    pack(&case, None, &file, None, NOW).unwrap();
+    let to = folder.path().join("again");
+    let unpacked = unpack(&file, &to, None).unwrap();
+    let renamed = to.join("smith.json");
+    fs::rename(&unpacked, &renamed).unwrap();
+    assert!(from_pack(&renamed).unwrap().packed.is_some());
+    assert!(crate::store::cases_in(&to).unwrap()[0].is_unpacked);
+    let list = fs::read(to.join(CONTENTS)).unwrap();
+    for cut in [&list[..list.len() - 5], b"{}", b""] {
+        fs::write(to.join(CONTENTS), cut).unwrap();
+        assert_eq!(from_pack(&renamed), Some(FromPack { packed: None }));
+        assert!(crate::store::cases_in(&to).unwrap()[0].is_unpacked);
+    }
+    fs::remove_file(to.join(CONTENTS)).unwrap();
+    assert_eq!(from_pack(&renamed), None);
+    assert!(!crate::store::cases_in(&to).unwrap()[0].is_unpacked);
+}
+
 #[test]
 fn nothing_that_is_there_is_replaced() {
     let (folder, case) = case();

@@ -4,7 +4,7 @@ use crate::demo;
 use crate::desk::{Beside, patient, said};
 use std::fs;
 use traywright::Outcome;
-use traywright_core::case::{Edit, GuideState, PlatformToSleeve};
+use traywright_core::case::{Edit, GuideState, PlatformToSleeve, ValidCase};
 use traywright_core::measure::Length;
 
 /// The first site a tenth nearer to its sleeve, the guide not made yet.
@@ -46,14 +46,23 @@ fn an_approved_case_says_so_with_the_name() {
     let approved = beside.approve("desk");
     assert_eq!(approved.outcome, Outcome::Done, "{}", approved.err);
     let fingerprint = patient().fingerprint().to_string();
-    assert_eq!(
-        approved.out,
-        format!("approved by Ines Roth: {fingerprint}\n")
-    );
+    let line = format!("approved by Ines Roth: {fingerprint}\n");
+    assert!(approved.out.starts_with(&line), "{}", approved.out);
     let opened = beside.opened().out;
     let first = opened.lines().next().unwrap();
     assert!(first.ends_with(": approved by Ines Roth"), "{opened}");
     assert!(first.contains(&fingerprint), "{opened}");
+}
+
+/// What `check` tells of the case beside its findings is told with the approval too.
+#[test]
+fn an_approval_tells_of_an_old_scan() {
+    let mut case = patient().into_case();
+    case.guide.scan_date = Some("2024-01-10".parse().unwrap());
+    let beside = Beside::of(&ValidCase::try_from(case).unwrap());
+    let approved = beside.approve("desk");
+    assert_eq!(approved.outcome, Outcome::Done, "{}", approved.err);
+    assert!(approved.out.contains("months ago"), "{}", approved.out);
 }
 
 /// The case file itself is not touched by an approval.

@@ -1,5 +1,6 @@
 //! The worksheet worked by hand, held against outside oracles, and its rules as properties.
 
+mod accepted_of;
 mod apart;
 mod axes;
 mod bench;

@@ -553,3 +553,71 @@ fn a_proposal_shapes_as_the_makers_protocol_does() {
         assert_eq!(drills(&steps), plain);
     }
 }
+
+/// The sample's drills a (1.9), b (2.7) and c (3.3) and a shaping one p as wide as b, in this order, without a protocol.
+fn in_order(kind: DrillKind, order: [&'static str; 4], change: Change) -> Vec<String> {
+    let sheet = worked(|case| {
+        let mut shaping = case.kit.drills[1].clone();
+        shaping.id = "p".into();
+        shaping.name = "Shaping".into();
+        shaping.kind = kind;
+        case.kit.drills.push(shaping);
+        let mut step = case.sites[0].steps[1].clone();
+        step.id = "p".into();
+        step.drill = "p".into();
+        step.depth = DepthRule::BelowPlatform { depth_mm: mm("4") };
+        case.sites[0].steps.push(step);
+        let steps = &mut case.sites[0].steps;
+        let place = |step: &Step| order.iter().position(|id| *id == step.id.as_str());
+        steps.retain(|step| place(step).is_some());
+        steps.sort_by_key(place);
+        case.sites[0].protocol = None;
+        case.kit.allowances.largest_step_mm = Some(mm("0.8"));
+        change(case);
+    });
+    let rules = ["step-too-large", "shaping-before-bore"];
+    let found = rules.map(|rule| all(&sheet, rule)).concat();
+    let named = found.iter().map(|found| {
+        let step = found.step.as_ref().unwrap();
+        format!("{} {step} {:?}", found.rule, found.verdict)
+    });
+    named.collect()
+}
+
+/// A drill that shapes widens no bore: what comes after it follows the drill before.
+#[test]
+fn a_shaping_drill_between_hides_no_step_in_diameter() {
+    let none: Change = |_| {};
+    for kind in [DrillKind::Profile, DrillKind::Tap] {
+        assert_eq!(in_order(kind, ["a", "b", "c", "p"], none), [""; 0]);
+        let told = in_order(kind, ["a", "p", "c", "-"], none);
+        assert_eq!(
+            told,
+            ["step-too-large c Short", "shaping-before-bore p Short"]
+        );
+        let early = in_order(kind, ["a", "p", "b", "c"], none);
+        assert_eq!(early, ["shaping-before-bore p Short"]);
+    }
+}
+
+/// A drill that was kept shallow widened nothing below: there the next one follows the drill before.
+#[test]
+fn a_shallow_drill_between_hides_no_step_in_diameter() {
+    let by = |by: &'static str| {
+        let kept: &dyn Fn(&mut Case) = &|case| {
+            let steps = &mut case.sites[0].steps;
+            let step = steps.iter_mut().find(|step| step.id.as_str() == "b");
+            step.unwrap().depth = DepthRule::ShortOfFull { by_mm: mm(by) };
+        };
+        let sheet = worked(|case| {
+            case.sites[0].protocol = None;
+            case.kit.allowances.largest_step_mm = Some(mm("0.8"));
+            kept(case);
+        });
+        let found = all(&sheet, "step-too-large");
+        let found = found.iter().map(|one| one.length_value().unwrap());
+        found.collect::<Vec<_>>()
+    };
+    assert_eq!(by("0"), []);
+    assert_eq!(by("2.9"), [mm("1.4")]);
+}

@@ -5,7 +5,7 @@ use traywright_core::case::LimitId;
 use traywright_core::case::{Case, GuideState, GuidedExtent, ReceiptOf, Setting};
 use traywright_core::kit::{Datum, DepthRule, DrillKind, DrillMark};
 use traywright_core::plan::Place;
-use traywright_core::plan::{Finding, Quantity, Reason, Verdict, Worksheet};
+use traywright_core::plan::{Finding, Fits, Quantity, Reason, Verdict, Worksheet};
 
 /// Drill `n` with one mark, read instead of a stop.
 fn marked(case: &mut Case, n: usize, at: &str) {
@@ -34,6 +34,15 @@ fn the_last_drill_must_come_near_its_depth() {
     let at = |mark: &'static str| short(&worked(|case| marked(case, 2, mark)));
     assert_eq!(at("20.2"), []);
     assert_eq!(at("20.199"), [("c".into(), "0.501".into())]);
+}
+
+/// A drill that ends shallow fits: its setting is what the shortage is judged by.
+#[test]
+fn a_drill_that_ends_shallow_keeps_its_setting() {
+    let sheet = worked(|case| marked(case, 2, "20.1"));
+    assert_eq!(short(&sheet).len(), 1);
+    let step = super::sample::step_of(&sheet, 2);
+    assert_eq!(step.fits, Fits::AsFarAsKnown);
 }
 
 /// A wider drill afterwards takes what a narrower one leaves. Not so the other way round, nor where

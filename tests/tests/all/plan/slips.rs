@@ -258,6 +258,28 @@ fn a_gap_wider_than_the_arch_has_room_for_is_asked_about() {
     assert_eq!(beside("10.5", "6.5"), ["sites[one].distances[35]"]);
 }
 
+/// What was measured nearer deeper down, where a root tapers or an axis leans, takes nothing from the gap at the crest.
+#[test]
+fn a_gap_is_asked_about_whatever_was_measured_deeper() {
+    use traywright_core::case::Height;
+    let deeper = |at: Height, far: &'static str| {
+        let sheet = worked(|case| {
+            for n in 0..2 {
+                let mut distance = case.sites[0].distances[n].clone();
+                distance.at = at;
+                distance.from_axis_mm = mm(far);
+                case.sites[0].distances[n].at = Height::Crest;
+                case.sites[0].distances[n].from_axis_mm = mm("8.6");
+                case.sites[0].distances.push(distance);
+            }
+        });
+        asked(&sheet, "measured-too-far")
+    };
+    assert_eq!(deeper(Height::Apex, "8.7"), ["sites[one].distances[35]"]);
+    assert_eq!(deeper(Height::Apex, "8.4"), ["sites[one].distances[35]"]);
+    assert_eq!(deeper(Height::Mid, "8.4"), ["sites[one].distances[35]"]);
+}
+
 /// What lacks is the same whichever site the case lists first, and so is what was decided on it.
 #[test]
 fn the_order_of_the_sites_changes_no_digest_of_what_lacks() {

@@ -11,7 +11,7 @@ use crate::look::{Font, Theme, remark};
 use crate::view::arch::Context;
 use crate::view::form::{Form, FormSubject, entry};
 use egui::{Align, Grid, Layout, RichText, Sense, Ui, WidgetInfo, vec2};
-use traywright_core::case::{Edit, GuideState, Placement, Site, removal};
+use traywright_core::case::{Edit, Placement, Site, removal};
 use traywright_core::charts::{LeanWords, lean, marking};
 use traywright_core::drawing::{self, Ink};
 use traywright_core::plan::{Fits, SiteSheet, StepSheet};
@@ -105,15 +105,15 @@ fn findings(ui: &mut Ui, cx: &mut Context<'_>, formatter: &Formatter<'_>, site: 
 fn place(ui: &mut Ui, cx: &mut Context<'_>, site: &Site) {
     let (document, formatter) = (cx.document, cx.formatter());
     heading(ui, &cx.word("arch-stands"));
-    let made = document.case().guide.state == GuideState::Made;
-    if made {
+    let held = document.case().held_by_guide(site).axis;
+    if held {
         remark(ui, cx.word("arch-guide-made"));
     }
     if let Placement::Measured { .. } = site.placement {
         remark(ui, cx.word("arch-measured-stays"));
         let button = egui::Button::new(cx.word("arch-onto-arch"));
         let frame = cx.own.frame.clone();
-        if ui.add_enabled(!made, button).clicked()
+        if ui.add_enabled(!held, button).clicked()
             && let Some(placement) =
                 frame.and_then(|(_, frame)| frame.on_arch(site.placement, site.tooth))
         {
@@ -124,7 +124,7 @@ fn place(ui: &mut Ui, cx: &mut Context<'_>, site: &Site) {
     }
     remark(ui, formatter.place(site));
     picture(ui, cx, &formatter, site);
-    ui.add_enabled_ui(!made, |ui| fields(ui, cx, site));
+    ui.add_enabled_ui(!held, |ui| fields(ui, cx, site));
 }
 
 fn fields(ui: &mut Ui, cx: &mut Context<'_>, site: &Site) {

@@ -23,8 +23,8 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, told: &mut Option<Derivation>)
     title(form.ui, &form.cx.word("site-distance-title"));
     let entered = here.site.platform_to_sleeve;
     let face = entered.map(|entered| entered.to).or(form.cx.own.face);
-    let made = here.guide_is_made();
-    let picked = form.enabled(!made, |form| face::ui(form.ui, form.cx, here, face));
+    let held = here.held().distance;
+    let picked = form.enabled(!held, |form| face::ui(form.ui, form.cx, here, face));
     match (picked, entered) {
         (Some(to), Some(entered)) if to != entered.to => {
             form.change("site-what-face", "distance", |site| {
@@ -42,7 +42,7 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, told: &mut Option<Derivation>)
         Some(SleeveFace::Coronal) => "site-distance-coronal",
     });
     let value = entered.map(|entered| entered.entered_mm);
-    let asked = !made && face.is_some();
+    let asked = !held && face.is_some();
     let new = form.enabled(asked, |form| form.number(&label, "distance", value, PLACE));
     if let Some((New(new), to)) = new.zip(face) {
         form.cx.own.face = Some(to);

@@ -31,7 +31,7 @@ pub(super) fn head(ui: &mut Ui, here: &Here<'_>) {
     ui.heading(begin(&here.name()));
     let tilt = here.formatter.tilt(here.site);
     caption(ui, tilt);
-    if here.guide_is_made() {
+    if here.held().axis {
         let said = here.formatter.guide_state(here.document.case().guide.state);
         ui.label(Font::Caption.text(said));
     }

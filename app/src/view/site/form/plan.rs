@@ -32,7 +32,7 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>) {
         .map(|sleeve| (sleeve.id.clone(), sleeve.name.to_string()))
         .collect();
     let asked = entry("site-master", "master_sleeve", "site-what-master");
-    form.enabled(!here.guide_is_made(), |form| {
+    form.enabled(!here.held().axis, |form| {
         form.pick(asked, &site.master_sleeve, &masters, |site, new| {
             site.master_sleeve = new;
         });
@@ -60,7 +60,7 @@ fn elsewhere(form: &mut SiteForm<'_, '_, '_>) {
     let text = form.cx.text("site-placed-at", &[("tooth", &place)]);
     caption(form.ui, &text);
     let button = egui::Button::new(form.word("site-place-there")).small();
-    if form.ui.add_enabled(!here.guide_is_made(), button).clicked() {
+    if form.ui.add_enabled(!here.held().axis, button).clicked() {
         form.change("site-what-placement", "tooth", |site| {
             if let Placement::OnArch { at, .. } = &mut site.placement {
                 *at = tooth;

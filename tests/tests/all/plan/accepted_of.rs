@@ -1,0 +1,134 @@
+//! What a finding was accepted of: with another guide, another crown or another depth it is open again.
+
+use super::sample::{case, missing, mm, present, valid, work};
+use traywright_core::case::{
+    Case, Decision, DecisionKind, Edit, GuideState, Rule, ValidCase, apply,
+};
+use traywright_core::plan::{Severity, work_out};
+
+/// The case with the worst finding of a rule accepted.
+fn accepted(case: &ValidCase, rule: Rule) -> ValidCase {
+    let sheet = work_out(case);
+    let of_rule = sheet.findings.iter().filter(|found| found.rule == rule);
+    let found = of_rule.min_by_key(|found| found.severity()).unwrap();
+    assert!(found.severity().is_open(), "{found:#?}");
+    let decision = Decision {
+        finding: found.key(),
+        judged: DecisionKind::Accepted,
+        shown: found.digest(),
+        reason: "held against the plan on the bench".to_owned(),
+        by: "S".into(),
+    };
+    apply(case, &[Edit::Judge(decision)]).unwrap()
+}
+
+fn worst(case: &ValidCase, rule: Rule) -> Severity {
+    let sheet = work_out(case);
+    let of_rule = sheet.findings.iter().filter(|found| found.rule == rule);
+    let worst = of_rule.map(|found| found.severity()).min();
+    worst.unwrap_or(Severity::Clear)
+}
+
+fn guided(case: &ValidCase, state: GuideState, code: Option<&str>) -> ValidCase {
+    let mut guide = case.guide.clone();
+    guide.state = state;
+    guide.code = code.map(Into::into);
+    apply(case, &[Edit::SetGuide(Box::new(guide))]).unwrap()
+}
+
+/// The sample with a guide that was made and not measured.
+fn made() -> ValidCase {
+    guided(&valid(case()), GuideState::Made, Some("G1"))
+}
+
+#[test]
+fn what_was_accepted_of_a_made_guide_is_not_accepted_of_another() {
+    let not_measured = accepted(&made(), Rule::NoReceipt);
+    assert_eq!(worst(&not_measured, Rule::NoReceipt), Severity::Accepted);
+    let other = guided(&not_measured, GuideState::Made, Some("G2"));
+    assert_eq!(worst(&other, Rule::NoReceipt), Severity::Unknown);
+    let with_arch = {
+        let mut arch = made().arch.unwrap();
+        arch.width_mm = arch.width_mm + mm("1");
+        apply(&made(), &[Edit::SetArch(Some(arch))]).unwrap()
+    };
+    let compared = accepted(&with_arch, Rule::GuideMadeByOther);
+    let other = guided(&compared, GuideState::Made, Some("G2"));
+    assert_eq!(worst(&other, Rule::GuideMadeByOther), Severity::Unknown);
+}
+
+/// A guide that is made anew is another one, though nobody entered a code.
+#[test]
+fn what_was_accepted_of_a_made_guide_goes_when_it_is_to_be_made_anew() {
+    let before = guided(&valid(case()), GuideState::Made, None);
+    let before = accepted(&before, Rule::NoReceipt);
+    let planned = guided(&before, GuideState::Planned, None);
+    let anew = guided(&planned, GuideState::Made, None);
+    assert_eq!(worst(&anew, Rule::NoReceipt), Severity::Unknown);
+}
+
+/// Of a guide made before that was recorded nobody can say what changed: it is accepted of the plan as it is.
+#[test]
+fn a_guide_of_an_unknown_plan_is_accepted_of_one_plan_alone() {
+    let mut unrecorded: Case = made().into_case();
+    unrecorded.guide.made_by = None;
+    let unrecorded = accepted(&valid(unrecorded), Rule::GuideMadeByOther);
+    let mut deeper = unrecorded.sites[0].clone();
+    let crest = deeper.heights.platform_below_crest.as_mut().unwrap();
+    crest.lowest_mm = crest.lowest_mm - mm("0.5");
+    let deeper = apply(&unrecorded, &[Edit::ChangeSite(Box::new(deeper))]).unwrap();
+    assert_eq!(
+        worst(&unrecorded, Rule::GuideMadeByOther),
+        Severity::Accepted
+    );
+    assert_eq!(worst(&deeper, Rule::GuideMadeByOther), Severity::Unknown);
+}
+
+/// A depth that was entered after the guide was made is none that the guide was made by.
+#[test]
+fn a_depth_first_entered_over_a_made_guide_is_unknown() {
+    let mut without: Case = valid(case()).into_case();
+    let crest = without.sites[0].heights.platform_below_crest.take();
+    let made = guided(&valid(without), GuideState::Made, Some("G1"));
+    let mut site = made.sites[0].clone();
+    site.heights.platform_below_crest = crest;
+    let entered = apply(&made, &[Edit::ChangeSite(Box::new(site))]).unwrap();
+    assert_eq!(worst(&entered, Rule::DepthOverMadeGuide), Severity::Unknown);
+}
+
+/// That nothing was measured of the crowns was judged with these teeth, this head and these stops in sight.
+#[test]
+fn crowns_beside_the_seat_are_accepted_of_the_teeth_that_are_there() {
+    let with = |change: &dyn Fn(&mut Case)| {
+        let mut case = case();
+        case.teeth
+            .retain(|tooth| tooth.position != super::sample::tooth("37"));
+        case.teeth.push(missing("37"));
+        case.sites[0].obstacles.clear();
+        case.sites[0].heights.crest_below_occlusal_mm = None;
+        change(&mut case);
+        valid(case)
+    };
+    let then = with(&|_| {});
+    let then = accepted(&then, Rule::CrownsBesideSeat);
+    let worst_after = |change: &dyn Fn(&mut Case)| {
+        let mut case: Case = then.clone().into_case();
+        change(&mut case);
+        let sheet = work(case);
+        let found = sheet.findings.iter();
+        let found = found.filter(|found| found.rule == Rule::CrownsBesideSeat);
+        found.map(|found| found.severity()).min().unwrap()
+    };
+    assert_eq!(worst_after(&|_| {}), Severity::Accepted);
+    let crown = |case: &mut Case| {
+        case.teeth
+            .retain(|tooth| tooth.position != super::sample::tooth("37"));
+        case.teeth.push(present("37"));
+    };
+    assert_eq!(worst_after(&crown), Severity::Unknown);
+    let wider_stop = |case: &mut Case| {
+        let stop = &mut case.kit.stops[0];
+        stop.body_diameter_mm = stop.body_diameter_mm + mm("1");
+    };
+    assert_eq!(worst_after(&wider_stop), Severity::Unknown);
+}
