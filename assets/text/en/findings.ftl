@@ -608,7 +608,10 @@ finding-depth-over-made-guide = platform { $highest } below the most coronal and
         [none] where nothing was entered when the guide was made: unknown whether the guide was made for this depth
        *[read] where it was { $highest_then } and { $lowest_then } when the guide was made: unknown whether the crest was read anew, for the guide leads the implant where it did
     }
-remedy-depth-over-made-guide = If the crest was read anew, measure what counts from the crest again and accept it with a reason: freehand drills go by the new reading, the implant through the guide does not. If another depth is meant, have the guide made anew.
+remedy-depth-over-made-guide = { $then ->
+        [none] Compare the guide with the plan, and accept it with a reason once they agree.
+       *[read] If the crest was read anew, measure what counts from the crest again and accept it with a reason: freehand drills go by the new reading, the implant through the guide does not.
+    } If another depth is meant, have the guide made anew.
 finding-guide-made-by-other = { $what ->
         [arch] guide made by another width or depth of the arch: unknown whether its sites are where the plan shows them
         [held] guide made with other pins, or for another support or access: unknown whether it is held as planned

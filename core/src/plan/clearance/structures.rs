@@ -12,11 +12,12 @@
 //! A height along the axis is h / cos θ of such a structure.
 
 use crate::case::{
-    Direction, Field, Height, HeightDatum, LimitId, Place, Rule, SitePlace, Structure,
+    Direction, Field, Height, HeightDatum, LimitId, Place, Placement, Rule, SitePlace, Structure,
     StructureExtent, StructureKind,
 };
 use crate::dentition::{ArchModel, Jaw, ToothPosition};
 use crate::measure::{Angle, Length};
+use crate::plan::clearance::space;
 use crate::plan::clearance::walls::radius_term;
 use crate::plan::clearance::whereabouts::tooth_there;
 use crate::plan::depth::cuts::{Bore, SiteCuts};
@@ -67,6 +68,34 @@ fn expected(jaw: Jaw, number: u8) -> &'static [&'static [StructureKind]] {
     }
 }
 
+const ANTERIOR_WALL: &[StructureKind] = &[StructureKind::SinusAnteriorWall];
+
+/// Tilt in degrees from which on an implant at an upper premolar passes in front of the sinus, and not below it alone.
+/// Common practice, no source: those that are meant to are tilted by 30° or so.
+const PASSES_THE_SINUS_DEG: i32 = 10;
+
+/// True if a site's implant leans to mesial along the sinus's anterior wall: its floor, which is taken as level, says
+/// nothing of that. By coordinates, whichever way it leans.
+fn passes_the_sinus(
+    cut: &SiteCuts<'_>,
+    arch: Option<&ArchModel>,
+    ends: [ToothPosition; 2],
+) -> bool {
+    let (jaw, site) = (cut.site.case.jaw, cut.site.site);
+    let most = Angle::from_deg(PASSES_THE_SINUS_DEG).radians();
+    let leans = match site.placement {
+        Placement::OnArch {
+            apex_to_distal_deg, ..
+        } => -apex_to_distal_deg.radians(),
+        Placement::Measured { .. } => {
+            let axis = space::axis_of(site.placement, jaw, arch);
+            space::apical_tilt(cut.site, axis).unwrap_or_default()
+        }
+    };
+    let at_premolar = |tooth: &ToothPosition| matches!(tooth.number(), 4..=5);
+    jaw == Jaw::Upper && leans > most && ends.iter().chain([&site.tooth]).any(at_premolar)
+}
+
 /// The deep structures of a site: each entered one, and those that must be known of at its tooth and
 /// where its platform and its apex are.
 pub(in crate::plan) fn check(cut: &SiteCuts<'_>, arch: Option<&ArchModel>, out: &mut Vec<Finding>) {
@@ -85,6 +114,9 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, arch: Option<&ArchModel>, out: 
         if !groups.contains(&group) {
             groups.push(group);
         }
+    }
+    if passes_the_sinus(cut, arch, teeth) {
+        groups.push(&ANTERIOR_WALL);
     }
     for group in groups {
         let known = site

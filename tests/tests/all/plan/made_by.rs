@@ -2,7 +2,8 @@
 
 use super::sample::{all, case, mm, site, valid};
 use traywright_core::case::{
-    Access, ArchSize, Edit, GuideState, Placement, ReceiptOf, Site, Support, ValidCase, apply,
+    Access, ArchSize, Edit, GuideState, GuidedExtent, Placement, ReceiptOf, Site, Support,
+    ValidCase, apply,
 };
 use traywright_core::plan::{FindingKey, Verdict, work_out};
 
@@ -89,6 +90,10 @@ fn another_implant_allowance_or_extent_under_a_made_guide_is_told() {
     let note = [("sites[one]".to_owned(), Verdict::Note)];
     let mut site = case.sites[0].clone();
     site.implant = "short".into();
+    assert_eq!(after(&case, &[Edit::ChangeSite(Box::new(site))]), note);
+    let mut site = case.sites[0].clone();
+    site.guided_extent = GuidedExtent::AllDrilling;
+    site.insertion.sleeve = None;
     assert_eq!(after(&case, &[Edit::ChangeSite(Box::new(site))]), note);
     let mut kit = case.kit.clone();
     kit.implants[0].apical_allowance_mm = mm("0.5");

@@ -1,9 +1,9 @@
 //! The verdicts: what a limit or its absence makes of a value.
 
-use super::sample::{all, case, mm, one, received, site, tooth, work, worked};
+use super::sample::{all, case, deg, mm, one, received, site, tooth, work, worked};
 use traywright_core::case::{
-    Access, Case, Direction, HeightDatum, LimitId, Limits, ReceiptOf, Structure, StructureExtent,
-    StructureKind,
+    Access, Case, Direction, HeightDatum, LimitId, Limits, Placement, ReceiptOf, Structure,
+    StructureExtent, StructureKind,
 };
 use traywright_core::dentition::Jaw;
 use traywright_core::measure::Length;
@@ -200,6 +200,35 @@ fn a_structure_that_was_not_entered_is_unknown() {
             .any(|f| f.args["structure"].to_string() == "mandibular_canal");
         assert!(canal, "{iso}");
     }
+}
+
+/// An implant that leans to mesial at an upper premolar passes in front of the sinus: its floor says nothing of the wall
+/// there. From 10° on (common practice, no source).
+#[test]
+fn an_implant_that_leans_past_the_sinus_needs_its_anterior_wall() {
+    let asked = |iso: &'static str, to_distal: &'static str| {
+        let sheet = worked(|case| {
+            case.jaw = Jaw::Upper;
+            case.teeth.clear();
+            case.sites = vec![site("one", iso, &[])];
+            let site = &mut case.sites[0];
+            if let Placement::OnArch {
+                apex_to_distal_deg, ..
+            } = &mut site.placement
+            {
+                *apex_to_distal_deg = deg(to_distal);
+            }
+            site.structures.clear();
+        });
+        let found = all(&sheet, "deep-structure");
+        let mut found = found.iter();
+        found.any(|found| found.args["structure"].to_string() == "sinus_anterior_wall")
+    };
+    assert!(!asked("15", "-10"));
+    assert!(asked("15", "-10.1"));
+    assert!(asked("14", "-28"));
+    assert!(!asked("15", "30"));
+    assert!(!asked("17", "-30"));
 }
 
 fn foramen(case: &mut Case, anterior_loop: Option<&str>) {
