@@ -116,6 +116,8 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, arch: Option<&ArchModel>, out: 
         }
     }
     if passes_the_sinus(cut, arch, teeth) {
+        // Where the floor would do as well, it does no longer.
+        groups.retain(|group| !group.contains(&StructureKind::SinusAnteriorWall));
         groups.push(&ANTERIOR_WALL);
     }
     for group in groups {
