@@ -1,14 +1,15 @@
 //! Opening a case with all the files beside it.
 
 use crate::desk::{
-    Refusal, policy, read_case_file, refused_events, said_ahead, said_elsewhere, said_problems,
+    Refusal, policy, read_case_file, refused_by_disk, refused_events, said_ahead, said_elsewhere,
+    said_problems,
 };
 use std::path::{Path, PathBuf};
 use traywright_core::case::ValidCase;
 use traywright_core::dentition::Notation;
 use traywright_core::plan::{Worksheet, case_jaw, plan_view, work_out};
 use traywright_core::sign::{ApprovalStanding, Merged, PlanView, Standing, standing};
-use traywright_core::store::{Version, read_events};
+use traywright_core::store::{Version, behind_links, read_events};
 use traywright_core::text::Texts;
 use traywright_core::wording::{Formatter, message};
 
@@ -34,10 +35,11 @@ pub(super) struct Signed {
 pub(super) fn open(file: &Path) -> Result<Opened, Refusal> {
     let (case, version) = read_case_file(file)?;
     let worksheet = work_out(&case);
+    let file = behind_links(file).map_err(|error| refused_by_disk(&error))?;
     Ok(Opened {
         case,
         worksheet,
-        file: std::fs::canonicalize(file).unwrap_or_else(|_| file.to_owned()),
+        file,
         version,
     })
 }

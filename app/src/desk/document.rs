@@ -120,7 +120,7 @@ impl Document {
     }
 
     /// The case, for work beside the window.
-    pub(super) fn shared_case(&self) -> Arc<ValidCase> {
+    pub(crate) fn shared_case(&self) -> Arc<ValidCase> {
         Arc::clone(&self.case)
     }
 

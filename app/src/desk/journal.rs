@@ -3,16 +3,19 @@
 //! It is written by a thread of its own, so that no hand waits for the disk, and stays where the program ends
 //! otherwise than by a person who saves or gives up what was changed.
 
-use super::{Document, read_case_file};
+use super::{Document, OpenCase};
 use serde::{Deserialize, Serialize};
 use std::path::{Path, PathBuf};
 use std::sync::mpsc::{Receiver, Sender, channel};
 use std::sync::{Arc, OnceLock};
 use std::thread::JoinHandle;
 use traywright_core::case::{
-    Apart, Case, Edit, Together, ValidCase, apply, bring_together, differing,
+    Apart, Case, Edit, Together, ValidCase, apply, bring_together, differing, read_case,
 };
-use traywright_core::store::{JournalFile, JournalSum, LeftJournal, StoreError};
+use traywright_core::document::MOST_BYTES;
+use traywright_core::store::{
+    JournalFile, JournalSum, LeftJournal, StoreError, StoreFault, read_file,
+};
 use traywright_core::text::Texts;
 
 /// Version of the form of a journal.
@@ -197,8 +200,17 @@ pub struct Unsaved {
     pub is_cut: bool,
     /// The file of the case; nothing where it had none.
     file: Option<PathBuf>,
-    /// Where the case was when they were made, where it lies elsewhere now.
-    moved_from: Option<PathBuf>,
+    /// Where the case was when they were made, where they are offered with one that lies elsewhere.
+    moved_from: Option<MovedFrom>,
+}
+
+/// Where a case was, changes of which are offered with one that lies elsewhere.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct MovedFrom {
+    /// Its file then.
+    pub file: PathBuf,
+    /// True if this is not that case, nor was saved from it: both were saved from one case, and each went on by itself.
+    pub is_sibling: bool,
 }
 
 /// What was left of a case by programs that ended otherwise than by a person.
@@ -220,6 +232,17 @@ impl LeftBehind {
                 Ok(unsaved) => left.unsaved.extend(unsaved),
                 Err(unread) => left.unread.push(unread),
             }
+        }
+        left
+    }
+
+    /// The same of a case, or of cases without a file, with what was left of it where it was before it came to lie here.
+    pub(super) fn of_case(folder: &Path, of: Option<&OpenCase>) -> Self {
+        let mut left = Self::of(folder, of.map(|(file, _)| &**file));
+        if let Some((file, case)) = of {
+            let astray = Astray::in_folder(folder).unsaved.into_iter();
+            let moved = astray.filter_map(|one| one.moved_to(file, case));
+            left.unsaved.extend(moved);
         }
         left
     }
@@ -254,6 +277,33 @@ pub enum InPlace {
     Nothing,
     /// Another case, or nothing that can be read as one.
     Other,
+    /// Nobody knows: it cannot be read, or the system does not answer.
+    Unanswered,
+}
+
+impl InPlace {
+    /// What lies there; nothing where it is the case that the changes were made in.
+    fn of(unsaved: &Unsaved) -> Option<Self> {
+        let Some(file) = &unsaved.file else {
+            return Some(Self::NoFile);
+        };
+        match read_file(file, MOST_BYTES as u64) {
+            Ok(bytes) => match read_case(&bytes) {
+                Ok(case) if !unsaved.is_of_other(&case) => None,
+                _ => Some(Self::Other),
+            },
+            Err(error) => Some(Self::by(&error.fault)),
+        }
+    }
+
+    /// What is known of a file that cannot be read.
+    fn by(fault: &StoreFault) -> Self {
+        match fault {
+            StoreFault::NotFound | StoreFault::NoFolder => Self::Nothing,
+            StoreFault::IsFolder | StoreFault::NoFile | StoreFault::TooLarge { .. } => Self::Other,
+            _ => Self::Unanswered,
+        }
+    }
 }
 
 impl Astray {
@@ -273,14 +323,7 @@ impl Astray {
 
 impl AstrayChanges {
     fn of(unsaved: Unsaved) -> Option<Self> {
-        let there = match &unsaved.file {
-            None => InPlace::NoFile,
-            Some(file) if file.symlink_metadata().is_err() => InPlace::Nothing,
-            Some(file) => match read_case_file(file) {
-                Ok((case, _)) if !unsaved.is_of_other(&case) => return None,
-                _ => InPlace::Other,
-            },
-        };
+        let there = InPlace::of(&unsaved)?;
         let changed = unsaved.beside(&unsaved.base);
         Some(Self {
             unsaved,
@@ -289,15 +332,25 @@ impl AstrayChanges {
         })
     }
 
-    /// The changes as those of a case that lies here now: the very one that they start from, or one that was saved from
-    /// it. Of any other case, of whatever code, nothing.
+    /// The changes as those of a case that lies here now: the very one that they start from, one that was saved from it, or
+    /// one that was saved from the same. Of any other case, of whatever code, nothing; nor where nobody knows whether the
+    /// case is where it was.
     #[must_use]
     pub fn moved_to(self, file: &Path, case: &ValidCase) -> Option<Unsaved> {
         let base = &self.unsaved.base;
-        let shares_a_save = base.saves.iter().any(|save| case.saves.contains(save));
-        let is_it = base == case || shares_a_save;
-        (self.unsaved.file.is_some() && is_it && !self.unsaved.is_of_other(case)).then(|| Unsaved {
-            moved_from: self.unsaved.file,
+        let is_saved_from = |save| case.saves.contains(save);
+        let is_it = base == case || base.saves.last().is_some_and(is_saved_from);
+        let is_sibling = !is_it && base.saves.iter().any(is_saved_from);
+        let is_of_it = (is_it || is_sibling) && !self.unsaved.is_of_other(case);
+        if !is_of_it || self.there == InPlace::Unanswered {
+            return None;
+        }
+        let before = self.unsaved.file?;
+        Some(Unsaved {
+            moved_from: Some(MovedFrom {
+                file: before,
+                is_sibling,
+            }),
             file: Some(file.to_owned()),
             ..self.unsaved
         })
@@ -360,10 +413,10 @@ impl Unsaved {
         self.file.as_deref()
     }
 
-    /// Where the case was when they were made, where it lies elsewhere now.
+    /// Where the case was when they were made, where they are offered with one that lies elsewhere.
     #[must_use]
-    pub fn moved_from(&self) -> Option<&Path> {
-        self.moved_from.as_deref()
+    pub const fn moved_from(&self) -> Option<&MovedFrom> {
+        self.moved_from.as_ref()
     }
 
     /// Their journal.

@@ -10,6 +10,7 @@ mod folder;
 mod history;
 mod job;
 mod journal;
+mod left;
 mod policy;
 mod record;
 mod refusal;
@@ -27,7 +28,9 @@ pub(crate) use folder::listed;
 pub use folder::{Listing, Names, OfFolder};
 pub use history::Gesture;
 pub use job::Wake;
-pub use journal::{Astray, AstrayChanges, InPlace, LeftBehind, Unsaved};
+pub use journal::{Astray, AstrayChanges, InPlace, LeftBehind, MovedFrom, Unsaved};
+pub use left::LeftWork;
+pub(crate) use left::OpenCase;
 pub(crate) use policy::policy;
 pub use record::Record;
 pub(crate) use refusal::{
@@ -60,6 +63,8 @@ pub struct Desk {
     pub beside: OfFolder<Listing>,
     /// Changes that were never saved and whose case is not where it was, for the start page.
     pub astray: OfFolder<Astray>,
+    /// What was left unsaved of the case that was opened, or of cases without a file.
+    pub left: LeftWork,
     /// The names in the folder of the file that is being typed.
     pub names: OfFolder<Names>,
 }
@@ -76,6 +81,7 @@ impl Desk {
             run: RunWork::default(),
             beside: OfFolder::default(),
             astray: OfFolder::default(),
+            left: LeftWork::default(),
             names: OfFolder::default(),
         }
     }

@@ -12,8 +12,8 @@ use traywright_core::dentition::Jaw;
 use traywright_core::document::{MOST_BYTES, print};
 use traywright_core::plan::{case_jaw, with_saved_figures};
 use traywright_core::store::{
-    Content, Held, NotReplaced, Private, Replaced, StoreError, StoreFault, Version, has_events,
-    keep_aside, read_events, replace, shown,
+    Content, EventsError, Held, NotReplaced, Private, Replaced, StoreError, StoreFault, Version,
+    has_events, keep_aside, read_events, replace, shown,
 };
 use traywright_core::text::Texts;
 
@@ -142,7 +142,7 @@ impl Document {
                             return Err(asks(About::Damaged(refused_document(file, &faults).0)));
                         }
                         Ok(other) if self.is_other(&other) => {
-                            if has_own_record(file, &other) {
+                            if has_own_record(file, &other).map_err(|e| refused(&e, version))? {
                                 return Err(record_there(file, &other));
                             }
                             // Where a person agreed, that case is replaced.
@@ -239,7 +239,8 @@ impl Document {
                     let told = texts.get("window-no-case-there", &[("file", &path)]);
                     return Err(NotSaved::Refused(told));
                 };
-                if has_events(file) && other.reference != self.case().reference {
+                let is_signed = has_events(file).map_err(|error| refused(&error, known))?;
+                if is_signed && other.reference != self.case().reference {
                     return Err(record_there(file, &other));
                 }
                 let reference = other.reference.to_string();
@@ -305,10 +306,13 @@ impl Document {
     }
 }
 
-/// True if events of this very case lie beside a file.
-fn has_own_record(file: &Path, case: &ValidCase) -> bool {
-    let beside = read_events(file, &case_jaw(case));
-    beside.is_ok_and(|beside| beside.events.all_heads().values().next().is_some())
+/// True if events of this very case lie beside a file. Where they cannot be read nobody knows.
+fn has_own_record(file: &Path, case: &ValidCase) -> Result<bool, StoreError> {
+    match read_events(file, &case_jaw(case)) {
+        Ok(beside) => Ok(!beside.events.all_heads().is_empty()),
+        Err(EventsError::Store(error)) => Err(error),
+        Err(_) => Ok(true),
+    }
 }
 
 /// The refusal to replace a case with a record beside it.

@@ -177,6 +177,9 @@ impl Program {
         for action in actions.into_iter().chain(asked) {
             self.perform(Some(&ctx), action);
         }
+        if self.desk.left.has_work() && self.state.ask.is_none() {
+            ctx.request_repaint();
+        }
     }
 
     /// Waits for everything that is worked out beside the window.
@@ -186,8 +189,10 @@ impl Program {
             self.poll(&nobody);
             let folders =
                 self.desk.beside.wait() | self.desk.names.wait() | self.desk.astray.wait();
+            let journals = self.platform.unsaved_folder();
+            let left = self.desk.left.wait(journals.as_deref());
             let run = self.desk.run.wait();
-            if !run && !folders {
+            if !run && !folders && !left {
                 return;
             }
         }
@@ -206,6 +211,7 @@ impl Program {
             run,
             beside,
             astray,
+            left,
             names,
             document,
             live_kit,
@@ -224,7 +230,9 @@ impl Program {
         );
         let folder = self.state.ask.as_ref().and_then(Ask::folder);
         names.poll(folder.as_deref(), entries_in, wake);
+        left.poll(unsaved.as_deref(), wake);
         run.poll(document.as_ref(), live_kit.as_ref(), asked, wake);
+        self.ask_found();
     }
 
     /// Takes the answer of a dialog into the field of the question that it was asked for. One that

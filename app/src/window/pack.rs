@@ -26,7 +26,12 @@ impl Program {
         };
         let texts = self.desk.texts;
         let kit = self.desk.settings.kit.as_deref();
-        let there = kit.filter(|kit| kit.exists());
+        // One of which the system does not answer is not left out in silence.
+        let is_gone = |kit: &Path| {
+            let about = std::fs::metadata(kit);
+            about.is_err_and(|error| error.kind() == std::io::ErrorKind::NotFound)
+        };
+        let there = kit.filter(|kit| !is_gone(kit));
         let lacks = kit.filter(|_| there.is_none());
         let lacks = lacks.map(|_| texts.get("pack-no-kit", &[]));
         let packed = if document.record.standing.broken {

@@ -16,7 +16,7 @@ use traywright_core::case::SavedAt;
 use traywright_core::kit::SiteId;
 use traywright_core::sheet::checklist::{Printing, Signed, checklist, pdf_of};
 use traywright_core::sign::{ApprovalStanding, EventKind, WriterId, pass_cut_off};
-use traywright_core::store::{Private, shown, write_pdf};
+use traywright_core::store::{Private, behind_links, shown, write_pdf};
 use traywright_core::wording::{begin, faults};
 
 /// The whole path of a file that is there, whatever folder the program was started in.
@@ -323,7 +323,14 @@ impl Program {
     fn open_file(&mut self, file: &Path) {
         match read_case_file(file) {
             Ok(read) => {
-                let full = whole(file);
+                // A record lies beside what a link leads to: where that cannot be told nothing is known of it.
+                let full = match behind_links(file) {
+                    Ok(full) => full,
+                    Err(error) => {
+                        self.state.notice = Some(Notice::Refused(refused_by_disk(&error).0));
+                        return;
+                    }
+                };
                 self.desk.settings.remember(&full);
                 self.keep_settings();
                 let mut document = Document::opened(read, full);

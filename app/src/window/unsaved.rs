@@ -3,7 +3,7 @@
 use super::Program;
 use crate::action::{Action, Ask};
 use crate::context::{Notice, ViewContext};
-use crate::desk::{Astray, Document, LeftBehind, OfFolder, Unsaved, refused_by_disk};
+use crate::desk::{Document, LeftBehind, OfFolder, Unsaved, refused_by_disk};
 use crate::look::{aside, fault};
 use egui::Ui;
 use std::path::Path;
@@ -12,30 +12,49 @@ use traywright_core::store::{set_journal_aside, shown};
 use traywright_core::wording::Formatter;
 
 impl Program {
-    /// Asks about what was left of a case file, or of cases without one. What says nothing new is put away.
+    /// Has what was left of the open case, or of cases without a file, looked for beside the window; it is asked about
+    /// once it is found.
     pub(super) fn ask_unsaved(&mut self, file: Option<&Path>) {
-        let Some(folder) = self.platform.unsaved_folder() else {
-            return;
-        };
-        let left = LeftBehind::of(&folder, file);
+        let open = self.document();
+        let of = file.and_then(|file| Some((file.to_owned(), open?.shared_case())));
+        // Of a case that is not open nothing is offered.
+        if file.is_none() || of.is_some() {
+            self.desk.left.ask(of);
+        }
+    }
+
+    /// Asks about what was found, as long as nothing else is asked.
+    pub(super) fn ask_found(&mut self) {
+        while self.state.ask.is_none()
+            && let Some((of, left)) = self.desk.left.take()
+        {
+            let file = of.map(|(file, _)| file);
+            let open = self.document().and_then(Document::file);
+            // Whoever opened another case meanwhile is asked when this one is opened again.
+            if file.is_none() || file.as_deref() == open {
+                self.ask_about(file.as_deref(), left);
+            }
+        }
+    }
+
+    /// Asks about what was left of a case file, or of cases without one. What says nothing new is put away.
+    fn ask_about(&mut self, file: Option<&Path>, left: LeftBehind) {
         let texts = self.desk.texts;
         if !left.unread.is_empty() {
             let files = left.unread.iter().map(|path| shown(path));
             let files = files.collect::<Vec<_>>().join(", ");
-            let told = texts.get("unsaved-unread", &[("files", &files)]);
+            let mut told = texts.get("unsaved-unread", &[("files", &files)]);
+            if let Some(Notice::Refused(before)) = self.state.notice.take() {
+                told = format!("{before}\n{told}");
+            }
             self.state.notice = Some(Notice::Refused(told));
         }
         let taken = |unsaved: &Unsaved| {
             let open = self.document();
             open.is_some_and(|document| document.has_taken(unsaved))
         };
-        let mut all = left.unsaved;
-        // A case that lies elsewhere now is known by what they start from.
-        if let Some((file, open)) = file.zip(self.document()) {
-            let astray = Astray::in_folder(&folder).unsaved.into_iter();
-            all.extend(astray.filter_map(|one| one.moved_to(file, open.case())));
-        }
-        let left: Vec<Unsaved> = all.into_iter().filter(|one| !taken(one)).collect();
+        let all = left.unsaved.into_iter();
+        let left: Vec<Unsaved> = all.filter(|one| !taken(one)).collect();
         for unsaved in left {
             let beside = match self.document() {
                 Some(document) if file.is_some() => unsaved.beside(document.case()),
@@ -116,7 +135,12 @@ pub(super) fn ui(
         fault(ui, cx.word("unsaved-cut"));
     }
     if let Some(before) = unsaved.moved_from() {
-        fault(ui, cx.text("unsaved-moved", &[("file", &shown(before))]));
+        let id = if before.is_sibling {
+            "unsaved-sibling"
+        } else {
+            "unsaved-moved"
+        };
+        fault(ui, cx.text(id, &[("file", &shown(&before.file))]));
     }
     let open = cx.desk.document.as_ref();
     let open = open.filter(|open| unsaved.file().is_some() && open.file() == unsaved.file());
@@ -140,7 +164,15 @@ pub(super) fn ui(
     ui.horizontal(|ui| {
         let unsaved = || Box::new(unsaved.clone());
         if ui.button(cx.word("unsaved-take")).clicked() {
-            cx.act(Action::TakeUnsaved(unsaved()));
+            // What cannot go into the open case becomes one of its own in its place.
+            let fits = open.is_some_and(|open| unsaved().onto(open.case()).is_some());
+            let take = Action::TakeUnsaved(unsaved());
+            let take = if fits {
+                take
+            } else {
+                cx.state.guarded(cx.desk, take)
+            };
+            cx.act(take);
             return true;
         }
         if ui.button(cx.word("unsaved-give-up")).clicked() {

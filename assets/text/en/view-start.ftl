@@ -46,6 +46,7 @@ start-astray-case = { $reference }, { $jaw }, last changed at { $at }: { $parts 
 start-astray-no-file = The case had no file yet.
 start-astray-nothing = The case was { $file }, which is not there now.
 start-astray-other = The case was { $file }, where another case is now, or nothing that can be read as one.
+start-astray-unanswered = The case was { $file }. Whether it is there still cannot be told: it cannot be read by this user, or its disk does not answer.
 start-astray-open = Open them as a case of their own
 start-astray-find = Open its case…
 start-astray-aside = Set them aside

@@ -4,7 +4,7 @@ use super::error::StoreError;
 use super::events::{ENDING, EventsError, MOST_BYTES, append_event, events_folder, free_name};
 use super::read_file;
 use super::record::read_events_knowing;
-use super::write::is_free;
+use super::write::{is_file, is_free, is_link};
 use crate::sign::{CaseJaw, Effect, EventHash, EventKind, Heads, ProblemKind, Who, WriterId};
 use jiff::Timestamp;
 use std::collections::BTreeSet;
@@ -47,8 +47,12 @@ pub fn put_record_aside(
             kept.push((of, name.to_owned(), EventHash::of_file(b"")));
             continue;
         }
-        // Of what is no plain file there is nothing to read.
-        let bytes = if file.is_file() {
+        // Of what is no plain file there is nothing to read; one of which the system does not answer may be one.
+        let is_plain = match is_file(&file) {
+            Err(_) if is_link(&file) => false,
+            is_plain => is_plain?,
+        };
+        let bytes = if is_plain {
             read_file(&file, MOST_BYTES)?
         } else {
             Vec::new()

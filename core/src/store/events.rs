@@ -2,7 +2,7 @@
 
 use super::error::{StoreError, StoreFault};
 use super::record::read_events;
-use super::write::is_free;
+use super::write::{is_file, is_free};
 use super::{Private, read_file, write_safely};
 use crate::sign::{CaseJaw, Effect, EventKind, Log, Problem, ProblemKind, Who, WriterId, read_log};
 use jiff::Timestamp;
@@ -146,7 +146,8 @@ pub fn mend_torn(
 ) -> Result<(), EventsError> {
     let folder = events_folder(case_file);
     let file = folder.join(format!("{writer}{ENDING}"));
-    if !file.exists() {
+    // Of what is no plain file the reader tells.
+    if !is_file(&file)? {
         return Ok(());
     }
     let _held = hold(
@@ -221,11 +222,23 @@ fn own_log(
 }
 
 /// True if events lie beside a case file, of whatever case.
-#[must_use]
-pub fn has_events(case_file: &Path) -> bool {
-    let entries = fs::read_dir(events_folder(case_file)).into_iter().flatten();
-    let mut names = entries.flatten().map(|entry| entry.file_name());
-    names.any(|name| name.to_string_lossy().contains("events"))
+///
+/// # Errors
+///
+/// The system does not say what lies there.
+pub fn has_events(case_file: &Path) -> Result<bool, StoreError> {
+    let folder = events_folder(case_file);
+    let refused = |error: std::io::Error| StoreError::reading(&folder, &error);
+    if is_free(&folder).map_err(refused)? {
+        return Ok(false);
+    }
+    for entry in fs::read_dir(&folder).map_err(refused)? {
+        let name = entry.map_err(refused)?.file_name();
+        if name.to_string_lossy().contains("events") {
+            return Ok(true);
+        }
+    }
+    Ok(false)
 }
 
 /// Keeps the damaged content of a file in the first free `FILE.damaged-N` beside it, and says in which.

@@ -2,6 +2,7 @@
 
 use super::error::{StoreError, StoreFault};
 use super::events::free_name;
+use super::read::read_open;
 use super::{Private, read_file};
 use sha2::{Digest as _, Sha256};
 use std::fs::{self, File};
@@ -117,11 +118,17 @@ impl LeftJournal {
             .collect();
         found.sort();
         let left = |(changed, path): (Option<std::time::SystemTime>, PathBuf)| {
-            // One that cannot be opened is none that a program of this user writes.
-            if let Ok(open) = File::open(&path) {
-                open.try_lock().ok()?;
-            }
-            let bytes = read_file(&path, MOST_BYTES);
+            // One that cannot be opened is none that a program of this user writes; to open a pipe would wait for a writer.
+            let is_plain = fs::metadata(&path).is_ok_and(|about| about.is_file());
+            let open = is_plain.then(|| File::open(&path).ok()).flatten();
+            let bytes = match &open {
+                // Held while it is read: whoever is just beginning it has written nothing of it then.
+                Some(open) => {
+                    open.try_lock().ok()?;
+                    read_open(&path, open, MOST_BYTES)
+                }
+                None => read_file(&path, MOST_BYTES),
+            };
             Some(Self {
                 path,
                 bytes,

@@ -12,6 +12,7 @@ use jiff::Timestamp;
 use serde::Deserialize;
 use std::cmp::Reverse;
 use std::fs;
+use std::num::NonZero;
 use std::path::{Path, PathBuf};
 
 /// A case file of a folder.
@@ -61,26 +62,56 @@ pub enum Unlisted {
 /// Fails if the folder itself cannot be read.
 pub fn cases_in(folder: &Path) -> Result<Vec<ListedCase>, StoreError> {
     let failed = |error: std::io::Error| StoreError::reading(folder, &error);
-    let mut cases = Vec::new();
-    let is_unpacked = unpacked_in(folder).is_some();
+    let mut files = Vec::new();
     for entry in fs::read_dir(folder).map_err(failed)? {
         let file = entry.map_err(failed)?.path();
-        let is_json = file
-            .extension()
-            .is_some_and(|ending| ending.eq_ignore_ascii_case("json"));
-        if is_json && let Some(head) = head_of(&file) {
-            let changed = fs::metadata(&file).and_then(|about| about.modified()).ok();
-            let changed = changed.and_then(|at| Timestamp::try_from(at).ok());
-            cases.push(ListedCase {
-                file,
-                changed,
-                is_unpacked,
-                head,
-            });
+        let ending = file.extension();
+        if ending.is_some_and(|ending| ending.eq_ignore_ascii_case("json")) {
+            files.push(file);
         }
     }
+    let mut cases = listed(&files, unpacked_in(folder).is_some());
     cases.sort_by(|a, b| (Reverse(a.changed), &a.file).cmp(&(Reverse(b.changed), &b.file)));
     Ok(cases)
+}
+
+/// Fewer files than these are read sooner than a thread begins (no source).
+const LEAST_EACH: usize = 32;
+
+/// Those of some files that are cases, read on as many threads as the machine has for it: nearly all the time of a long list
+/// goes into reading their JSON.
+fn listed(files: &[PathBuf], is_unpacked: bool) -> Vec<ListedCase> {
+    let threads = std::thread::available_parallelism().map_or(1, NonZero::get);
+    let each = files.len().div_ceil(threads).max(LEAST_EACH);
+    let part = |files: &[PathBuf]| -> Vec<ListedCase> {
+        let cases = files.iter().filter_map(|file| listed_case(file, is_unpacked));
+        cases.collect()
+    };
+    std::thread::scope(|scope| {
+        let begin = |files| {
+            let thread = std::thread::Builder::new().name("list cases".to_owned());
+            (files, thread.spawn_scoped(scope, move || part(files)))
+        };
+        let begun: Vec<_> = files.chunks(each).map(begin).collect();
+        let ended = begun.into_iter().map(|(files, thread)| match thread {
+            Ok(thread) => thread.join().unwrap_or_else(|_| part(files)),
+            // The system gives no thread.
+            Err(_) => part(files),
+        });
+        ended.flatten().collect()
+    })
+}
+
+/// A case file; nothing for one of another kind.
+fn listed_case(file: &Path, is_unpacked: bool) -> Option<ListedCase> {
+    let head = head_of(file)?;
+    let changed = fs::metadata(file).and_then(|about| about.modified()).ok();
+    Some(ListedCase {
+        file: file.to_owned(),
+        changed: changed.and_then(|at| Timestamp::try_from(at).ok()),
+        is_unpacked,
+        head,
+    })
 }
 
 /// Something in a folder.

@@ -1,6 +1,6 @@
 //! One program at a time: a lock file beside what is written.
 
-use super::write::target_of;
+use super::write::{is_free, target_of};
 use super::{Private, StoreError};
 use std::fs::{self, File};
 use std::path::{Path, PathBuf};
@@ -28,10 +28,9 @@ impl Held {
         name.push(target.file_name().unwrap_or_default());
         name.push(".lock");
         let lock = target.with_file_name(name);
-        let private = if target.exists() {
-            Private::like(&target)
-        } else {
-            private
+        let private = match is_free(&target) {
+            Ok(true) => private,
+            _ => Private::like(&target),
         };
         let refused = |error: std::io::Error| StoreError::writing(file, &error);
         loop {

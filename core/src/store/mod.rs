@@ -33,7 +33,7 @@ pub use pack::{
 };
 pub use pdf::write_pdf;
 pub use private::Private;
-pub use read::{read_beginning, read_file};
+pub use read::{behind_links, read_beginning, read_file};
 pub use record::{EventsBeside, read_events, read_events_knowing};
 pub use replace::{NotReplaced, Replaced, Version, has_other_names, replace};
 pub use write::{Content, write_safely};

@@ -1,7 +1,7 @@
 //! A PDF written where it may be.
 
 use super::events::events_folder;
-use super::write::target_of;
+use super::write::{is_free, target_of};
 use super::{Private, StoreError, StoreFault, write_safely};
 use std::fs::File;
 use std::io::Read as _;
@@ -24,7 +24,7 @@ pub fn write_pdf(path: &Path, case_file: Option<&Path>, bytes: &[u8]) -> Result<
     if is_of_case(&target, case_file) {
         return failed(StoreFault::OfCase);
     }
-    if target.exists() {
+    if !is_free(&target).map_err(|error| StoreError::writing(path, &error))? {
         let mut first = [0; BEGINNING.len()];
         let read = File::open(&target).and_then(|mut file| file.read_exact(&mut first));
         match read {

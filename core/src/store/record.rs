@@ -3,7 +3,7 @@
 use super::error::{StoreError, StoreFault};
 use super::events::{ENDING, EventsError, MOST_BYTES, events_folder};
 use super::read_file;
-use super::write::is_free;
+use super::write::{is_file, is_free, is_link};
 use crate::sign::{
     CaseJaw, Effect, EventHash, EventKind, Heads, Log, MergeFault, Merged, Problem, ProblemKind,
     WriterId, read_log,
@@ -20,6 +20,9 @@ pub struct EventsBeside {
     /// The problems of the files. Nothing of them is changed or lost.
     pub problems: Vec<Problem>,
 }
+
+/// How often a record with another break each time is read anew (no source).
+const TRIES: usize = 10;
 
 /// Bytes that every event has and hardly anything else.
 const OF_EVENTS: &[u8] = b"\"prev_hash\"";
@@ -81,12 +84,29 @@ fn holds_events(bytes: &[u8]) -> bool {
 
 /// Reads all events beside a case, under whatever name. No folder means no events.
 ///
-/// A problem that stops marks them all as broken: what cannot be read may have revoked the rest.
+/// A problem that stops marks them all as broken: what cannot be read may have revoked the rest. Where another desk signs
+/// between the reading of one file and of the next, or half a line is there yet, that is no problem a moment later.
 ///
 /// # Errors
 ///
-/// Fails if a file cannot be read from the disk.
+/// Fails if a file cannot be read from the disk, or the system does not answer what one is.
 pub fn read_events(case_file: &Path, case_jaw: &CaseJaw) -> Result<EventsBeside, EventsError> {
+    let mut read = read_once(case_file, case_jaw)?;
+    for _ in 0..TRIES {
+        if !read.events.is_broken() {
+            break;
+        }
+        let again = read_once(case_file, case_jaw)?;
+        let is_as_it_was = again.problems == read.problems;
+        read = again;
+        if is_as_it_was {
+            break;
+        }
+    }
+    Ok(read)
+}
+
+fn read_once(case_file: &Path, case_jaw: &CaseJaw) -> Result<EventsBeside, EventsError> {
     let folder = events_folder(case_file);
     let files: Vec<PathBuf> = match fs::read_dir(&folder) {
         Ok(entries) => all_of(entries.map(|entry| entry.map(|entry| entry.path())))
@@ -108,11 +128,25 @@ pub fn read_events(case_file: &Path, case_jaw: &CaseJaw) -> Result<EventsBeside,
             .to_string_lossy()
             .into_owned();
         let named = Named::of(&name);
-        if !file.is_file() {
-            if named.is_as_of_a_log(&name) {
-                read.problem(name, 1, ProblemKind::NoFile);
+        match is_file(&file) {
+            Ok(true) => {}
+            Ok(false) => {
+                if named.is_as_of_a_log(&name) {
+                    read.problem(name, 1, ProblemKind::NoFile);
+                }
+                continue;
             }
-            continue;
+            // A link whose end nobody can tell is itself no file, and can be put aside as that.
+            Err(_) if is_link(&file) && named.is_as_of_a_log(&name) => {
+                read.problem(name, 1, ProblemKind::NoFile);
+                continue;
+            }
+            Err(_) if is_link(&file) && matches!(named, Named::PutAside) => {
+                read.aside.push((name, EventHash::of_file(b"")));
+                continue;
+            }
+            // Whatever its name, nobody knows what is in it.
+            Err(error) => return Err(error.into()),
         }
         match read_file(&file, MOST_BYTES) {
             Ok(bytes) if is_of_system(&name, &bytes) => {}

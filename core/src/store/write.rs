@@ -59,10 +59,12 @@ pub(super) fn write_with(
     } else {
         folder
     };
-    if !folder.is_dir() {
-        return Err(StoreError::new(folder, StoreFault::NoFolder));
-    }
     let failed = |error: std::io::Error| StoreError::writing(path, &error);
+    match fs::metadata(folder) {
+        Ok(about) if about.is_dir() => {}
+        Err(error) if !is_of_none(&error) => return Err(failed(error)),
+        _ => return Err(StoreError::new(folder, StoreFault::NoFolder)),
+    }
     let there = match fs::metadata(&target) {
         Ok(there) => Some(there),
         Err(error) if error.kind() == ErrorKind::NotFound => None,
@@ -99,6 +101,30 @@ pub(super) fn is_free(path: &Path) -> std::io::Result<bool> {
         Err(error) if error.kind() == ErrorKind::NotFound => Ok(true),
         Err(error) => Err(error),
     }
+}
+
+/// True where the system says that there is none, and not that it cannot tell.
+fn is_of_none(error: &std::io::Error) -> bool {
+    matches!(error.kind(), ErrorKind::NotFound | ErrorKind::NotADirectory)
+}
+
+/// True for a file, also behind a link. One of which the system does not answer is not taken for one that is not there.
+pub(super) fn is_file(path: &Path) -> Result<bool, StoreError> {
+    is_file_by(path, fs::metadata(path))
+}
+
+/// The same by what the system answered.
+fn is_file_by(path: &Path, about: std::io::Result<fs::Metadata>) -> Result<bool, StoreError> {
+    match about {
+        Ok(about) => Ok(about.is_file()),
+        Err(error) if error.kind() == ErrorKind::NotFound => Ok(false),
+        Err(error) => Err(StoreError::reading(path, &error)),
+    }
+}
+
+/// True for a link, wherever it leads.
+pub(super) fn is_link(path: &Path) -> bool {
+    fs::symlink_metadata(path).is_ok_and(|about| about.is_symlink())
 }
 
 /// The file behind a link; the path itself where there is no link or no file yet.
@@ -139,4 +165,25 @@ pub(super) fn sync_folder(folder: &Path) -> std::io::Result<()> {
 )]
 pub(super) fn sync_folder(_: &Path) -> std::io::Result<()> {
     Ok(())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A disk that fails, a share that does not answer.
+    #[test]
+    fn what_the_system_does_not_answer_of_is_none_that_is_not_there() {
+        let path = Path::new("desk.events.jsonl");
+        let by = |kind: ErrorKind| is_file_by(path, Err(kind.into()));
+        assert_eq!(by(ErrorKind::NotFound), Ok(false));
+        for kind in [
+            ErrorKind::Other,
+            ErrorKind::TimedOut,
+            ErrorKind::PermissionDenied,
+            ErrorKind::Interrupted,
+        ] {
+            assert!(by(kind).is_err(), "{kind}");
+        }
+    }
 }

@@ -3,7 +3,7 @@
 //! nothing is shown.
 
 use super::Done;
-use super::child::{self, WRITES, case_file, case_in, number_in, unsaved};
+use super::child::{self, ONCE, case_file, case_in, number_in, unsaved};
 use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -33,8 +33,8 @@ pub(super) fn all(named: &[String]) -> Done<()> {
     }
     let mut wrong = 0;
     let is_named = |kind: &str| named.iter().any(|one| one == kind);
-    let any = WRITES.into_iter().any(is_named);
-    for kind in WRITES.into_iter().filter(|kind| !any || is_named(kind)) {
+    let any = ONCE.into_iter().any(is_named);
+    for kind in ONCE.into_iter().filter(|kind| !any || is_named(kind)) {
         wrong += of(kind)?;
     }
     if wrong > 0 {
@@ -154,6 +154,8 @@ fn looked(kind: &str, folder: &Path, is_written: bool, before: &[u8]) -> Done<()
             is(number == usize::from(is_written), "another case is there")?;
             is(is_written || now == before, "the case was touched")?;
         }
+        // Whether all is read or that is refused says the reader itself.
+        "read" => is(now == before, "the case was touched")?,
         "event" => {
             let jaw = case_jaw(&case_in(folder)?.0);
             // What was torn was never said to be recorded, and goes as the desk opens the case.

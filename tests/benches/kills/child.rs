@@ -134,19 +134,29 @@ pub(super) fn number_in(case: &ValidCase) -> usize {
     note.and_then(|note| note.parse().ok()).unwrap_or(0)
 }
 
-/// The kinds of writes that are done once.
-pub(super) const WRITES: [&str; 4] = ["save", "event", "journal", "pack"];
+/// What is done once: four kinds of writes, and reading what was signed.
+pub(super) const ONCE: [&str; 5] = ["save", "event", "journal", "pack", "read"];
 
 /// A name that nothing has: a look for it marks the beginning and the end of what is written.
 pub(super) const MARK: &str = "/traywright-mark-that-is-not-there";
 
 /// Lays out what is there before something is written once.
 pub(super) fn before_once(kind: &str, folder: &Path) -> Done<()> {
-    if kind != "journal" {
-        let jaw = case_jaw(&case_in(folder)?.0);
-        let (desk, who) = (WriterId::new("desk")?, Who::signing("Ida Hale")?);
+    let desks: &[&str] = match kind {
+        "journal" => &[],
+        "read" => &["desk", "room"],
+        _ => &["desk"],
+    };
+    let jaw = case_jaw(&case_in(folder)?.0);
+    for desk in desks {
+        let (desk, who) = (WriterId::new(desk)?, Who::signing("Ida Hale")?);
         let now = jiff::Timestamp::now();
         append_event(&case_file(folder), &jaw, &desk, now, who, numbered(0))?;
+    }
+    if kind == "read" {
+        // A log under another name says the same as one in its place.
+        let signed = store::events_folder(&case_file(folder));
+        std::fs::rename(signed.join("room.events.jsonl"), signed.join("old"))?;
     }
     Ok(())
 }
@@ -182,6 +192,13 @@ pub(super) fn once(kind: &str, folder: &Path) -> Done<()> {
         "journal" => JournalFile::begin(&unsaved(folder), Some(&file), "first\n")
             .and_then(|mut journal| journal.append("second\n"))
             .map_err(|error| (error.to_string(), is_unsure(&error))),
+        "read" => store::read_events(&file, &jaw)
+            .map_err(|error| (format!("{error:?}"), false))
+            .map(|beside| {
+                let told = beside.problems.len();
+                let there = beside.events.in_order().len();
+                assert_eq!((there, told), (2, 1), "what is there is passed over");
+            }),
         _ => store::pack(
             &file,
             None,

@@ -198,7 +198,7 @@ fn what_was_left_of_a_case_that_was_renamed_is_offered_with_it() {
     std::fs::create_dir(moved.parent().unwrap()).unwrap();
     std::fs::rename(&file, &moved).unwrap();
     let mut hand = hand.again(Some(&moved));
-    for told in [LEFT, "QP", "two-molars.json, which is not there now"] {
+    for told in [LEFT, "QP", "two-molars.json, and the case is not there now"] {
         assert!(hand.sees(told), "{told}");
     }
     assert_ne!(surgeon(&hand).as_deref(), Some("QP"), "nothing by itself");
@@ -233,6 +233,56 @@ fn what_was_left_of_one_case_is_not_offered_with_another() {
     std::fs::remove_file(&file).unwrap();
     let hand = hand.again(Some(&other));
     assert!(!hand.sees(LEFT), "another case of the same code");
+}
+
+/// Two copies of one case, each of which went on by itself: what was left of the one is not told as of the other.
+#[test]
+fn what_was_left_of_a_copy_that_went_on_by_itself_is_told_so() {
+    let mut hand = Hand::new().with_demo("two-molars");
+    let file = hand.program().document().unwrap().file().unwrap();
+    let file = file.to_owned();
+    hand.go(View::Case);
+    let save = |hand: &mut Hand, limit: &str| {
+        hand.enter("mandibular canal, limit", limit);
+        hand.press(Modifiers::COMMAND, Key::S);
+    };
+    save(&mut hand, "2.5");
+    let copy = file.with_file_name("copy.json");
+    std::fs::copy(&file, &copy).unwrap();
+    save(&mut hand, "2.6");
+    hand.enter("Surgeon", "QP");
+    std::fs::remove_file(&file).unwrap();
+    let hand = hand.again(Some(&copy));
+    for told in [LEFT, "QP", "both were saved from one case"] {
+        assert!(hand.sees(told), "{told}");
+    }
+    assert!(!hand.sees("or was saved from it"));
+}
+
+/// A link that leads in a circle stands for a share that does not answer.
+#[cfg(unix)]
+#[test]
+fn where_nobody_knows_what_lies_there_a_case_is_not_told_to_be_gone() {
+    let (hand, file) = left("two-molars");
+    let copy = file.with_file_name("copy.json");
+    std::fs::rename(&file, &copy).unwrap();
+    std::os::unix::fs::symlink(&file, &file).unwrap();
+    let hand = hand.again(Some(&copy));
+    assert!(!hand.sees(LEFT), "the case itself may be where it was");
+    let hand = hand.again(None);
+    assert!(hand.sees("Whether it is there still cannot be told"));
+}
+
+/// The journals, and the cases that they name, may lie on a share that is slow.
+#[test]
+fn what_was_left_is_looked_for_beside_the_window() {
+    let (hand, file) = left("two-molars");
+    let mut hand = hand.again(None);
+    hand.harness.state_mut().open(&file);
+    let asked = |hand: &Hand| hand.program().view_state().ask.is_some();
+    assert!(!asked(&hand), "the window read it itself");
+    hand.wait();
+    assert!(asked(&hand) && hand.sees(LEFT));
 }
 
 /// What is offered with no case is on the page that one begins with, until a person does something with it.
@@ -285,6 +335,7 @@ fn what_two_sessions_left_is_offered_one_after_the_other() {
     hand.enter("Surgeon", "QP");
     let mut hand = hand.again(Some(&file));
     hand.click("Take them over");
+    hand.wait();
     assert!(
         !hand.sees("Changes that were never saved"),
         "its own is not offered"
@@ -294,6 +345,7 @@ fn what_two_sessions_left_is_offered_one_after_the_other() {
     let case = hand.program().document().unwrap().case().clone();
     let mut hand = hand.again(Some(&file));
     hand.click("Take them over");
+    hand.wait();
     assert!(hand.sees("Changes that were never saved") && hand.sees("2.5"));
     hand.click("Take them over");
     assert!(hand.program().document().unwrap().case() == &case);
@@ -383,7 +435,7 @@ fn a_fault_of_the_program_itself_is_told_in_plain_words_and_loses_nothing() {
     let world = Failing(still(hand.folder.path()), fails.clone());
     *hand.harness.state_mut() = traywright::window::Program::new(Box::new(world));
     hand.harness.state_mut().open(&file);
-    hand.harness.run();
+    hand.wait();
     hand.go(View::Case);
     hand.enter("Surgeon", "QP");
     fails.set(true);

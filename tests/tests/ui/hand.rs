@@ -66,7 +66,7 @@ impl Hand {
         if let Some(file) = file {
             hand.harness.state_mut().open(file);
         }
-        hand.harness.run();
+        hand.wait();
         hand
     }
 
@@ -86,7 +86,7 @@ impl Hand {
             folder,
             by,
         };
-        hand.harness.run();
+        hand.wait();
         hand
     }
 
@@ -102,7 +102,7 @@ impl Hand {
         let copy = self.folder.path().join(format!("{name}.json"));
         std::fs::copy(demo.join(format!("{name}.json")), &copy).expect("a copy");
         self.harness.state_mut().open(&copy);
-        self.harness.run();
+        self.wait();
         self
     }
 

@@ -268,6 +268,24 @@ fn nothing_but_a_case_without_a_record_is_ever_replaced() {
     assert_eq!(on_disk(&signed), lying);
 }
 
+/// Beside it lies what cannot be read: it may be a record.
+#[cfg(unix)]
+#[test]
+fn a_case_whose_record_nobody_can_read_is_not_replaced() {
+    use std::os::unix::fs::symlink;
+    let (folder, file) = folder();
+    let mut document = open(&file);
+    let lying = demo_case(DEMOS[0].1);
+    let other = folder.path().join("other.json");
+    for there in [&other, &file] {
+        std::fs::write(there, print(&*lying).unwrap()).unwrap();
+        symlink("nowhere", there.with_extension("signed")).unwrap();
+        let saved = document.save(there, None, &here());
+        assert!(matches!(saved, Err(NotSaved::Refused(_))), "{saved:?}");
+        assert_eq!(on_disk(there), lying);
+    }
+}
+
 #[test]
 fn a_guide_that_another_desk_made_is_never_saved_with_another_depth() {
     let (_folder, file) = folder();

@@ -60,6 +60,7 @@ fn changes(ui: &mut Ui, cx: &mut ViewContext<'_>, one: &AstrayChanges) {
         InPlace::NoFile => "start-astray-no-file",
         InPlace::Nothing => "start-astray-nothing",
         InPlace::Other => "start-astray-other",
+        InPlace::Unanswered => "start-astray-unanswered",
     };
     let file = one.unsaved.file().map(shown).unwrap_or_default();
     aside(ui, cx.text(id, &[("file", &file)]));

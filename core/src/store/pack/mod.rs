@@ -18,7 +18,7 @@ pub use seal::is_sealed;
 use super::events::{MOST_BYTES as MOST_OF_RECORD, events_folder};
 use super::pdf::is_of_case;
 use super::record::is_of_system;
-use super::write::is_free;
+use super::write::{is_file, is_free};
 use super::{
     EventsError, Held, Private, StoreError, StoreFault, read_events, read_file, write_safely,
 };
@@ -42,6 +42,9 @@ const MOST_BYTES: u64 = 512 * 1024 * 1024;
 
 /// Most files of a pack (no source).
 const MOST_PARTS: usize = 10_000;
+
+/// Files by their name in a pack.
+type Files = Vec<(String, Vec<u8>)>;
 
 /// What a pack holds.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
@@ -95,8 +98,8 @@ pub enum PackFault {
     /// A file to be packed has a name that no other system may have.
     #[error("{0} cannot be packed under its name")]
     Name(String),
-    /// The case, in a folder in which nobody can be kept from writing it, was written meanwhile.
-    #[error("the case was written meanwhile")]
+    /// The case or its record was written meanwhile, again and again.
+    #[error("the case or its record was written meanwhile")]
     Meanwhile,
 }
 
@@ -127,7 +130,8 @@ pub fn is_pack(bytes: &[u8]) -> bool {
 /// Writes a case file, everything in the folder of its record and perhaps a kit file into a new file, as private as
 /// the case, with the time and the desk at which that was done. Gives back how many files it holds.
 ///
-/// A case whose folder is for reading only is read without holding it, and twice.
+/// Everything is read until it is twice the same: nobody is kept from signing meanwhile, nor, where the folder of the case
+/// is for reading only, from writing it.
 ///
 /// # Errors
 ///
@@ -145,13 +149,7 @@ pub fn pack(
     if is_of_case(to, Some(case_file)) {
         return Err(StoreError::new(to, StoreFault::OfCase).into());
     }
-    let files = files(case_file, kit_file)?;
-    if is_broken(case_file)? {
-        return Err(PackFault::Broken);
-    }
-    if held.is_none() && files != self::files(case_file, kit_file)? {
-        return Err(PackFault::Meanwhile);
-    }
+    let files = settled(case_file, || files(case_file, kit_file))?;
     drop(held);
     let kit = kit_file.and(files.last());
     let contents = Contents {
@@ -162,10 +160,7 @@ pub fn pack(
             .unwrap_or_default(),
         kit: kit.map(|(name, _)| name.clone()),
         packed: Some(Packed::now(at, desk, case_file)),
-        parts: files
-            .iter()
-            .map(|(name, bytes)| Part::of(name, bytes))
-            .collect(),
+        parts: parts(&files),
     };
     if let Some(name) = contents.first_unsafe() {
         return Err(PackFault::Name(name));
@@ -183,6 +178,33 @@ pub fn pack(
     }
     write_safely(to, &bytes, private)?;
     Ok(files.len())
+}
+
+/// How often everything is read anew while desks sign, each of which takes far longer for an event (no source).
+const TRIES: usize = 10;
+
+/// Everything that is packed, as it lay there at one moment, of a record without a break. Who holds the case keeps nobody
+/// from signing: what one desk had read of another, which had been read before it signed, would be missing. So it is read
+/// until it is twice the same.
+fn settled(
+    case_file: &Path,
+    mut files: impl FnMut() -> Result<Files, PackFault>,
+) -> Result<Files, PackFault> {
+    let mut before = parts(&files()?);
+    for _ in 0..TRIES {
+        let is_broken = is_broken(case_file)?;
+        let files = files()?;
+        let now = parts(&files);
+        if now == before {
+            return if is_broken {
+                Err(PackFault::Broken)
+            } else {
+                Ok(files)
+            };
+        }
+        before = now;
+    }
+    Err(PackFault::Meanwhile)
 }
 
 /// Holds a case, so that nobody writes it meanwhile; nothing where nothing can be made in its folder: who packs it writes
@@ -217,7 +239,7 @@ fn is_broken(case_file: &Path) -> Result<bool, StoreError> {
 }
 
 /// The case, the files of its record by name, the kit: each with its name in the pack.
-fn files(case_file: &Path, kit_file: Option<&Path>) -> Result<Vec<(String, Vec<u8>)>, PackFault> {
+fn files(case_file: &Path, kit_file: Option<&Path>) -> Result<Files, PackFault> {
     let name = |path: &Path| {
         let name = path.file_name().unwrap_or_default();
         let lossy = || PackFault::Name(name.to_string_lossy().into_owned());
@@ -247,15 +269,6 @@ fn files(case_file: &Path, kit_file: Option<&Path>) -> Result<Vec<(String, Vec<u
     Ok(files)
 }
 
-/// True for a file, also behind a link. One of which the system does not answer is not left out in silence.
-fn is_file(path: &Path) -> Result<bool, StoreError> {
-    match fs::metadata(path) {
-        Ok(about) => Ok(about.is_file()),
-        Err(error) if error.kind() == std::io::ErrorKind::NotFound => Ok(false),
-        Err(error) => Err(StoreError::reading(path, &error)),
-    }
-}
-
 /// The entries of a folder, sorted; none where there is none.
 fn within(folder: &Path) -> Result<Vec<PathBuf>, StoreError> {
     let refused = |error: std::io::Error| StoreError::reading(folder, &error);
@@ -269,6 +282,12 @@ fn within(folder: &Path) -> Result<Vec<PathBuf>, StoreError> {
         .map_err(refused)?;
     paths.sort();
     Ok(paths)
+}
+
+/// What a pack lists of its files.
+fn parts(files: &[(String, Vec<u8>)]) -> Vec<Part> {
+    let parts = files.iter().map(|(name, bytes)| Part::of(name, bytes));
+    parts.collect()
 }
 
 /// The name of the folder of a case's record.

@@ -397,6 +397,47 @@ fn a_case_in_a_folder_for_reading_only_is_packed_without_holding_it() {
     assert!(lost.is_err(), "{lost:?}");
 }
 
+/// Two desks sign while the files are read, the second with what it had read of the first, whose file was read before: that
+/// is no record of any moment.
+#[test]
+fn what_is_packed_while_desks_sign_has_no_break() {
+    let (folder, case) = case();
+    let jaw = case_jaw(&read_case(&fs::read(&case).unwrap()).unwrap());
+    let sign = |desk: &str| {
+        let (desk, who) = (WriterId::new(desk).unwrap(), Who::new("KE").unwrap());
+        let text = "told".to_owned();
+        let now = jiff::Timestamp::UNIX_EPOCH;
+        append_event(&case, &jaw, &desk, now, who, EventKind::Note { text }).unwrap();
+    };
+    for (often, is_packed) in [(1, true), (3, true), (usize::MAX, false)] {
+        let mut left = often;
+        let settled = settled(&case, || {
+            let mut read = files(&case, None)?;
+            if left > 0 {
+                left -= 1;
+                sign("desk");
+                sign("desk-z");
+                let later = files(&case, None)?.into_iter();
+                read.retain(|(name, _)| !name.contains("desk-z"));
+                read.extend(later.filter(|(name, _)| name.contains("desk-z")));
+            }
+            Ok(read)
+        });
+        if !is_packed {
+            assert_eq!(settled, Err(PackFault::Meanwhile));
+            continue;
+        }
+        let out = folder.path().join(format!("out-{often}"));
+        fs::create_dir_all(out.join("fall ä.signed")).unwrap();
+        for (name, bytes) in settled.unwrap() {
+            fs::write(out.join(name), bytes).unwrap();
+        }
+        let read = read_events(&out.join("fall ä.json"), &jaw).unwrap();
+        assert!(!read.events.is_broken(), "{:?}", read.problems);
+        assert!(read.events.in_order().len() >= 2 + 2 * often);
+    }
+}
+
 /// Packs of both versions, changed in some places.
 #[test]
 fn whatever_a_pack_holds_nothing_comes_out_but_what_it_lists() {

@@ -203,8 +203,11 @@ fn a_log_whose_name_is_of_no_plain_file_breaks_the_record_by_name_and_can_be_put
     let as_folder = |file: &Path| fs::create_dir(file).unwrap();
     let as_socket = |file: &Path| drop(std::os::unix::net::UnixListener::bind(file).unwrap());
     let (dangling, device) = (link("nowhere"), link("/dev/null"));
-    let kinds: [(&str, &dyn Fn(&Path)); 4] = [
+    // Its end is behind a file: the system does not say that there is none, but that it cannot tell.
+    let unanswered = link("../case.signed/room.events.jsonl/x");
+    let kinds: [(&str, &dyn Fn(&Path)); 5] = [
         ("dangling", &dangling),
+        ("unanswered", &unanswered),
         ("device", &device),
         ("folder", &as_folder),
         ("socket", &as_socket),
@@ -238,6 +241,21 @@ fn a_log_whose_name_is_of_no_plain_file_breaks_the_record_by_name_and_can_be_put
     }
 }
 
+/// Nobody knows whether it is a log under another name: that is told and is not "no events".
+#[cfg(unix)]
+#[test]
+fn where_the_system_does_not_answer_what_lies_there_nothing_is_read() {
+    for name in ["old", "room.events.jsonl.torn-1", "desk.lock"] {
+        let folder = Folder::new();
+        let _ = fs::remove_file(folder.of(name));
+        let to = folder.of("room.events.jsonl").join("x");
+        std::os::unix::fs::symlink(to, folder.of(name)).unwrap();
+        let read = read_events(&folder.case(), &case_jaw());
+        let told = read.unwrap_err().to_string();
+        assert!(told.contains(name), "{told}");
+    }
+}
+
 #[cfg(unix)]
 #[test]
 fn a_record_behind_a_link_that_leads_nowhere_is_none_that_is_empty() {
@@ -246,6 +264,30 @@ fn a_record_behind_a_link_that_leads_nowhere_is_none_that_is_empty() {
     assert!(read_events(&case, &case_jaw()).is_ok());
     std::os::unix::fs::symlink("nowhere", events_folder(&case)).unwrap();
     assert!(read_events(&case, &case_jaw()).is_err());
+}
+
+/// Each with what it had read of the other: a reader that is between two files has read the one before.
+#[test]
+fn desks_that_sign_meanwhile_never_look_like_a_break() {
+    use std::sync::atomic::{AtomicBool, Ordering::Relaxed};
+    let folder = Folder::new();
+    // So that the second desk's file is read some time after the first one's.
+    for n in 0..100 {
+        fs::write(folder.of(&format!("m{n}.txt")), b"between").unwrap();
+    }
+    let is_over = AtomicBool::new(false);
+    let broken = std::thread::scope(|scope| {
+        scope.spawn(|| {
+            while !is_over.load(Relaxed) {
+                folder.append("a", note("told"));
+                folder.append("z", note("told"));
+            }
+        });
+        let broken = (0..100).filter(|_| folder.is_broken()).count();
+        is_over.store(true, Relaxed);
+        broken
+    });
+    assert_eq!(broken, 0, "of 100");
 }
 
 #[test]
