@@ -15,7 +15,7 @@ pub(super) fn take(file: &Path, kit_file: &Path) -> Changed {
     let opened = open(file)?;
     let live = read_kit_file(kit_file)?;
     let taken = live.for_case(&opened.case);
-    let changed = apply(&opened.case, &[Edit::TakeKit(Box::new(taken))])
+    let changed = apply(&opened.case, &[Edit::TakeWholeKit(Box::new(taken))])
         .map_err(|refused| Refusal(refused_edit(&opened.formatter(), &refused)))?;
     let (saved, replaced) = write(&opened, file, &changed)?;
     let id = if saved.fingerprint() == opened.case.fingerprint() {

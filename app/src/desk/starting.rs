@@ -1,7 +1,8 @@
 //! Cases to start from: a new one, or one of the invented ones that come with the program.
 
 use traywright_core::case::{
-    Access, Case, Guide, GuideState, Setup, Support, Team, UseOrder, ValidCase, default_limits,
+    Access, Case, Guide, GuideState, KitNotAtHand, Setup, Support, Team, UseOrder, ValidCase,
+    default_limits,
 };
 use traywright_core::case::{read_case, read_kit};
 use traywright_core::dentition::Jaw;
@@ -103,6 +104,7 @@ pub fn new_case(new: &NewCase, kit: &Kit) -> Result<ValidCase, Faults> {
         note: None,
         saved_figures: None,
         saves: Vec::new(),
+        kit_not_at_hand: KitNotAtHand::default(),
         kit: kit.clone(),
     };
     case.kit = kit.for_case(&case);

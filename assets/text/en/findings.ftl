@@ -122,6 +122,8 @@ finding-protocol-step-left-out = protocol “{ $protocol }”{ $drills ->
        *[other] ; kept shallower than there: { $shallower }
     }: unknown whether the bone lets the implant in without
 remedy-protocol-step-left-out = Take it as the protocol does, or accept with a reason that it is not needed: in dense bone the implant may stop above its depth, or press on the bone.
+finding-kit-not-at-hand = { $implant } was chosen where the kit was not at hand: unknown whether the kit has a protocol for it, and what else this case lacks of the kit
+remedy-kit-not-at-hand = Open the file of the kit in the kit view, and take over what it has for this case. Without the kit check the sequence against the manufacturer's instructions, and accept it with a reason.
 finding-protocol-for-another-implant = protocol “{ $protocol }” is not for the implant { $implant }
 remedy-protocol-for-another-implant = Choose a protocol for this implant, or check the sequence against the manufacturer's instructions.
 finding-protocol-for-another-density = protocol “{ $protocol }” is { $entered ->
@@ -361,7 +363,10 @@ remedy-unknown-structure-below-not-measured = Measure down to it from the platfo
 finding-structure-beside-not-measured = { $structure }: entered below the site, unknown how near it runs beside the axis
 remedy-unknown-structure-beside-not-measured = Measure from the axis to it and enter it as one beside the site; if it does not run near the site, accept it with a reason.
 finding-wall = { $side } wall { $height }: { $state }
-remedy-wall = Move or tilt the site, choose a narrower implant, or plan a graft; otherwise accept it with a reason.
+remedy-wall = { $guide ->
+        [made] Choose a narrower implant, plan a graft, or have another guide made with the site moved or tilted; otherwise accept it with a reason.
+       *[planned] Move or tilt the site, choose a narrower implant, or plan a graft; otherwise accept it with a reason.
+    }
 finding-wall-not-measured = { $side } wall: unknown, not measured
 remedy-unknown-wall-not-measured = Measure from the site's axis to the outer surface of the wall and enter it.
 finding-oral-profile-not-measured = { $side } wall below the crest: unknown, measured at the crest only
@@ -421,13 +426,13 @@ remedy-site-away-from-its-tooth = { $how ->
 finding-walls-disagree = bone { $height }: buccal and oral distance were both confirmed after a move of { $by } from the one wall towards the other; both cannot hold
 remedy-walls-disagree = Measure both again at the site as planned now.
 finding-confirmed-disagree = { $how ->
-        [crest] its depth below the crest was confirmed after the platform went { $by } deeper; both cannot hold
-        [gap] the gap was confirmed after the axis went { $by } away from the buccal wall; it is wider now
-        [beside] the distance was confirmed after a move that may have taken { $by } of it, more than is left above the limit
-        [nearer] the distance was confirmed after the axis went { $by } towards it; it is less now
-        [together] the distance was confirmed after both sites together came { $by } nearer to each other; it is less now
+        [crest] { $thing }: confirmed after the platform went { $by } deeper; both cannot hold
+        [gap] { $thing }: confirmed after the axis went { $by } away from the buccal wall; it is wider now
+        [beside] { $thing }: its distance was confirmed after a move that may have taken { $by } of it, more than is left above the limit
+        [nearer] { $thing }: confirmed after the axis went { $by } towards it; it is nearer now
+        [together] { $thing }: confirmed after both sites together came { $by } nearer to each other; it is less now
         [neighbours] the distances to { $position } and { $other } were both confirmed after a move of { $by } from the one towards the other; both cannot hold
-       *[deeper] its height below the platform was confirmed after the platform went { $by } deeper; both cannot hold
+       *[deeper] { $thing }: its height below the platform was confirmed after the platform went { $by } deeper; both cannot hold
     }
 remedy-confirmed-disagree = Measure again at the site as planned now.
 finding-places-disagree = to { $other }: { $how ->
@@ -447,27 +452,42 @@ remedy-distances-disagree = One of them is wrong: measure again, and correct the
 finding-root-distances-disagree = distance to { $position }: { $least } by one measure and { $most } by another
 remedy-root-distances-disagree = One of them is wrong: measure again and correct it. Until then the least counts.
 finding-neighbour-root = neighbouring root, { $position }: { $state }
-remedy-neighbour-root = Move or tilt the site, or choose a narrower implant{ $accept ->
+remedy-neighbour-root = { $guide ->
+        [made] Choose a narrower implant, or have another guide made with the site moved or tilted
+       *[planned] Move or tilt the site, or choose a narrower implant
+    }{ $accept ->
         [no] { "." }
        *[yes] ; otherwise accept it with a reason.
     }
 finding-neighbour-old-implant = existing implant, { $position }: { $state }
-remedy-neighbour-old-implant = Move or tilt the site, or choose a narrower implant{ $accept ->
+remedy-neighbour-old-implant = { $guide ->
+        [made] Choose a narrower implant, or have another guide made with the site moved or tilted
+       *[planned] Move or tilt the site, or choose a narrower implant
+    }{ $accept ->
         [no] { "." }
        *[yes] ; otherwise accept it with a reason.
     }
 finding-neighbour-implant = planned implant, { $other }, between the platforms: { $state }
-remedy-neighbour-implant = Move one of the sites, or choose narrower implants{ $accept ->
+remedy-neighbour-implant = { $guide ->
+        [made] Choose narrower implants, or have another guide made with one of the sites moved
+       *[planned] Move one of the sites, or choose narrower implants
+    }{ $accept ->
         [no] { "." }
        *[yes] ; otherwise accept it with a reason.
     }
 finding-neighbour-implant-body = planned implant, { $other }, along the bodies: { $state }
-remedy-neighbour-implant-body = Move or tilt one of the sites, or choose narrower or shorter implants{ $accept ->
+remedy-neighbour-implant-body = { $guide ->
+        [made] Choose narrower or shorter implants, or have another guide made with one of the sites moved or tilted
+       *[planned] Move or tilt one of the sites, or choose narrower or shorter implants
+    }{ $accept ->
         [no] { "." }
        *[yes] ; otherwise accept it with a reason.
     }
 finding-convergence = angle to the implant of { $other }: { $state }
-remedy-convergence = Tilt one of the sites less, or check with the restorative team; otherwise accept it with a reason.
+remedy-convergence = { $guide ->
+        [made] Check with the restorative team, or have another guide made with one of the sites tilted less; otherwise accept it with a reason.
+       *[planned] Tilt one of the sites less, or check with the restorative team; otherwise accept it with a reason.
+    }
 
 ## Room
 
@@ -475,8 +495,14 @@ finding-nothing-to-punch = soft tissue of { $value }, where it is to be punched:
 remedy-nothing-to-punch = Measure the thickness of the soft tissue and enter it, or choose another access; otherwise accept it with a reason.
 finding-tissue-room = space for the soft tissue under the sleeve: { $state }
 remedy-tissue-room = { $sign ->
-        [negative] The guide cannot seat there. Plan the sleeve farther from the bone before the guide is made, or choose another access.
-       *[positive] Plan the sleeve farther from the bone before the guide is made, choose another access, or accept it with a reason.
+        [negative] { $guide ->
+            [made] The guide cannot seat there. Choose another access, or have another guide made with the sleeve farther from the bone.
+           *[planned] The guide cannot seat there. Plan the sleeve farther from the bone, or choose another access.
+        }
+       *[positive] { $guide ->
+            [made] Choose another access, have another guide made with the sleeve farther from the bone, or accept it with a reason.
+           *[planned] Plan the sleeve farther from the bone, choose another access, or accept it with a reason.
+        }
     }
 finding-measured-too-far = { $what ->
         [buccal] outer surface of the buccal bone entered { $value } away
@@ -604,6 +630,17 @@ finding-no-tooth-holds = { $entered ->
        *[some] the guide is to rest on teeth, and none that stays is entered: unknown what holds it
     }
 remedy-no-tooth-holds = Enter all teeth that stay and carry the guide, or correct its support and plan fixation pins.
+finding-guide-teeth-lost = { $count ->
+        [one] the guide was made to rest on { $position } too, which does not hold it any more
+       *[other] the guide was made to rest on { $count } teeth that do not hold it any more, { $position } among them
+    }: { $rest ->
+        [none] none of its teeth is left
+       *[some] unknown whether those that are left hold it
+    }
+remedy-guide-teeth-lost = { $rest ->
+        [none] Have another guide made, held otherwise. If the teeth are there, correct their status.
+       *[some] Try the guide in the mouth, on the teeth that are left: accept it with a reason if it neither rocks nor sinks, else have another guide made. If the teeth are there, correct their status.
+    }
 finding-depth-over-made-guide = platform { $highest } below the most coronal and { $lowest } below the most apical crest, { $then ->
         [none] where nothing was entered when the guide was made: unknown whether the guide was made for this depth
        *[read] where it was { $highest_then } and { $lowest_then } when the guide was made: unknown whether the crest was read anew, for the guide leads the implant where it did
@@ -745,6 +782,7 @@ cause-told-also-at = { $why }: { $findings } findings unknown for this, also at 
 cause-goes-deeper = a drill at { $site } goes deeper than was measured
 cause-outside-gauge = a setting is outside the gauge
 cause-arch-model = known from the arch model alone
+cause-sockets = teeth beside these sites come out
 cause-grafted = { $site } was grafted after it was measured on the scan
 
 ## Why something is unknown: other reasons

@@ -36,6 +36,7 @@ loading-gauge-doubted = { $value } is not what the gauge should show of its chec
 loading-gauge-open = The last check of the gauge was not finished: a figure that speaks against it was asked back.
 loading-gauge-was-more = The gauge was found off at its last check: it reads { $by } too high. Set nothing on it before it is sound.
 loading-gauge-was-less = The gauge was found off at its last check: it reads { $by } too low, so that every drill would be set too long. Set nothing on it before it is sound.
+loading-gauge-contradicted = { $gauge }: what it showed of its check piece was asked back, or was not the same twice, and what it adds is not entered in the kit: nobody knows whether it is sound. Set nothing on it.
 loading-gauge-in-doubt = In doubt, to be read again: { $drills }.
 loading-gauge-less = The gauge reads { $by } too low: every drill would be set too long. Set nothing on it: clean it, check it again, or put another gauge into the plan.
 

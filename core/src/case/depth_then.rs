@@ -3,13 +3,19 @@
 //! The first one says where the platform was all the time, so that what was measured before is of that depth, and is old
 //! once it changes. Another one is another place of the platform, save over a guide that is made: that leads to one
 //! platform, so that another depth is another reading of the crest, and what was measured from the platform follows by as
-//! much: what was old stays so. Taken away there, the last reading is kept for the next.
+//! much: what was old stays so. Taken away there, the last reading is kept for the next; so it is where one lies too far
+//! from it to be of the same crest, which nothing follows.
 
 use super::{
     Case, CrestDepth, Distance, DistanceTo, GuideState, Height, HeightDatum, Heights, MeasuredAt,
     Site, StructureExtent,
 };
 use crate::kit::SiteId;
+use crate::measure::Length;
+
+/// The most by which two readings of one crest lie apart. What is farther is a slip, another crest or another depth, and
+/// nothing that was measured follows it. Common practice, no source.
+const MOST_READ_ANEW: Length = Length::from_mm(2);
 
 impl MeasuredAt {
     fn was_at(&mut self, depth: CrestDepth) {
@@ -43,29 +49,50 @@ impl Case {
             return;
         }
         let is_made = self.guide.state == GuideState::Made;
-        let taken_away = match self.heights_of(of) {
-            Some(heights) => std::mem::replace(
-                &mut heights.crest_taken_away,
-                before.filter(|_| is_made && now.is_none()),
-            ),
-            None => None,
-        };
-        match (before.or(taken_away), now) {
+        let kept = self
+            .heights_of(of)
+            .and_then(|heights| heights.crest_taken_away.take());
+        // The reading by which all that was measured is recorded.
+        let recorded = kept.or(before);
+        let stays = match (recorded, now) {
             (None, Some(first)) => {
                 self.each_measure(of, |one, _| one.was_at(first));
                 self.rim_was_at(of, first);
+                None
             }
-            (Some(before), Some(now)) if is_made => self.crest_read_anew(of, before, now),
-            (Some(before), _) => {
-                self.rim_was_at(of, before);
+            (Some(then), Some(now)) if is_made && self.is_of_one_crest(of, then, now) => {
+                self.crest_read_anew(of, then, now);
+                None
+            }
+            (Some(then), _) => {
+                self.rim_was_at(of, then);
                 for one in self.guide.receipt.iter_mut().filter(|r| r.site == *of) {
                     if let Some(guide) = &mut one.taken_on {
-                        guide.platform_below_crest.get_or_insert(before);
+                        guide.platform_below_crest.get_or_insert(then);
                     }
                 }
+                Some(then)
             }
-            (None, None) => {}
+            (None, None) => None,
+        };
+        if let Some(heights) = self.heights_of(of) {
+            heights.crest_taken_away = stays.filter(|_| is_made);
         }
+    }
+
+    /// True if another reading may be one of the crest of which the platform stood at this depth: by that when the guide
+    /// was made, where it was recorded.
+    fn is_of_one_crest(&self, of: &SiteId, then: CrestDepth, now: CrestDepth) -> bool {
+        let made = self.guide.made_by.as_ref();
+        let made = made.and_then(|made| made.sites.iter().find(|site| site.site == *of));
+        let then = made
+            .and_then(|site| site.platform_below_crest)
+            .unwrap_or(then);
+        let apart = [
+            now.highest_mm - then.highest_mm,
+            now.lowest_mm - then.lowest_mm,
+        ];
+        apart.iter().all(|by| by.abs() <= MOST_READ_ANEW)
     }
 
     /// Has everything that was measured from a platform, and on the guide, follow another reading of the crest.

@@ -1,8 +1,8 @@
 //! Changes of a case, as data: the unit of undo and of a journal.
 
 use super::{
-    ArchSize, Case, Decision, FindingKey, Guide, GuideState, HeldByGuide, Limits, OrderedUse,
-    RULES_VERSION, RunWishes, Setup, Site, Team, Tooth, TrayPlace, ValidCase,
+    ArchSize, Case, Decision, FindingKey, Guide, GuideState, HeldByGuide, KitNotAtHand, Limits,
+    OrderedUse, RULES_VERSION, RunWishes, Setup, Site, Team, Tooth, TrayPlace, ValidCase,
 };
 use crate::dentition::ToothPosition;
 use crate::document::Faults;
@@ -28,7 +28,7 @@ pub enum Edit {
     ForgetTooth(ToothPosition),
     /// Sets the arch's size, or takes it back.
     SetArch(Option<ArchSize>),
-    /// Sets the guide. With another date of the scan, what says none was measured on the scan of before. With one that was made and is planned again goes what was measured on it; one that is made remembers what it is made by.
+    /// Sets the guide. With another date of the scan, what says none was measured on the scan of before. With one that was made and is planned again goes what was measured on it; one that is made remembers what it is made by, also while it is set back to planned, until an edit of one that is planned takes that away: another is made.
     SetGuide(Box<Guide>),
     /// Sets gauge, head, tray and order of use. With another tray the places that were chosen on the
     /// old one go: they name its slots.
@@ -55,6 +55,8 @@ pub enum Edit {
     Unjudge(String),
     /// Takes these kit entries in place of the old ones.
     TakeKit(Box<Kit>),
+    /// The same, where they are all that a kit at hand has for the case: none of its implants was chosen without.
+    TakeWholeKit(Box<Kit>),
     /// Sets the note, or takes it away.
     SetNote(Option<String>),
     /// Takes the rules of this program in place of older ones.
@@ -90,6 +92,10 @@ pub fn apply(case: &ValidCase, edits: &[Edit]) -> Result<ValidCase, EditRefused>
     let mut changed: Case = (**case).clone();
     for edit in edits {
         carry_out(&mut changed, edit)?;
+    }
+    let has_whole_kit = |edit: &Edit| matches!(edit, Edit::TakeWholeKit(_));
+    if !edits.iter().any(has_whole_kit) {
+        changed.implants_chosen_since(case);
     }
     guide_stays(case, &changed)?;
     ValidCase::checked(&changed).map_err(EditRefused::Invalid)
@@ -138,6 +144,7 @@ pub(super) fn carry_out(case: &mut Case, edit: &Edit) -> Result<(), EditRefused>
                 sites.for_each(|site| site.was_scanned(before));
             }
             let was_made = case.guide.state == GuideState::Made;
+            let says_another = guide.made_by.is_none();
             let made_by = case.guide.made_by.take();
             case.guide = *guide;
             if is_to_be_made_anew {
@@ -149,10 +156,11 @@ pub(super) fn carry_out(case: &mut Case, edit: &Edit) -> Result<(), EditRefused>
                     key.is_none_or(|key| !key.rule.is_of_made_guide())
                 });
             }
+            // A guide that was made is there still, and made again it is the same, until somebody says that another is.
+            let there = made_by.filter(|_| was_made || !says_another);
             case.guide.made_by = match (was_made, case.guide.state) {
-                (_, GuideState::Planned) => None,
-                (true, GuideState::Made) => made_by,
-                (false, GuideState::Made) => Some(Box::new(case.made_by_now())),
+                (_, GuideState::Planned) | (true, GuideState::Made) => there,
+                (false, GuideState::Made) => there.or_else(|| Some(Box::new(case.made_by_now()))),
             };
         }
         Edit::SetSetup(setup) => {
@@ -178,6 +186,10 @@ pub(super) fn carry_out(case: &mut Case, edit: &Edit) -> Result<(), EditRefused>
         }
         Edit::Unjudge(finding) => case.judgements.retain(|old| old.finding != finding),
         Edit::TakeKit(kit) => case.kit = *kit,
+        Edit::TakeWholeKit(kit) => {
+            case.kit = *kit;
+            case.kit_not_at_hand = KitNotAtHand::default();
+        }
         Edit::SetNote(note) => case.note = note,
         Edit::TakeRules => case.rules_version = RULES_VERSION,
     }

@@ -31,8 +31,8 @@ pub struct Guide {
     /// Measurements taken on the guide when it came.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub receipt: Vec<Receipt>,
-    /// The plan that it was made by, of what it does not show by itself. Absent: it is to be made, or nobody recorded
-    /// it.
+    /// The plan that it was made by, of what it does not show by itself; of one that is set back to planned the plan of
+    /// the guide that is there, until somebody says that another is made. Absent: it is to be made, or nobody recorded it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub made_by: Option<Box<MadeBy>>,
 }
@@ -51,6 +51,10 @@ pub struct MadeBy {
     /// Its fixation pins.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub pins: Vec<CasePin>,
+    /// The teeth that it was made to rest on.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[schemars(length(max = 32))]
+    pub teeth: Vec<ToothPosition>,
     /// Its sites.
     pub sites: Vec<SiteMadeBy>,
 }
@@ -98,6 +102,7 @@ impl Case {
             support: self.guide.support,
             access: self.guide.access,
             pins: self.guide.pins.clone(),
+            teeth: self.teeth_under_guide(),
             sites: self.sites.iter().filter_map(|s| self.site_now(s)).collect(),
         }
     }

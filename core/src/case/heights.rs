@@ -18,8 +18,8 @@ pub struct Heights {
     /// Depth of the platform below the crest, along the axis.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub platform_below_crest: Option<CrestDepth>,
-    /// The last reading of it, where that was taken away over a guide that is made: the platform is where it was, and what
-    /// was measured stays recorded by it. Absent: none was.
+    /// The last reading of it, where that was taken away over a guide that is made, or one was entered that cannot be of
+    /// the same crest: the platform is where it was, and what was measured stays recorded by it. Absent: none was.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub crest_taken_away: Option<CrestDepth>,
     /// Depth of the platform below the most apical point of a fresh socket's rim, along the axis:

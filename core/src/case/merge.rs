@@ -122,6 +122,7 @@ pub fn bring_together(
         }
     }
     let case = case.with_saved(here.saved_figures.clone());
+    let case = case.with_not_at_hand([here, there]);
     let taken = differing(here, &case);
     Together::Merged {
         case: Box::new(case),
@@ -241,7 +242,13 @@ struct Parts {
 }
 
 /// Keys that nobody enters.
-const NOT_ENTERED: [&str; 4] = ["traywright_case", "revision", "saved_figures", "saves"];
+const NOT_ENTERED: [&str; 5] = [
+    "traywright_case",
+    "revision",
+    "saved_figures",
+    "saves",
+    "kit_not_at_hand",
+];
 
 /// The key by which the items of a list are told apart; nothing where a list is one part.
 fn identified_by(list: &[String]) -> Option<&'static str> {

@@ -38,7 +38,7 @@ pub use guide::{
 };
 pub use heights::{CrestDepth, Heights, MeasuredApart};
 pub(crate) use keys::keyed;
-pub use kit_copy::{Difference, DifferenceKind, kit_differences, supplied};
+pub use kit_copy::{Difference, DifferenceKind, KitNotAtHand, kit_differences, supplied, taking};
 pub use limits::{AngleLimit, Limit, LimitId, Limits, default_limits};
 pub use measured::{
     Direction, Distance, DistanceTo, Height, HeightDatum, MeasuredAt, Obstacle, Structure,
@@ -140,6 +140,10 @@ pub struct Case {
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     #[schemars(length(max = 500))]
     pub saves: Vec<Save>,
+    /// Implants that were chosen where no kit was at hand: whether the kit has more for them than the copy, protocols
+    /// above all, nobody knows until it is.
+    #[serde(default, skip_serializing_if = "KitNotAtHand::is_none")]
+    pub kit_not_at_hand: KitNotAtHand,
     /// Copy of the kit entries that the case uses.
     pub kit: Kit,
 }

@@ -1,5 +1,6 @@
 //! Teeth and the size of the arch.
 
+use super::{Case, Support};
 use crate::dentition::{ArchLandmark, ToothPosition};
 use crate::measure::Length;
 use schemars::JsonSchema;
@@ -51,6 +52,26 @@ impl Tooth {
     pub fn holds_guide(&self) -> bool {
         let bare = self.state == ToothState::Missing && self.kind == Some(NeighbourKind::Implant);
         self.has_crown() && self.kind != Some(NeighbourKind::Pontic) && !bare
+    }
+}
+
+impl Case {
+    /// The teeth that a guide can rest on. Where an implant is planned no tooth stays, whatever was entered of it.
+    pub(crate) fn teeth_that_hold(&self) -> impl Iterator<Item = &Tooth> {
+        let planned = |position| self.sites.iter().any(|site| site.tooth == position);
+        self.teeth
+            .iter()
+            .filter(move |tooth| tooth.holds_guide() && !planned(tooth.position))
+    }
+
+    /// The positions of the teeth on which the guide as planned rests: none, where something else is to hold it.
+    pub(crate) fn teeth_under_guide(&self) -> Vec<ToothPosition> {
+        match self.guide.support {
+            Support::Teeth | Support::TeethAndMucosa => {
+                self.teeth_that_hold().map(|tooth| tooth.position).collect()
+            }
+            Support::Mucosa | Support::Bone => Vec::new(),
+        }
     }
 }
 

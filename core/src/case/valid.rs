@@ -141,6 +141,13 @@ impl ValidCase {
         self
     }
 
+    /// The same case with the implants for which one of two sides had no kit at hand, as long as a site has them.
+    #[must_use]
+    pub(super) fn with_not_at_hand(mut self, sides: [&Self; 2]) -> Self {
+        self.0.chosen_on_either([sides[0], sides[1]]);
+        self
+    }
+
     /// The same case as a desk saves it: with the saves of both versions, and this one.
     #[must_use]
     pub fn saved_at(mut self, by: &super::SavedAt, before: Option<&Self>) -> Self {

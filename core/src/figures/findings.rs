@@ -123,9 +123,10 @@ pub(super) fn causes(formatter: &Formatter<'_>, worksheet: &Worksheet) -> Vec<Ca
             CommonCause::Missing(place) => (Some(place.key()), None),
             CommonCause::Changed(since) => (None, Some(since.site.to_string())),
             CommonCause::Grafted(site) => (None, Some(site.to_string())),
-            CommonCause::GoesDeeper(_) | CommonCause::OutsideGauge | CommonCause::ArchModelOnly => {
-                (None, None)
-            }
+            CommonCause::GoesDeeper(_)
+            | CommonCause::OutsideGauge
+            | CommonCause::ArchModelOnly
+            | CommonCause::Sockets => (None, None),
         };
         CauseFigures {
             says: said.headline,

@@ -43,18 +43,19 @@ pub struct PinFigures {
 
 pub(super) fn pin(sheet: &PinSheet, detail: Detail) -> PinFigures {
     let mut keyed = Keyed::new(detail);
+    let fits = sheet.fits;
     PinFigures {
         name: sheet.name.to_string(),
         pin: sheet.pin.to_string(),
         drill: sheet.drill.to_string(),
         stop: sheet.stop.as_ref().map(ToString::to_string),
-        exact_mm: keyed.length("exact_mm", &sheet.exact),
-        set_mm: keyed.length("set_mm", &sheet.set),
+        exact_mm: keyed.length_to_use(fits, "exact_mm", &sheet.exact),
+        set_mm: keyed.length_to_use(fits, "set_mm", &sheet.set),
         gauge_mm: sheet
             .gauge
             .as_ref()
-            .and_then(|figure| keyed.length("gauge_mm", figure)),
-        mark: sheet.mark.as_ref().map(mark),
+            .and_then(|figure| keyed.length_to_use(fits, "gauge_mm", figure)),
+        mark: sheet.mark.as_ref().filter(|_| fits != Fits::No).map(mark),
         does_not_fit: sheet.fits == Fits::No,
         unknown: keyed.unknown,
         explain: keyed.explain,

@@ -93,7 +93,8 @@ pub struct StepFigures {
     pub play_deg: Option<Angle>,
     /// Greatest lateral error at the tip; also null where nothing is guided.
     pub play_at_tip_mm: Option<Length>,
-    /// True if it does not fit and nobody accepted that, so that it is not to be set or used; absent where not.
+    /// True if it does not fit and nobody accepted that, so that it is not to be set or used; absent where not. What says
+    /// how it would be set is null then.
     #[serde(skip_serializing_if = "std::ops::Not::not")]
     #[schemars(default)]
     pub does_not_fit: bool,
@@ -187,6 +188,27 @@ impl Keyed {
         self.quantity(key, figure).and_then(Quantity::length)
     }
 
+    /// The same of what says how a step's drill is set: nothing where that does not fit.
+    pub(super) fn length_to_use(
+        &mut self,
+        fits: Fits,
+        key: &str,
+        figure: &Figure,
+    ) -> Option<Length> {
+        if fits == Fits::No && figure.length().is_some() {
+            return None;
+        }
+        self.length(key, figure)
+    }
+
+    /// The length of a figure that counts on the setting, without the derivation that names it where that does not fit.
+    fn length_from_setting(&mut self, fits: Fits, key: &str, figure: &Figure) -> Option<Length> {
+        match fits {
+            Fits::AsFarAsKnown => self.length(key, figure),
+            Fits::No => take(&figure.value, key, &mut self.unknown).and_then(Quantity::length),
+        }
+    }
+
     fn angle(&mut self, key: &str, figure: &Figure) -> Option<Angle> {
         match self.quantity(key, figure) {
             Some(Quantity::Angle(angle)) => Some(angle),
@@ -253,6 +275,7 @@ fn step(
     detail: Detail,
 ) -> StepFigures {
     let mut keyed = Keyed::new(detail);
+    let fits = sheet.fits;
     StepFigures {
         id: sheet.id.to_string(),
         drill: sheet.drill.to_string(),
@@ -262,20 +285,20 @@ fn step(
         depth: sheet.depth,
         seat_mm: keyed.length("seat_mm", &sheet.seat),
         prep_mm: keyed.length("prep_mm", &sheet.prep),
-        exact_mm: keyed.length("exact_mm", &sheet.exact),
-        set_mm: keyed.length("set_mm", &sheet.set),
+        exact_mm: keyed.length_to_use(fits, "exact_mm", &sheet.exact),
+        set_mm: keyed.length_to_use(fits, "set_mm", &sheet.set),
         set_shown: formatter.setting(sheet),
         gauge_mm: sheet
             .gauge
             .as_ref()
-            .and_then(|figure| keyed.length("gauge_mm", figure)),
-        cut_mm: keyed.length("cut_mm", &sheet.cut),
-        shortfall_mm: keyed.length("shortfall_mm", &sheet.shortfall),
+            .and_then(|figure| keyed.length_to_use(fits, "gauge_mm", figure)),
+        cut_mm: keyed.length_from_setting(fits, "cut_mm", &sheet.cut),
+        shortfall_mm: keyed.length_to_use(fits, "shortfall_mm", &sheet.shortfall),
         bench_mm: sheet
             .bench
             .as_ref()
-            .and_then(|figure| keyed.length("bench_mm", figure)),
-        mark: sheet.mark.as_ref().map(mark),
+            .and_then(|figure| keyed.length_to_use(fits, "bench_mm", figure)),
+        mark: sheet.mark.as_ref().filter(|_| fits != Fits::No).map(mark),
         play_deg: play.and_then(|play| keyed.angle("play_deg", &play.tilt)),
         play_at_tip_mm: play.and_then(|play| keyed.length("play_at_tip_mm", &play.at_tip)),
         does_not_fit: sheet.fits == Fits::No,

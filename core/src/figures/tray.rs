@@ -4,7 +4,7 @@ use super::{Unknown, take};
 use crate::kit::SlotKind;
 use crate::measure::Length;
 use crate::plan::{
-    Endangered, Fits, LoadItem, Mistake, MixUp, Operation, Reset, ServedPlace, StockLine,
+    Endangered, Fits, Known, LoadItem, Mistake, MixUp, Operation, Reset, ServedPlace, StockLine,
 };
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -241,6 +241,11 @@ pub(super) fn loading(items: &[LoadItem]) -> Vec<LoadFigures> {
 fn load(n: usize, item: &LoadItem) -> LoadFigures {
     let mut unknown = Unknown::new();
     let set = item.set.as_ref();
+    // Of what does not fit no figure stands anywhere.
+    let shown = |known: &Known<Length>, key: &str, unknown: &mut Unknown| {
+        let hidden = set.is_some_and(|on| on.fits == Fits::No) && known.value().is_some();
+        (!hidden).then(|| take(known, key, unknown)).flatten()
+    };
     LoadFigures {
         n,
         kind: item.kind,
@@ -250,12 +255,14 @@ fn load(n: usize, item: &LoadItem) -> LoadFigures {
         slot: item.slot.as_ref().map(ToString::to_string),
         by_hand: item.is_by_hand(),
         stop: set.and_then(|set| set.stop.as_ref().map(ToString::to_string)),
-        set_mm: set.and_then(|set| take(&set.set, "set_mm", &mut unknown)),
+        set_mm: set.and_then(|set| shown(&set.set, "set_mm", &mut unknown)),
         gauge_mm: set
             .filter(|set| set.stop.is_some())
-            .and_then(|set| take(&set.gauge, "gauge_mm", &mut unknown)),
+            .and_then(|set| shown(&set.gauge, "gauge_mm", &mut unknown)),
         bench_mm: set.map_or_else(Vec::new, |set| {
-            set.bench.iter().map(crate::plan::Known::get).collect()
+            let fits = set.fits != Fits::No;
+            let bench = set.bench.iter();
+            bench.map(|one| one.get().filter(|_| fits)).collect()
         }),
         serves: item.serves.iter().map(serves).collect(),
         unopened: item.unopened,
@@ -273,7 +280,7 @@ pub(super) fn reset(reset: &Reset) -> ResetFigures {
         after: reset.after + 1,
         before: reset.before + 1,
         from_stop: reset.from.stop.as_ref().map(ToString::to_string),
-        from_mm: reset.from.set.get(),
+        from_mm: reset.from.set.get().filter(|_| reset.from.fits != Fits::No),
         stop: to.stop,
         set_mm: to.set_mm,
         gauge_mm: to.gauge_mm,

@@ -136,7 +136,7 @@ pub fn work_out(case: &ValidCase) -> Worksheet {
     figures::check(case, &cuts, &mut findings);
     made_by::check(case, &mut findings);
     finding::attach_confirmations(&mut findings, case);
-    body::attach_bodies(&mut findings, &cuts);
+    body::attach_bodies(&mut findings, case, &cuts);
     finding::attach_decisions(&mut findings, &case.judgements);
     finding::sort_worst_first(&mut findings);
     for sheet in &mut sites {

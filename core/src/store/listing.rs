@@ -84,7 +84,9 @@ fn listed(files: &[PathBuf], is_unpacked: bool) -> Vec<ListedCase> {
     let threads = std::thread::available_parallelism().map_or(1, NonZero::get);
     let each = files.len().div_ceil(threads).max(LEAST_EACH);
     let part = |files: &[PathBuf]| -> Vec<ListedCase> {
-        let cases = files.iter().filter_map(|file| listed_case(file, is_unpacked));
+        let cases = files
+            .iter()
+            .filter_map(|file| listed_case(file, is_unpacked));
         cases.collect()
     };
     std::thread::scope(|scope| {

@@ -56,11 +56,15 @@ impl Formatter<'_> {
                 self.word("cause-arch-model"),
                 self.word("supply-arch-model"),
             ),
+            CommonCause::Sockets => (
+                self.word("cause-sockets"),
+                self.word("remedy-bone-towards-socket"),
+            ),
         };
         // What happened at a site, or lacks there, names it.
         let named = match cause {
             CommonCause::Missing(place) => place.site(),
-            CommonCause::OutsideGauge | CommonCause::ArchModelOnly => None,
+            CommonCause::OutsideGauge | CommonCause::ArchModelOnly | CommonCause::Sockets => None,
             CommonCause::Changed(since) => Some(&since.site),
             CommonCause::Grafted(site) | CommonCause::GoesDeeper(site) => Some(site),
         };

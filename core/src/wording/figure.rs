@@ -4,7 +4,9 @@ use super::Formatter;
 use super::sum::sum;
 use crate::number::{degrees, mm};
 use crate::plan::confirmed_by;
-use crate::plan::{Basis, Figure, FigureRule, Known, Quantity, Sign, StepSheet, Term, TermName};
+use crate::plan::{
+    Basis, Figure, FigureRule, Fits, Known, Quantity, Sign, StepSheet, Term, TermName,
+};
 
 /// One term of a figure, in words.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -87,9 +89,12 @@ impl Formatter<'_> {
     }
 
     /// Derivation of a step's setting from what was entered and what is in the kit: "22.1 mm,
-    /// rounded down from 22.15 mm = 5.8 + 4.4 + 1.1 + 9.5 + 1.35". Zeros are left out.
+    /// rounded down from 22.15 mm = 5.8 + 4.4 + 1.1 + 9.5 + 1.35". Zeros are left out. Of what does not fit it says that.
     #[must_use]
     pub fn setting_line(&self, sheet: &StepSheet) -> String {
+        if does_not_fit(sheet) {
+            return self.setting(sheet);
+        }
         let terms = expanded(sheet);
         let (Some(set), Some(exact), Some(total)) =
             (sheet.set.length(), sheet.exact.length(), sum(&terms))
@@ -118,9 +123,12 @@ impl Formatter<'_> {
         }
     }
 
-    /// The terms of a step's exact length as they were entered or are in the kit.
+    /// The terms of a step's exact length as they were entered or are in the kit; none of what does not fit.
     #[must_use]
     pub fn setting_terms(&self, sheet: &StepSheet) -> Vec<TermText> {
+        if does_not_fit(sheet) {
+            return Vec::new();
+        }
         expanded(sheet).into_iter().map(|t| self.term(t)).collect()
     }
 
@@ -188,6 +196,11 @@ impl Formatter<'_> {
             }
         }
     }
+}
+
+/// True if a step has a setting that is not to be used.
+fn does_not_fit(sheet: &StepSheet) -> bool {
+    sheet.fits == Fits::No && sheet.set.length().is_some()
 }
 
 /// The terms of a step's exact length, its seat and depth taken apart.

@@ -1,7 +1,7 @@
 //! Findings in words.
 
 use super::Formatter;
-use crate::case::DecisionKind;
+use crate::case::{DecisionKind, Rule};
 use crate::measure::{Angle, Length};
 use crate::number::{
     at_most, at_most_angle, available_beside, beside, bound_beside, degrees, from_model, mm, side,
@@ -205,6 +205,9 @@ impl Formatter<'_> {
             if let Some((_, drill)) = drill {
                 *drill = self.step(site, step);
             }
+        }
+        if finding.rule == Rule::ConfirmedDisagree {
+            args.push(("thing", self.measured_thing(&finding.place)));
         }
         let value = finding.value.value();
         args.push(("state", self.state(finding)));

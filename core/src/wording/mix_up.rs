@@ -108,7 +108,7 @@ impl Formatter<'_> {
         match &one.mistake {
             Mistake::OtherSetting { drill, set, of, .. } => {
                 let drill = self.lying(self.drill(drill), one);
-                let set = self.set_length_with_unit(&Known::Is(*set));
+                let set = self.set_to_use_with_unit(&Known::Is(*set), one.fits);
                 let (drill, set) = (("drill", drill.as_str()), ("set", set.as_str()));
                 if *of == one.site {
                     return text("mix-up-same-site", &[drill, set]);
@@ -124,7 +124,7 @@ impl Formatter<'_> {
             } => {
                 let drill = self.lying(self.drill(drill), one);
                 let (sleeve, of) = (self.sleeve(sleeve), self.site(of));
-                let set = self.set_length_with_unit(&Known::Is(*set));
+                let set = self.set_to_use_with_unit(&Known::Is(*set), one.fits);
                 text(
                     "mix-up-other-set",
                     &[
@@ -148,7 +148,7 @@ impl Formatter<'_> {
             }
             Mistake::PinDrill { drill, set, pin } => {
                 let drill = self.lying(self.drill(drill), one);
-                let set = self.set_length_with_unit(&Known::Is(*set));
+                let set = self.set_to_use_with_unit(&Known::Is(*set), one.fits);
                 let (drill, set) = (("drill", drill.as_str()), ("set", set.as_str()));
                 text("mix-up-pin-drill", &[drill, set, ("pin", pin.as_str())])
             }

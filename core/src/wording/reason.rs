@@ -110,6 +110,13 @@ impl Formatter<'_> {
     }
 
     /// The text of a family for a place, its path where the family has none for its kind.
+    /// What was measured at a place: "distance to the lower right second molar (47)".
+    pub(super) fn measured_thing(&self, place: &Place) -> String {
+        let thing = self.of_place("stale", place, &self.meant(place));
+        // At its closest a distance has no height.
+        thing.trim_end().to_owned()
+    }
+
     fn of_place(&self, family: &str, place: &Place, meant: &PlaceMeaning) -> String {
         let id = format!("{family}-{}", meant.key);
         if self.texts.has(&id) {

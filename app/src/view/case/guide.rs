@@ -51,11 +51,22 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
         let told = form.word("case-guide-receipts-gone");
         form.cx.act(Action::Tell(told));
     }
+    // One that was made is there still.
+    let is_there = guide.state == GuideState::Planned && guide.made_by.is_some();
     let means = form.word(match guide.state {
+        GuideState::Planned if is_there => "case-guide-there-means",
         GuideState::Planned => "case-guide-planned-means",
         GuideState::Made => "case-guide-made-means",
     });
     reserved(form.ui, 3, |ui| remark(ui, means));
+    let mut is_another = false;
+    form.enabled(is_there, |form| {
+        let button = form.ui.button(form.word("case-guide-another"));
+        is_another = button.clicked();
+    });
+    if is_another {
+        form.change(SET, "another", |guide| guide.made_by = None);
+    }
     scan_ui(form);
     let asked = entry("case-guide-code", "code", SET);
     form.label(asked, guide.code.as_ref(), |guide, new| guide.code = new);

@@ -25,6 +25,9 @@ pub(super) fn view(finding: &Finding) -> View {
     if finding.rule == Rule::RulesOlder {
         return View::Case;
     }
+    if finding.rule == Rule::KitNotAtHand {
+        return View::Kit;
+    }
     match about(finding) {
         Place::SideBySide(..) | Place::TrayPlace(_) => View::Tray,
         // Tray, gauge and receipt are entered there.
@@ -54,6 +57,9 @@ pub(super) fn view(finding: &Finding) -> View {
 
 /// The key of the field in which it was entered, or is to be; nothing where that is no field of a form.
 pub(super) fn field(case: &Case, finding: &Finding) -> Option<String> {
+    if finding.rule == Rule::KitNotAtHand {
+        return None;
+    }
     let receipt = |site: &SiteId, of: ReceiptOf| {
         let of = match of {
             ReceiptOf::PlatformToSleeve => "case-receipt-distance",

@@ -3,7 +3,9 @@
 
 use crate::desk::Document;
 use crate::desk::refused_change;
-use traywright_core::case::{Difference, DifferenceKind, Edit, ValidCase, apply, kit_differences};
+use traywright_core::case::{
+    Difference, DifferenceKind, Edit, ValidCase, apply, kit_differences, taking,
+};
 use traywright_core::dentition::Notation;
 use traywright_core::kit::{Kit, LISTS};
 use traywright_core::plan::{Severity, Worksheet, changed_settings, work_out};
@@ -39,8 +41,8 @@ pub(super) struct Row {
 /// The effect of taking something over.
 #[derive(Debug)]
 pub(super) struct Replacement {
-    /// The copy with it.
-    pub(super) kit: Kit,
+    /// The edit that takes it over.
+    pub(super) edit: Edit,
     pub(super) outcome: Outcome,
 }
 
@@ -74,7 +76,7 @@ impl Compared {
             _ => {
                 let case = document.case();
                 let differences = kit_differences(case, live);
-                let tried = |kit| try_on(document, kit, notation);
+                let tried = |kit| try_on(document, taking(case, kit, live), notation);
                 let all = (!differences.is_empty()).then(|| tried(live.for_case(case)));
                 let row = |difference: &Difference| {
                     let taking = tried(case.kit.with_taken(difference, live));
@@ -131,16 +133,15 @@ impl Row {
     }
 }
 
-/// Tries a copy on the whole case; the case itself stays as it is.
-fn try_on(document: &Document, kit: Kit, notation: Notation) -> Replacement {
+/// Tries an edit that takes a copy on the whole case; the case itself stays as it is.
+fn try_on(document: &Document, edit: Edit, notation: Notation) -> Replacement {
     let formatter = document.formatter(notation);
-    let edit = Edit::TakeKit(Box::new(kit.clone()));
-    let outcome = match apply(document.case(), &[edit]) {
+    let outcome = match apply(document.case(), std::slice::from_ref(&edit)) {
         Err(refused) => Outcome::Refused(refused_change(&formatter, &refused)),
         Ok(changed) if changed.fingerprint() == document.case().fingerprint() => Outcome::NoFigure,
         Ok(changed) => figures(document, &changed, notation),
     };
-    Replacement { kit, outcome }
+    Replacement { edit, outcome }
 }
 
 fn figures(document: &Document, changed: &ValidCase, notation: Notation) -> Outcome {

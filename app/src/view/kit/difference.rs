@@ -6,7 +6,6 @@ use crate::look::{Font, Theme, aside, part_heading, words};
 use crate::view::kit::Context;
 use egui::{Label, RichText, Ui};
 use traywright_core::case::DifferenceKind;
-use traywright_core::case::Edit;
 use traywright_core::wording::begin;
 
 /// Fields and settings that are listed one by one; the rest are counted.
@@ -110,7 +109,6 @@ fn take_ui(ui: &mut Ui, cx: &mut Context<'_>, taking: &Replacement, id: &str, na
     let why = cx.word("kit-view-cannot");
     let take = ui.add_enabled(!refused, button).on_disabled_hover_text(why);
     if take.clicked() {
-        let edit = Edit::TakeKit(Box::new(taking.kit.clone()));
-        cx.edit(Change::new(name, edit));
+        cx.edit(Change::new(name, taking.edit.clone()));
     }
 }

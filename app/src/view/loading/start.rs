@@ -137,7 +137,12 @@ pub(super) fn gauge_stands(scene: &Scene<'_>) -> Vec<String> {
         let by = scene.formatter.set_length_with_unit(&Known::Is(off.abs()));
         scene.text(id, &[("by", &by)])
     });
-    off.into_iter().chain(in_doubt(scene)).collect()
+    let contradicted = scene.board.contradicted.as_ref().map(|gauge| {
+        let gauge = scene.formatter.gauge(gauge);
+        scene.text("loading-gauge-contradicted", &[("gauge", &gauge)])
+    });
+    let off = off.into_iter().chain(contradicted);
+    off.chain(in_doubt(scene)).collect()
 }
 
 /// The passes, each with what it protects against and what not.

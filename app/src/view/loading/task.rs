@@ -8,14 +8,15 @@ use super::recorded::{events_of, laid_otherwise, of_setting, of_thing};
 use std::collections::BTreeSet;
 use std::num::NonZeroU32;
 use traywright_core::case::{Case, Team};
-use traywright_core::kit::{Kit, Label, SlotKind, StopId};
+use traywright_core::kit::{GaugeId, Kit, Label, SlotKind, StopId};
 use traywright_core::measure::Length;
 use traywright_core::plan::{
     Actionable, ActionableFigure, LoadItem, Worksheet, with_planned, with_planned_resets,
 };
 use traywright_core::sign::{
     AskedBack, EventKind, Fall, HandStep, ItemKey, Merged, PlanView, PlannedItem, Policy, Purpose,
-    SettingState, Stage, Standing, ThingKey, Who, drills_now, gauge_asked_back, gauge_found_off,
+    SettingState, Stage, Standing, ThingKey, Who, drills_now, gauge_asked_back, gauge_contradicted,
+    gauge_found_off,
 };
 
 /// Everything there is to do, and what it is done with.
@@ -29,6 +30,8 @@ pub struct Board {
     pub beside: Vec<Beside>,
     /// The gauge that the plan reads on; nothing where none is chosen.
     pub gauge: Option<GaugeFacts>,
+    /// The gauge of the plan, where nobody knows what it adds and the record speaks against it.
+    pub contradicted: Option<GaugeId>,
     /// Everybody of the case: its team, and who did something by the record.
     pub people: Vec<Who>,
     /// For a patient or for practice.
@@ -249,7 +252,13 @@ impl Board {
             ..gauge
         });
         let lies_wrong = compare(&tasks, (standing, &drills), Found::new());
+        let planned = view.items.first();
+        let contradicted = planned
+            .and_then(|item| kit.gauge(&item.gauge.as_str().into()))
+            .filter(|gauge| gauge_contradicted(gauge, events))
+            .map(|gauge| gauge.id.clone());
         Self {
+            contradicted,
             tasks,
             lies_wrong: in_order(lies_wrong),
             beside: Vec::new(),

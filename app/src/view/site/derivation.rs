@@ -6,7 +6,7 @@ use crate::look::{Font, Theme};
 use crate::view::site::Context;
 use egui::{Response, ScrollArea, Sense, Stroke, Ui, WidgetInfo, vec2};
 use traywright_core::drawing::Ink;
-use traywright_core::plan::{Figure, StepSheet};
+use traywright_core::plan::{Figure, Fits, StepSheet};
 use traywright_core::wording::TermText;
 
 /// Height of the derivation's place, points.
@@ -28,6 +28,19 @@ impl Derivation {
             line: here.formatter.setting_line(step),
             rule: here.formatter.rule(&step.set),
             terms: here.formatter.setting_terms(step),
+        }
+    }
+
+    /// Of a figure that counts on a step's setting: where that is not to be used, as of the setting itself.
+    pub(super) fn of_step(
+        here: &Here<'_>,
+        what: String,
+        (step, figure): (&StepSheet, &Figure),
+    ) -> Self {
+        if step.fits == Fits::No {
+            Self::setting(here, what, step)
+        } else {
+            Self::figure(here, what, figure)
         }
     }
 

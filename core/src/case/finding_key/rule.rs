@@ -179,6 +179,7 @@ rules! {
         DensityUnknown = "density-unknown",
         DiameterFalls = "diameter-falls",
         DiffersFromProtocol = "differs-from-protocol",
+        KitNotAtHand = "kit-not-at-hand",
         LastDrillThin = "last-drill-thin",
         LastDrillWide = "last-drill-wide",
         NoFullDepth = "no-full-depth",
@@ -202,6 +203,7 @@ rules! {
         GuideMadeByOther = "guide-made-by-other",
         GuideNotHeld = "guide-not-held",
         GuideSeatsLower = "guide-seats-lower",
+        GuideTeethLost = "guide-teeth-lost",
         NoReceipt = "no-receipt",
         NoToothHolds = "no-tooth-holds",
         PinsNotSpread = "pins-not-spread",
@@ -222,6 +224,7 @@ impl Rule {
             Self::DepthOverMadeGuide
                 | Self::GuideMadeByOther
                 | Self::GuideSeatsLower
+                | Self::GuideTeethLost
                 | Self::NoReceipt
                 | Self::Receipt
                 | Self::ReceiptSeat

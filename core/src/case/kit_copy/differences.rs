@@ -51,7 +51,8 @@ pub fn kit_differences(case: &Case, live: &Kit) -> Vec<Difference> {
             kit.note.clone(),
         )
     };
-    if names(copy) != names(live) {
+    // Nobody knows what the copy lacks for what was chosen without the kit, until the whole is taken.
+    if names(copy) != names(live) || !case.kit_not_at_hand.is_none() {
         changed("kit");
     }
     if copy.allowances != live.allowances {

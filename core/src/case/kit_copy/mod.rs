@@ -2,9 +2,11 @@
 
 mod differences;
 mod missing;
+mod not_at_hand;
 mod snapshot;
 mod supply;
 mod taken;
 
 pub use differences::{Difference, DifferenceKind, kit_differences};
-pub use supply::supplied;
+pub use not_at_hand::KitNotAtHand;
+pub use supply::{supplied, taking};

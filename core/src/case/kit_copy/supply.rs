@@ -1,15 +1,19 @@
-//! Edits together with the kit entries that the case lacks for them.
+//! Edits together with the kit entries that the case lacks for them, and implants that were chosen without.
 
 use crate::case::edit::carry_out;
 use crate::case::{Case, Edit};
 use crate::kit::Kit;
 
-/// The edits, and after them, where the case as it will be uses what its copy of the kit lacks, the
-/// edit that brings it along from the live kit (see [`Kit::with_missing_from`]).
+/// The edits, and after them, where the case as it will be uses what its copy of the kit lacks, or an implant was chosen
+/// without a kit at hand, the edit that brings all of it along from the live kit (see [`Kit::with_missing_from`]). The
+/// case's own copy, which is all that a desk without a kit has, is none at hand.
 ///
 /// Edits that cannot be carried out are given back as they are; applying them gives the reason.
 #[must_use]
 pub fn supplied(case: &Case, edits: Vec<Edit>, live: &Kit) -> Vec<Edit> {
+    if *live == case.kit {
+        return edits;
+    }
     let mut after = case.clone();
     for edit in &edits {
         if carry_out(&mut after, edit).is_err() {
@@ -17,13 +21,24 @@ pub fn supplied(case: &Case, edits: Vec<Edit>, live: &Kit) -> Vec<Edit> {
         }
     }
     let kit = after.kit.with_missing_from(live, &after);
-    if kit == after.kit {
+    let chosen_now = after.implants().any(|id| !case.has_whole_kit_for(id));
+    if kit == after.kit && !chosen_now {
         return edits;
     }
     let mut all = edits;
     // Last, so that it also builds on a kit that the edits themselves take.
-    all.push(Edit::TakeKit(Box::new(kit)));
+    all.push(Edit::TakeWholeKit(Box::new(kit)));
     all
+}
+
+/// The edit that takes a copy of a live kit: of all that this has for the case, or of a part of it.
+#[must_use]
+pub fn taking(case: &Case, kit: Kit, live: &Kit) -> Edit {
+    if kit.with_missing_from(live, case) == kit {
+        Edit::TakeWholeKit(Box::new(kit))
+    } else {
+        Edit::TakeKit(Box::new(kit))
+    }
 }
 
 #[cfg(test)]

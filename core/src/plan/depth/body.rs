@@ -1,6 +1,6 @@
 //! The body of a site that a person judges where there is no value, or only a bound.
 
-use crate::case::{DistanceTo, Place, SitePlace};
+use crate::case::{Case, DistanceTo, Place, SitePlace};
 use crate::dentition::ToothPosition;
 use crate::plan::depth::cuts::SiteCuts;
 use crate::plan::figure::Basis;
@@ -11,10 +11,7 @@ use serde::Serialize;
 /// Gives each finding that is judged without a value, or with a bound alone, what it is judged of, for its digest: the
 /// bodies of its sites, and what was entered of the thing that it names. No value changes with them, and what was said of one
 /// is not said of another. What is of no site may be of the guide, and brings what else it is of.
-pub(in crate::plan) fn attach_bodies(findings: &mut [Finding], cuts: &[SiteCuts<'_>]) {
-    let Some(case) = cuts.first().map(|cut| cut.site.case) else {
-        return;
-    };
+pub(in crate::plan) fn attach_bodies(findings: &mut [Finding], case: &Case, cuts: &[SiteCuts<'_>]) {
     // What was judged for practice is not judged for a patient.
     if case.demonstration {
         for finding in &mut *findings {

@@ -21,6 +21,8 @@ pub enum CommonCause {
     OutsideGauge,
     /// Nothing was measured, and the arch model alone says something.
     ArchModelOnly,
+    /// What stands beside sites comes out: how much bone is left towards the sockets nobody knows yet.
+    Sockets,
 }
 
 /// One line of a list of findings.
@@ -84,6 +86,9 @@ fn causes(finding: &Finding) -> Vec<CommonCause> {
         return Vec::new();
     }
     let mut causes = Vec::new();
+    if finding.rule == Rule::BoneTowardsSocket {
+        causes.push(CommonCause::Sockets);
+    }
     for reason in finding.value.reasons() {
         let cause = match reason {
             Reason::Missing(place) => CommonCause::Missing(place.clone()),

@@ -2,7 +2,7 @@
 
 use crate::case::{
     Case, CasePin, GuideState, MadeBy, Place, Placement, Rule, Site, SiteHeight, SiteMadeBy,
-    SitePlace,
+    SitePlace, Support,
 };
 use crate::plan::finding::{Finding, Verdict};
 use serde_json::json;
@@ -24,6 +24,7 @@ pub(in crate::plan) fn check(case: &Case, out: &mut Vec<Finding>) {
     };
     out.extend(arch(case, made));
     out.extend(held(case, made));
+    out.extend(teeth_lost(case, made));
     for site in &case.sites {
         match made.sites.iter().find(|one| one.site == site.id) {
             None => out.push(added(site)),
@@ -116,6 +117,30 @@ fn held(case: &Case, made: &MadeBy) -> Option<Finding> {
         finding.bodies.push(json!([then, now]).to_string());
         finding
     })
+}
+
+/// Teeth that the guide was made to rest on and that hold it no longer, or of which that is not entered any more. As long
+/// as it is to rest on teeth, those that are left hold it: how, only a try in the mouth tells.
+fn teeth_lost(case: &Case, made: &MadeBy) -> Option<Finding> {
+    if matches!(case.guide.support, Support::Mucosa | Support::Bone) {
+        return None;
+    }
+    let holds = |position| {
+        case.teeth_that_hold()
+            .any(|tooth| tooth.position == position)
+    };
+    let lost: Vec<_> = made.teeth.iter().filter(|one| !holds(**one)).collect();
+    let count = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
+    let first = *lost.first()?;
+    let all_lost = lost.len() == made.teeth.len();
+    let rest = if all_lost { "none" } else { "some" };
+    let finding = Finding::new(Rule::GuideTeethLost, Place::Pins).verdict(Verdict::Unknown);
+    let mut finding = finding
+        .arg("position", *first)
+        .arg("count", count(lost.len()))
+        .arg("rest", rest);
+    finding.bodies.push(json!(lost).to_string());
+    Some(finding)
 }
 
 fn finding(place: Place, what: &'static str, count: u32, verdict: Verdict) -> Finding {

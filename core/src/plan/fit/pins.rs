@@ -92,7 +92,12 @@ pub(in crate::plan) fn work_out(case: &Case) -> Vec<PinSheet> {
 /// Checks that a pin's drill has a depth and reaches it.
 pub(in crate::plan) fn check(case: &Case, pins: &[PinSheet], out: &mut Vec<Finding>) {
     for (n, (one, sheet)) in placed(case).zip(pins).enumerate() {
-        let of_drill = |rule| Finding::new(rule, Place::Pin(n)).arg("drill", &one.drill.name);
+        // Its place in the list may be another's: a decision is of the pin.
+        let of_drill = |rule| {
+            let mut finding = Finding::new(rule, Place::Pin(n)).arg("drill", &one.drill.name);
+            finding.bodies.push(format!("pin {}", one.named.name));
+            finding
+        };
         let finding = |rule| of_drill(rule).arg("name", &one.named.name);
         out.extend(fit(case, &one, sheet, &of_drill));
         let Some(set) = sheet.set.length() else {

@@ -1,6 +1,6 @@
 //! The support of the guide.
 
-use crate::case::{Access, Case, CasePin, NeighbourKind, Place, Rule, SiteState, Support, Tooth};
+use crate::case::{Access, Case, CasePin, Place, Rule, Support, Tooth};
 use crate::dentition::{ArchModel, Side, ToothPosition, tooth_size};
 use crate::measure::Length;
 use crate::plan::finding::{Finding, Verdict};
@@ -52,19 +52,9 @@ fn no_pin(support: &'static str, verdict: Verdict) -> Finding {
 /// jaw was entered, else unknown. Third molars alone are at the end of the guide, short and often not
 /// fully erupted, and about one tooth a guide tips (common practice, no source): unknown whether they hold it.
 fn no_tooth(case: &Case) -> Option<Finding> {
-    let comes_out = |tooth: &Tooth| {
-        let mut sites = case.sites.iter();
-        tooth.kind == Some(NeighbourKind::Implant)
-            && sites.any(|site| {
-                site.tooth == tooth.position
-                    && matches!(site.state, SiteState::ImplantToRemove { .. })
-            })
-    };
-    let holding = case.teeth.iter();
-    let holding = holding.filter(|tooth| tooth.holds_guide() && !comes_out(tooth));
+    let holding: Vec<&Tooth> = case.teeth_that_hold().collect();
     let is_third = |tooth: &Tooth| tooth.position.number() == 8;
-    let some = holding.clone().next().is_some();
-    let others = holding.filter(|tooth| !is_third(tooth)).count();
+    let others = holding.iter().filter(|tooth| !is_third(tooth)).count();
     let enough = match case.guide.support {
         Support::TeethAndMucosa => 1,
         _ => 2,
@@ -76,7 +66,7 @@ fn no_tooth(case: &Case) -> Option<Finding> {
         .all(|position| case.teeth.iter().any(|tooth| tooth.position == position));
     let (verdict, entered) = if others == 1 {
         (Verdict::Unknown, "one")
-    } else if some {
+    } else if !holding.is_empty() {
         (Verdict::Unknown, "third")
     } else if all {
         (Verdict::Short, "all")

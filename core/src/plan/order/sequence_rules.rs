@@ -11,6 +11,7 @@
 //! | a profile drill wider than the implant's body, where neither outline nor protocol says how deep its collar reaches | unknown |
 //! | a profile drill or tap of the protocol, or of all that the kit has for this implant and bone, left out or kept shallower, unless the bone is soft | unknown |
 //! | a protocol for some bone alone, where no density is entered | unknown |
+//! | an implant that was chosen where no kit was at hand: the copy may lack its protocols | unknown |
 //! | the kit gives no limit for a step in diameter, and no protocol is followed | unknown |
 //! | other steps than the protocol's, no protocol, a narrower drill after a wider one, unknown density | note: each danger that may lie in it has a rule above |
 //!
@@ -44,6 +45,11 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
     let path = site.at(SitePlace::Steps);
     let finding = |rule| Finding::new(rule, path.clone());
     let steps: Vec<_> = site.steps().collect();
+    if site.case.kit_not_at_hand.chosen.contains(&site.implant.id) {
+        let told = Finding::new(Rule::KitNotAtHand, site.at(SitePlace::Whole));
+        let told = told.verdict(Verdict::Unknown);
+        out.push(told.arg("implant", &site.implant.name));
+    }
     if steps.is_empty() {
         out.push(finding(Rule::NoSequence).verdict(Verdict::Unknown));
         return;

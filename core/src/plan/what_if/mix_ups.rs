@@ -7,12 +7,13 @@ use crate::measure::Length;
 use crate::plan::clearance::neighbours::PlacedSite;
 use crate::plan::depth::context::{StepContext, StepPath};
 use crate::plan::depth::cuts::SiteCuts;
+use crate::plan::depth::fits::Fits;
 use crate::plan::depth::steps::StepSheet;
 use crate::plan::figure::Reason;
 use crate::plan::finding::Finding;
 use crate::plan::fit::pins::PinSheet;
 use crate::plan::fit::sleeves;
-use crate::plan::stock::loading::Loading;
+use crate::plan::stock::loading::{LoadItem, Loading};
 use crate::plan::what_if::harm::{Endangered, Exceeded, SiteMargins};
 use std::collections::BTreeMap;
 use std::collections::btree_map::Entry;
@@ -35,6 +36,9 @@ pub struct MixUp {
     pub only_setting: bool,
     /// The slot of the thing taken by mistake; nothing where it has none or is left out.
     pub slot: Option<Label>,
+    /// Whether the thing taken may be used as the plan sets it: where not, nobody sets it so, and its setting is named
+    /// nowhere.
+    pub fits: Fits,
     /// The measure that it exceeds, or that it is only wider.
     pub exceeded: Exceeded,
     /// Excess of its cut in depth over that; zero where it is only wider.
@@ -191,7 +195,10 @@ pub(in crate::plan) fn mix_ups(
                     .any(|(mistake, cut)| *mistake == one.mistake && *cut >= one.cut)
         });
         for one in &mut list {
-            one.slot = slot_of(&one.mistake, loaded);
+            let taken = taken(&one.mistake, loaded);
+            one.slot = taken.and_then(|item| item.slot.clone());
+            let set = taken.and_then(|item| item.set.as_ref());
+            one.fits = set.map_or(Fits::AsFarAsKnown, |on| on.fits);
         }
         out.extend(list);
     }
@@ -271,9 +278,9 @@ pub(in crate::plan) fn not_tried(
     }
 }
 
-/// The slot of the thing taken by mistake.
-fn slot_of(mistake: &Mistake, loaded: &Loading) -> Option<Label> {
-    let found = match mistake {
+/// The thing taken by mistake, as it lies or is set anew.
+fn taken<'a>(mistake: &Mistake, loaded: &'a Loading) -> Option<&'a LoadItem> {
+    match mistake {
         Mistake::OtherSetting { of, step, .. } | Mistake::OtherSet { of, step, .. } => {
             crate::plan::stock::loading::drill_of(&loaded.items, &loaded.resets, of, step)
         }
@@ -287,8 +294,7 @@ fn slot_of(mistake: &Mistake, loaded: &Loading) -> Option<Label> {
             .iter()
             .find(|item| item.kind == SlotKind::Sleeve && item.entry == sleeve.as_str()),
         Mistake::WithoutSleeve { .. } | Mistake::WithoutGuide { .. } => None,
-    };
-    found.and_then(|item| item.slot.clone())
+    }
 }
 
 /// A mistake with the step that it happens in and the cut that it would make.
@@ -310,6 +316,7 @@ impl Taken<'_> {
             path: self.sheet.path,
             sleeve: self.sheet.sleeve.clone(),
             slot: None,
+            fits: Fits::AsFarAsKnown,
             mistake: self.mistake,
             only_setting: self.only_setting,
             exceeded: harm.exceeded,

@@ -27,15 +27,19 @@ impl Fall {
 }
 
 /// Every report of a fall in its order. A void one stands all the same, since what fell is not there; a
-/// void taking back does not. What fell in practice is not missing for a patient.
+/// void taking back does not, nor, for a patient, one in practice. What fell in practice is not missing for a patient.
 pub(super) fn falls(
     (timed, live): (&[TimedEvent<'_>], &[TimedEvent<'_>]),
     plan: Purpose,
 ) -> Vec<Fall> {
     let taken_back = |id: &EventId| {
         let mut all = live.iter().map(|this| this.event);
-        let of =
-            |kind: &EventKind| matches!(kind, EventKind::FallTakenBack { fall, .. } if fall == id);
+        let of = |kind: &EventKind| match kind {
+            EventKind::FallTakenBack { fall, purpose, .. } => {
+                fall == id && !is_practised(Some(*purpose), plan)
+            }
+            _ => false,
+        };
         all.find(|event| of(&event.kind))
             .map(|event| event.who.clone())
     };

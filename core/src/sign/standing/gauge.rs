@@ -193,6 +193,43 @@ pub fn gauge_found_off(gauge: &Gauge, events: &Merged, plan: &PlanView) -> Optio
     off.filter(|_| !checks.iter().any(sound))
 }
 
+/// True if the record speaks against a gauge of which nobody knows what it adds, so that no check finds it sound: a figure
+/// of its check piece was asked back, or it showed two of one piece that are more than half a graduation apart.
+#[must_use]
+pub fn gauge_contradicted(gauge: &Gauge, events: &Merged) -> bool {
+    if gauge.constant_mm.is_some() {
+        return false;
+    }
+    let timed = events.timed();
+    let void = void_of(events, &timed);
+    let live = timed.iter().filter(|one| void(one).is_none());
+    let mut shown: Vec<(Length, Length)> = Vec::new();
+    for one in live {
+        match &one.event.kind {
+            EventKind::GaugeAskedBack { gauge: of, .. } if *of == *gauge.id.as_str() => {
+                return true;
+            }
+            EventKind::GaugeChecked {
+                gauge: of,
+                piece_mm,
+                value_mm,
+                asked_back_mm,
+                ..
+            } if *of == *gauge.id.as_str() => {
+                let differs = |(piece, value): &(Length, Length)| {
+                    piece == piece_mm && is_off(*value_mm - *value, Some(gauge.graduation_mm))
+                };
+                if !asked_back_mm.is_empty() || shown.iter().any(differs) {
+                    return true;
+                }
+                shown.push((*piece_mm, *value_mm));
+            }
+            _ => {}
+        }
+    }
+    false
+}
+
 /// The figures of a gauge that were asked back since its last check, in the order of the record. A check in practice
 /// settles for a patient only what was asked back in practice; what is void says nothing.
 #[must_use]

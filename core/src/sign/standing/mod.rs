@@ -29,7 +29,8 @@ pub use approvals::{ApprovalLapse, ApprovalStanding, DECISION, without_decision}
 pub use drills::{DrillNow, StopSince, drills_now};
 pub use falls::Fall;
 pub use gauge::{
-    AskedBack, gauge_asked_back, gauge_found_off, gauge_mistyped, gauge_now, gauge_off,
+    AskedBack, gauge_asked_back, gauge_contradicted, gauge_found_off, gauge_mistyped, gauge_now,
+    gauge_off,
 };
 pub use items::{Check, Handling, ItemStanding, Objection, PassedOver};
 pub use judge::{Deviation, Mistyped, ReadingVerdict, accepted, judge};

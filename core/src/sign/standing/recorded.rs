@@ -648,3 +648,73 @@ fn an_approval_covers_the_decisions_that_it_names() {
     assert!(!holds("36/canal x", "36/canal y by:CD"));
     assert!(!holds("36/canal x by:AB", "37/canal x by:AB"));
 }
+
+/// A patient's fall that was said in practice to be none is one still; what is said so for the patient is.
+#[test]
+fn a_fall_of_a_patient_is_not_taken_back_in_practice() {
+    let piece = || Piece::Drill(drill("kestrel", 1));
+    let dropped = || EventKind::Dropped {
+        piece: piece(),
+        purpose: Some(crate::sign::Purpose::Patient),
+    };
+    for (of, stands_still) in [
+        (crate::sign::Purpose::Patient, false),
+        (crate::sign::Purpose::Practice, true),
+    ] {
+        let mut back = taken_back(2, piece());
+        if let EventKind::FallTakenBack { purpose, .. } = &mut back {
+            *purpose = of;
+        }
+        let note = EventKind::Note {
+            text: "n".to_owned(),
+        };
+        let standing = stands([("AB", note), ("AB", dropped()), ("CD", back)]);
+        let counts: Vec<bool> = standing.fallen.iter().map(Fall::counts).collect();
+        assert_eq!(counts, [stands_still], "{of:?}");
+    }
+}
+
+/// Of a gauge of which nobody knows what it adds no check is judged: what speaks against it is that a figure was asked
+/// back, or that it showed two of one piece.
+#[test]
+fn a_gauge_is_spoken_against_also_where_its_constant_is_unknown() {
+    let gauge = |constant: Option<&str>| crate::kit::Gauge {
+        id: "g".into(),
+        name: "G".into(),
+        from_mm: mm("0"),
+        to_mm: mm("40"),
+        graduation_mm: mm("0.1"),
+        reads: None,
+        constant_mm: constant.map(mm),
+        check_piece_mm: Some(mm("20")),
+        source: None,
+    };
+    let against = |constant, checks: &[EventKind]| {
+        let events = by_each(checks.iter().cloned().map(|kind| ("AB", kind)));
+        gauge_contradicted(&gauge(constant), &events)
+    };
+    let shows = |value| checked("20", value);
+    let mut again = checked("20", "20.3");
+    if let EventKind::GaugeChecked { asked_back_mm, .. } = &mut again {
+        asked_back_mm.push(mm("20.3"));
+    }
+    let asked = EventKind::GaugeAskedBack {
+        gauge: "g".to_owned(),
+        piece_mm: mm("20"),
+        value_mm: mm("20.3"),
+        purpose: crate::sign::Purpose::Patient,
+    };
+    for (checks, told) in [
+        (vec![], false),
+        (vec![shows("20.3")], false),
+        (vec![shows("20"), shows("20.05")], false),
+        (vec![shows("20"), shows("20.1")], true),
+        (vec![shows("20"), checked("25", "25.3")], false),
+        (vec![again], true),
+        (vec![shows("20"), asked], true),
+    ] {
+        assert_eq!(against(None, &checks), told, "{checks:?}");
+        // Where it is known each check is judged by itself.
+        assert!(!against(Some("0"), &checks));
+    }
+}

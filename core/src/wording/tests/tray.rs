@@ -289,6 +289,7 @@ fn mix_ups_say_what_would_be_taken_and_how_much_deeper_it_cuts() {
                 step: "s3".into(),
                 path: StepPath::MasterSleeve,
                 sleeve: None,
+                fits: crate::plan::Fits::AsFarAsKnown,
                 slot: Some("A2".into()),
                 mistake,
                 exceeded: Exceeded::Site,

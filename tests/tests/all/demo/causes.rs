@@ -219,3 +219,39 @@ fn what_the_arch_model_alone_says_is_one_line() {
         .collect();
     assert_eq!(told, [all]);
 }
+
+/// A full arch between teeth to be extracted: bone towards their sockets is one cause, with what hangs on it beneath.
+#[test]
+fn sockets_on_all_sides_are_one_unknown() {
+    use traywright_core::case::{NeighbourKind, Tooth, ToothState};
+    let mut case: Case = valid("full-arch-upper").into_case();
+    let positions: Vec<_> = case.sites.iter().map(|site| site.tooth).collect();
+    for tooth in positions {
+        for position in [tooth.mesial_neighbour()]
+            .into_iter()
+            .chain(tooth.distal_neighbour())
+        {
+            case.teeth.retain(|one| one.position != position);
+            case.teeth.push(Tooth {
+                position,
+                state: ToothState::ToExtract,
+                kind: Some(NeighbourKind::Natural),
+            });
+        }
+    }
+    let sheet = work_out(&ValidCase::try_from(case).unwrap());
+    let is_socket = |finding: &Finding| finding.rule.key() == "bone-towards-socket";
+    let all = sheet.findings.iter().filter(|f| is_socket(f)).count();
+    assert!(all > 4, "{all}");
+    let mut on_it = Vec::new();
+    for told in lines(&sheet) {
+        match told {
+            FindingLine::One(finding) => assert!(!is_socket(&finding), "{:?}", finding.key()),
+            FindingLine::Cause(_, findings) => {
+                on_it.push(findings.iter().filter(|f| is_socket(f)).count());
+            }
+        }
+    }
+    on_it.retain(|n| *n > 0);
+    assert_eq!(on_it, [all]);
+}

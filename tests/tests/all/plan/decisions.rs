@@ -766,3 +766,29 @@ fn a_confirmed_gap_lapses_no_acceptance() {
     assert_eq!(severity(|case| socket(case, "1", true)), Severity::Accepted);
     assert_eq!(severity(|case| socket(case, "2", false)), Severity::Unknown);
 }
+
+/// Nor where the case had no site when it was accepted: its guide is another's as well.
+#[test]
+fn an_acceptance_for_practice_counts_for_no_patient_with_its_sites_gone() {
+    const NOT_HELD: &str = "guide-not-held guide.pins";
+    let bare = |case: &mut Case| {
+        case.guide.support = traywright_core::case::Support::Mucosa;
+        case.sites.clear();
+        case.guide.receipt.clear();
+    };
+    let shown = shown_by(NOT_HELD, |case| {
+        bare(case);
+        case.demonstration = true;
+    });
+    let severity = |demonstration: bool| {
+        let sheet = worked(|case| {
+            bare(case);
+            case.demonstration = demonstration;
+            case.judgements = vec![word(NOT_HELD, DecisionKind::Accepted, &shown)];
+        });
+        let found = sheet.findings.iter().find(|f| f.key() == NOT_HELD);
+        found.unwrap().severity()
+    };
+    assert_eq!(severity(true), Severity::Accepted);
+    assert_eq!(severity(false), Severity::Short);
+}

@@ -201,3 +201,104 @@ fn that_the_guide_is_held_is_accepted_of_both_sides() {
     made_otherwise.guide.made_by.as_mut().unwrap().support = Support::Bone;
     assert_ne!(held(&valid(made_otherwise)), held(&accesses[0]));
 }
+
+/// The teeth that a guide was made to rest on: where one is lost, it is held by what is left, and only a look at it in the mouth
+/// tells how. On mucosa alone none holds it, and before it is made none is lost.
+#[test]
+fn a_tooth_lost_under_a_made_guide_is_told() {
+    use traywright_core::case::{NeighbourKind, Tooth, ToothState};
+    let lost = |case: &ValidCase| {
+        let sheet = work_out(case);
+        let found = all(&sheet, "guide-teeth-lost");
+        found
+            .iter()
+            .map(|f| (f.place.key(), f.verdict))
+            .collect::<Vec<_>>()
+    };
+    let on = |support, state| {
+        let mut case = case();
+        let teeth = ["37", "35", "34", "44", "45"];
+        case.teeth
+            .retain(|one| !teeth.contains(&one.position.to_string().as_str()));
+        case.teeth.extend(teeth.map(super::sample::present));
+        case.teeth.sort_by_key(|one| one.position);
+        let case = valid(case);
+        let mut guide = case.guide.clone();
+        (guide.support, guide.state) = (support, state);
+        apply(&case, &[Edit::SetGuide(Box::new(guide))]).unwrap()
+    };
+    let tooth = |iso: &str, state, kind| {
+        let position = iso.parse().unwrap();
+        Edit::SetTooth(Tooth {
+            position,
+            state,
+            kind,
+        })
+    };
+    let natural = Some(NeighbourKind::Natural);
+    let gone = [
+        tooth("44", ToothState::Missing, None),
+        tooth("44", ToothState::ToExtract, natural),
+        tooth("44", ToothState::Present, Some(NeighbourKind::Remnant)),
+        Edit::ForgetTooth("44".parse().unwrap()),
+    ];
+    let unknown = [("guide.pins".to_owned(), Verdict::Unknown)];
+    for support in [Support::Teeth, Support::TeethAndMucosa] {
+        let made = on(support, GuideState::Made);
+        assert_eq!(lost(&made), []);
+        for edit in &gone {
+            let after = apply(&made, std::slice::from_ref(edit)).unwrap();
+            assert_eq!(lost(&after), unknown, "{edit:?}");
+            let back = apply(&after, &[tooth("44", ToothState::Present, natural)]).unwrap();
+            assert_eq!(lost(&back), []);
+        }
+        let planned = on(support, GuideState::Planned);
+        assert_eq!(lost(&apply(&planned, &gone[..1]).unwrap()), []);
+    }
+    let mucosa = on(Support::Mucosa, GuideState::Made);
+    assert_eq!(lost(&apply(&mucosa, &gone[..1]).unwrap()), []);
+    // What was accepted of one is not accepted of two.
+    let made = on(Support::Teeth, GuideState::Made);
+    let one = apply(&made, &gone[..1]).unwrap();
+    let two = apply(&one, &[tooth("45", ToothState::Missing, None)]).unwrap();
+    let digest = |case: &ValidCase| all(&work_out(case), "guide-teeth-lost")[0].digest();
+    assert_ne!(digest(&one), digest(&two));
+}
+
+/// A guide that was made and is set back to “not made yet” and made again is the one that was made, whatever was changed
+/// in between, until somebody says that another is made.
+#[test]
+fn a_guide_that_is_made_again_is_the_one_that_was_made() {
+    let case = made();
+    let guide = |case: &ValidCase, state| {
+        let mut guide = case.guide.clone();
+        guide.state = state;
+        apply(case, &[Edit::SetGuide(Box::new(guide))]).unwrap()
+    };
+    let deeper = |case: &ValidCase| {
+        let mut site = case.sites[0].clone();
+        let depth = site.heights.platform_below_crest.as_mut().unwrap();
+        (depth.highest_mm, depth.lowest_mm) =
+            (depth.highest_mm + mm("0.5"), depth.lowest_mm + mm("0.5"));
+        apply(case, &[Edit::ChangeSite(Box::new(site))]).unwrap()
+    };
+    let planned = guide(&case, GuideState::Planned);
+    assert_eq!(told(&planned), []);
+    let again = guide(&planned, GuideState::Made);
+    assert_eq!(told(&again), []);
+    assert_eq!(again.guide.made_by, case.guide.made_by);
+    let changed = guide(&deeper(&planned), GuideState::Made);
+    let unknown = [(
+        "sites[one].heights.platform_below_crest".to_owned(),
+        Verdict::Unknown,
+    )];
+    assert_eq!(told(&changed), unknown);
+    // Round and round it stays the same.
+    let round = guide(&guide(&changed, GuideState::Planned), GuideState::Made);
+    assert_eq!(told(&round), unknown);
+    // Somebody said that another is made.
+    let mut other = deeper(&planned).guide.clone();
+    other.made_by = None;
+    let other = apply(&deeper(&planned), &[Edit::SetGuide(Box::new(other))]).unwrap();
+    assert_eq!(told(&guide(&other, GuideState::Made)), []);
+}

@@ -219,3 +219,86 @@ fn the_depth_of_a_word_follows_a_reading_taken_away_and_entered_again() {
         assert!(!all(&work_out(case), "confirmed-disagree").is_empty());
     }
 }
+
+/// Two readings of one crest do not lie more than 2 mm apart (common practice, no source): what is farther is followed by
+/// nothing that was measured, in one step or in several, and back again it is as it was.
+#[test]
+fn a_reading_of_the_crest_that_is_too_far_off_is_not_followed() {
+    let mut case: Case = made().into_case();
+    case.guide.made_by = Some(Box::new(case.made_by_now()));
+    let case = valid(case);
+    let depth = case.sites[0].heights.platform_below_crest.unwrap();
+    let to = |case: &ValidCase, by: &str| {
+        let to = Some(deeper(depth, by));
+        changed(case, |site| site.heights.platform_below_crest = to)
+    };
+    let is_old = |case: &ValidCase| {
+        let stale = stale_values(case, &case.sites[0]);
+        assert!(
+            stale
+                .distances
+                .iter()
+                .all(|one| *one == stale.structures[0])
+        );
+        let sheet = work_out(case);
+        let receipts = all(&sheet, "receipt").into_iter();
+        let receipts: Vec<_> = receipts.map(|f| f.verdict == Verdict::Unknown).collect();
+        assert_eq!(receipts, [stale.structures[0]; 3]);
+        stale.structures[0]
+    };
+    for by in ["2", "-2"] {
+        assert!(!is_old(&to(&case, by)), "{by}");
+    }
+    for by in ["2.001", "-2.001", "6"] {
+        let far = to(&case, by);
+        assert!(is_old(&far), "{by}");
+        assert!(!is_old(&to(&far, "0.3")), "{by}");
+        assert_eq!(to(&far, "0.3").sites, to(&case, "0.3").sites);
+    }
+    assert!(is_old(&to(&to(&case, "1.5"), "3")));
+    // Taken away and entered again.
+    let none = changed(&case, |site| site.heights.platform_below_crest = None);
+    assert!(is_old(&to(&none, "2.5")));
+    assert!(!is_old(&to(&none, "1.5")));
+    // Where nobody recorded what the guide was made by, each reading is held against the one before.
+    let unrecorded = made();
+    assert!(is_old(&to(&unrecorded, "2.001")));
+    assert!(!is_old(&to(&unrecorded, "2")));
+    assert!(!is_old(&to(&to(&unrecorded, "2.5"), "1")));
+}
+
+/// Over a made guide no site moves: no remedy asks for it without saying that another guide is needed.
+#[test]
+fn no_move_is_offered_over_a_made_guide() {
+    let mut planned: Case = planned(&made()).into_case();
+    let site = &mut planned.sites[0];
+    for wall in &mut site.walls {
+        wall.from_axis_mm = mm("2.3");
+    }
+    for distance in &mut site.distances {
+        distance.from_axis_mm = mm("2.5");
+    }
+    let said = |case: &Case| -> Vec<String> {
+        let case = valid(case.clone());
+        let sheet = work_out(&case);
+        let rules = ["wall", "neighbour-root"];
+        let found = rules.iter().map(|rule| all(&sheet, rule)[0].clone());
+        let say = Formatter::english(&case, Notation::Iso);
+        found.map(|one| say.finding(&one).remedy.unwrap()).collect()
+    };
+    let before = said(&planned);
+    assert!(
+        before.iter().all(|one| one.contains("Move or tilt")),
+        "{before:?}"
+    );
+    planned.guide.state = GuideState::Made;
+    let after = said(&planned);
+    assert!(
+        after.iter().all(|one| !one.contains("Move or tilt")),
+        "{after:?}"
+    );
+    assert!(
+        after.iter().all(|one| one.contains("another guide")),
+        "{after:?}"
+    );
+}

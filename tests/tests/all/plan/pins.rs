@@ -261,3 +261,71 @@ fn a_guide_made_by_a_pin_of_another_name_was_made_by_the_same() {
     assert_eq!(told(|pin| pin.name = "left".into()), 0);
     assert_eq!(told(|pin| pin.along_mm += mm("1")), 1);
 }
+
+/// Two pins with one drill: what was accepted of the one is not accepted of the other that takes its place in the list.
+#[test]
+fn what_was_accepted_of_one_pin_is_not_accepted_of_another() {
+    let misfit = |case: &mut Case| case.kit.pins[0].sleeve.bore_mm = mm("1.501");
+    let both = pinned(misfit);
+    let found = all(&both, "guided-clearance");
+    let own: Vec<_> = found
+        .iter()
+        .filter(|f| f.place.key().starts_with("guide.pins"))
+        .collect();
+    assert_eq!(own.len(), 2);
+    assert_ne!(own[0].digest(), own[1].digest());
+    let decision = traywright_core::case::Decision::new(
+        (own[0].key(), own[0].digest()),
+        traywright_core::case::DecisionKind::Accepted,
+        "tried in the model and held",
+        "N. Quill",
+    );
+    let judged = |change: fn(&mut Case)| {
+        let sheet = pinned(|case| {
+            misfit(case);
+            case.judgements.extend(decision.clone());
+            change(case);
+        });
+        let found = all(&sheet, "guided-clearance");
+        let first = found.iter().find(|f| f.place.key() == "guide.pins[0]");
+        first.unwrap().decision.is_some()
+    };
+    assert!(judged(|_| {}));
+    assert!(!judged(|case| drop(case.guide.pins.remove(0))));
+}
+
+/// Two pins of different sleeves and lengths share a sort of drill and stop: each is held to its own, and a drill that one of them
+/// refuses is set for neither at that setting.
+#[test]
+fn two_pins_that_share_a_drill_are_judged_each() {
+    use traywright_core::plan::Fits;
+    let sheet = |second: fn(&mut Pin)| {
+        pinned(|case| {
+            case.kit.pins[0].stop = Some("u".into());
+            let drill = case.kit.drills.last_mut().unwrap();
+            (drill.quantity, drill.free_length_mm) = (2, mm("21"));
+            let mut other = case.kit.pins[0].clone();
+            other.id = "other".into();
+            second(&mut other);
+            case.kit.pins.push(other);
+            case.guide.pins[1].pin = "other".into();
+        })
+    };
+    let told = |sheet: &Worksheet, rule: &str| -> Vec<String> {
+        let found = all(sheet, rule).into_iter();
+        let found = found.map(|f| f.place.key());
+        found
+            .filter(|place| place.starts_with("guide.pins"))
+            .collect()
+    };
+    let fits = |sheet: &Worksheet| -> Vec<Fits> { sheet.pins.iter().map(|pin| pin.fits).collect() };
+    let loose = sheet(|pin| pin.sleeve.bore_mm = mm("1.501"));
+    assert_eq!(told(&loose, "guided-clearance"), ["guide.pins[1]"]);
+    assert_eq!(fits(&loose), [Fits::No; 2], "one drill at one setting");
+    let wide = sheet(|pin| (pin.sleeve.bore_mm, pin.length_mm) = (mm("6.5"), mm("12")));
+    assert_eq!(told(&wide, "landing-on-pin-sleeve"), ["guide.pins[1]"]);
+    assert_eq!(fits(&wide), [Fits::AsFarAsKnown, Fits::No]);
+    let long = sheet(|pin| pin.length_mm = mm("18"));
+    assert_eq!(told(&long, "pin-drill-short"), ["guide.pins[1]"]);
+    assert_eq!(fits(&long), [Fits::AsFarAsKnown, Fits::No]);
+}

@@ -275,3 +275,19 @@ fn a_guide_on_teeth_needs_a_tooth_that_stays() {
         assert_eq!(told(Support::TeethAndMucosa, &one), None);
     }
 }
+
+/// A tooth where an implant is planned comes out, or is entered wrongly: it does not hold the guide that goes over it.
+#[test]
+fn a_tooth_where_an_implant_is_planned_holds_no_guide() {
+    let told = |teeth: &[Tooth]| {
+        let sheet = worked(|case| {
+            case.guide.support = Support::Teeth;
+            case.teeth = teeth.to_vec();
+            case.sites[0].distances.clear();
+        });
+        all(&sheet, "no-tooth-holds").first().map(|f| f.verdict)
+    };
+    let unknown = Some(Verdict::Unknown);
+    assert_eq!(told(&[present("36"), present("33")]), unknown);
+    assert_eq!(told(&[present("35"), present("33")]), None);
+}

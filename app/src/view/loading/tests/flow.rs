@@ -371,6 +371,27 @@ fn a_gauge_that_was_found_off_is_checked_before_anything_else() {
     assert_eq!(world.session.phase, Phase::Load);
 }
 
+/// Found off, and then what the gauge adds is taken out of the kit: that it was contradicted is told all the same.
+#[test]
+fn a_gauge_that_was_found_off_is_told_without_its_constant() {
+    let mut world = World::loading(case("two-molars", |_| {}), Stage::Bench);
+    world.take(Input::OtherStage);
+    world.take(Input::Begin(Stage::Bench, Pass::Setting));
+    world.name("OW");
+    world.type_in("21.4");
+    world.type_in("21.4");
+    assert!(world.board().gauge.unwrap().off.is_some());
+    assert_eq!(world.board().contradicted, None);
+    world.case = case("two-molars", |case| {
+        for gauge in &mut case.kit.gauges {
+            gauge.constant_mm = None;
+        }
+    });
+    let board = world.board();
+    assert!(board.gauge.is_none());
+    assert!(board.contradicted.is_some());
+}
+
 /// A figure asked back of a patient's gauge: what is practised on it takes no doubt away, a patient's check does.
 #[test]
 fn a_check_in_practice_leaves_the_doubt_of_a_patient() {

@@ -114,7 +114,7 @@ fn figures(
                 (Font::Caption, cx.word("site-no-figure"))
             };
             let response = derivation::figure(ui, SMALL, &text, font, &name, told, |name| {
-                Derivation::figure(here, name, figure)
+                Derivation::of_step(here, name, (step, figure))
             });
             picked |= response.clicked();
         };
