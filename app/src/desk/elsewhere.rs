@@ -15,7 +15,12 @@ pub(crate) fn said_elsewhere(file: &Path, case: &ValidCase) -> Vec<String> {
         told.push(texts.get("store-other-name", &[]));
     }
     if let Some(from) = from_pack(file) {
-        told.push(texts.get("pack-is-copy", &[]));
+        let id = if from.is_named {
+            "pack-is-copy"
+        } else {
+            "pack-may-be-copy"
+        };
+        told.push(texts.get(id, &[]));
         told.extend(said_packed(from.packed.as_ref(), case, Some(file)));
         told.push(texts.get("pack-is-copy-no-more", &[]));
     }

@@ -110,7 +110,7 @@ finding-differs-from-protocol = sequence differs from the protocol “{ $protoco
         [none] {""}
        *[other] ; to another depth: { $depths }
     }{ $order ->
-        [other] : its steps in another order
+        [other] ; its drills in another order
        *[same] {""}
     }
 remedy-differs-from-protocol = Check that the difference is intended.
@@ -141,8 +141,10 @@ finding-step-limit-unknown = unknown whether a step in diameter is too large: th
 remedy-step-limit-unknown = Enter the largest step in the kit, or follow the manufacturer's protocol.
 finding-no-full-depth = no step goes to full depth
 remedy-no-full-depth = Add a step to full depth, or check that this is intended.
+finding-pass-cuts-nothing = { $drill } is kept short here, where { $before } has already gone as deep: it cuts nothing, and a radiograph then shows what is drilled already
+remedy-pass-cuts-nothing = Put the short pass before the drill that goes deeper, or remove it.
 finding-shaping-before-bore = { $drill } comes before { $after }, which widens the osteotomy after it
-remedy-shaping-before-bore = Put profile drill and tap after the last drill that widens the osteotomy, or check the manufacturer's instructions: one jams in an osteotomy that is too narrow, and a thread that was cut is drilled away.
+remedy-shaping-before-bore = Put the profile drill after the last drill that widens the osteotomy and the tap last, or check the manufacturer's instructions: one jams in an osteotomy that is too narrow, and a thread that was cut is drilled away.
 finding-diameter-falls = { $drill } is { $size } narrower than { $before } before it
 remedy-diameter-falls = Check the order of the steps.
 finding-wider-than-implant = { $drill } cuts { $value }, the implant is { $limit } wide
@@ -179,7 +181,10 @@ finding-deeper-than-implant = { $drill } is planned to { $value } below the plat
 remedy-deeper-than-implant = Correct the depth of the step.
 finding-deeper-than-protocol = { $drill } is planned to { $value } below the platform, the kit's protocols for this implant take it to { $limit }
 remedy-deeper-than-protocol = Correct the depth of the step: below the implant's wider part nothing would hold it.
-finding-deeper-than-before = { $drill } is planned { $value } deeper than any drill before it
+finding-deeper-than-before = { $drill } { $how ->
+        [set] goes, as it is set,
+       *[planned] is planned
+    } { $value } deeper than any drill before it
 remedy-deeper-than-before = Take the pilot drill, or a narrower one, to that depth first, or check the manufacturer's instructions.
 finding-step-too-large = { $drill } is { $value } wider than { $before }, the widest before it that goes as deep; the kit's largest step is { $limit }
 remedy-step-too-large = Add a drill between them, or check the manufacturer's instructions.

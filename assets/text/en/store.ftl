@@ -35,6 +35,7 @@ pack-done = { $parts } files packed: { $file }
 pack-done-sealed = { $parts } files packed and encrypted: { $file }. Whoever loses the passphrase cannot open it, nor can anybody else: keep it where it is found again, and apart from the pack
 pack-undone = Unpacked; the case is { $file }. It is a copy of its own: what is recorded in it does not arrive where it was packed, nor what is recorded there here
 pack-is-copy = This case came out of a pack and is a copy by itself: nothing that is recorded here reaches the case that was packed, nor the other way round
+pack-may-be-copy = The list of a pack lies beside this case: if it came out of that pack, under whatever name, it is a copy by itself, and nothing that is recorded here reaches the case that was packed, nor the other way round
 pack-is-copy-no-more = Where this copy takes the place of that case for good, remove traywright-pack.json beside it, and this is told no more
 pack-from = It was packed on { $at } from { $file }, at { $desk }
 pack-from-desk = the desk { $desk }

@@ -91,6 +91,9 @@ pub struct SiteMadeBy {
     pub apical_allowance_mm: Length,
     /// How far the guide was to lead.
     pub guided_extent: GuidedExtent,
+    /// True if its sleeve offset was not entered then.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub without_offset: bool,
 }
 
 impl Case {
@@ -107,15 +110,19 @@ impl Case {
         }
     }
 
-    /// The parts of a site that the guide holds as they are: nothing of one that it was not made for, and the offset only once it
-    /// was entered.
+    /// The parts of a site that the guide holds as they are: nothing of one that it was not made for, and an offset that was
+    /// entered since only once it was measured.
     #[must_use]
     pub fn held_by_guide(&self, site: &Site) -> HeldByGuide {
         let is_for = |made: &MadeBy| made.sites.iter().any(|one| one.site == site.id);
         let holds = self.guide.state == GuideState::Made
             && self.guide.made_by.as_deref().is_none_or(is_for);
+        let made = self.guide.made_by.iter().flat_map(|made| &made.sites);
+        let mut entered_since = made.filter(|one| one.site == site.id && one.without_offset);
+        let measured = |one: &Receipt| one.site == site.id && one.of == ReceiptOf::PlatformToSleeve;
+        let is_free = entered_since.next().is_some() && !self.guide.receipt.iter().any(measured);
         HeldByGuide {
-            distance: holds && site.platform_to_sleeve.is_some(),
+            distance: holds && site.platform_to_sleeve.is_some() && !is_free,
             axis: holds,
         }
     }
@@ -132,6 +139,7 @@ impl Case {
             platform_to_apex_mm: implant.platform_to_apex_mm,
             apical_allowance_mm: implant.apical_allowance_mm,
             guided_extent: site.guided_extent,
+            without_offset: site.platform_to_sleeve.is_none(),
         })
     }
 

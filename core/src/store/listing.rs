@@ -3,7 +3,7 @@
 //! Nothing is worked out and nothing is checked: whether a case can be opened, and what is open in
 //! it, is known once it is opened.
 
-use super::pack::unpacked_in;
+use super::pack::{PackList, list_in};
 use super::{StoreError, StoreFault, read_file};
 use crate::case::CASE_VERSION;
 use crate::dentition::{Jaw, ToothPosition};
@@ -70,7 +70,7 @@ pub fn cases_in(folder: &Path) -> Result<Vec<ListedCase>, StoreError> {
             files.push(file);
         }
     }
-    let mut cases = listed(&files, unpacked_in(folder).is_some());
+    let mut cases = listed(&files, list_in(folder).as_ref());
     cases.sort_by(|a, b| (Reverse(a.changed), &a.file).cmp(&(Reverse(b.changed), &b.file)));
     Ok(cases)
 }
@@ -80,13 +80,11 @@ const LEAST_EACH: usize = 32;
 
 /// Those of some files that are cases, read on as many threads as the machine has for it: nearly all the time of a long list
 /// goes into reading their JSON.
-fn listed(files: &[PathBuf], is_unpacked: bool) -> Vec<ListedCase> {
+fn listed(files: &[PathBuf], pack: Option<&PackList>) -> Vec<ListedCase> {
     let threads = std::thread::available_parallelism().map_or(1, NonZero::get);
     let each = files.len().div_ceil(threads).max(LEAST_EACH);
     let part = |files: &[PathBuf]| -> Vec<ListedCase> {
-        let cases = files
-            .iter()
-            .filter_map(|file| listed_case(file, is_unpacked));
+        let cases = files.iter().filter_map(|file| listed_case(file, pack));
         cases.collect()
     };
     std::thread::scope(|scope| {
@@ -105,13 +103,13 @@ fn listed(files: &[PathBuf], is_unpacked: bool) -> Vec<ListedCase> {
 }
 
 /// A case file; nothing for one of another kind.
-fn listed_case(file: &Path, is_unpacked: bool) -> Option<ListedCase> {
+fn listed_case(file: &Path, pack: Option<&PackList>) -> Option<ListedCase> {
     let head = head_of(file)?;
     let changed = fs::metadata(file).and_then(|about| about.modified()).ok();
     Some(ListedCase {
         file: file.to_owned(),
         changed: changed.and_then(|at| Timestamp::try_from(at).ok()),
-        is_unpacked,
+        is_unpacked: pack.is_some_and(|list| list.names(file)),
         head,
     })
 }

@@ -3,7 +3,8 @@
 use crate::demo;
 use crate::desk::patient;
 use traywright_core::case::{
-    Edit, EditRefused, GuideState, Placement, PlatformToSleeve, Site, ValidCase, apply, to_save,
+    Edit, EditRefused, GuideState, Placement, PlatformToSleeve, ReceiptOf, Site, ValidCase, apply,
+    to_save,
 };
 use traywright_core::measure::Length;
 
@@ -165,6 +166,34 @@ fn a_made_guide_holds_nothing_that_it_was_not_made_for() {
     for (case, n) in [(placed, 1), (entered, 0)] {
         assert!(case.sites[n].platform_to_sleeve.is_some());
     }
+}
+
+/// An offset that was entered after the guide was made may be a slip of a digit: it stays free until it was measured.
+#[test]
+fn an_offset_entered_over_a_made_guide_is_free_until_it_is_measured() {
+    let made_of = |case: &ValidCase| {
+        let edits = [guide(case, GuideState::Planned)];
+        let mut lacking = apply(case, &edits).unwrap().into_case();
+        lacking.sites[0].platform_to_sleeve = None;
+        lacking.guide.made_by = None;
+        let lacking = ValidCase::try_from(lacking).unwrap();
+        apply(&lacking, &[guide(&lacking, GuideState::Made)]).unwrap()
+    };
+    let offset = patient().sites[0].platform_to_sleeve;
+    let case = made_of(&patient());
+    let entered = change(&case, |site| site.platform_to_sleeve = offset);
+    let entered = apply(&case, &[entered]).unwrap();
+    let corrected = apply(&entered, &[farther(&entered)]).unwrap();
+    let mut guide = corrected.guide.clone();
+    let site = &corrected.sites[0];
+    let measured = site.platform_to_sleeve.unwrap().entered_mm;
+    let receipt = corrected.receipt(site, ReceiptOf::PlatformToSleeve, measured);
+    guide.receipt.push(receipt);
+    let measured = apply(&corrected, &[Edit::SetGuide(Box::new(guide))]).unwrap();
+    let refused = apply(&measured, &[farther(&measured)]).unwrap_err();
+    let site = measured.sites[0].id.clone();
+    let part = "distance";
+    assert_eq!(refused, EditRefused::GuideIsMade { site, part });
 }
 
 /// Parts outside the guide can still be changed: another implant, another drill.

@@ -186,6 +186,7 @@ rules! {
         NoPilotFirst = "no-pilot-first",
         NoSequence = "no-sequence",
         NoSites = "no-sites",
+        PassCutsNothing = "pass-cuts-nothing",
         ProtocolForAnotherDensity = "protocol-for-another-density",
         ProtocolForAnotherImplant = "protocol-for-another-implant",
         ProtocolStepLeftOut = "protocol-step-left-out",

@@ -75,7 +75,7 @@ const ANTERIOR_WALL: &[StructureKind] = &[StructureKind::SinusAnteriorWall];
 const PASSES_THE_SINUS_DEG: i32 = 10;
 
 /// True if a site's implant leans to mesial along the sinus's anterior wall: its floor, which is taken as level, says
-/// nothing of that. By coordinates, whichever way it leans.
+/// nothing of that. By coordinates, by the arch model, the mean one where the patient's has no size.
 fn passes_the_sinus(
     cut: &SiteCuts<'_>,
     arch: Option<&ArchModel>,
@@ -88,8 +88,14 @@ fn passes_the_sinus(
             apex_to_distal_deg, ..
         } => -apex_to_distal_deg.radians(),
         Placement::Measured { .. } => {
+            let model = arch.unwrap_or_else(|| ArchModel::mean(jaw));
+            let there = model.tooth(site.tooth).map(|tooth| tooth.centre.distal);
             let axis = space::axis_of(site.placement, jaw, arch);
-            space::apical_tilt(cut.site, axis).unwrap_or_default()
+            let to_distal = there.zip(axis).map(|([x, y], axis)| {
+                let [along_x, along_y, _] = axis.apical;
+                along_x * x + along_y * y
+            });
+            libm::asin(-to_distal.unwrap_or_default())
         }
     };
     let at_premolar = |tooth: &ToothPosition| matches!(tooth.number(), 4..=5);

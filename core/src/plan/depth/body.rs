@@ -39,6 +39,10 @@ pub(in crate::plan) fn attach_bodies(findings: &mut [Finding], case: &Case, cuts
         let before = finding.bodies.len();
         for (body, cut) in bodies.iter().zip(cuts) {
             if finding.is_of(&cut.site.site.id) {
+                if finding.rule.is_of_made_guide() {
+                    finding.bodies.push(guided(cut));
+                    continue;
+                }
                 finding.bodies.push(body.clone());
                 let entered = finding.place.site_place();
                 finding
@@ -80,6 +84,19 @@ pub(in crate::plan) fn body(cut: &SiteCuts<'_>) -> String {
         &case.setup.head,
     );
     code(&(placed, implant, cuts.collect::<Vec<_>>(), bone, by))
+}
+
+/// What a guide that was made holds of a site, or leads: whether it agrees with the plan has nothing to do with the rest.
+fn guided(cut: &SiteCuts<'_>) -> String {
+    let (site, implant) = (cut.site.site, cut.site.implant);
+    code(&(
+        site.placement,
+        site.heights.platform_below_crest,
+        site.platform_to_sleeve,
+        &site.master_sleeve,
+        site.guided_extent,
+        (&site.implant, implant.platform_to_apex_mm),
+    ))
 }
 
 /// What was entered of the thing that a finding names: an unknown was judged with it in sight, although it gives no
@@ -127,7 +144,8 @@ fn beside(cut: &SiteCuts<'_>) -> String {
     let crowns = site.obstacles.iter();
     let crowns = crowns.map(|one| (one.tooth, one.above_rim_mm, one.from_axis_mm));
     let head = setup.head.as_ref().and_then(|id| kit.head(id));
-    let guided = cut.site.steps().map(|step| (step.stop, step.sleeve));
+    let guided = cut.site.steps();
+    let guided = guided.map(|step| (step.stop, step.sleeve, step.drill.free_length_mm));
     code(&(
         teeth.collect::<Vec<_>>(),
         crowns.collect::<Vec<_>>(),

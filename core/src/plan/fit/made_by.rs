@@ -14,11 +14,15 @@ pub(in crate::plan) fn check(case: &Case, out: &mut Vec<Finding>) {
         return;
     }
     let Some(made) = &case.guide.made_by else {
+        let sites = case.sites.iter();
+        let offsets: Vec<_> = sites
+            .map(|site| (&site.id, site.platform_to_sleeve))
+            .collect();
         // Nobody can say what of it changed: it is accepted of the plan as it is, by who compared the two.
         let mut unrecorded = finding(Place::Sites, "unrecorded", 0, Verdict::Unknown);
         unrecorded
             .bodies
-            .push(json!(case.made_by_now()).to_string());
+            .push(json!([case.made_by_now(), offsets]).to_string());
         out.push(unrecorded);
         return;
     };

@@ -11,36 +11,49 @@ pub(super) struct Differences {
     pub(super) added: Option<String>,
     /// Steps of both that go to another depth than the protocol's.
     pub(super) depths: Option<String>,
+    /// `other` where the drills of both come in another order, else `same`.
+    pub(super) order: &'static str,
 }
 
 impl Differences {
     /// Each step is held against one of the same drill, first against one to the same depth.
     pub(super) fn of(kit: &Kit, steps: &[StepContext<'_>], protocol: &Protocol) -> Self {
-        let mut given: Vec<&ProtocolStep> = protocol.steps.iter().collect();
+        let mut given: Vec<Option<&ProtocolStep>> = protocol.steps.iter().map(Some).collect();
         let mut take = |fits: &dyn Fn(&ProtocolStep) -> bool| {
-            let found = given.iter().position(|given| fits(given));
-            found.map(|n| given.remove(n)).is_some()
+            let found = given.iter().position(|given| given.is_some_and(fits))?;
+            given[found] = None;
+            Some(found)
         };
-        let mut others: Vec<&StepContext<'_>> = Vec::new();
+        // The place in the protocol of each step that it has.
+        let mut places: Vec<Option<usize>> = Vec::new();
         for one in steps {
-            let same = |given: &ProtocolStep| {
+            places.push(take(&|given| {
                 given.drill == one.step.drill && given.depth == one.step.depth
-            };
-            if !take(&same) {
-                others.push(one);
+            }));
+        }
+        let (mut depths, mut added) = (Vec::new(), Vec::new());
+        for (one, place) in steps.iter().zip(&mut places) {
+            if place.is_none() {
+                *place = take(&|given| given.drill == one.step.drill);
+                let list = if place.is_some() {
+                    &mut depths
+                } else {
+                    &mut added
+                };
+                list.push(one.drill);
             }
         }
-        let same_drill = |one: &&StepContext<'_>| take(&|given| given.drill == one.step.drill);
-        let (depths, added): (Vec<&StepContext<'_>>, Vec<&StepContext<'_>>) =
-            others.into_iter().partition(same_drill);
         let missing: Vec<&Drill> = given
             .iter()
+            .flatten()
             .filter_map(|given| kit.drill(&given.drill))
             .collect();
+        let both: Vec<usize> = places.into_iter().flatten().collect();
         Self {
             missing: named(missing.iter().copied()),
-            added: named(added.iter().map(|one| one.drill)),
-            depths: named(depths.iter().map(|one| one.drill)),
+            added: named(added.into_iter()),
+            depths: named(depths.into_iter()),
+            order: if both.is_sorted() { "same" } else { "other" },
         }
     }
 }

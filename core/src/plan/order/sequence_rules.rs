@@ -5,7 +5,8 @@
 //! | departure | verdict |
 //! | --- | --- |
 //! | wider than the implant where it cuts, deeper than the implant | short, also where a protocol says so |
-//! | a step in diameter above the kit's limit, no pilot first, deeper than any step before, a tap or profile drill below the bore or before it is as wide as it will be, the widest drill not to full depth, a protocol for another implant or density | short; a note where the maker's protocol for this implant and density is followed to the letter |
+//! | a step in diameter or in depth that only a drill held short by its stop or mark leaves | short |
+//! | a pass kept short after one as wide that goes deeper, a step in diameter above the kit's limit, no pilot first, deeper than any step before, a tap or profile drill below the bore or before it is as wide as it will be, the widest drill not to full depth, a protocol for another implant or density | short; a note where the maker's protocol for this implant and density is followed to the letter |
 //! | the last drill thinner than the kit's protocols for this implant end in dense bone, or than any of them where the bone is softer, or wider than they do in the softest bone | short; nothing where the maker's protocol is followed to the letter; of a density that was not entered unknown, unless it is so in any bone |
 //! | a profile drill deeper than the kit's protocols for this implant take it | short |
 //! | a profile drill wider than the implant's body, where neither outline nor protocol says how deep its collar reaches | unknown |
@@ -36,6 +37,10 @@ const MOST_BELOW_IMPLANT: Length = Length::from_mm(1);
 
 /// The same where the bone is softer: there one or two drills of a sequence are left out. Common practice, no source.
 const MOST_BELOW_IN_ANY_BONE: Length = Length::from_um(1_500);
+
+/// Depth that rounding to a graduation may take of one drill and not of another: no bore is left too narrow by so
+/// little. Common practice, no source.
+const BY_ROUNDING: Length = Length::from_um(500);
 
 const DENSITIES: [Density; 4] = [Density::D1, Density::D2, Density::D3, Density::D4];
 
@@ -74,6 +79,7 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
         out.extend(rules.deeper_than_before(n));
         out.extend(rules.growth(n));
         out.extend(rules.shapes_too_early(n));
+        out.extend(rules.cuts_nothing(n));
     }
 }
 
@@ -138,14 +144,12 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
         if !follows(site.steps(), protocol) {
             let differs = Differences::of(site.kit, &self.steps, protocol);
             let named = |drills: Option<String>| drills.unwrap_or_else(|| "none".to_owned());
-            let all = [&differs.missing, &differs.added, &differs.depths];
-            let same = all.iter().all(|drills| drills.is_none());
             out.push(
                 about(Rule::DiffersFromProtocol, Verdict::Note)
                     .arg("missing", named(differs.missing))
                     .arg("added", named(differs.added))
                     .arg("depths", named(differs.depths))
-                    .arg("order", if same { "other" } else { "same" }),
+                    .arg("order", differs.order),
             );
         }
         if !protocol.implants.contains(&site.implant.id) {
@@ -478,27 +482,42 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
         if n == 0 || kind == DrillKind::Pilot {
             return None;
         }
-        let depth = |n| {
-            if kind.makes_the_bore() {
-                self.depth(n)
-            } else {
-                self.cut_of(n)
-            }
+        let beyond = |depth: &dyn Fn(usize) -> Option<Length>| {
+            let before: Option<Vec<Length>> = (0..n).map(depth).collect();
+            Some(depth(n)? - before?.into_iter().max()?)
         };
-        let before: Option<Vec<Length>> = (0..n).map(depth).collect();
-        let before = before?.into_iter().max()?;
-        let depth = depth(n)?;
-        (depth > before).then(|| {
-            self.at_step(n, Rule::DeeperThanBefore)
-                .verdict(self.departure)
-                .length(depth - before)
-        })
+        let planned = if kind.makes_the_bore() {
+            beyond(&|n| self.depth(n))
+        } else {
+            beyond(&|n| self.cut_of(n))
+        };
+        let about = |how, verdict, by| {
+            let finding = self.at_step(n, Rule::DeeperThanBefore).verdict(verdict);
+            Some(finding.length(by).arg("how", how))
+        };
+        match (planned, beyond(&|n| self.reach(n))) {
+            (Some(by), _) if by > Length::ZERO => about("planned", self.departure, by),
+            // No protocol says so.
+            (_, Some(by)) if kind.makes_the_bore() && by > BY_ROUNDING => {
+                about("set", Verdict::Short, by)
+            }
+            _ => None,
+        }
     }
 
     /// Too large a step in diameter, or one back.
     fn growth(&self, n: usize) -> Option<Finding> {
+        let wide = self.steps[n].drill.cutting_diameter_mm;
         let before = self.followed(n)?;
-        let growth = self.steps[n].drill.cutting_diameter_mm - before.cutting_diameter_mm;
+        let growth = wide - before.cutting_diameter_mm;
+        let planned = self.followed_by(n, |n| self.depth(n), Length::ZERO);
+        // A drill that is held above the depth that the protocol gives it is none of its own.
+        let departure = match planned {
+            Some(planned) if planned.cutting_diameter_mm > before.cutting_diameter_mm => {
+                Verdict::Short
+            }
+            _ => self.departure,
+        };
         let about = |rule| {
             self.at_step(n, rule)
                 .length(growth)
@@ -517,41 +536,82 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
         };
         let finding = || about(Rule::StepTooLarge).limit(largest);
         // What the maker wrote to the letter is no departure where the kit allows it.
-        let told = allowed.told(finding, self.departure);
-        told.filter(|told| told.loosened.is_none() || self.departure == Verdict::Short)
+        let told = allowed.told(finding, departure);
+        told.filter(|told| told.loosened.is_none() || departure == Verdict::Short)
     }
 
     /// The drill whose bore step `n` follows: the widest before it that goes as deep as it does, or of which none goes as
-    /// deep, as the deepest; nothing for one that only shapes. What was kept shallower widened nothing below.
+    /// deep, as the deepest; nothing for one that only shapes. What was kept shallower, or is held so by its stop or mark,
+    /// widened nothing below.
     fn followed(&self, n: usize) -> Option<&Drill> {
+        self.followed_by(n, |n| self.reach(n), BY_ROUNDING)
+    }
+
+    /// The same by some depth of each, where so much less is as deep.
+    fn followed_by(
+        &self,
+        n: usize,
+        depth: impl Fn(usize) -> Option<Length>,
+        less: Length,
+    ) -> Option<&Drill> {
         if shapes(self.steps[n].drill.kind) {
             return None;
         }
-        let bores = (0..n).filter(|m| !shapes(self.steps[*m].drill.kind));
-        let bores: Vec<(usize, Length)> = bores.filter_map(|m| Some((m, self.depth(m)?))).collect();
-        let deepest = bores.iter().map(|(_, depth)| *depth).max()?;
-        let down_to = self.depth(n)?.min(deepest);
-        let as_deep = bores.iter().filter(|(_, depth)| *depth >= down_to);
-        let as_deep = as_deep.map(|(m, _)| self.steps[*m].drill);
+        let deepest = self.bores_before(n).filter_map(&depth).max()?;
+        let down_to = depth(n)?.min(deepest) - less;
+        self.widest_to(down_to, n, depth)
+    }
+
+    /// The widest drill of the bore before step `n` that goes down to a depth.
+    fn widest_to(
+        &self,
+        down_to: Length,
+        n: usize,
+        depth: impl Fn(usize) -> Option<Length>,
+    ) -> Option<&Drill> {
+        let as_deep = self.bores_before(n).filter(|m| depth(*m) >= Some(down_to));
+        let as_deep = as_deep.map(|m| self.steps[m].drill);
         as_deep.max_by_key(|drill| drill.cutting_diameter_mm)
     }
 
-    /// A drill that shapes the bore before the bore is as wide as it will be: it jams there, or a thread that it cut is
-    /// drilled away.
-    fn shapes_too_early(&self, n: usize) -> Option<Finding> {
-        if !shapes(self.steps[n].drill.kind) {
+    /// The steps before step `n` that do not only shape.
+    fn bores_before(&self, n: usize) -> impl Iterator<Item = usize> {
+        (0..n).filter(|m| !shapes(self.steps[*m].drill.kind))
+    }
+
+    /// A pass that is kept short where a drill as wide has gone as deep: it cuts nothing, and a radiograph after it shows
+    /// what is drilled already.
+    fn cuts_nothing(&self, n: usize) -> Option<Finding> {
+        let StepContext { step, drill, .. } = &self.steps[n];
+        if matches!(step.depth, DepthRule::Full {}) || !drill.kind.makes_the_bore() {
             return None;
         }
-        let widest = |steps: &[StepContext<'_>]| {
-            let bores = steps.iter().map(|step| step.drill);
-            let bores = bores.filter(|drill| drill.kind.makes_the_bore());
-            bores.map(|drill| drill.cutting_diameter_mm).max()
-        };
-        let before = widest(&self.steps[..n]);
+        let depth = self.reach(n)?;
+        let mut before = self.bores_before(n).map(|m| (m, self.steps[m].drill));
+        let (_, before) = before.find(|(m, other)| {
+            other.cutting_diameter_mm >= drill.cutting_diameter_mm && self.reach(*m) >= Some(depth)
+        })?;
+        Some(
+            self.at_step(n, Rule::PassCutsNothing)
+                .verdict(self.departure)
+                .arg("before", &before.name),
+        )
+    }
+
+    /// A drill that shapes the bore before the bore is as wide as it will be where it shapes: it jams there, or a thread
+    /// that it cut is drilled away, as by a profile drill after a tap.
+    fn shapes_too_early(&self, n: usize) -> Option<Finding> {
+        let kind = self.steps[n].drill.kind;
+        if !shapes(kind) {
+            return None;
+        }
+        let before = self.widest_to(self.depth(n)? - BY_ROUNDING, n, |n| self.reach(n));
+        let before = before.map(|drill| drill.cutting_diameter_mm);
         let mut after = self.steps[n..].iter().map(|step| step.drill);
         let wider = after.find(|drill| {
-            drill.kind.makes_the_bore()
-                && before.is_none_or(|most| drill.cutting_diameter_mm > most)
+            let widens = before.is_none_or(|most| drill.cutting_diameter_mm > most);
+            let through_thread = kind == DrillKind::Tap && drill.kind == DrillKind::Profile;
+            drill.kind.makes_the_bore() && widens || through_thread
         })?;
         Some(
             self.at_step(n, Rule::ShapingBeforeBore)
@@ -563,6 +623,12 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
     /// Depth of step `n`'s cut below the platform as it is set.
     fn cut_of(&self, n: usize) -> Option<Length> {
         self.cut.steps.get(n)?.cut.length()
+    }
+
+    /// Depth to which step `n` goes as it is set: what its stop or mark takes of its depth is not drilled.
+    fn reach(&self, n: usize) -> Option<Length> {
+        let lost = self.cut.steps.get(n)?.shortfall.length();
+        Some(self.depth(n)? - lost.unwrap_or_default())
     }
 
     /// Depth to which step `n` is to go below the platform.

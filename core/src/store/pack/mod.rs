@@ -10,8 +10,8 @@ mod seal;
 #[cfg(test)]
 mod tests;
 
-pub(super) use origin::unpacked_in;
 pub use origin::{FromPack, Packed, from_pack};
+pub(super) use origin::{PackList, list_in};
 pub use read::{ReadPack, read_pack, unpack};
 pub use seal::is_sealed;
 

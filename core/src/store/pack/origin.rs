@@ -1,7 +1,7 @@
 //! Where a case came from that was taken out of a pack: told as long as the list of the pack lies beside it.
 
 use super::super::{StoreFault, read_file};
-use super::{CONTENTS, MOST_PARTS, read};
+use super::{CONTENTS, Contents, MOST_PARTS, read};
 use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
 use std::path::Path;
@@ -27,6 +27,8 @@ pub struct Packed {
 pub struct FromPack {
     /// When and where it was packed; nothing where the pack did not say, or its list cannot be read.
     pub packed: Option<Packed>,
+    /// True if the list names the file, or cannot be read: then it is a copy. Else it may be one under another name.
+    pub is_named: bool,
 }
 
 impl Packed {
@@ -45,15 +47,28 @@ impl Packed {
 /// name by now, and the list be one that this program cannot read: it is a copy all the same.
 #[must_use]
 pub fn from_pack(case_file: &Path) -> Option<FromPack> {
-    unpacked_in(case_file.parent()?)
+    let list = list_in(case_file.parent()?)?;
+    let is_named = list.names(case_file);
+    let packed = list.0.and_then(|contents| contents.packed);
+    Some(FromPack { packed, is_named })
 }
 
-/// The pack that all in a folder came out of.
-pub(in crate::store) fn unpacked_in(folder: &Path) -> Option<FromPack> {
-    let packed = match read_file(&folder.join(CONTENTS), MOST_BYTES) {
-        Ok(bytes) => read::listed(&bytes).ok().and_then(|list| list.packed),
-        Err(error) if error.fault == StoreFault::NotFound => return None,
-        Err(_) => None,
-    };
-    Some(FromPack { packed })
+/// The list of a pack that lies in a folder; nothing in it where it cannot be read.
+pub(in crate::store) struct PackList(Option<Contents>);
+
+impl PackList {
+    /// True if a case file is the one that was packed, by its name, or nobody can say.
+    pub(in crate::store) fn names(&self, case_file: &Path) -> bool {
+        let is_its = |name: &Contents| case_file.file_name().is_some_and(|own| own == &*name.case);
+        self.0.as_ref().is_none_or(is_its)
+    }
+}
+
+/// The list of the pack that what is in a folder came out of.
+pub(in crate::store) fn list_in(folder: &Path) -> Option<PackList> {
+    match read_file(&folder.join(CONTENTS), MOST_BYTES) {
+        Ok(bytes) => Some(PackList(read::listed(&bytes).ok())),
+        Err(error) if error.fault == StoreFault::NotFound => None,
+        Err(_) => Some(PackList(None)),
+    }
 }

@@ -86,12 +86,15 @@ fn a_copy_is_told_as_long_as_the_list_of_its_pack_lies_beside_it() {
     let unpacked = unpack(&file, &to, None).unwrap();
     let renamed = to.join("smith.json");
     fs::rename(&unpacked, &renamed).unwrap();
-    assert!(from_pack(&renamed).unwrap().packed.is_some());
-    assert!(crate::store::cases_in(&to).unwrap()[0].is_unpacked);
+    // Another case that was saved there has a name of its own too.
+    let pack = from_pack(&renamed).unwrap();
+    assert!(pack.packed.is_some() && !pack.is_named);
+    assert!(!crate::store::cases_in(&to).unwrap()[0].is_unpacked);
     let list = fs::read(to.join(CONTENTS)).unwrap();
     for cut in [&list[..list.len() - 5], b"{}", b""] {
         fs::write(to.join(CONTENTS), cut).unwrap();
-        assert_eq!(from_pack(&renamed), Some(FromPack { packed: None }));
+        let (packed, is_named) = (None, true);
+        assert_eq!(from_pack(&renamed), Some(FromPack { packed, is_named }));
         assert!(crate::store::cases_in(&to).unwrap()[0].is_unpacked);
     }
     fs::remove_file(to.join(CONTENTS)).unwrap();

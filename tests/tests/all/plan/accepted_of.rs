@@ -4,6 +4,7 @@ use super::sample::{case, missing, mm, present, valid, work};
 use traywright_core::case::{
     Case, Decision, DecisionKind, Edit, GuideState, Rule, ValidCase, apply,
 };
+use traywright_core::kit::Density;
 use traywright_core::plan::{Severity, work_out};
 
 /// The case with the worst finding of a rule accepted.
@@ -55,6 +56,18 @@ fn what_was_accepted_of_a_made_guide_is_not_accepted_of_another() {
     let compared = accepted(&with_arch, Rule::GuideMadeByOther);
     let other = guided(&compared, GuideState::Made, Some("G2"));
     assert_eq!(worst(&other, Rule::GuideMadeByOther), Severity::Unknown);
+}
+
+/// Whether guide and plan agree has nothing to do with the density of the bone, nor with a word on what follows a step.
+#[test]
+fn what_was_accepted_of_a_made_guide_stays_with_what_does_not_touch_it() {
+    let accepted = accepted(&made(), Rule::NoReceipt);
+    let mut site = accepted.sites[0].clone();
+    site.density = Some(Density::D3);
+    site.protocol = None;
+    site.steps[2].then = Some("rinse".into());
+    let changed = apply(&accepted, &[Edit::ChangeSite(Box::new(site))]).unwrap();
+    assert_eq!(worst(&changed, Rule::NoReceipt), Severity::Accepted);
 }
 
 /// A guide that is made anew is another one, though nobody entered a code.
@@ -131,4 +144,9 @@ fn crowns_beside_the_seat_are_accepted_of_the_teeth_that_are_there() {
         stop.body_diameter_mm = stop.body_diameter_mm + mm("1");
     };
     assert_eq!(worst_after(&wider_stop), Severity::Unknown);
+    let shorter_drill = |case: &mut Case| {
+        let drill = &mut case.kit.drills[2];
+        drill.free_length_mm = drill.free_length_mm - mm("1");
+    };
+    assert_eq!(worst_after(&shorter_drill), Severity::Unknown);
 }

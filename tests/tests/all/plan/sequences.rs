@@ -4,8 +4,8 @@ use super::kit::{drill, kit, outline, sleeve};
 use super::sample::{all, mm, one, shown, worked};
 use traywright_core::case::{Case, Step};
 use traywright_core::kit::{
-    Datum, Density, DepthRule, DrillKind, FinalDiameter, FixedLength, Kit, Protocol, ProtocolStep,
-    StopKind,
+    Datum, Density, DepthRule, DrillKind, DrillMark, FinalDiameter, FixedLength, Kit, Protocol,
+    ProtocolStep, StopKind,
 };
 use traywright_core::plan::{NoProposal, Verdict, propose, steps_of_protocol};
 
@@ -620,4 +620,130 @@ fn a_shallow_drill_between_hides_no_step_in_diameter() {
     };
     assert_eq!(by("0"), []);
     assert_eq!(by("2.9"), [mm("1.4")]);
+}
+
+/// Drill `n` read at one mark, so that it ends above its depth, whatever was planned.
+fn marked_at(case: &mut Case, n: usize, at: &str) {
+    case.sites[0].steps[n].stop = None;
+    case.kit.drills[n].marks = vec![DrillMark {
+        name: "L".into(),
+        lower_edge_mm: mm(at),
+        upper_edge_mm: None,
+    }];
+}
+
+/// What counts is how deep a drill goes as it is set: its stop or mark may hold it above its depth. What rounding takes, to
+/// 0.5 mm, does not count (common practice, no source).
+#[test]
+fn a_drill_that_its_mark_holds_shallow_hides_no_step_and_no_depth() {
+    let told = |n: usize, at: &'static str| {
+        let sheet = worked(|case| {
+            case.sites[0].protocol = None;
+            case.kit.allowances.largest_step_mm = Some(mm("0.8"));
+            marked_at(case, n, at);
+        });
+        let rules = ["step-too-large", "deeper-than-before"];
+        let found = rules.map(|rule| all(&sheet, rule)).concat();
+        let named = found.iter().map(|found| {
+            let (step, value) = (found.step.as_ref().unwrap(), found.length_value().unwrap());
+            format!("{} {step} {value} {:?}", found.rule, found.verdict)
+        });
+        named.collect::<Vec<_>>()
+    };
+    assert_eq!(told(1, "20.7"), [""; 0]);
+    assert_eq!(told(1, "20.2"), [""; 0]);
+    assert_eq!(told(1, "16"), ["step-too-large c 1.4 Short"]);
+    assert_eq!(told(0, "16"), ["deeper-than-before b 4.7 Short"]);
+}
+
+/// The maker's protocol is not followed where a drill is held above the depth that it gives.
+#[test]
+fn a_protocol_that_is_not_cut_to_its_depths_is_no_excuse() {
+    let sheet = worked(|case| {
+        case.kit.allowances.largest_step_mm = Some(mm("0.8"));
+        marked_at(case, 1, "16");
+    });
+    assert_eq!(one(&sheet, "step-too-large").verdict, Verdict::Short);
+}
+
+/// The sample with these steps: drill and depth, `p` a profile drill and `t` a tap, without a protocol.
+fn of_steps(steps: &[(&str, DepthRule)]) -> Vec<String> {
+    let sheet = worked(|case| {
+        for (id, kind) in [("p", DrillKind::Profile), ("t", DrillKind::Tap)] {
+            let mut shaping = case.kit.drills[1].clone();
+            shaping.id = id.into();
+            shaping.name = id.into();
+            shaping.kind = kind;
+            case.kit.drills.push(shaping);
+        }
+        let model = case.sites[0].steps[1].clone();
+        let step = |(n, (drill, depth)): (usize, &(&str, DepthRule))| {
+            let sleeve = if matches!(*drill, "p" | "t") {
+                "b"
+            } else {
+                drill
+            };
+            let mut step = model.clone();
+            step.id = format!("{n}{drill}").as_str().into();
+            step.drill = (*drill).into();
+            step.sleeve = Some(format!("s{sleeve}").as_str().into());
+            step.depth = *depth;
+            step
+        };
+        case.sites[0].steps = steps.iter().enumerate().map(step).collect();
+        case.sites[0].protocol = None;
+        case.kit.allowances.largest_step_mm = Some(mm("0.8"));
+    });
+    let rules = ["shaping-before-bore", "pass-cuts-nothing"];
+    let found = rules.map(|rule| all(&sheet, rule)).concat();
+    let named = found.iter().map(|found| {
+        let step = found.step.as_ref().unwrap();
+        format!("{} {step}", found.rule)
+    });
+    named.collect()
+}
+
+const FULL: DepthRule = DepthRule::Full {};
+
+fn short_by(by: &str) -> DepthRule {
+    DepthRule::ShortOfFull { by_mm: mm(by) }
+}
+
+/// A thread is drilled away by a profile drill that comes after the tap, and by a last pass below where it was cut.
+#[test]
+fn a_tap_comes_last() {
+    let crestal = DepthRule::BelowPlatform { depth_mm: mm("4") };
+    let bores = [("a", FULL), ("b", FULL), ("c", FULL)];
+    let then = |more: &[(&'static str, DepthRule)]| of_steps(&[&bores[..], more].concat());
+    assert_eq!(then(&[("p", crestal), ("t", FULL)]), [""; 0]);
+    assert_eq!(
+        then(&[("t", FULL), ("p", crestal)]),
+        ["shaping-before-bore 3t"]
+    );
+    let between = [
+        ("a", FULL),
+        ("b", FULL),
+        ("c", short_by("3")),
+        ("p", crestal),
+        ("t", FULL),
+        ("c", FULL),
+    ];
+    assert_eq!(of_steps(&between), ["shaping-before-bore 4t"]);
+}
+
+/// A radiograph after a pass that is kept short shows nothing once a drill as wide has gone deeper.
+#[test]
+fn a_short_pass_after_a_full_one_cuts_nothing() {
+    let rest = [("b", FULL), ("c", FULL)];
+    let first = |first: &[(&'static str, DepthRule)]| of_steps(&[first, &rest[..]].concat());
+    assert_eq!(first(&[("a", short_by("2.9")), ("a", FULL)]), [""; 0]);
+    let late = first(&[("a", FULL), ("a", short_by("2.9"))]);
+    assert_eq!(late, ["pass-cuts-nothing 1a"]);
+    let behind = [
+        ("a", FULL),
+        ("b", FULL),
+        ("a", short_by("2.9")),
+        ("c", FULL),
+    ];
+    assert_eq!(of_steps(&behind), ["pass-cuts-nothing 2a"]);
 }

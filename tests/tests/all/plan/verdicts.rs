@@ -2,8 +2,8 @@
 
 use super::sample::{all, case, deg, mm, one, received, site, tooth, work, worked};
 use traywright_core::case::{
-    Access, Case, Direction, HeightDatum, LimitId, Limits, Placement, ReceiptOf, Structure,
-    StructureExtent, StructureKind,
+    Access, Case, Direction, HeightDatum, LimitId, Limits, Placement, PointMm, ReceiptOf,
+    Structure, StructureExtent, StructureKind, Vector,
 };
 use traywright_core::dentition::Jaw;
 use traywright_core::measure::Length;
@@ -229,6 +229,41 @@ fn an_implant_that_leans_past_the_sinus_needs_its_anterior_wall() {
     assert!(asked("14", "-28"));
     assert!(!asked("15", "30"));
     assert!(!asked("17", "-30"));
+}
+
+/// By coordinates an implant that leans to mesial is one, and one that leans across the arch is none. At an upper
+/// second premolar mesial is forward, and buccal is aside.
+#[test]
+fn by_coordinates_only_what_leans_to_mesial_passes_the_sinus() {
+    let asked = |back: &'static str, left: &'static str| {
+        let sheet = worked(|case| {
+            case.jaw = Jaw::Upper;
+            case.teeth.clear();
+            case.sites = vec![site("one", "15", &[])];
+            let site = &mut case.sites[0];
+            site.placement = Placement::Measured {
+                platform: PointMm {
+                    x_mm: mm("-22"),
+                    y_mm: mm("18"),
+                    z_mm: mm("0"),
+                },
+                direction: Vector {
+                    x: mm(left),
+                    y: mm(back),
+                    z: mm("1"),
+                },
+            };
+            site.distances.clear();
+            site.structures.clear();
+        });
+        let found = all(&sheet, "deep-structure");
+        let mut found = found.iter();
+        found.any(|found| found.args["structure"].to_string() == "sinus_anterior_wall")
+    };
+    assert!(asked("-0.5", "0"));
+    assert!(!asked("0.5", "0"));
+    assert!(!asked("0", "0.3"));
+    assert!(!asked("0", "-0.3"));
 }
 
 fn foramen(case: &mut Case, anterior_loop: Option<&str>) {
