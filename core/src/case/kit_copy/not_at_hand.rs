@@ -28,12 +28,13 @@ impl KitNotAtHand {
     }
 
     /// None at all where nothing is left that was chosen so.
-    fn of(chosen: BTreeSet<ImplantId>, complete_for: BTreeSet<ImplantId>) -> Self {
+    fn of(chosen: BTreeSet<ImplantId>, mut complete_for: BTreeSet<ImplantId>) -> Self {
         if chosen.is_empty() {
             return Self::default();
         }
+        complete_for.retain(|id| !chosen.contains(id));
         Self {
-            complete_for: complete_for.difference(&chosen).cloned().collect(),
+            complete_for: complete_for.into_iter().collect(),
             chosen: chosen.into_iter().collect(),
         }
     }

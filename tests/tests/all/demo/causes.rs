@@ -246,7 +246,7 @@ fn sockets_on_all_sides_are_one_unknown() {
     let mut on_it = Vec::new();
     for told in lines(&sheet) {
         match told {
-            FindingLine::One(finding) => assert!(!is_socket(&finding), "{:?}", finding.key()),
+            FindingLine::One(finding) => assert!(!is_socket(finding), "{:?}", finding.key()),
             FindingLine::Cause(_, findings) => {
                 on_it.push(findings.iter().filter(|f| is_socket(f)).count());
             }
