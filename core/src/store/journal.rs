@@ -104,8 +104,21 @@ impl LeftJournal {
 
     fn found(folder: &Path, takes: impl Fn(&str) -> bool) -> Vec<Self> {
         let ending = format!(".{ENDING}");
-        let entries = fs::read_dir(folder).into_iter().flatten().flatten();
+        let entries =
+            match fs::read_dir(folder).and_then(Iterator::collect::<std::io::Result<Vec<_>>>) {
+                Ok(entries) => entries,
+                Err(error) if error.kind() == std::io::ErrorKind::NotFound => return Vec::new(),
+                // Nobody knows what lies there: that is told like a journal that cannot be read.
+                Err(error) => {
+                    return vec![Self {
+                        path: folder.to_owned(),
+                        bytes: Err(StoreError::reading(folder, &error)),
+                        changed: None,
+                    }];
+                }
+            };
         let mut found: Vec<(Option<std::time::SystemTime>, PathBuf)> = entries
+            .into_iter()
             .filter(|entry| {
                 let name = entry.file_name();
                 let name = name.to_string_lossy();
@@ -208,6 +221,18 @@ mod tests {
         other.remove();
         left[0].remove();
         assert_eq!(fs::read_dir(&folder).unwrap().count(), 0);
+    }
+
+    #[cfg(unix)]
+    #[test]
+    fn a_folder_that_cannot_be_read_is_none_without_journals() {
+        let above = tempfile::tempdir().unwrap();
+        let folder = above.path().join("unsaved");
+        assert_eq!(LeftJournal::all(&folder), []);
+        std::os::unix::fs::symlink(&folder, &folder).unwrap();
+        let left = LeftJournal::of(&folder, None);
+        assert_eq!(left.len(), 1);
+        assert!(left[0].path == folder && left[0].bytes.is_err());
     }
 
     #[cfg(unix)]

@@ -45,7 +45,7 @@ impl Held {
             })?;
             open.lock().map_err(refused)?;
             // Whoever held it before took it away; a new one of the name is another lock.
-            if is_still(&open, &lock) {
+            if is_still(&open, &lock).map_err(refused)? {
                 return Ok(Self {
                     file: file.to_owned(),
                     lock,
@@ -65,15 +65,22 @@ impl Drop for Held {
 }
 
 #[cfg(unix)]
-fn is_still(open: &File, lock: &Path) -> bool {
+fn is_still(open: &File, lock: &Path) -> std::io::Result<bool> {
     use std::os::unix::fs::MetadataExt as _;
-    match (open.metadata(), fs::metadata(lock)) {
-        (Ok(held), Ok(there)) => (held.dev(), held.ino()) == (there.dev(), there.ino()),
-        _ => false,
+    let held = open.metadata()?;
+    match fs::metadata(lock) {
+        Ok(there) => Ok((held.dev(), held.ino()) == (there.dev(), there.ino())),
+        Err(error) if error.kind() == std::io::ErrorKind::NotFound => Ok(false),
+        // To try it again and again would wait for a system that does not answer.
+        Err(error) => Err(error),
     }
 }
 
 #[cfg(not(unix))]
-fn is_still(_: &File, _: &Path) -> bool {
-    true
+#[expect(
+    clippy::unnecessary_wraps,
+    reason = "the same signature as where a file can be told from another"
+)]
+fn is_still(_: &File, _: &Path) -> std::io::Result<bool> {
+    Ok(true)
 }
