@@ -22,6 +22,7 @@ tray-thing = { $number }. { $name }
 tray-thing-set = { $number }. { $name } at { $setting }
 tray-thing-mark = { $number }. { $name }, to its mark at { $mark }
 tray-thing-no-mark = { $number }. { $name }, its mark unknown
+tray-thing-misfit = { $number }. { $name }, does not fit
 tray-thing-unset = { $number }. { $name }, its setting unknown
 
 ## What is in hand

@@ -103,6 +103,10 @@ pub struct ResetFigures {
     pub from_stop: Option<String>,
     /// From tip to landing face until then.
     pub from_mm: Option<Length>,
+    /// True if that does not fit and nobody accepted it, so that it is not set to it; absent where not.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    #[schemars(default)]
+    pub from_does_not_fit: bool,
     /// The stop on it afterwards.
     pub stop: Option<String>,
     /// From tip to landing face afterwards.
@@ -281,6 +285,7 @@ pub(super) fn reset(reset: &Reset) -> ResetFigures {
         before: reset.before + 1,
         from_stop: reset.from.stop.as_ref().map(ToString::to_string),
         from_mm: reset.from.set.get().filter(|_| reset.from.fits != Fits::No),
+        from_does_not_fit: reset.from.fits == Fits::No,
         stop: to.stop,
         set_mm: to.set_mm,
         gauge_mm: to.gauge_mm,
@@ -350,5 +355,35 @@ pub(super) fn look_alike(one: &MixUp) -> LookAlikeFigures {
                 ..
             }
         ),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::samples::{checked, demo};
+
+    /// One tip drill for two settings, the first of which does not fit: what it is set from is marked as what it is set to
+    /// is, and has no figure.
+    #[test]
+    fn the_setting_before_is_marked_where_it_does_not_fit() {
+        for (to_mm, marked) in [(31.2, false), (24.0, true)] {
+            let mut case: serde_json::Value = serde_json::from_slice(demo::TWO_MOLARS).unwrap();
+            for drill in case["kit"]["drills"].as_array_mut().unwrap() {
+                if drill["id"] == "tip-257" {
+                    drill["quantity"] = 1.into();
+                    drill["clamp"]["to_mm"] = to_mm.into();
+                }
+            }
+            let worksheet = crate::plan::work_out(&checked(case).unwrap());
+            let [reset] = &worksheet.resets[..] else {
+                panic!("{:?}", worksheet.resets)
+            };
+            let told = serde_json::to_value(super::reset(reset)).unwrap();
+            let before = told["from_mm"].as_f64();
+            assert_eq!(before, Some(20.7).filter(|_| !marked));
+            let is_marked = told.get("from_does_not_fit") == Some(&true.into());
+            assert_eq!(is_marked, marked, "{told}");
+            assert_eq!(told.get("does_not_fit"), None);
+        }
     }
 }

@@ -63,7 +63,7 @@ pub use view::{case_jaw, plan_view, with_planned, with_planned_resets};
 pub use what_if::alternatives::{FittingDistance, NextImplants, ShorterImplant, next_implants};
 pub use what_if::harm::{Endangered, Exceeded};
 pub use what_if::mix_ups::{Mistake, MixUp, NotTried};
-pub use worksheet::misfit::{misfit, misfit_elsewhere};
+pub use worksheet::misfit::{is_laid_unset, misfit, misfit_elsewhere};
 pub use worksheet::{Worksheet, work_out};
 
 /// Checks that this version of the program does not make. They are named on screen and paper, so

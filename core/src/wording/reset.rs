@@ -14,7 +14,8 @@ pub struct ResetText {
     pub change: String,
     /// The figure that the gauge then shows, where it is another one than the setting.
     pub gauge: Option<String>,
-    /// After and before what: "after twist 3.1, lower right first molar (46); before …". No setting.
+    /// After and before what: "after twist 3.1, lower right first molar (46); before …", before what alone where nothing is
+    /// done with it until then. No setting.
     pub when: String,
     /// Before what alone. No setting.
     pub before: String,
@@ -29,7 +30,8 @@ impl Formatter<'_> {
             let one = worksheet.order.get(place);
             one.map_or_else(String::new, |one| self.use_name(one))
         };
-        let (after, before) = (use_at(reset.after), use_at(reset.before));
+        let before = use_at(reset.before);
+        let before = self.text("reset-before", &[("before", &before)]);
         let set = reset.to.set.as_ref();
         let set = set.filter(|on| on.fits == Fits::AsFarAsKnown);
         let gauge = set.map(|set| &set.gauge).filter(|gauge| {
@@ -46,8 +48,17 @@ impl Formatter<'_> {
                 let gauge = self.set_length_with_unit(gauge);
                 self.text("reset-gauge", &[("gauge", &gauge)])
             }),
-            when: self.text("reset-when", &[("after", &after), ("before", &before)]),
-            before: self.text("reset-before", &[("before", &before)]),
+            when: match last_before(reset, worksheet) {
+                None => before.clone(),
+                Some(after) => {
+                    let args = [
+                        ("after", &*use_at(after)),
+                        ("before", &*use_at(reset.before)),
+                    ];
+                    self.text("reset-when", &args)
+                }
+            },
+            before,
         }
     }
 
@@ -131,6 +142,18 @@ impl Formatter<'_> {
             | Operation::GuideOff => self.word("load-whole-case"),
         }
     }
+}
+
+/// The last thing that is really done with a drill before it is set anew, by its place in the order of use: where a setting
+/// does not fit nothing is done with it.
+fn last_before(reset: &Reset, worksheet: &Worksheet) -> Option<usize> {
+    let of_drill: Vec<&Reset> = worksheet.resets_of(reset.item).collect();
+    let this = of_drill
+        .iter()
+        .rposition(|one| one.before == reset.before)?;
+    let mut back = of_drill[..=this].iter().rev();
+    let done = back.find(|one| one.from.fits == Fits::AsFarAsKnown);
+    done.map(|one| one.after)
 }
 
 /// True if the setting after is known and not to be used.

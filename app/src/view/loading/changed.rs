@@ -179,9 +179,19 @@ impl Changed {
         &self,
         is_told: impl Fn(&ThingKey) -> Option<ToldWork>,
     ) -> BTreeMap<ThingKey, &Wrong> {
-        let all = self.wrong.iter().map(|one| (one.thing(), one));
-        all.filter(|(thing, one)| is_told(thing) < Some(one.work()))
-            .collect()
+        let mut open: BTreeMap<ThingKey, &Wrong> = BTreeMap::new();
+        for one in &self.wrong {
+            let thing = one.thing();
+            if is_told(&thing) >= Some(one.work()) {
+                continue;
+            }
+            // Of two faults of a thing the one that takes most.
+            let kept = open.entry(thing).or_insert(one);
+            if one.work() > kept.work() {
+                *kept = one;
+            }
+        }
+        open
     }
 
     /// What is recorded once somebody read it: of all that is wrong still, `now`, and of what was told before.

@@ -7,7 +7,7 @@ use super::scale::{line, strong};
 use super::scene::{Brush, Scene, sites};
 use super::session::{Now, Step, must_set_anew};
 use super::start::initials_ui;
-use super::task::{Seal, Task, Work};
+use super::task::{Seal, Task, Work, does_not_fit};
 use super::{beside, ended, refusal, steps, warning};
 use crate::canvas::{Camera, mark, shapes};
 use crate::desk::policy;
@@ -38,7 +38,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, initials: &mut String, out: &mu
     ui.add_space(scale.px(6.0));
     let step = scene.session.step(scene.board);
     // Where a figure stands it comes before all that could put it out of sight.
-    let figure = |step: Step| is_with_figure(step) || step == Step::Take && task.is_anew();
+    let figure = |step: Step| is_with_figure(step, task) || step == Step::Take && task.is_anew();
     if let Some(step) = step.filter(|step| figure(*step) && !scene.session.asks_who(scene.board)) {
         step_ui(ui, scene, (task, item), step);
         about_ui(ui, scene, task, item);
@@ -67,11 +67,15 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, initials: &mut String, out: &mu
         Now::Passed => {
             let words = scene.word("loading-passed");
             strong(ui, words, scale.big(), theme.fill(Ink::Strong));
-            if let Some(over) = &task.record.passed_over {
+            if does_not_fit(task) {
+                let words = scene.word("loading-passed-misfit");
+                strong(ui, words, scale.px(44.0), theme.fault());
+            } else if let Some(over) = &task.record.passed_over {
                 let words = scene.text("loading-passed-over", &[("who", over.who.as_str())]);
                 strong(ui, words, scale.px(44.0), theme.fault());
             }
-            for words in ended::anew_since(scene, task, "loading-set-back-here") {
+            let back = ended::anew_since(scene, task, "loading-set-back-here");
+            for words in back.into_iter().filter(|_| !does_not_fit(task)) {
                 strong(ui, words, scale.px(44.0), theme.fault());
             }
         }
@@ -82,9 +86,16 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, initials: &mut String, out: &mu
     }
 }
 
-/// True for a step at which the hand acts on the figure.
-const fn is_with_figure(step: Step) -> bool {
-    matches!(step, Step::Set | Step::Lock | Step::Tug | Step::Read)
+/// True for a step at which the hand acts on the figure, or what it places can be held against it.
+fn is_with_figure(step: Step, task: &Task) -> bool {
+    match step {
+        Step::Set | Step::Lock | Step::Tug | Step::Read => true,
+        Step::Place => {
+            let is_set = matches!(task.work, Work::SetAndRead | Work::SetOnly);
+            is_set && !task.is_sealed()
+        }
+        Step::Take => false,
+    }
 }
 
 /// Shows the words on a refused reading, whole: no more of the thing than identifies it.
@@ -141,6 +152,11 @@ fn later_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
     strong(ui, scene.word("loading-later-two"), scale.px(36.0), ink);
     let may = scene.session.may_set_anew(task, scene.board);
     let over = scene.session.passed_over_by(task, scene.board);
+    if over.is_some_and(does_not_fit) && may {
+        let words = scene.word("loading-later-misfit");
+        strong(ui, words, scale.px(36.0), theme.fault());
+        return;
+    }
     if let Some(set) = over.filter(|_| may).map(|over| scene.setting(over)) {
         let words = scene.text("loading-later-unread", &[("set", &set)]);
         strong(ui, words, scale.px(36.0), theme.fault());
@@ -311,8 +327,7 @@ fn step_ui(ui: &mut Ui, scene: &Scene<'_>, (task, item): (&Task, &LoadItem), ste
         let words = scene.formatter.reset_line(reset, scene.worksheet());
         strong(ui, words, scale.px(44.0), ink);
     } else if let (Step::Take, Some(was)) = (step, &task.record.set_otherwise) {
-        let set = Known::Is(was.item.setting_mm);
-        let set = scene.formatter.set_length_with_unit(&set);
+        let set = scene.set_to(task, was.item.setting_mm);
         let id = match was.item.stop {
             Some(_) => "loading-still-set",
             None => "loading-still-mark",
@@ -332,7 +347,7 @@ fn step_ui(ui: &mut Ui, scene: &Scene<'_>, (task, item): (&Task, &LoadItem), ste
         }
     };
     // The figure stands before what helps, so that it is whole in every window.
-    let to_set = is_with_figure(step);
+    let to_set = is_with_figure(step, task);
     if !to_set {
         anew(ui);
         helps(ui);
@@ -397,6 +412,9 @@ fn details(scene: &Scene<'_>, task: &Task, item: &LoadItem, step: Step) -> Vec<S
                     let bores = bores.join("; ");
                     found.push(scene.text("loading-take-drop", &[("bores", &bores)]));
                 }
+            }
+            if task.work == Work::LayUnset {
+                found.push(scene.word("loading-lay-unset"));
             }
             if task.work == Work::Lay && !sealed {
                 let said = scene.formatter.load(item, scene.worksheet());

@@ -5,7 +5,7 @@ use super::scale::strong;
 use super::scene::{Scene, sites};
 use super::session::{Input, Now, Step, must_set_anew};
 use super::short;
-use super::task::{Task, Verified};
+use super::task::{Task, Verified, Work};
 use egui::{Button, RichText, ScrollArea, Stroke, Ui, vec2};
 use traywright_core::drawing::Ink;
 use traywright_core::plan::LoadItem;
@@ -84,10 +84,13 @@ fn state(scene: &Scene<'_>, task: &Task) -> String {
         Now::Done if verified => "loading-state-verified",
         Now::Done | Now::NoSlot if scene.session.awaits_second(task) => "loading-state-second",
         Now::Done if task.is_sealed() => "loading-state-sealed",
+        Now::Done | Now::Passed if task.work == Work::LayUnset => "loading-state-unset",
         Now::Done => "loading-state-laid",
         Now::NoSlot => return scene.formatter.without_slot(),
         Now::NoneLeft => "loading-state-none-left",
-        Now::Passed if task.record.passed_over.is_some() => "loading-state-passed-over",
+        Now::Passed if task.record.passed_over.is_some() && task.work != Work::LayUnset => {
+            "loading-state-passed-over"
+        }
         Now::Blocked if scene.item(task).is_some_and(LoadItem::is_by_mark) => {
             "loading-state-no-mark"
         }

@@ -28,7 +28,7 @@ pub(super) fn compare(
     (now, drills): (&Standing, &BTreeMap<DrillKey, DrillNow>),
     mut found: Found,
 ) -> Found {
-    laid_elsewhere(now, tasks, &mut found);
+    laid_elsewhere((now, drills), tasks, &mut found);
     laid_set_otherwise(tasks, drills, &mut found);
     wanted_nowhere(tasks, drills, &mut found);
     told_before(tasks, (now, drills), &mut found);
@@ -42,7 +42,11 @@ pub(super) fn compare(
 }
 
 /// Things that are in a slot where the plan does not want them.
-fn laid_elsewhere(now: &Standing, tasks: &[Task], found: &mut Found) {
+fn laid_elsewhere(
+    (now, drills): (&Standing, &BTreeMap<DrillKey, DrillNow>),
+    tasks: &[Task],
+    found: &mut Found,
+) {
     let slot = |one: &Task| one.slot.as_ref().map(Label::to_string);
     let wanted = |key: &Key| {
         let mut tasks = tasks.iter();
@@ -53,7 +57,10 @@ fn laid_elsewhere(now: &Standing, tasks: &[Task], found: &mut Found) {
         if let (Some(lies), Some(slot)) = (&item.placed, wanted(&key))
             && slot.as_ref() != Some(lies)
         {
-            let entry = (Some(lies.clone()), elsewhere(&item.item, tasks, slot));
+            let entry = (
+                Some(lies.clone()),
+                elsewhere(&item.item, (tasks, drills), slot),
+            );
             found.entry(key).or_insert(entry);
         }
     }
@@ -71,19 +78,38 @@ fn laid_elsewhere(now: &Standing, tasks: &[Task], found: &mut Found) {
 
 /// The fault of a drill that is set as it is to be and belongs in another slot, or in none. Where another looks like
 /// it the two are told apart by no name, so that either could be laid in the place of the other.
-fn elsewhere(drill: &ItemKey, tasks: &[Task], now: Option<String>) -> Why {
-    let planned = tasks.iter().filter_map(|task| task.planned.as_ref());
-    let mut others = planned.map(|planned| &planned.key);
-    let alike = |other: &ItemKey| {
-        other.drill == drill.drill
-            && other.copy != drill.copy
-            && other.setting_mm != drill.setting_mm
-    };
-    if drill.stop.is_some() && others.any(alike) {
+fn elsewhere(
+    drill: &ItemKey,
+    (tasks, drills): (&[Task], &BTreeMap<DrillKey, DrillNow>),
+    now: Option<String>,
+) -> Why {
+    if has_alike(drill, tasks, drills) {
         Why::SlotOfAlike { now }
     } else {
         Why::Slot { now }
     }
+}
+
+/// True if another drill that looks like this one is to be set otherwise, or is by the record, or nobody knows how it is:
+/// also one that the plan has no use for any more, as long as it lies or is set.
+fn has_alike(drill: &ItemKey, tasks: &[Task], drills: &BTreeMap<DrillKey, DrillNow>) -> bool {
+    let is_other = |key: &DrillKey| key.drill == drill.drill && key.copy != drill.copy;
+    let planned = tasks.iter().filter_map(|task| task.planned.as_ref());
+    let mut planned = planned.map(|planned| &planned.key);
+    let is_wanted = |key: &DrillKey| {
+        let mut tasks = tasks.iter();
+        tasks.any(|task| task.thing.piece() == Piece::Drill(key.clone()))
+    };
+    let is_otherwise = |(key, now): (&DrillKey, &DrillNow)| match now.stop {
+        StopSince::AsSet => now.item.setting_mm != drill.setting_mm,
+        StopSince::Begun | StopSince::Unknown => true,
+        // Taken off the tray for good it is no more to be mistaken.
+        StopSince::Moved => now.slot.is_some() || is_wanted(key),
+    };
+    let mut there = drills.iter().filter(|(key, _)| is_other(key));
+    drill.stop.is_some()
+        && (planned.any(|key| is_other(&key.drill_key()) && key.setting_mm != drill.setting_mm)
+            || there.any(is_otherwise))
 }
 
 /// Drills laid at another setting than the one that comes now. In surgery a drill goes from one of
@@ -98,10 +124,22 @@ fn laid_set_otherwise(tasks: &[Task], drills: &BTreeMap<DrillKey, DrillNow>, fou
             let mut before = tasks.iter().filter(before);
             before.any(|one| one.planned.as_ref().is_some_and(|one| one.key == *was))
         };
-        let there = drills.get(&key.drill_key()).filter(|now| is_somewhere(now));
-        let there = there.filter(|now| now.item != *key && !was_before(&now.item));
-        if let Some(there) = there {
-            let entry = (there.slot.clone(), set_otherwise(&there.item, key));
+        let there = drills
+            .get(&key.drill_key())
+            .filter(|now| now.is_somewhere());
+        let slot = task.slot.as_ref().map(Label::as_str);
+        let wrong = |now: &&DrillNow| {
+            // One that did not fall after all, and lies where it belongs, is taken and set as any.
+            let astray = now.stop == StopSince::Unknown && now.slot.is_some();
+            let astray = astray && now.slot.as_deref() != slot;
+            astray || now.item != *key && !was_before(&now.item)
+        };
+        if let Some(there) = there.filter(wrong) {
+            let why = match there.stop {
+                StopSince::Unknown if key.stop.is_some() => Why::Again,
+                _ => set_otherwise(&there.item, key),
+            };
+            let entry = (there.slot.clone(), why);
             found.entry(Key::Set(there.item.clone())).or_insert(entry);
         }
     }
@@ -109,18 +147,13 @@ fn laid_set_otherwise(tasks: &[Task], drills: &BTreeMap<DrillKey, DrillNow>, fou
 
 /// Drills that the plan has no use for at all.
 fn wanted_nowhere(tasks: &[Task], drills: &BTreeMap<DrillKey, DrillNow>, found: &mut Found) {
-    for (drill, there) in drills.iter().filter(|(_, now)| is_somewhere(now)) {
+    for (drill, there) in drills.iter().filter(|(_, now)| now.is_somewhere()) {
         let is_it = |task: &Task| task.thing.piece() == Piece::Drill(drill.clone());
         if !tasks.iter().any(is_it) {
             let entry = (there.slot.clone(), Why::NotNeeded);
             found.entry(Key::Set(there.item.clone())).or_insert(entry);
         }
     }
-}
-
-/// True if a drill lies in a slot, or is set to something that is known.
-fn is_somewhere(now: &DrillNow) -> bool {
-    now.slot.is_some() || now.stop != StopSince::Moved
 }
 
 /// What a STOP told somebody to take, and nobody confirmed having read: a hand may have done it.
@@ -172,8 +205,12 @@ fn not_to_be_set(tasks: &[Task], drills: &BTreeMap<DrillKey, DrillNow>, found: &
     let tasks = tasks.iter();
     let tasks = tasks.filter(|task| task.planned.is_some() || !task.is_anew());
     for task in tasks.filter(|task| task.state() == SettingState::Now) {
-        let Work::Blocked(block) = task.work else {
-            continue;
+        let is_set = |drill: &DrillKey| drills.get(drill).is_some_and(DrillNow::is_somewhere);
+        let block = match (task.work, task.thing.piece()) {
+            (Work::Blocked(block), _) => block,
+            // It is laid as it is, unless it is set.
+            (Work::LayUnset, Piece::Drill(drill)) if is_set(&drill) => Block::DoesNotFit,
+            _ => continue,
         };
         // In its wrapping it may lie, and is set once it is opened and the gauge is known.
         if task.is_sealed() && block == Block::NoGaugeFigure {
@@ -197,7 +234,7 @@ fn not_to_be_set(tasks: &[Task], drills: &BTreeMap<DrillKey, DrillNow>, found: &
             };
             found.insert(key, (lies, Why::Blocked(block)));
         } else if let Piece::Drill(drill) = task.thing.piece()
-            && let Some(there) = drills.get(&drill).filter(|now| is_somewhere(now))
+            && let Some(there) = drills.get(&drill).filter(|now| now.is_somewhere())
         {
             let key = Key::Set(there.item.clone());
             found.insert(key, (there.slot.clone(), Why::Blocked(block)));

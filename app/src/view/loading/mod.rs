@@ -202,6 +202,9 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
     if over || state.twice.waiting().is_some_and(other) {
         state.disarm();
     }
+    if state.doing.stop.is_none() {
+        state.stop_shown = ShownToEnd::default();
+    }
     let mut pressed = Vec::new();
     // Nothing counts after a step that is not written yet.
     if cx.state.ask.is_none() && !acted {

@@ -2,13 +2,14 @@
 //! twice.
 
 use super::blind::{BlindPass, BlindPhase, WhoSaw};
-use super::changed::{Changed, changed};
+use super::changed::{Changed, Wrong, changed};
 use super::falls::fell;
 use super::keys::{Choosing, Pressed};
+use super::rolled::ShownToEnd;
 use super::scale::Scale;
 use super::scene::Scene;
 use super::session::{Effect, GaugeFell, Input, Now, Phase, Refused, effects};
-use super::task::{Board, ReadingState};
+use super::task::{Board, ReadingState, does_not_fit};
 use super::twice::Press;
 use super::{Face, State, gate, stop, stopped};
 use crate::action::{Action, Command, View};
@@ -240,6 +241,7 @@ fn waits(
             task.and_then(|task| {
                 let anew = session.may_set_anew(task, board);
                 match session.passed_over_by(task, board) {
+                    Some(over) if anew && does_not_fit(over) => Some("loading-again-misfit"),
                     Some(_) if anew => Some("loading-again-passed-over"),
                     None if anew => Some("loading-again-anew"),
                     _ => task.is_sealed().then_some("loading-again-open"),
@@ -325,5 +327,9 @@ fn understood(cx: &mut ViewContext<'_>, document: &Document, board: &Board, stat
         }
     }
     state.doing.session.keep_only(board);
+    let things = told.wrong.iter().map(Wrong::thing).collect();
+    state.doing.session.go_on_with(things, board);
+    // The next STOP is read from its beginning, also where it says the same.
+    state.stop_shown = ShownToEnd::default();
     agree(document, state);
 }

@@ -2,7 +2,7 @@
 
 use super::scale::{line, strong};
 use super::scene::Scene;
-use super::task::Task;
+use super::task::{Task, does_not_fit};
 use egui::{ScrollArea, Ui};
 use traywright_core::drawing::Ink;
 use traywright_core::plan::Known;
@@ -58,7 +58,12 @@ fn row(scene: &Scene<'_>, task: &Task) -> Option<String> {
             ("setting", &scene.setting(task)),
             ("who", over.who.as_str()),
         ];
-        return Some(scene.text("loading-record-passed-over", &args));
+        let id = if does_not_fit(task) {
+            "loading-record-misfit"
+        } else {
+            "loading-record-passed-over"
+        };
+        return Some(scene.text(id, &args));
     }
     let planned = task.planned.as_ref();
     let planned = planned.filter(|planned| planned.state == SettingState::Now)?;

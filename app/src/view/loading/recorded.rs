@@ -37,6 +37,8 @@ pub struct Recorded {
     pub second_on_bench: ReadingState,
     /// True if a later check found the gauge off that one of its readings was taken on.
     pub in_doubt: bool,
+    /// True if a first reading confirms it, at whatever stage.
+    pub read_at_any_stage: bool,
 }
 
 /// A drill that is set otherwise than the plan has it now.
@@ -104,6 +106,7 @@ pub(super) fn of_thing(thing: &ThingKey, standing: &Standing) -> Recorded {
         on_bench: false,
         second_on_bench: ReadingState::Open,
         in_doubt: false,
+        read_at_any_stage: false,
     }
 }
 
@@ -142,6 +145,9 @@ pub(super) fn of_setting(
         opened: standing.opened.contains(thing),
         events: 0,
         on_bench: bench.is_some_and(is_good),
+        read_at_any_stage: [Stage::Bench, Stage::SterileField, Stage::AfterUse]
+            .into_iter()
+            .any(|stage| matches!(turned(stage, Turn::First), ReadingState::Confirmed { .. })),
         in_doubt: item.is_some_and(|item| {
             let mut all = item.checks.values().flat_map(|check| &check.objections);
             all.any(|one| matches!(one, Objection::GaugeFoundOff { .. }))
@@ -150,13 +156,14 @@ pub(super) fn of_setting(
 }
 
 /// The drill as it was last set or laid, if otherwise than this, and where it then lies; none once its stop was
-/// moved, or somebody confirmed having read that it is to be taken and set anew.
+/// moved, or a fall of it taken back, or somebody confirmed having read that it is to be taken and set anew.
 pub(super) fn laid_otherwise(
     key: &ItemKey,
     drills: &BTreeMap<DrillKey, DrillNow>,
 ) -> Option<Otherwise> {
     let now = drills.get(&key.drill_key())?;
-    (now.stop != StopSince::Moved && now.item != *key).then(|| Otherwise {
+    let is_known = !matches!(now.stop, StopSince::Moved | StopSince::Unknown);
+    (is_known && now.item != *key).then(|| Otherwise {
         item: now.item.clone(),
         slot: now.slot.clone(),
         begun: now.stop == StopSince::Begun,

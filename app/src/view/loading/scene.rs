@@ -2,12 +2,15 @@
 
 use super::scale::Scale;
 use super::session::Session;
-use super::task::{Board, Task, TaskTurn};
+use super::task::{Board, Task, TaskTurn, does_not_fit};
 use crate::desk::{Document, policy};
 use crate::look::Theme;
 use traywright_core::kit::SiteId;
-use traywright_core::plan::{Known, LoadItem, Reset, Severity, Worksheet};
-use traywright_core::sign::{ApprovalStanding, Message, gauge_now};
+use traywright_core::measure::Length;
+use traywright_core::plan::{
+    Actionable, ActionableFigure, Known, LoadItem, Reset, Severity, Worksheet,
+};
+use traywright_core::sign::{ApprovalStanding, Message, SettingState, ThingKey, gauge_now};
 use traywright_core::text::{Texts, Whole};
 use traywright_core::wording::Formatter;
 
@@ -129,15 +132,42 @@ impl<'a> Scene<'a> {
         item_of(self.worksheet(), task)
     }
 
-    /// The setting of a task with its unit.
+    /// The setting of a task with its unit; none of what does not fit.
     pub(super) fn setting(&self, task: &Task) -> String {
-        task.planned.as_ref().map_or_else(
-            || self.word("setting-none"),
-            |planned| {
-                let set = Known::Is(planned.key.setting_mm);
-                self.formatter.set_length_with_unit(&set)
-            },
-        )
+        match &task.planned {
+            _ if does_not_fit(task) => self.word("setting-does-not-fit"),
+            None => self.word("setting-none"),
+            Some(planned) => self.set_to(task, planned.key.setting_mm),
+        }
+    }
+
+    /// A setting of a task's drill with its unit: where the gauge shows another figure than the length from tip to stop,
+    /// both.
+    pub(super) fn set_to(&self, task: &Task, length: Length) -> String {
+        let shown = |length| self.formatter.set_length_with_unit(&Known::Is(length));
+        let item = self.item(task);
+        let figure = item
+            .and_then(Actionable::of_item)
+            .map(|actionable| actionable.figure(&self.document.case().kit));
+        match figure {
+            // Of one stop on one gauge the two differ by as much at every setting.
+            Some(ActionableFigure::GaugeFigure { gauge, set }) => {
+                let gauge = shown(length + (gauge - set));
+                let args = [("gauge", &*gauge), ("set", &*shown(length))];
+                self.text("loading-look-alike-gauge", &args)
+            }
+            _ => shown(length),
+        }
+    }
+
+    /// The same of a drill as a thing, by the setting that comes now.
+    pub(super) fn thing_set_to(&self, thing: &ThingKey, length: Length) -> String {
+        let mut tasks = self.board.tasks.iter();
+        let now = |task: &&Task| task.state() == SettingState::Now && task.thing == *thing;
+        match tasks.find(now) {
+            Some(task) => self.set_to(task, length),
+            None => self.formatter.set_length_with_unit(&Known::Is(length)),
+        }
     }
 
     /// The re-set in surgery; nothing for what is laid.

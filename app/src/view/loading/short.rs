@@ -10,6 +10,7 @@ use super::task::{Block, Task, Work};
 use egui::Ui;
 use traywright_core::drawing::Ink;
 use traywright_core::plan::LoadItem;
+use traywright_core::sign::SettingState;
 
 /// Everything that is missing, a sentence each, what stops the work first.
 pub(super) fn all(scene: &Scene<'_>) -> Vec<String> {
@@ -43,6 +44,12 @@ fn found(scene: &Scene<'_>) -> Vec<(String, usize)> {
     if unlaid > 0 && scene.session.phase == Phase::Stage {
         let counts = &[("count", unlaid)];
         found.push((scene.counted("loading-blind-unlaid", counts, &[]), unlaid));
+    }
+    for task in scene.board.tasks.iter().filter(|task| is_unset(task)) {
+        if let Some(item) = scene.item(task) {
+            let name = scene.formatter.load(item, worksheet).take;
+            found.push((scene.text("loading-short-unset", &[("name", &name)]), 1));
+        }
     }
     for task in &scene.board.tasks {
         let (Work::Blocked(block), Some(item)) = (task.work, scene.item(task)) else {
@@ -85,6 +92,11 @@ fn found(scene: &Scene<'_>) -> Vec<(String, usize)> {
     found
 }
 
+/// True if a drill does not fit as it is used first, and is not set for a later step yet.
+fn is_unset(task: &Task) -> bool {
+    task.work == Work::LayUnset && task.state() == SettingState::Now
+}
+
 /// What fell and nothing is left of, with how many are lacking.
 fn fallen<'a>(scene: &Scene<'a>) -> Vec<(&'a LoadItem, u32)> {
     let falls = &scene.document.record.standing.fallen;
@@ -96,7 +108,7 @@ fn fallen<'a>(scene: &Scene<'a>) -> Vec<(&'a LoadItem, u32)> {
 pub(super) fn lacks(scene: &Scene<'_>) -> bool {
     let worksheet = scene.worksheet();
     let mut stock = worksheet.stock.iter();
-    let blocked = |task: &Task| matches!(task.work, Work::Blocked(_));
+    let blocked = |task: &Task| matches!(task.work, Work::Blocked(_)) || is_unset(task);
     stock.any(|line| line.needed > line.have && line.with_resets.is_none())
         || scene.board.tasks.iter().any(blocked)
         || !scene.board.lies_wrong.is_empty()

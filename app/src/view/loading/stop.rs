@@ -43,7 +43,10 @@ pub(super) fn ui(
         "loading-stop-why"
     };
     strong(ui, scene.word(why), scale.big(), theme.fill(Ink::Strong));
+    // As high with the target as with the words in its place, so that nothing below it moves.
+    let height = scale.target();
     ui.horizontal_wrapped(|ui| {
+        ui.set_min_height(height);
         // What only this window's memory holds is no plan to load by.
         if scene.document.is_changed() {
             let verb = scene.word("command-save");
@@ -166,13 +169,10 @@ fn what(scene: &Scene<'_>, one: &Wrong) -> String {
 fn wrong(scene: &Scene<'_>, one: &Wrong) -> String {
     let what = what(scene, one);
     let shown = |length: Length| scene.formatter.set_length_with_unit(&Known::Is(length));
+    let set = |length: Length| scene.thing_set_to(&one.thing(), length);
     match &one.why {
         Why::Setting { was, now } => {
-            let args = [
-                ("what", &*what),
-                ("was", &*shown(*was)),
-                ("now", &*shown(*now)),
-            ];
+            let args = [("what", &*what), ("was", &*set(*was)), ("now", &*set(*now))];
             scene.text("loading-wrong-setting", &args)
         }
         Why::Mark { was, now } => {

@@ -11,7 +11,8 @@ use traywright_core::case::{Case, Team};
 use traywright_core::kit::{GaugeId, Kit, Label, SlotKind, StopId};
 use traywright_core::measure::Length;
 use traywright_core::plan::{
-    Actionable, ActionableFigure, LoadItem, Worksheet, with_planned, with_planned_resets,
+    Actionable, ActionableFigure, LoadItem, Worksheet, is_laid_unset, with_planned,
+    with_planned_resets,
 };
 use traywright_core::sign::{
     AskedBack, EventKind, Fall, HandStep, ItemKey, Merged, PlanView, PlannedItem, Policy, Purpose,
@@ -153,6 +154,8 @@ pub enum Work {
     SetOnly,
     /// It is taken and laid.
     Lay,
+    /// It does not fit as it is used first: it is taken and laid, and set only in surgery, for a later step.
+    LayUnset,
     /// It is not to be set.
     Blocked(Block),
 }
@@ -221,9 +224,16 @@ impl Board {
         let mut tasks: Vec<Task> = Vec::new();
         let pieces = pieces(worksheet, view);
         for ((item, planned), piece) in with_planned(worksheet, view).zip(&pieces) {
+            let laid = task(item, planned, piece);
+            let work = if is_laid_unset(tasks.len(), worksheet, kit) {
+                Work::LayUnset
+            } else {
+                laid.work
+            };
             tasks.push(Task {
                 item: tasks.len(),
-                ..task(item, planned, piece)
+                work,
+                ..laid
             });
         }
         let is_sealed = |task: &Task| task.seal == Seal::UntilCalledFor;
@@ -400,6 +410,11 @@ impl Task {
     pub fn was_read(&self) -> bool {
         self.record.first != ReadingState::Open || self.record.second != ReadingState::Open
     }
+}
+
+/// True if a drill does not fit as it is set for this task.
+pub(super) const fn does_not_fit(task: &Task) -> bool {
+    matches!(task.work, Work::LayUnset | Work::Blocked(Block::DoesNotFit))
 }
 
 /// The spares of a thing among what is loaded, by their places there.

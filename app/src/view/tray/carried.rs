@@ -8,7 +8,7 @@ use crate::view::tray::Context;
 use egui::Pos2;
 use traywright_core::case::{Edit, Held, TrayPlace};
 use traywright_core::kit::{Label, SlotKind};
-use traywright_core::plan::{LoadItem, PlaceRefused, moved};
+use traywright_core::plan::{Fits, LoadItem, PlaceRefused, moved};
 use traywright_core::wording::Formatter;
 
 /// A thing in hand.
@@ -71,11 +71,18 @@ pub(super) fn named(
         Some(mark) if item.is_by_mark() => {
             cx.text("tray-thing-mark", &[number, name, ("mark", &mark)])
         }
+        None if fits_not(item) => cx.text("tray-thing-misfit", &[number, name]),
         None if item.is_by_mark() => cx.text("tray-thing-no-mark", &[number, name]),
         Some(setting) => cx.text("tray-thing-set", &[number, name, ("setting", &setting)]),
         None if item.set.is_some() => cx.text("tray-thing-unset", &[number, name]),
         None => cx.text("tray-thing", &[number, name]),
     }
+}
+
+/// True for a drill whose setting is known and does not fit.
+fn fits_not(item: &LoadItem) -> bool {
+    let set = item.set.as_ref();
+    set.is_some_and(|on| on.fits == Fits::No && on.set.value().is_some())
 }
 
 /// The thing in hand and the effect of putting it down, in words.

@@ -5,11 +5,12 @@
 
 use super::Worksheet;
 use crate::case::{Place, Rule, Subject};
-use crate::kit::{SiteId, StepId};
+use crate::kit::{Kit, SiteId, StepId};
 use crate::plan::depth::fits::Fits;
 use crate::plan::finding::{Finding, Severity};
 use crate::plan::fit::pins::PinSheet;
 use crate::plan::site::SiteSheet;
+use crate::plan::stock::actionable::{Actionable, ActionableFigure};
 use crate::plan::stock::loading::{
     DrillSetup, LoadItem, Loading, ServedPlace, WHOLE_CASE, drill_of,
 };
@@ -33,6 +34,17 @@ pub fn misfit_elsewhere<'a>(
         return None;
     }
     misfit(worksheet.drill_of(site, step)?, worksheet)
+}
+
+/// True if a drill does not fit as it is to be used first and is set anew in surgery to what fits: it is taken and laid, and
+/// not set before. `item` is its place in the loading list.
+#[must_use]
+pub fn is_laid_unset(item: usize, worksheet: &Worksheet, kit: &Kit) -> bool {
+    let figure = |item: &LoadItem| Actionable::of_item(item).map(|one| one.figure(kit));
+    let first = worksheet.loading.get(item).and_then(figure);
+    let mut later = worksheet.resets_of(item);
+    first == Some(ActionableFigure::DoesNotFit)
+        && later.any(|reset| figure(&reset.to).is_some_and(|one| one.large().is_some()))
 }
 
 fn misfit_among<'a>(

@@ -56,7 +56,8 @@ fn words(source: &Source<'_>, sheet: &SiteSheet) -> Cell {
     let stays = formatter.carrier_stays(&sheet.id);
     cells.extend(stays.map(|words| Cell::Text(words, SMALL.bold())));
     cells.extend(judged::at_insertion(source, &sheet.id));
-    let carried = sheet.insertion.iter().flat_map(|one| carried(source, one));
+    let insertion = sheet.insertion.iter();
+    let carried = insertion.flat_map(|one| carried(source, &sheet.id, one));
     let carried = carried.map(|item| places::named(source, item));
     let last = carried.chain(implant_torque(source, sheet));
     let last = formatter.joined("load-list", last);
@@ -84,9 +85,14 @@ fn boxes(source: &Source<'_>) -> Drawing {
 }
 
 /// The carrier and the sleeve that it passes.
-fn carried<'a>(source: &Source<'a>, insertion: &InsertionSheet) -> Vec<&'a LoadItem> {
+fn carried<'a>(
+    source: &Source<'a>,
+    site: &SiteId,
+    insertion: &InsertionSheet,
+) -> Vec<&'a LoadItem> {
+    // Of several equal ones each site has its own where one stays in.
     let carrier = insertion.carrier.as_ref();
-    let carrier = carrier.and_then(|id| places::of_entry(source, SlotKind::Carrier, id.as_str()));
+    let carrier = carrier.and_then(|_| places::of_site(source, SlotKind::Carrier, site));
     let sleeve = insertion.sleeve.as_ref();
     let sleeve = sleeve.and_then(|id| places::of_entry(source, SlotKind::Sleeve, id.as_str()));
     carrier.into_iter().chain(sleeve).collect()

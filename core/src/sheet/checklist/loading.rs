@@ -4,14 +4,14 @@ use super::actionable::{in_form, is_known, limited_by};
 use super::instruments::engraved;
 use super::order::set_width;
 use super::pieces::{SMALL, body, column, heading, note, to_tick_in};
-use super::recorded::{RecordedItem, beside};
+use super::recorded::{Away, IsSet, RecordedItem, beside};
 use super::{Readings, RecordedReading, Source, legend};
 use crate::charts::mark_of;
 use crate::drawing::{Across, TextStyle};
 use crate::kit::SiteId;
-use crate::plan::{Actionable, Known, LoadItem, Severity, StockLine};
+use crate::plan::{self, Actionable, Known, LoadItem, Severity, StockLine};
 use crate::sheet::{Block, Cell, Column, Row, Table, Width, short_line};
-use crate::sign::Stage;
+use crate::sign::{Objection, Stage};
 use crate::wording::mm;
 
 /// Height of a box for a reading, mm.
@@ -153,7 +153,7 @@ fn as_read(source: &Source<'_>, items: &[&LoadItem], room_mm: f64) -> Vec<Block>
     let each = items.iter().zip(found);
     let each = each.map(|(item, found)| (*item, vec![read_row(source, item, found)]));
     let rows = in_sections(source, each, "sheet-open-read");
-    vec![
+    let mut blocks = vec![
         Block::Picture(legend::marks(source)),
         Block::Space(0.8),
         Block::Table(Table {
@@ -162,27 +162,115 @@ fn as_read(source: &Source<'_>, items: &[&LoadItem], room_mm: f64) -> Vec<Block>
             padding_mm: room_mm,
             gap_mm: 1.6,
         }),
+    ];
+    blocks.extend(not_planned(source));
+    blocks.extend([
         Block::Space(2.0),
         Block::Picture(short_line(80.0, &formatter.word("sheet-closed-by"))),
         Block::Space(2.0),
-    ]
+    ]);
+    blocks
+}
+
+/// What by the record lies there or is set, and is in no line of the table.
+fn not_planned(source: &Source<'_>) -> Option<Block> {
+    let formatter = &source.formatter;
+    let others = source.signed.not_planned.iter();
+    let others = others.map(|(drill, slot)| {
+        let name = formatter.drill(drill);
+        match slot {
+            Some(slot) => {
+                let args = [("name", name.as_str()), ("slot", slot.as_str())];
+                formatter.text("loading-wrong-in", &args)
+            }
+            None => name,
+        }
+    });
+    let drills = formatter.joined("load-list", others)?;
+    let words = formatter.text("sheet-recorded-not-planned", &[("drills", &drills)]);
+    Some(Block::Paragraph(words, TextStyle::STRONG))
 }
 
 /// A drill with what was read of it. What stays sealed and was not read has boxes for when it is opened.
 fn read_row(source: &Source<'_>, item: &LoadItem, found: Option<&RecordedItem>) -> Row {
     let actionable = Actionable::of_item(item);
     let mut cells = first_cells(source, item, actionable.as_ref());
+    if is_laid_unset(source, item) {
+        cells.push(Cell::Across(2, Box::new(lay_unset(source))));
+        return Row::Cells(cells);
+    }
     if !is_to_use(actionable.as_ref(), source) {
         cells.push(do_not_use(source));
-    } else if actionable.as_ref().is_some_and(Actionable::is_read) {
-        let first = found.and_then(|found| found.first.as_ref());
-        let second = found.and_then(|found| found.second.as_ref());
-        cells.extend([first, second].map(|reading| match reading {
-            None if item.unopened => Cell::WriteBox(BOX),
-            _ => reading_cell(source, reading),
-        }));
+        return Row::Cells(cells);
+    }
+    if !actionable.as_ref().is_some_and(Actionable::is_read) {
+        return Row::Cells(cells);
+    }
+    let first = found.and_then(|found| found.first.as_ref());
+    let second = found.and_then(|found| found.second.as_ref());
+    let away = found.and_then(|found| found.away(item));
+    let away = away.map(|away| Cell::Text(away_words(source, item, away), SMALL.bold()));
+    match (away, [first, second]) {
+        // In its wrapping it is still to be read when it is opened.
+        (Some(words), [None, None]) if item.unopened => {
+            let first = Cell::Stack(vec![words, Cell::WriteBox(BOX)]);
+            cells.extend([first, Cell::WriteBox(BOX)]);
+        }
+        (Some(words), _) => cells.push(Cell::Across(2, Box::new(words))),
+        (None, both) => {
+            let not_verified = found.is_some_and(|found| !found.verified);
+            cells.extend(both.map(|reading| match reading {
+                None if item.unopened => Cell::WriteBox(BOX),
+                _ => reading_cell(source, reading),
+            }));
+            let accepted = |one: Option<&RecordedReading>| {
+                one.is_some_and(|reading| reading.against.is_empty())
+            };
+            // Each by itself is right, and together they are not what is asked for.
+            if not_verified
+                && both.into_iter().all(accepted)
+                && let Some(Cell::Stack(last)) = cells.last_mut()
+            {
+                let words = source.formatter.word("sheet-recorded-not-verified");
+                last.push(Cell::Text(words, SMALL.bold()));
+            }
+        }
     }
     Row::Cells(cells)
+}
+
+/// The words on a drill that by the record is not where, or not set as, the plan has it.
+fn away_words(source: &Source<'_>, item: &LoadItem, away: Away<'_>) -> String {
+    let formatter = &source.formatter;
+    match away {
+        Away::Elsewhere(lies) => {
+            let slot = item.slot.as_ref().map(|slot| slot.as_str());
+            let args = [("lies", lies), ("slot", slot.unwrap_or_default())];
+            match slot {
+                Some(_) => formatter.text("sheet-recorded-elsewhere", &args),
+                None => formatter.text("sheet-recorded-in", &[args[0]]),
+            }
+        }
+        Away::Nowhere => formatter.word("sheet-recorded-nowhere"),
+        Away::Set(IsSet::Anew) => formatter.word("sheet-recorded-anew"),
+        Away::Set(IsSet::Told) => formatter.word("sheet-recorded-told"),
+        Away::Set(IsSet::Otherwise | IsSet::AsPlanned) => {
+            formatter.word("sheet-recorded-otherwise")
+        }
+    }
+}
+
+/// The words on a drill that is taken and laid, and not set before surgery.
+fn lay_unset(source: &Source<'_>) -> Cell {
+    let words = source.formatter.word("sheet-lay-unset");
+    Cell::Text(words, SMALL.bold())
+}
+
+/// True if a drill is taken and laid, and not set before surgery.
+fn is_laid_unset(source: &Source<'_>, item: &LoadItem) -> bool {
+    let mut loading = source.worksheet.loading.iter();
+    let place = loading.position(|other| std::ptr::eq(other, item));
+    place.is_some_and(|place| plan::is_laid_unset(place, source.worksheet, &source.case.kit))
 }
 
 /// A reading with stage, name and time, or that there is none.
@@ -199,10 +287,20 @@ fn reading_cell(source: &Source<'_>, reading: Option<&RecordedReading>) -> Cell 
         Stage::AfterUse => "sheet-read-after-use",
     };
     let args = [("who", reading.who.as_str()), ("at", at.as_str())];
-    Cell::Stack(vec![
-        Cell::Text(value, TextStyle::STRONG),
-        Cell::Text(formatter.text(id, &args), SMALL),
-    ])
+    let who = Cell::Text(formatter.text(id, &args), SMALL);
+    if reading.against.is_empty() {
+        return Cell::Stack(vec![Cell::Text(value, TextStyle::STRONG), who]);
+    }
+    let mut cells = vec![Cell::Text(value, SMALL), who];
+    cells.extend(reading.against.iter().map(|one| {
+        let id = match one {
+            Objection::GaugeFoundOff { .. } => "sheet-recorded-doubt",
+            _ => "sheet-recorded-refused",
+        };
+        let why = formatter.message(&one.message());
+        Cell::Text(formatter.text(id, &[("why", &why)]), SMALL.bold())
+    }));
+    Cell::Stack(cells)
 }
 
 /// Width of the column of settings, mm: here what limits one stands below its figure.
@@ -239,6 +337,11 @@ fn set_rows(source: &Source<'_>, item: &LoadItem) -> Vec<Row> {
 fn set_row(source: &Source<'_>, item: &LoadItem) -> Row {
     let actionable = Actionable::of_item(item);
     let mut cells = first_cells(source, item, actionable.as_ref());
+    if is_laid_unset(source, item) {
+        let words = Cell::Across(4, Box::new(lay_unset(source)));
+        cells.extend([Cell::TickBox, words, Cell::TickBox]);
+        return Row::Cells(cells);
+    }
     if !is_to_use(actionable.as_ref(), source) {
         // Nothing to tick.
         cells.push(do_not_use(source));

@@ -44,7 +44,7 @@ mod tests;
 mod tray;
 
 pub use chosen::{Parts, Readings, SheetPart};
-pub use recorded::{RecordedItem, RecordedReading};
+pub use recorded::{IsSet, RecordedItem, RecordedReading};
 pub use signed::{ApprovalState, Signed};
 
 use super::error::SheetError;

@@ -16,14 +16,14 @@ const BOX: f64 = 6.6;
 fn to_read<'a>(source: &'a Source<'_>) -> Vec<&'a LoadItem> {
     let items: Vec<&LoadItem> = set_items(source).collect();
     let found = beside(&source.signed.readings, &items);
-    let is_left = |found: Option<&RecordedItem>| {
-        let read = found.is_some_and(|found| found.first.is_some() && found.second.is_some());
+    let is_left = |item: &LoadItem, found: Option<&RecordedItem>| {
+        let read = found.is_some_and(|found| found.is_read_twice(item));
         source.readings == Readings::Blank || !read
     };
     let left = items.into_iter().zip(found).rev();
     let left = left.filter(|(item, found)| {
         let actionable = Actionable::of_item(item);
-        actionable.is_some_and(|actionable| actionable.is_read()) && is_left(*found)
+        actionable.is_some_and(|actionable| actionable.is_read()) && is_left(item, *found)
     });
     left.map(|(item, _)| item).collect()
 }

@@ -1,7 +1,8 @@
 //! Signatures for the plan that is printed.
 
 use super::recorded::RecordedItem;
-use crate::sign::{ApprovalStanding, HeadCode, Merged, Policy, Standing};
+use crate::kit::DrillId;
+use crate::sign::{ApprovalStanding, DrillKey, HeadCode, Merged, Policy, Standing, drills_now};
 use jiff::Timestamp;
 
 /// Approval of the plan that is printed.
@@ -40,8 +41,10 @@ pub struct Signed {
     pub bench_rule: Option<String>,
     /// The end of each log of the record; none while it has a break.
     pub heads: Vec<HeadCode>,
-    /// The readings of each setting that count; none while the record has a break.
+    /// The readings of each setting with what speaks against them; none while the record has a break.
     pub readings: Vec<RecordedItem>,
+    /// Drills that by the record lie in a slot or are set, and are of no setting of the plan, each with its slot.
+    pub not_planned: Vec<(DrillId, Option<String>)>,
 }
 
 impl Signed {
@@ -53,6 +56,7 @@ impl Signed {
             bench_rule: None,
             heads: Vec::new(),
             readings: Vec::new(),
+            not_planned: Vec::new(),
         }
     }
 
@@ -81,6 +85,14 @@ impl Signed {
         } else {
             ApprovalState::NotApproved
         };
+        let drills = drills_now(events);
+        let planned = |drill: &DrillKey| {
+            let mut items = standing.items.iter();
+            items.any(|item| item.item.is_drill(drill))
+        };
+        let others = drills
+            .iter()
+            .filter(|(drill, now)| !standing.broken && now.is_somewhere() && !planned(drill));
         Self {
             approval,
             bench_rule: policy.bench_after_sterilisation.clone(),
@@ -93,8 +105,13 @@ impl Signed {
                 Vec::new()
             } else {
                 let items = standing.items.iter();
-                items.map(|item| RecordedItem::of(item, standing)).collect()
+                items
+                    .map(|item| RecordedItem::of(item, standing, &drills))
+                    .collect()
             },
+            not_planned: others
+                .map(|(drill, now)| (DrillId::from(drill.drill.as_str()), now.slot.clone()))
+                .collect(),
         }
     }
 }

@@ -23,15 +23,18 @@ pub enum StopSince {
     AsSet,
     /// Setting it anew in surgery was begun, so that nothing read before counts.
     Begun,
+    /// A fall of the drill was taken back: it is somewhere, and nobody knows how it is set.
+    Unknown,
     /// It was moved: nobody knows how it is set.
     Moved,
 }
 
-/// Every drill that was set or laid and did not fall since. What was practised, and what does not count for a break of the
-/// record, was done with it all the same.
+/// Every drill that was set or laid and did not fall since; one whose fall was taken back is there. What was practised, and
+/// what does not count for a break of the record, was done with it all the same.
 #[must_use]
 pub fn drills_now(events: &Merged) -> BTreeMap<DrillKey, DrillNow> {
     let mut drills: BTreeMap<DrillKey, DrillNow> = BTreeMap::new();
+    let mut fallen: BTreeMap<DrillKey, DrillNow> = BTreeMap::new();
     for event in events.in_order() {
         match &event.kind {
             EventKind::Placed { item, slot, .. } => {
@@ -53,17 +56,30 @@ pub fn drills_now(events: &Merged) -> BTreeMap<DrillKey, DrillNow> {
             EventKind::ThingPlaced {
                 thing, slot: None, ..
             } => {
-                if let Piece::Drill(drill) = thing.piece()
-                    && let Some(one) = drills.get_mut(&drill)
-                {
-                    one.slot = None;
+                if let Piece::Drill(drill) = thing.piece() {
+                    let of = [&mut drills, &mut fallen].into_iter();
+                    for one in of.filter_map(|all| all.get_mut(&drill)) {
+                        one.slot = None;
+                    }
                 }
             }
-            kind => {
-                if let Some(drill) = kind.fallen_drill() {
-                    drills.remove(drill);
+            EventKind::Dropped {
+                piece: Piece::Drill(drill),
+                ..
+            } => fallen.extend(drills.remove_entry(drill)),
+            EventKind::FallTakenBack {
+                piece: Piece::Drill(drill),
+                ..
+            } => {
+                // What took its number since lies where it lies, and which of the two that is nobody knows.
+                let fell = fallen.remove_entry(drill);
+                let there = fell.filter(|(drill, _)| !drills.contains_key(drill));
+                drills.extend(there);
+                if let Some(one) = drills.get_mut(drill) {
+                    one.stop = StopSince::Unknown;
                 }
             }
+            _ => {}
         }
     }
     // What was laid for a mark and lies nowhere any more is set to nothing.
@@ -72,11 +88,67 @@ pub fn drills_now(events: &Merged) -> BTreeMap<DrillKey, DrillNow> {
 }
 
 impl DrillNow {
+    /// True if it lies in a slot, or its stop may be set.
+    #[must_use]
+    pub fn is_somewhere(&self) -> bool {
+        self.slot.is_some() || self.stop != StopSince::Moved
+    }
+
     fn new(item: &ItemKey, slot: Option<&String>) -> Self {
         Self {
             item: item.clone(),
             slot: slot.cloned(),
             stop: StopSince::AsSet,
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::sign::Purpose;
+    use crate::sign::samples::*;
+    use crate::sign::standing::tables::k1;
+
+    fn drill_after(kinds: Vec<EventKind>) -> Option<DrillNow> {
+        let events = Merged::of(case_jaw(), [log_of("desk", kinds)]).unwrap();
+        drills_now(&events).get(&k1().drill_key()).cloned()
+    }
+
+    /// It did not fall after all: it is there, and nobody knows how it is set, until its stop is moved or it is set.
+    #[test]
+    fn a_drill_whose_fall_was_taken_back_is_somewhere() {
+        let (piece, purpose) = (Piece::Drill(k1().drill_key()), Some(Purpose::Patient));
+        let placed = || EventKind::Placed {
+            item: k1(),
+            slot: "A1".to_owned(),
+            purpose,
+        };
+        let fell = || EventKind::Dropped {
+            piece: piece.clone(),
+            purpose,
+        };
+        let off = || thing_placed(crate::kit::SlotKind::Drill, "kestrel", 1, None);
+        let back = |seq| taken_back(seq, piece.clone());
+        assert_eq!(drill_after(vec![placed(), fell(), off()]), None);
+        let there = drill_after(vec![placed(), fell(), off(), back(2)]).unwrap();
+        assert_eq!((there.item, there.slot), (k1(), None));
+        assert!(![StopSince::AsSet, StopSince::Moved].contains(&there.stop));
+        // Another piece took its number and lies there.
+        let there = drill_after(vec![placed(), fell(), off(), placed(), back(2)]).unwrap();
+        assert_eq!(there.slot.as_deref(), Some("A1"));
+        assert_ne!(there.stop, StopSince::AsSet);
+        let reset = EventKind::Reset {
+            drill: k1().drill_key(),
+            to: None,
+            passed_over: None,
+            purpose,
+        };
+        let moved = drill_after(vec![placed(), fell(), back(2), reset]).unwrap();
+        assert_eq!(moved.stop, StopSince::Moved);
+        let set = handled(k1(), HandStep::Set);
+        let set = drill_after(vec![placed(), fell(), back(2), set]).unwrap();
+        assert_eq!(set.stop, StopSince::AsSet);
+        assert_eq!(drill_after(vec![fell(), back(1)]), None, "nothing was set");
     }
 }

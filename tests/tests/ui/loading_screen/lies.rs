@@ -373,3 +373,43 @@ fn what_was_read_and_lies_in_no_slot_is_told_and_taken_from_none() {
     screen.type_in("19.0");
     assert!(screen.says(told), "{:?}", screen.said());
 }
+
+/// Where the gauge shows another figure than the length from tip to stop a STOP names both, and what it told to be taken
+/// is what is asked for first.
+#[test]
+fn a_stop_names_what_the_gauge_shows_and_goes_on_with_what_is_in_hand() {
+    let mut screen = Screen::new(STANDING, "upper-face-gauge");
+    screen.key(Key::B);
+    screen.name("MK");
+    screen.type_in("25.4");
+    while !screen.says("It stays sealed") {
+        if screen.says("What the gauge shows") {
+            let accepted = screen.said().iter().find_map(|one| {
+                let range = one.strip_prefix("accepted ")?;
+                Some(range.rsplit(' ').next()?.to_owned())
+            });
+            screen.type_in(&accepted.unwrap());
+        } else {
+            screen.key(Key::Space);
+        }
+    }
+    screen.save_elsewhere();
+    screen.disk_is_looked_at();
+    let document = screen.program.document().unwrap();
+    let drills = document.worksheet().loading.iter();
+    let mut drills = drills.filter(|item| !item.unopened);
+    let set = drills.find_map(|item| item.set.as_ref()).unwrap();
+    let shown =
+        |length: Option<traywright_core::measure::Length>| format!("{:.1}", length.unwrap().mm());
+    let (set, gauge) = (shown(set.set.get()), shown(set.gauge.get()));
+    assert_ne!(set, gauge);
+    let both = format!("now planned at {gauge} mm on the gauge ({set} mm tip to stop)");
+    assert!(screen.says(&both), "{both}: {:?}", screen.said());
+    screen.key(Key::U);
+    assert!(!screen.says("It stays sealed"), "{:?}", screen.said());
+    assert!(
+        screen.says("Take it") && screen.says("Tip drill"),
+        "{:?}",
+        screen.said()
+    );
+}

@@ -228,3 +228,64 @@ fn one_press_opens_no_wrapping() {
     screen.key(Key::O);
     assert!(opened(&screen));
 }
+
+/// The figure stands until the drill is in its slot: what is placed can be held against it.
+#[test]
+fn the_figure_is_in_sight_as_the_drill_is_placed() {
+    for size in [STANDING, vec2(1280.0, 800.0), vec2(1024.0, 600.0)] {
+        let mut screen = Screen::new(size, "two-molars");
+        screen.begin();
+        screen.set();
+        screen.type_in("19.0");
+        assert!(screen.says("Place it in Crane 8"), "{:?}", screen.said());
+        assert!(
+            screen.capitals("19.1") > 20.0,
+            "{size}: {:?}",
+            screen.said()
+        );
+    }
+}
+
+/// What does not fit has no figure, also where its later setting is begun: it is passed over, and nothing of it is read.
+#[test]
+fn no_figure_of_what_does_not_fit_stands_beside_the_later_setting() {
+    let mut case: serde_json::Value = serde_json::from_str(&one_drill_for_two()).unwrap();
+    for drill in case["kit"]["drills"].as_array_mut().unwrap() {
+        if drill["id"] == "tip-257" {
+            drill["clamp"]["to_mm"] = 24.0.into();
+        }
+    }
+    let mut screen = Screen::with_case(STANDING, &case.to_string());
+    screen.key(Key::S);
+    screen.name("OW");
+    screen.type_in("21,7");
+    // Others are set to as much: only what is told of the tip drill is looked at.
+    let told = |screen: &Screen| {
+        let said = screen.said().into_iter();
+        let of = |one: &String| one.contains("before it") || one.contains("passed over");
+        said.filter(of).collect::<Vec<_>>().join(" ")
+    };
+    screen.go_to(Key::ArrowRight, "Not now: in surgery");
+    for words in ["At 20.7", "from 20.7", "to 20.7"] {
+        assert!(!screen.says(words), "{words}: {:?}", screen.said());
+    }
+    assert!(!screen.says("Read that first"));
+    assert!(
+        screen.says("does not fit") && screen.says("Press O: it is recorded as passed over"),
+        "{:?}",
+        screen.said()
+    );
+    screen.key(Key::O);
+    assert!(!told(&screen).contains("read twice"), "{}", told(&screen));
+    screen.key(Key::O);
+    screen.set();
+    screen.type_in("19.1");
+    screen.key(Key::Space);
+    screen.key(Key::V);
+    assert!(
+        told(&screen).contains("passed over by OW"),
+        "{:?}",
+        screen.said()
+    );
+    assert!(!told(&screen).contains("20.7"), "{}", told(&screen));
+}

@@ -253,10 +253,9 @@ pub fn waiting(board: &Board) -> impl Iterator<Item = &Task> {
     })
 }
 
-/// Number of drills that were read and by the record lie in no slot, though the tray has one for each.
+/// Number of drills that were read, at whatever stage, and by the record lie in no slot, though the tray has one for each.
 pub(in crate::view::loading) fn unlaid(board: &Board) -> usize {
-    let read =
-        |task: &Task| is_read_first(task, board.stage) || task.record.verified == Verified::Yes;
+    let read = |task: &Task| task.record.read_at_any_stage;
     let tasks = board
         .tasks
         .iter()

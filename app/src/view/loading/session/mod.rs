@@ -20,7 +20,7 @@ use super::task::{
     Beside, Block, Board, Key, ReadingState, Seal, Seen, Task, TaskTurn, Verified, Work,
 };
 use std::collections::BTreeSet;
-use traywright_core::sign::{HandStep, Objection, SettingState, Stage, Who};
+use traywright_core::sign::{HandStep, Objection, SettingState, Stage, ThingKey, Who};
 
 /// After so many refused second readings in a row the stop is to be set anew: nobody finds the
 /// figure by trying. A figure that the gauge cannot show is no try, and says nothing of the setting.
@@ -43,6 +43,8 @@ pub struct Session {
     taken: BTreeSet<Key>,
     /// Drills that are being set anew in surgery.
     anew: BTreeSet<Key>,
+    /// Things that a STOP told to be taken: they are in a hand, and come before all others.
+    off: BTreeSet<ThingKey>,
     /// Initials are asked for although there are some.
     asking: Asking,
     /// The person of whom it is recorded, since the pass was chosen, that figures are in sight.
@@ -66,6 +68,7 @@ impl Default for Session {
             entry: Entry::default(),
             taken: BTreeSet::new(),
             anew: BTreeSet::new(),
+            off: BTreeSet::new(),
             asking: Asking::No,
             sees: None,
         }
@@ -140,7 +143,7 @@ impl Session {
         match task.work {
             Work::SetAndRead => &[Take, Set, Lock, Tug, Read, Place],
             Work::SetOnly => &[Take, Set, Lock, Tug, Place],
-            Work::Lay => &[Take, Place],
+            Work::Lay | Work::LayUnset => &[Take, Place],
             Work::Blocked(_) => &[],
         }
     }
@@ -186,8 +189,12 @@ impl Session {
         let TaskTurn::Anew { before, .. } = task.turn else {
             return false;
         };
-        let mut turns = board.of_item(task.item);
-        let stands = turns.nth(before).map(Task::state) == Some(SettingState::Now);
+        let turns: Vec<&Task> = board.of_item(task.item).take(before + 1).collect();
+        // A setting between that is not to be set is never stood at.
+        let is_stood_at =
+            |turn: &&&Task| turn.state() == SettingState::Now || !self.way(turn).is_empty();
+        let stands = turns.iter().rev().find(is_stood_at);
+        let stands = stands.map(|turn| turn.state()) == Some(SettingState::Now);
         // What stays in its wrapping was never at the setting before.
         let sealed = board
             .of_item(task.item)
@@ -251,14 +258,24 @@ impl Session {
         let things = board.tasks.iter().filter(|task| !task.is_anew()).count();
         let done = |item: &usize| {
             let mut turns = board.of_item(*item).filter(|task| !task.is_anew());
-            turns.any(|task| self.now(task) == Now::Done)
+            turns.any(|task| match self.now(task) {
+                Now::Done => true,
+                // It was laid to be set for a later step, and is.
+                Now::Passed if task.work == Work::LayUnset => {
+                    board.stands_now(*item).is_some_and(Task::lies_right)
+                }
+                _ => false,
+            })
         };
         ((0..things).filter(done).count(), things)
     }
 
     /// The things that are at a later setting than the one of their first use, as they are laid.
     pub fn set_anew_since<'a>(&self, board: &'a Board) -> impl Iterator<Item = &'a Task> {
-        let passed = |task: &&Task| !task.is_anew() && self.now(task) == Now::Passed;
+        let passed = |task: &&Task| {
+            let was_set = self.way(task).contains(&Step::Set);
+            !task.is_anew() && was_set && self.now(task) == Now::Passed
+        };
         board.tasks.iter().filter(passed)
     }
 
@@ -281,6 +298,18 @@ impl Session {
         self.at = self.at.min(board.tasks.len().saturating_sub(1));
         self.entry.typed.clear();
         self.entry.refused = None;
+    }
+
+    /// Goes on with what a STOP told to be taken, before all others.
+    pub fn go_on_with(&mut self, things: BTreeSet<ThingKey>, board: &Board) {
+        let in_hand = |task: &&Task| {
+            let now = task.state() == SettingState::Now && !self.way(task).is_empty();
+            now && things.contains(&task.thing)
+        };
+        if let Some(first) = board.tasks.iter().find(in_hand) {
+            self.at = first.index;
+        }
+        self.off = things;
     }
 
     /// True if a figure is asked for now.
@@ -316,12 +345,16 @@ impl Session {
         found.map(|task| task.index)
     }
 
-    /// The next other thing that something is to be done with, after the last again the first.
+    /// The next other thing that something is to be done with, after the last again the first; what is in a hand comes
+    /// before.
     fn next_open(&self, board: &Board) -> Option<usize> {
-        let mut ahead = self
-            .open_from(board, self.at + 1)
-            .chain(self.open_from(board, 0));
-        ahead.find(|index| *index != self.at)
+        let all = || {
+            let ahead = self.open_from(board, self.at + 1);
+            let ahead = ahead.chain(self.open_from(board, 0));
+            ahead.filter(|index| *index != self.at)
+        };
+        let in_hand = |index: &usize| self.off.contains(&board.tasks[*index].thing);
+        all().find(in_hand).or_else(|| all().next())
     }
 }
 

@@ -3,7 +3,7 @@
 use super::{Asking, Effect, GaugeFell, Input, Now, Phase, Session, Step};
 use crate::view::loading::entry::{About, GaugeShown};
 use crate::view::loading::falls::effects_of;
-use crate::view::loading::task::{Board, Key, Task};
+use crate::view::loading::task::{Board, Key, Task, Work};
 use crate::view::loading::typed::Typed;
 use traywright_core::measure::Length;
 use traywright_core::sign::{
@@ -67,6 +67,7 @@ impl Session {
             self.entry.typed.clear();
             self.taken.clear();
             self.anew.clear();
+            self.off.clear();
             self.asking = Asking::No;
             self.sees = None;
         }
@@ -249,11 +250,13 @@ impl Session {
         };
         let purpose = Some(board.purpose);
         let kind = match &task.planned {
-            Some(planned) if !task.is_sealed() => EventKind::Placed {
-                item: planned.key.clone(),
-                slot,
-                purpose,
-            },
+            Some(planned) if !task.is_sealed() && task.work != Work::LayUnset => {
+                EventKind::Placed {
+                    item: planned.key.clone(),
+                    slot,
+                    purpose,
+                }
+            }
             _ => EventKind::ThingPlaced {
                 thing: task.thing.clone(),
                 slot: Some(slot),

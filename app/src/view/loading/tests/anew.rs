@@ -559,3 +559,47 @@ fn what_was_begun_to_be_set_anew_is_due_also_after_a_restart() {
         world.load(0);
     }
 }
+
+/// Its first setting does not fit, the later one does: it is taken and laid and not set, and in surgery set anew.
+#[test]
+fn what_fits_only_at_a_later_setting_is_laid_without_being_set() {
+    let misfit = |case: &mut Case| {
+        one_drill(case);
+        let mut drills = case.kit.drills.iter_mut();
+        let drill = drills.find(|drill| drill.id.as_str() == "tip-257");
+        drill.unwrap().clamp.as_mut().unwrap().to_mm = mm("24");
+    };
+    let mut world = World::loading(case("two-molars", misfit), Stage::SterileField);
+    assert_eq!(world.go(0), Now::Do(Step::Take));
+    assert_eq!(world.session.way(&world.task()), [Step::Take, Step::Place]);
+    world.take(Input::Done);
+    assert_eq!(world.now(), Now::Do(Step::Place));
+    let laid = world.take(Input::Done);
+    assert!(
+        matches!(laid[..], [EventKind::ThingPlaced { .. }]),
+        "{laid:?}"
+    );
+    assert_eq!(world.go(0), Now::Done);
+    assert_eq!(world.board().lies_wrong, []);
+    assert_eq!(world.go(1), Now::Later);
+    world.take(Input::Open);
+    world.load(1);
+    assert_eq!(world.board().lies_wrong, []);
+    // What was set for the first while that fitted is told to be taken.
+    let mut world = World::loading(short(), Stage::Bench);
+    world.go(0);
+    world.set_and_read();
+    world.take(Input::Done);
+    world.case = case("two-molars", misfit);
+    let wrong = world.board().lies_wrong;
+    let blocked = |one: &Wrong| matches!(one.why, Why::Blocked(_));
+    assert!(wrong.len() == 1 && blocked(&wrong[0]), "{wrong:?}");
+    let found = crate::view::loading::changed::Changed {
+        wrong,
+        ..Default::default()
+    };
+    world.record(found.understood(&found, traywright_core::sign::Purpose::Patient));
+    assert_eq!(world.board().lies_wrong, []);
+    world.session.keep_only(&world.board());
+    assert_eq!(world.go(0), Now::Do(Step::Take));
+}

@@ -2,7 +2,7 @@
 
 use super::world::{World, case, mm};
 use crate::view::loading::State;
-use crate::view::loading::blind::{BlindPass, BlindPhase, BlindState};
+use crate::view::loading::blind::{BlindPass, BlindPhase, BlindState, unlaid};
 use crate::view::loading::entry::Entry;
 use crate::view::loading::session::{GaugeFell, Input, Now, Refused, Step, moved, must_set_anew};
 use crate::view::loading::task::{ReadingState, Task, Verified};
@@ -609,4 +609,19 @@ fn a_gauge_found_off_is_checked_first_also_where_nothing_is_to_be_read() {
     assert_eq!(world.blind.as_ref().unwrap().phase, BlindPhase::Gauge);
     world.type_in("21.7");
     assert_eq!(world.blind.as_ref().unwrap().phase, BlindPhase::Read);
+}
+
+/// Read in the sterile field and placed nowhere: the choice of passes knows it whatever stage it looks at.
+#[test]
+fn what_was_read_and_lies_nowhere_is_counted_at_every_stage() {
+    for stage in [Stage::Bench, Stage::SterileField] {
+        let mut world = World::loading(case("two-molars", |_| {}), stage);
+        world.go_to_first_set();
+        world.set_and_read();
+        assert_eq!(world.now(), Now::Do(Step::Place));
+        for looked_at in [Stage::Bench, Stage::SterileField] {
+            world.session.stage = looked_at;
+            assert_eq!(unlaid(&world.board()), 1, "{stage:?} {looked_at:?}");
+        }
+    }
 }

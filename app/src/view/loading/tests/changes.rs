@@ -571,3 +571,35 @@ fn drills_that_look_the_same_and_belong_in_other_slots_are_read_again() {
         assert!(taken.iter().any(reset), "{taken:?}");
     }
 }
+
+/// Of two faults of one thing the one that takes most is what is recorded as told, whichever comes first.
+#[test]
+fn of_two_faults_of_a_thing_the_gravest_is_told() {
+    let world = World::loading(case("two-molars", |_| {}), Stage::Bench);
+    let board = world.board();
+    let mut drills = board.tasks.iter().filter_map(|task| task.planned.clone());
+    let key = drills
+        .find(|planned| planned.key.stop.is_some())
+        .unwrap()
+        .key;
+    let other = traywright_core::sign::ItemKey {
+        setting_mm: key.setting_mm + Length::from_um(100),
+        ..key.clone()
+    };
+    let one = |key, why| Wrong {
+        key: Key::Set(key),
+        lies: None,
+        why,
+    };
+    let slot = || Why::Slot { now: None };
+    let both = [(slot(), Why::Again), (Why::Again, slot())];
+    for (first, second) in both {
+        let found = Changed {
+            wrong: vec![one(key.clone(), first), one(other.clone(), second)],
+            ..Changed::default()
+        };
+        let told = found.untold(|_| None);
+        let work: Vec<ToldWork> = told.values().map(|one| one.work()).collect();
+        assert_eq!(work, [ToldWork::SetAnew]);
+    }
+}

@@ -1,14 +1,15 @@
 //! What lies on the tray against the plan as it is, whenever that changed.
 
-use super::world::{World, case, lying_wrong};
+use super::world::{World, case, lying_wrong, mm};
 use crate::view::loading::changed::{Changed, Why, Wrong};
 use crate::view::loading::session::Input;
-use crate::view::loading::task::{Task, thing_of_drill};
+use crate::view::loading::task::{Key, Task, thing_of_drill};
 use std::collections::BTreeSet;
 use traywright_core::case::{Case, ValidCase};
 use traywright_core::kit::{SlotKind, StepId};
+use traywright_core::measure::Length;
 use traywright_core::plan::work_out;
-use traywright_core::sign::{EventKind, Purpose, SettingState, Stage};
+use traywright_core::sign::{EventKind, ItemKey, Purpose, SettingState, Stage};
 
 fn edited(case: &ValidCase, change: impl FnOnce(&mut Case)) -> ValidCase {
     let mut other: Case = (**case).clone();
@@ -136,4 +137,91 @@ fn a_task_is_about_the_piece_that_carries_its_setting() {
     let dropped = |kind: &EventKind| matches!(kind, EventKind::Dropped { piece: of, .. } if *of == piece.piece());
     assert!(fell.iter().any(dropped), "{fell:?}");
     assert!(!slots(&world).contains(&slot));
+}
+
+/// The plan wants one of two drills that look alike, and in another slot; the other one lies there still. Which is which
+/// tells its setting alone, so that the one which is wanted is set and read again, with its figure in sight to the end.
+#[test]
+fn a_drill_beside_a_look_alike_that_is_not_needed_is_read_again() {
+    let closer = |case: &mut Case| {
+        let distance = case.sites[1].platform_to_sleeve.as_mut().unwrap();
+        distance.entered_mm = distance.entered_mm + Length::from_um(1_600);
+    };
+    let changes: [(&str, fn(&mut Case)); 3] = [
+        ("a step is gone", |case| without_step(case, 0, "s3")),
+        ("a site is gone", without_first_site),
+        ("the settings are equal now", closer),
+    ];
+    for (what, change) in changes {
+        let mut world = World::loading(case("two-molars", |_| {}), Stage::Bench);
+        world.load_all();
+        world.read_again();
+        let board = world.board();
+        let lay = board.tasks.iter().filter_map(|task| task.planned.clone());
+        let lay: Vec<ItemKey> = lay.map(|planned| planned.key).collect();
+        world.case = edited(&world.case, change);
+        let found = world.board().lies_wrong;
+        let mut alike = 0;
+        for one in &found {
+            let Key::Set(key) = &one.key else { continue };
+            let is_alike = |other: &&ItemKey| {
+                let same = other.drill == key.drill && other.copy != key.copy;
+                same && other.setting_mm != key.setting_mm
+            };
+            if lay.iter().any(|other| is_alike(&other)) {
+                assert!(!matches!(one.why, Why::Slot { .. }), "{what}: {one:?}");
+                alike += usize::from(matches!(one.why, Why::SlotOfAlike { .. }));
+            }
+        }
+        assert!(
+            alike > 0 || what == "the settings are equal now",
+            "{what}: {found:?}"
+        );
+        let found = Changed {
+            wrong: found,
+            ..Changed::default()
+        };
+        world.record(found.understood(&found, Purpose::Patient));
+        // Whatever is to be placed now was read since.
+        let taken = |task: &&Task| {
+            task.thing.of == SlotKind::Drill && !task.is_sealed() && task.lies().is_none()
+        };
+        for task in world.board().tasks.iter().filter(taken) {
+            let tip = task.thing.entry == "tip-257";
+            assert!(!tip || !task.was_read(), "{what}: {task:?}");
+        }
+    }
+}
+
+/// It was reported to have fallen, and that was taken back; then the plan has no use for it, or it lies where it does not
+/// belong: it is told, since it may lie there still.
+#[test]
+fn a_drill_whose_fall_was_taken_back_is_told_where_the_plan_does_not_want_it() {
+    let mut world = World::loading(case("two-molars", |_| {}), Stage::Bench);
+    world.load_all();
+    let board = world.board();
+    let is_tip = |task: &&Task| {
+        let planned = task.planned.as_ref();
+        let first = planned.is_some_and(|planned| planned.key.setting_mm == mm("20.7"));
+        task.thing.entry == "tip-257" && first
+    };
+    let task = board.tasks.iter().find(is_tip).unwrap();
+    let (index, thing) = (task.index, task.thing.clone());
+    world.take(Input::Go(index));
+    world.take(Input::Fell);
+    world.take(Input::Go(index));
+    world.take(Input::DidNotFall);
+    // Wanted as before it is taken and set like any.
+    assert_eq!(world.board().lies_wrong, []);
+    world.case = edited(&world.case, |case| without_step(case, 0, "s3"));
+    let wrong = world.board().lies_wrong;
+    let told = wrong.iter().find(|one| one.thing() == thing);
+    let told = told.unwrap_or_else(|| panic!("{wrong:?}"));
+    assert_eq!(told.why, Why::NotNeeded);
+    let found = Changed {
+        wrong,
+        ..Changed::default()
+    };
+    world.record(found.understood(&found, Purpose::Patient));
+    assert_eq!(world.board().lies_wrong, []);
 }

@@ -505,3 +505,20 @@ fn beside_a_steps_setting_stands_one_box_for_a_reading() {
         assert!(found > 1, "{name}");
     }
 }
+
+/// Where carriers stay in, each site has its own: its insertion names the slot of that one, as the tray's page does.
+#[test]
+fn an_insertion_takes_its_own_carrier() {
+    let case = changed("full-arch-upper", |_| {});
+    let worksheet = work_out(&case);
+    let carriers = worksheet.loading.iter();
+    let carriers = carriers.filter(|item| item.kind == crate::kit::SlotKind::Carrier);
+    let slots: Vec<String> = carriers
+        .map(|item| item.slot.as_ref().unwrap().to_string())
+        .collect();
+    assert!(slots.len() > 1, "{slots:?}");
+    let order = under_title(&pages(&case, Paper::A4), "Order of use").join(" ");
+    for slot in slots {
+        assert!(order.contains(&format!("· {slot}")), "{slot}: {order}");
+    }
+}

@@ -83,3 +83,39 @@ fn a_site_has_the_boxes_where_its_stop_is_set_anew() {
     assert_eq!(second.matches("Re-set ").count(), 2);
     assert_eq!(second.matches("read when it is re-set").count(), 2);
 }
+
+/// The first setting of the one tip drill does not fit, the later one does: it is taken and laid and not set, and the
+/// order of use takes it before the later step, after nothing that is not done.
+#[test]
+fn what_fits_only_later_is_laid_unset_and_taken_from_where_it_lies() {
+    let case = changed("two-molars", |case| {
+        for drill in case["kit"]["drills"].as_array_mut().unwrap() {
+            if drill["id"] == "tip-257" {
+                drill["quantity"] = 1.into();
+                drill["clamp"]["to_mm"] = 24.0.into();
+            }
+        }
+    });
+    let pages = pages(&case, Paper::A4);
+    holds_together(&pages, "laid unset");
+    let tray = under_title(&pages, "Loading the tray").join(" ");
+    assert!(!tray.contains("Do not use this drill."), "{tray}");
+    assert!(
+        tray.contains("Take it and lay it: not set before surgery"),
+        "{tray}"
+    );
+    assert!(!tray.contains("20.7 mm to"), "{tray}");
+    let before = "before Tip drill 2.57, lower right second molar (47)";
+    assert!(tray.contains(before), "{tray}");
+    let order = under_title(&pages, "Order of use").join(" ");
+    assert!(
+        order.contains("Re-set Tip drill 2.57, slot Crane 6, to 19.1 mm."),
+        "{order}"
+    );
+    for text in [&tray, &order] {
+        assert!(
+            !text.contains("fter Tip drill 2.57, lower right first molar"),
+            "{text}"
+        );
+    }
+}
