@@ -38,9 +38,9 @@ const MOST_BELOW_IMPLANT: Length = Length::from_mm(1);
 /// The same where the bone is softer: there one or two drills of a sequence are left out. Common practice, no source.
 const MOST_BELOW_IN_ANY_BONE: Length = Length::from_um(1_500);
 
-/// Depth that rounding to a graduation may take of one drill and not of another: no bore is left too narrow by so
-/// little. Common practice, no source.
-const BY_ROUNDING: Length = Length::from_um(500);
+/// Depth that a setting may take of one drill and not of another, by rounding or by one figure for all: no more than a
+/// drill's point is long, which has cut ahead there. Common practice, no source.
+const BY_SETTING: Length = Length::from_um(1_500);
 
 const DENSITIES: [Density; 4] = [Density::D1, Density::D2, Density::D3, Density::D4];
 
@@ -498,7 +498,7 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
         match (planned, beyond(&|n| self.reach(n))) {
             (Some(by), _) if by > Length::ZERO => about("planned", self.departure, by),
             // No protocol says so.
-            (_, Some(by)) if kind.makes_the_bore() && by > BY_ROUNDING => {
+            (_, Some(by)) if kind.makes_the_bore() && by > BY_SETTING => {
                 about("set", Verdict::Short, by)
             }
             _ => None,
@@ -544,7 +544,7 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
     /// deep, as the deepest; nothing for one that only shapes. What was kept shallower, or is held so by its stop or mark,
     /// widened nothing below.
     fn followed(&self, n: usize) -> Option<&Drill> {
-        self.followed_by(n, |n| self.reach(n), BY_ROUNDING)
+        self.followed_by(n, |n| self.reach(n), BY_SETTING)
     }
 
     /// The same by some depth of each, where so much less is as deep.
@@ -605,7 +605,7 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
         if !shapes(kind) {
             return None;
         }
-        let before = self.widest_to(self.depth(n)? - BY_ROUNDING, n, |n| self.reach(n));
+        let before = self.widest_to(self.depth(n)? - BY_SETTING, n, |n| self.reach(n));
         let before = before.map(|drill| drill.cutting_diameter_mm);
         let mut after = self.steps[n..].iter().map(|step| step.drill);
         let wider = after.find(|drill| {

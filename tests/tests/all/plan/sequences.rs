@@ -632,8 +632,8 @@ fn marked_at(case: &mut Case, n: usize, at: &str) {
     }];
 }
 
-/// What counts is how deep a drill goes as it is set: its stop or mark may hold it above its depth. What rounding takes, to
-/// 0.5 mm, does not count (common practice, no source).
+/// What counts is how deep a drill goes as it is set: its stop or mark may hold it above its depth. To 1.5 mm, about the
+/// length of a drill's point, that does not count (common practice, no source).
 #[test]
 fn a_drill_that_its_mark_holds_shallow_hides_no_step_and_no_depth() {
     let told = |n: usize, at: &'static str| {
@@ -651,7 +651,9 @@ fn a_drill_that_its_mark_holds_shallow_hides_no_step_and_no_depth() {
         named.collect::<Vec<_>>()
     };
     assert_eq!(told(1, "20.7"), [""; 0]);
-    assert_eq!(told(1, "20.2"), [""; 0]);
+    assert_eq!(told(1, "19.2"), [""; 0]);
+    assert_eq!(told(1, "19.1"), ["step-too-large c 1.4 Short"]);
+    assert_eq!(told(0, "19.2"), [""; 0]);
     assert_eq!(told(1, "16"), ["step-too-large c 1.4 Short"]);
     assert_eq!(told(0, "16"), ["deeper-than-before b 4.7 Short"]);
 }
