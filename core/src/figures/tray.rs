@@ -296,35 +296,6 @@ fn serves(serves: &ServedPlace) -> ServesFigures {
     }
 }
 
-#[cfg(test)]
-mod tests {
-    use crate::samples::{checked, demo};
-
-    /// One tip drill for two settings, the first of which does not fit: what it is set from is marked as what it is set to
-    /// is.
-    #[test]
-    fn the_setting_before_is_marked_where_it_does_not_fit() {
-        for (to_mm, marked) in [(31.2, false), (24.0, true)] {
-            let mut case: serde_json::Value = serde_json::from_slice(demo::TWO_MOLARS).unwrap();
-            for drill in case["kit"]["drills"].as_array_mut().unwrap() {
-                if drill["id"] == "tip-257" {
-                    drill["quantity"] = 1.into();
-                    drill["clamp"]["to_mm"] = to_mm.into();
-                }
-            }
-            let worksheet = crate::plan::work_out(&checked(case).unwrap());
-            let [reset] = &worksheet.resets[..] else {
-                panic!("{:?}", worksheet.resets)
-            };
-            let told = serde_json::to_value(super::reset(reset)).unwrap();
-            assert_eq!(told["from_mm"], 20.7);
-            let is_marked = told.get("from_does_not_fit") == Some(&true.into());
-            assert_eq!(is_marked, marked, "{told}");
-            assert_eq!(told.get("does_not_fit"), None);
-        }
-    }
-}
-
 pub(super) fn stock(line: &StockLine) -> StockFigures {
     StockFigures {
         list: line.list.to_owned(),
@@ -377,5 +348,34 @@ pub(super) fn look_alike(one: &MixUp) -> LookAlikeFigures {
                 ..
             }
         ),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::samples::{checked, demo};
+
+    /// One tip drill for two settings, the first of which does not fit: what it is set from is marked as what it is set to
+    /// is.
+    #[test]
+    fn the_setting_before_is_marked_where_it_does_not_fit() {
+        for (to_mm, marked) in [(31.2, false), (24.0, true)] {
+            let mut case: serde_json::Value = serde_json::from_slice(demo::TWO_MOLARS).unwrap();
+            for drill in case["kit"]["drills"].as_array_mut().unwrap() {
+                if drill["id"] == "tip-257" {
+                    drill["quantity"] = 1.into();
+                    drill["clamp"]["to_mm"] = to_mm.into();
+                }
+            }
+            let worksheet = crate::plan::work_out(&checked(case).unwrap());
+            let [reset] = &worksheet.resets[..] else {
+                panic!("{:?}", worksheet.resets)
+            };
+            let told = serde_json::to_value(super::reset(reset)).unwrap();
+            assert_eq!(told["from_mm"], 20.7);
+            let is_marked = told.get("from_does_not_fit") == Some(&true.into());
+            assert_eq!(is_marked, marked, "{told}");
+            assert_eq!(told.get("does_not_fit"), None);
+        }
     }
 }
