@@ -154,9 +154,8 @@ impl Writer {
 
 /// A text between quotes, in form C, escaped where JSON asks for it.
 fn text(text: &str, out: &mut Vec<u8>) {
-    // All are looked at, whatever the first is: sixteen at a time that takes less than to stop early.
-    let is_plain = |byte: u8| (b' '..=b'~').contains(&byte) & (byte != b'"') & (byte != b'\\');
-    if text.bytes().fold(true, |all, byte| all & is_plain(byte)) {
+    let is_plain = |byte: &u8| matches!(byte, b' '..=b'~') && !matches!(byte, b'"' | b'\\');
+    if text.as_bytes().iter().all(is_plain) {
         out.push(b'"');
         out.extend_from_slice(text.as_bytes());
         out.push(b'"');

@@ -57,7 +57,7 @@ pub use standing::{
     Objection, PassedOver, PlanView, PlannedItem, Policy, ReadingStanding, ReadingVerdict,
     SettingState, Standing, StopSince, Tolerance, Void, Withdrawn, accepted, clocks_ahead,
     drills_now, figures_seen_by, gauge_asked_back, gauge_contradicted, gauge_found_off,
-    gauge_mistyped, gauge_now, gauge_off, judge, judged_events, pass_cut_off, standing,
+    gauge_mistyped, gauge_now, gauge_off, has_alike, judge, judged_events, pass_cut_off, standing,
     withdrawn_by, without_decision,
 };
 pub(crate) use standing::{Purposes, is_practised};

@@ -8,7 +8,7 @@ use super::task::{Block, Key, Task, Work, thing_of_drill};
 use std::collections::BTreeMap;
 use traywright_core::kit::Label;
 use traywright_core::sign::{
-    DrillKey, DrillNow, ItemKey, Piece, SettingState, Standing, StopSince, ThingKey,
+    DrillKey, DrillNow, ItemKey, Piece, SettingState, Standing, StopSince, ThingKey, has_alike,
 };
 
 /// What is wrong: each thing with its slot, where it is in one, and the fault.
@@ -83,33 +83,12 @@ fn elsewhere(
     (tasks, drills): (&[Task], &BTreeMap<DrillKey, DrillNow>),
     now: Option<String>,
 ) -> Why {
-    if has_alike(drill, tasks, drills) {
+    let planned = tasks.iter().filter_map(|task| task.planned.as_ref());
+    if has_alike(drill, planned.map(|planned| &planned.key), drills) {
         Why::SlotOfAlike { now }
     } else {
         Why::Slot { now }
     }
-}
-
-/// True if another drill that looks like this one is to be set otherwise, or is by the record, or nobody knows how it is:
-/// also one that the plan has no use for any more, as long as it lies or is set.
-fn has_alike(drill: &ItemKey, tasks: &[Task], drills: &BTreeMap<DrillKey, DrillNow>) -> bool {
-    let is_other = |key: &DrillKey| key.drill == drill.drill && key.copy != drill.copy;
-    let planned = tasks.iter().filter_map(|task| task.planned.as_ref());
-    let mut planned = planned.map(|planned| &planned.key);
-    let is_wanted = |key: &DrillKey| {
-        let mut tasks = tasks.iter();
-        tasks.any(|task| task.thing.piece() == Piece::Drill(key.clone()))
-    };
-    let is_otherwise = |(key, now): (&DrillKey, &DrillNow)| match now.stop {
-        StopSince::AsSet => now.item.setting_mm != drill.setting_mm,
-        StopSince::Begun | StopSince::Unknown => true,
-        // Taken off the tray for good it is no more to be mistaken.
-        StopSince::Moved => now.slot.is_some() || is_wanted(key),
-    };
-    let mut there = drills.iter().filter(|(key, _)| is_other(key));
-    drill.stop.is_some()
-        && (planned.any(|key| is_other(&key.drill_key()) && key.setting_mm != drill.setting_mm)
-            || there.any(is_otherwise))
 }
 
 /// Drills laid at another setting than the one that comes now. In surgery a drill goes from one of

@@ -37,8 +37,8 @@ pub struct Recorded {
     pub second_on_bench: ReadingState,
     /// True if a later check found the gauge off that one of its readings was taken on.
     pub in_doubt: bool,
-    /// True if a first reading confirms it, at whatever stage.
-    pub read_at_any_stage: bool,
+    /// Somebody read it as planned, at whatever stage.
+    pub ever_read: EverRead,
 }
 
 /// A drill that is set otherwise than the plan has it now.
@@ -50,6 +50,15 @@ pub struct Otherwise {
     pub slot: Option<String>,
     /// True if setting it anew in surgery was begun since, so that nothing read before counts.
     pub begun: bool,
+}
+
+/// A first reading that confirms a setting, at whatever stage.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum EverRead {
+    /// There is one.
+    Yes,
+    /// There is none.
+    No,
 }
 
 /// The outcome of the two readings of a setting.
@@ -106,7 +115,7 @@ pub(super) fn of_thing(thing: &ThingKey, standing: &Standing) -> Recorded {
         on_bench: false,
         second_on_bench: ReadingState::Open,
         in_doubt: false,
-        read_at_any_stage: false,
+        ever_read: EverRead::No,
     }
 }
 
@@ -145,9 +154,15 @@ pub(super) fn of_setting(
         opened: standing.opened.contains(thing),
         events: 0,
         on_bench: bench.is_some_and(is_good),
-        read_at_any_stage: [Stage::Bench, Stage::SterileField, Stage::AfterUse]
-            .into_iter()
-            .any(|stage| matches!(turned(stage, Turn::First), ReadingState::Confirmed { .. })),
+        ever_read: {
+            let mut stages = [Stage::Bench, Stage::SterileField, Stage::AfterUse].into_iter();
+            let read = |stage| matches!(turned(stage, Turn::First), ReadingState::Confirmed { .. });
+            if stages.any(read) {
+                EverRead::Yes
+            } else {
+                EverRead::No
+            }
+        },
         in_doubt: item.is_some_and(|item| {
             let mut all = item.checks.values().flat_map(|check| &check.objections);
             all.any(|one| matches!(one, Objection::GaugeFoundOff { .. }))

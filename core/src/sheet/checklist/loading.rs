@@ -209,7 +209,9 @@ fn read_row(source: &Source<'_>, item: &LoadItem, found: Option<&RecordedItem>) 
     let first = found.and_then(|found| found.first.as_ref());
     let second = found.and_then(|found| found.second.as_ref());
     let away = found.and_then(|found| found.away(item));
-    let away = away.map(|away| Cell::Text(away_words(source, item, away), SMALL.bold()));
+    let again = found.is_some_and(|found| found.is_to_read(item));
+    let away = away.map(|away| away_words(source, item, (away, again)));
+    let away = away.map(|words| Cell::Text(words, SMALL.bold()));
     match (away, [first, second]) {
         // In its wrapping it is still to be read when it is opened.
         (Some(words), [None, None]) if item.unopened => {
@@ -239,18 +241,20 @@ fn read_row(source: &Source<'_>, item: &LoadItem, found: Option<&RecordedItem>) 
     Row::Cells(cells)
 }
 
-/// The words on a drill that by the record is not where, or not set as, the plan has it.
-fn away_words(source: &Source<'_>, item: &LoadItem, away: Away<'_>) -> String {
+/// The words on a drill that by the record is not where, or not set as, the plan has it, and whether it is to be read.
+fn away_words(source: &Source<'_>, item: &LoadItem, (away, again): (Away<'_>, bool)) -> String {
     let formatter = &source.formatter;
     match away {
         Away::Elsewhere(lies) => {
             let slot = item.slot.as_ref().map(|slot| slot.as_str());
             let args = [("lies", lies), ("slot", slot.unwrap_or_default())];
             match slot {
+                Some(_) if again => formatter.text("sheet-recorded-elsewhere-read", &args),
                 Some(_) => formatter.text("sheet-recorded-elsewhere", &args),
                 None => formatter.text("sheet-recorded-in", &[args[0]]),
             }
         }
+        Away::Nowhere if again => formatter.word("sheet-recorded-nowhere-read"),
         Away::Nowhere => formatter.word("sheet-recorded-nowhere"),
         Away::Set(IsSet::Anew) => formatter.word("sheet-recorded-anew"),
         Away::Set(IsSet::Told) => formatter.word("sheet-recorded-told"),

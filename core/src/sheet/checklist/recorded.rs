@@ -6,7 +6,7 @@ use crate::measure::Length;
 use crate::plan::LoadItem;
 use crate::sign::{
     Check, DrillKey, DrillNow, EventId, ItemStanding, Objection, ReadingStanding, SettingState,
-    Stage, Standing, StopSince, ThingKey, Turn,
+    Stage, Standing, StopSince, ThingKey, Turn, has_alike,
 };
 use jiff::Timestamp;
 use std::collections::BTreeMap;
@@ -45,6 +45,8 @@ pub struct RecordedItem {
     pub lies: Option<String>,
     /// The state of its stop by the record.
     pub is_set: IsSet,
+    /// Another drill looks like it and is set otherwise, or is to be: what of the two lies where tells its reading alone.
+    pub has_alike: bool,
 }
 
 /// The state of a drill's stop by the record.
@@ -106,6 +108,11 @@ impl RecordedItem {
                 _ if now.is_some_and(otherwise) => IsSet::Otherwise,
                 _ => IsSet::AsPlanned,
             },
+            has_alike: has_alike(
+                &item.item,
+                standing.items.iter().map(|one| &one.item),
+                drills,
+            ),
         };
         for check in checks.into_iter().flatten() {
             if own.first.is_none() {
@@ -134,14 +141,18 @@ impl RecordedItem {
         }
     }
 
-    /// True if it was read twice as it has to be, and lies as the plan has it: nothing is left to read.
-    pub(super) fn is_read_twice(&self, item: &LoadItem) -> bool {
+    /// True if it is still to be read, once or again: what lies elsewhere and looks like nothing else stays as it is set.
+    pub(super) fn is_to_read(&self, item: &LoadItem) -> bool {
         let accepted = |reading: &Option<RecordedReading>| {
             let reading = reading.as_ref();
             reading.is_some_and(|reading| reading.against.is_empty())
         };
-        let both = accepted(&self.first) && accepted(&self.second);
-        both && self.verified && self.away(item).is_none()
+        let twice = accepted(&self.first) && accepted(&self.second) && self.verified;
+        match self.away(item) {
+            Some(Away::Set(is_set)) => is_set != IsSet::Anew,
+            Some(Away::Elsewhere(_) | Away::Nowhere) => self.has_alike || !twice,
+            None => !twice,
+        }
     }
 
     fn is_of(&self, item: &LoadItem) -> bool {

@@ -17,8 +17,8 @@ fn to_read<'a>(source: &'a Source<'_>) -> Vec<&'a LoadItem> {
     let items: Vec<&LoadItem> = set_items(source).collect();
     let found = beside(&source.signed.readings, &items);
     let is_left = |item: &LoadItem, found: Option<&RecordedItem>| {
-        let read = found.is_some_and(|found| found.is_read_twice(item));
-        source.readings == Readings::Blank || !read
+        let left = found.is_none_or(|found| found.is_to_read(item));
+        source.readings == Readings::Blank || left
     };
     let left = items.into_iter().zip(found).rev();
     let left = left.filter(|(item, found)| {

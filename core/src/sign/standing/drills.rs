@@ -87,6 +87,29 @@ pub fn drills_now(events: &Merged) -> BTreeMap<DrillKey, DrillNow> {
     drills
 }
 
+/// True if another drill that looks like this one is to be set otherwise, or is by the record, or nobody knows how it is:
+/// also one that the plan has no use for any more, as long as it lies or is set. No name tells the two apart.
+///
+/// `planned` are the settings of the plan, `drills` all drills as they are by the record.
+pub fn has_alike<'a>(
+    drill: &ItemKey,
+    mut planned: impl Iterator<Item = &'a ItemKey> + Clone,
+    drills: &BTreeMap<DrillKey, DrillNow>,
+) -> bool {
+    let is_other = |key: &DrillKey| key.drill == drill.drill && key.copy != drill.copy;
+    let wanted = planned.clone();
+    let is_otherwise = |(key, now): (&DrillKey, &DrillNow)| match now.stop {
+        StopSince::AsSet => now.item.setting_mm != drill.setting_mm,
+        StopSince::Begun | StopSince::Unknown => true,
+        // Taken off the tray for good it is no more to be mistaken.
+        StopSince::Moved => now.slot.is_some() || wanted.clone().any(|item| item.is_drill(key)),
+    };
+    let mut there = drills.iter().filter(|(key, _)| is_other(key));
+    drill.stop.is_some()
+        && (planned.any(|key| is_other(&key.drill_key()) && key.setting_mm != drill.setting_mm)
+            || there.any(is_otherwise))
+}
+
 impl DrillNow {
     /// True if it lies in a slot, or its stop may be set.
     #[must_use]

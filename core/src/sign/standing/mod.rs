@@ -26,7 +26,7 @@ mod recorded;
 mod tables;
 pub use ahead::{ClockAhead, clocks_ahead};
 pub use approvals::{ApprovalLapse, ApprovalStanding, DECISION, without_decision};
-pub use drills::{DrillNow, StopSince, drills_now};
+pub use drills::{DrillNow, StopSince, drills_now, has_alike};
 pub use falls::Fall;
 pub use gauge::{
     AskedBack, gauge_asked_back, gauge_contradicted, gauge_found_off, gauge_mistyped, gauge_now,

@@ -50,7 +50,7 @@ fn what_was_accepted_of_a_made_guide_is_not_accepted_of_another() {
     assert_eq!(worst(&other, Rule::NoReceipt), Severity::Unknown);
     let with_arch = {
         let mut arch = made().arch.unwrap();
-        arch.width_mm = arch.width_mm + mm("1");
+        arch.width_mm += mm("1");
         apply(&made(), &[Edit::SetArch(Some(arch))]).unwrap()
     };
     let compared = accepted(&with_arch, Rule::GuideMadeByOther);
@@ -88,7 +88,7 @@ fn a_guide_of_an_unknown_plan_is_accepted_of_one_plan_alone() {
     let unrecorded = accepted(&valid(unrecorded), Rule::GuideMadeByOther);
     let mut deeper = unrecorded.sites[0].clone();
     let crest = deeper.heights.platform_below_crest.as_mut().unwrap();
-    crest.lowest_mm = crest.lowest_mm - mm("0.5");
+    crest.lowest_mm -= mm("0.5");
     let deeper = apply(&unrecorded, &[Edit::ChangeSite(Box::new(deeper))]).unwrap();
     assert_eq!(
         worst(&unrecorded, Rule::GuideMadeByOther),
@@ -141,12 +141,12 @@ fn crowns_beside_the_seat_are_accepted_of_the_teeth_that_are_there() {
     assert_eq!(worst_after(&crown), Severity::Unknown);
     let wider_stop = |case: &mut Case| {
         let stop = &mut case.kit.stops[0];
-        stop.body_diameter_mm = stop.body_diameter_mm + mm("1");
+        stop.body_diameter_mm += mm("1");
     };
     assert_eq!(worst_after(&wider_stop), Severity::Unknown);
     let shorter_drill = |case: &mut Case| {
         let drill = &mut case.kit.drills[2];
-        drill.free_length_mm = drill.free_length_mm - mm("1");
+        drill.free_length_mm -= mm("1");
     };
     assert_eq!(worst_after(&shorter_drill), Severity::Unknown);
 }

@@ -12,7 +12,7 @@ use traywright_core::charts::marking;
 use traywright_core::drawing::{Drawing, TextStyle};
 use traywright_core::kit::Label;
 use traywright_core::plan::Known;
-use traywright_core::sign::{Stage, Who};
+use traywright_core::sign::{SettingState, Stage, Who};
 
 /// Everything that the screen of a pass without figures shows.
 pub(in crate::view::loading) struct Facts {
@@ -362,8 +362,11 @@ fn to_set_anew(scene: &Scene<'_>) -> usize {
 fn not_read(scene: &Scene<'_>) -> Vec<String> {
     let laid = || scene.board.tasks.iter().filter(|task| !task.is_anew());
     let blocked = laid().filter_map(|task| {
-        let (Work::Blocked(block), Some(item)) = (task.work, scene.item(task)) else {
-            return None;
+        let item = scene.item(task)?;
+        let id = match task.work {
+            Work::Blocked(block) => why_blocked(block, item),
+            Work::LayUnset if task.state() == SettingState::Now => "loading-short-unset",
+            _ => return None,
         };
         let name = item.name.as_str();
         let in_slot = |slot: &Label| {
@@ -373,7 +376,7 @@ fn not_read(scene: &Scene<'_>) -> Vec<String> {
             )
         };
         let name = item.slot.as_ref().map_or_else(|| name.to_owned(), in_slot);
-        Some(scene.text(why_blocked(block, item), &[("name", &name)]))
+        Some(scene.text(id, &[("name", &name)]))
     });
     let reads = || laid().filter(|task| task.work == Work::SetAndRead);
     let sealed = reads().filter(|task| task.is_sealed());

@@ -14,6 +14,7 @@ pub(super) use facts::{Facts, in_doubt};
 pub(super) use ui::ui;
 
 use super::entry::Entry;
+use super::recorded::EverRead;
 use super::session::{Refused, must_set_anew};
 use super::task::{Board, Key, ReadingState, Task, Verified, Work};
 use crate::desk::policy;
@@ -255,7 +256,7 @@ pub fn waiting(board: &Board) -> impl Iterator<Item = &Task> {
 
 /// Number of drills that were read, at whatever stage, and by the record lie in no slot, though the tray has one for each.
 pub(in crate::view::loading) fn unlaid(board: &Board) -> usize {
-    let read = |task: &Task| task.record.read_at_any_stage;
+    let read = |task: &Task| task.record.ever_read == EverRead::Yes;
     let tasks = board
         .tasks
         .iter()

@@ -145,7 +145,7 @@ fn a_task_is_about_the_piece_that_carries_its_setting() {
 fn a_drill_beside_a_look_alike_that_is_not_needed_is_read_again() {
     let closer = |case: &mut Case| {
         let distance = case.sites[1].platform_to_sleeve.as_mut().unwrap();
-        distance.entered_mm = distance.entered_mm + Length::from_um(1_600);
+        distance.entered_mm += Length::from_um(1_600);
     };
     let changes: [(&str, fn(&mut Case)); 3] = [
         ("a step is gone", |case| without_step(case, 0, "s3")),

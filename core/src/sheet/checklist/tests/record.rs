@@ -47,6 +47,7 @@ fn one_reading(case: &ValidCase) -> (Signed, usize) {
         verified: false,
         lies: items[0].slot.as_ref().map(ToString::to_string),
         is_set: IsSet::AsPlanned,
+        has_alike: false,
     }];
     let signed = Signed {
         readings,
@@ -209,6 +210,11 @@ fn a_drill_that_lies_elsewhere_by_the_record_has_that_in_place_of_its_readings()
         "{text}"
     );
     assert!(text.contains(ANEW), "it is read again: {text}");
+    // What looks like nothing else stays as it is set.
+    assert!(
+        text.contains("by the record, not in Dove 4: to be laid there. "),
+        "{text}"
+    );
     // The other one is on no row.
     assert!(
         text.contains("By the record there, and in no line above: Tip drill 2.57 in Crane 6"),
@@ -239,6 +245,8 @@ fn what_is_in_no_slot_or_set_otherwise_by_the_record_says_so_in_its_row() {
     assert!(!text.contains("Set otherwise by the record: 19.1"));
 }
 
+type Change<'a> = &'a dyn Fn(&mut Vec<Done>);
+
 #[test]
 fn a_reading_that_does_not_count_says_so_and_is_read_again() {
     let case = two_molars(|_| {});
@@ -247,7 +255,7 @@ fn a_reading_that_does_not_count_says_so_and_is_read_again() {
         let EventKind::Reading(reading) = &mut done[second].2 else {
             panic!()
         };
-        reading.value_mm = reading.value_mm + Length::from_um(600);
+        reading.value_mm += Length::from_um(600);
     };
     let by_who_set = |done: &mut Vec<Done>| {
         let second = at(done, "19.1", is_second);
@@ -266,7 +274,6 @@ fn a_reading_that_does_not_count_says_so_and_is_read_again() {
         let case = two_molars(|_| {});
         done.push(("OW", 1, gauge_checked(&case, 200)));
     };
-    type Change<'a> = &'a dyn Fn(&mut Vec<Done>);
     let changes: [(&str, Change<'_>, &str); 5] = [
         ("refused", &refused, "Not accepted"),
         (
