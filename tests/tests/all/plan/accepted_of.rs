@@ -88,7 +88,7 @@ fn a_guide_of_an_unknown_plan_is_accepted_of_one_plan_alone() {
     let unrecorded = accepted(&valid(unrecorded), Rule::GuideMadeByOther);
     let mut deeper = unrecorded.sites[0].clone();
     let crest = deeper.heights.platform_below_crest.as_mut().unwrap();
-    crest.lowest_mm -= mm("0.5");
+    crest.lowest_mm = crest.lowest_mm - mm("0.5");
     let deeper = apply(&unrecorded, &[Edit::ChangeSite(Box::new(deeper))]).unwrap();
     assert_eq!(
         worst(&unrecorded, Rule::GuideMadeByOther),
@@ -146,7 +146,7 @@ fn crowns_beside_the_seat_are_accepted_of_the_teeth_that_are_there() {
     assert_eq!(worst_after(&wider_stop), Severity::Unknown);
     let shorter_drill = |case: &mut Case| {
         let drill = &mut case.kit.drills[2];
-        drill.free_length_mm -= mm("1");
+        drill.free_length_mm = drill.free_length_mm - mm("1");
     };
     assert_eq!(worst_after(&shorter_drill), Severity::Unknown);
 }
