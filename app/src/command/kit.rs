@@ -4,7 +4,7 @@ use super::Changed;
 use super::open::{Opened, open};
 use crate::desk::{Refusal, read_kit_file, refused_by_disk, refused_edit};
 use std::path::Path;
-use traywright_core::case::{Edit, SavedAt, ValidCase, apply, to_save};
+use traywright_core::case::{SavedAt, ValidCase, apply, taking, to_save};
 use traywright_core::document::{MOST_BYTES, print};
 use traywright_core::plan::{with_saved_figures, work_out};
 use traywright_core::store::{Content, NotReplaced, Private, Replaced, replace, shown};
@@ -15,7 +15,7 @@ pub(super) fn take(file: &Path, kit_file: &Path) -> Changed {
     let opened = open(file)?;
     let live = read_kit_file(kit_file)?;
     let taken = live.for_case(&opened.case);
-    let changed = apply(&opened.case, &[Edit::TakeWholeKit(Box::new(taken))])
+    let changed = apply(&opened.case, &[taking(&opened.case, taken, &live)])
         .map_err(|refused| Refusal(refused_edit(&opened.formatter(), &refused)))?;
     let (saved, replaced) = write(&opened, file, &changed)?;
     let id = if saved.fingerprint() == opened.case.fingerprint() {

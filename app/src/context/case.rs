@@ -40,6 +40,13 @@ impl<'a, S> CaseContext<'a, S> {
         names.find(|name| is_name(name)).map(Label::from)
     }
 
+    /// The kit that is open beside the case; where none is, the case's own copy.
+    #[must_use]
+    pub fn kit_at_hand(&self) -> &'a Kit {
+        let copy = &self.document.case().kit;
+        self.desk.live_kit.as_ref().unwrap_or(copy)
+    }
+
     /// The kit that a view offers entries from: those of the case's copy, which count for it, then
     /// those of the live kit that it lacks.
     #[must_use]

@@ -70,7 +70,7 @@ pub fn edit_with_kit<S>(
     edits: Vec<Edit>,
     field: Option<String>,
 ) {
-    let edits = supplied(cx.document.case(), edits, cx.offered_kit());
+    let edits = supplied(cx.document.case(), edits, cx.kit_at_hand());
     cx.edit(Change {
         field,
         ..Change::of(name, edits)

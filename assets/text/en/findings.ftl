@@ -659,6 +659,7 @@ finding-guide-made-by-other = { $what ->
         [held] guide made with other pins, or for another support or access: unknown whether it is held as planned
         [added] guide made before this site was planned: unknown whether it has a sleeve here, and on this axis
         [moved] guide made for another place or axis of this site: unknown whether its sleeve is where the plan shows it
+        [sleeve] guide made with another master sleeve or sleeve offset at this site: unknown whether the settings are for the guide at hand
         [implant] guide made for another implant, or another depth, at this site: its sleeve stays, the settings are for what is planned now
         [removed] guide made for { $count ->
             [one] a site that is
@@ -671,6 +672,7 @@ remedy-guide-made-by-other = { $what ->
         [held] Have the guide changed, or plan the pins, the support and the access that it was made for.
         [added] Have the guide made anew, or compare its sleeve with the plan, measure it, enter that, and accept it with a reason.
         [moved] Have the guide made anew, or compare its sleeve with the plan and accept it with a reason once they agree.
+        [sleeve] Enter sleeve and offset as the guide was made with them, or say that another guide is made; if it is this one, measure it and accept it with a reason.
         [implant] Check that sleeve, offset and implant go together as planned now.
         [removed] Close its sleeve, or mark it, so that nobody drills there.
        *[unrecorded] Compare the guide with the plan and accept it with a reason once they agree, or have it made anew.

@@ -80,6 +80,20 @@ impl Case {
         }
     }
 
+    /// A guide that was made is back, under sites that were planned to another depth meanwhile: what the guide was made by
+    /// stays the reading by which what was measured over it is recorded. What was measured for the other plan is old.
+    pub(super) fn depths_of_another_plan(&mut self) {
+        let made = self.guide.made_by.iter().flat_map(|made| &made.sites);
+        let depths = made.filter_map(|site| Some((site.site.clone(), site.platform_below_crest?)));
+        for (site, then) in depths.collect::<Vec<_>>() {
+            if let Some(heights) = self.heights_of(&site)
+                && heights.platform_below_crest != Some(then)
+            {
+                heights.crest_taken_away = Some(then);
+            }
+        }
+    }
+
     /// True if another reading may be one of the crest of which the platform stood at this depth: by that when the guide
     /// was made, where it was recorded.
     fn is_of_one_crest(&self, of: &SiteId, then: CrestDepth, now: CrestDepth) -> bool {

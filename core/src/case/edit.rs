@@ -158,10 +158,14 @@ pub(super) fn carry_out(case: &mut Case, edit: &Edit) -> Result<(), EditRefused>
             }
             // A guide that was made is there still, and made again it is the same, until somebody says that another is.
             let there = made_by.filter(|_| was_made || !says_another);
+            let is_back = !was_made && case.guide.state == GuideState::Made && there.is_some();
             case.guide.made_by = match (was_made, case.guide.state) {
                 (_, GuideState::Planned) | (true, GuideState::Made) => there,
                 (false, GuideState::Made) => there.or_else(|| Some(Box::new(case.made_by_now()))),
             };
+            if is_back {
+                case.depths_of_another_plan();
+            }
         }
         Edit::SetSetup(setup) => {
             if setup.tray != case.setup.tray {

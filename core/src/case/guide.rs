@@ -91,9 +91,20 @@ pub struct SiteMadeBy {
     pub apical_allowance_mm: Length,
     /// How far the guide was to lead.
     pub guided_extent: GuidedExtent,
-    /// True if its sleeve offset was not entered then.
-    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
-    pub without_offset: bool,
+    /// Its sleeve as it was planned; absent: not recorded.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub sleeve: Option<SleeveMadeBy>,
+}
+
+/// The sleeve of a site as a guide was made with it.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct SleeveMadeBy {
+    /// The master sleeve.
+    pub master_sleeve: MasterSleeveId,
+    /// The offset; absent: it was not entered then.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub offset: Option<PlatformToSleeve>,
 }
 
 impl Case {
@@ -118,7 +129,9 @@ impl Case {
         let holds = self.guide.state == GuideState::Made
             && self.guide.made_by.as_deref().is_none_or(is_for);
         let made = self.guide.made_by.iter().flat_map(|made| &made.sites);
-        let mut entered_since = made.filter(|one| one.site == site.id && one.without_offset);
+        let had_none = |made: &SleeveMadeBy| made.offset.is_none();
+        let had_none = |one: &&SiteMadeBy| one.sleeve.as_ref().is_some_and(had_none);
+        let mut entered_since = made.filter(|one| one.site == site.id).filter(had_none);
         let measured = |one: &Receipt| one.site == site.id && one.of == ReceiptOf::PlatformToSleeve;
         let is_free = entered_since.next().is_some() && !self.guide.receipt.iter().any(measured);
         HeldByGuide {
@@ -139,7 +152,10 @@ impl Case {
             platform_to_apex_mm: implant.platform_to_apex_mm,
             apical_allowance_mm: implant.apical_allowance_mm,
             guided_extent: site.guided_extent,
-            without_offset: site.platform_to_sleeve.is_none(),
+            sleeve: Some(SleeveMadeBy {
+                master_sleeve: site.master_sleeve.clone(),
+                offset: site.platform_to_sleeve,
+            }),
         })
     }
 

@@ -19,7 +19,7 @@ pub struct Heights {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub platform_below_crest: Option<CrestDepth>,
     /// The last reading of it, where that was taken away over a guide that is made, or one was entered that cannot be of
-    /// the same crest: the platform is where it was, and what was measured stays recorded by it. Absent: none was.
+    /// the same crest, or another depth was planned before the same guide was back: the platform is where it was, and what was measured stays recorded by it. Absent: none was.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub crest_taken_away: Option<CrestDepth>,
     /// Depth of the platform below the most apical point of a fresh socket's rim, along the axis:

@@ -9,7 +9,7 @@ use egui::{Frame, Margin, Stroke, Ui};
 use traywright_core::case::Edit;
 use traywright_core::dentition::Notation;
 use traywright_core::drawing::Ink;
-use traywright_core::kit::{Implant, SiteId};
+use traywright_core::kit::{Implant, Kit, SiteId};
 use traywright_core::plan::{TrialResult, edits_for_implant, next_implants, try_edits};
 use traywright_core::wording::Formatter;
 
@@ -55,7 +55,7 @@ pub(super) fn list(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
         Some(trials) => trials,
         None => Trials {
             of,
-            trials: try_all(here),
+            trials: try_all(here, cx.kit_at_hand()),
         },
     };
     for way in [Way::Shorter, Way::Longer, Way::Narrower] {
@@ -68,12 +68,12 @@ pub(super) fn list(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
     cx.own.trials = Some(trials);
 }
 
-fn try_all(here: &Here<'_>) -> Vec<Trial> {
+fn try_all(here: &Here<'_>, live: &Kit) -> Vec<Trial> {
     let case = here.document.case();
     let next = next_implants(here.kit, here.implant);
     let one = |(way, implant): (Way, Option<&Implant>)| {
         let implant = implant?;
-        let edits = edits_for_implant(case, here.site, &implant.id, here.kit);
+        let edits = edits_for_implant(case, here.site, &implant.id, live);
         let outcome = try_edits(case, here.document.worksheet(), &edits);
         let outcome =
             outcome.map_err(|refused| crate::desk::refused_change(&here.formatter, &refused));

@@ -132,7 +132,7 @@ impl FormSubject for Here<'_> {
         let mut site = self.site.clone();
         change(&mut site);
         let edits = vec![Edit::ChangeSite(Box::new(site))];
-        let edits = supplied(self.document.case(), edits, self.kit);
+        let edits = supplied(self.document.case(), edits, cx.kit_at_hand());
         self.edit(cx, what, Some(field), edits);
     }
 }

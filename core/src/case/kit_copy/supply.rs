@@ -2,11 +2,11 @@
 
 use crate::case::edit::carry_out;
 use crate::case::{Case, Edit};
-use crate::kit::Kit;
+use crate::kit::{ImplantId, Kit};
 
 /// The edits, and after them, where the case as it will be uses what its copy of the kit lacks, or an implant was chosen
-/// without a kit at hand, the edit that brings all of it along from the live kit (see [`Kit::with_missing_from`]). The
-/// case's own copy, which is all that a desk without a kit has, is none at hand.
+/// without a kit at hand that has it, the edit that brings all of it along from the live kit (see
+/// [`Kit::with_missing_from`]). The case's own copy, which is all that a desk without a kit has, is none at hand.
 ///
 /// Edits that cannot be carried out are given back as they are; applying them gives the reason.
 #[must_use]
@@ -21,20 +21,34 @@ pub fn supplied(case: &Case, edits: Vec<Edit>, live: &Kit) -> Vec<Edit> {
         }
     }
     let kit = after.kit.with_missing_from(live, &after);
-    let chosen_now = after.implants().any(|id| !case.has_whole_kit_for(id));
-    if kit == after.kit && !chosen_now {
+    let chosen = after.implants().filter(|id| !case.has_whole_kit_for(id));
+    let chosen: Vec<_> = chosen.cloned().collect();
+    let settles = knows(live, &chosen);
+    if kit == after.kit && (chosen.is_empty() || !settles) {
         return edits;
     }
+    let kit = Box::new(kit);
     let mut all = edits;
     // Last, so that it also builds on a kit that the edits themselves take.
-    all.push(Edit::TakeWholeKit(Box::new(kit)));
+    all.push(if settles {
+        Edit::TakeWholeKit(kit)
+    } else {
+        Edit::TakeKit(kit)
+    });
     all
+}
+
+/// True if a kit has all of these implants: one of another maker says nothing of what belongs to them.
+fn knows(live: &Kit, implants: &[ImplantId]) -> bool {
+    implants.iter().all(|id| live.implant(id).is_some())
 }
 
 /// The edit that takes a copy of a live kit: of all that this has for the case, or of a part of it.
 #[must_use]
 pub fn taking(case: &Case, kit: Kit, live: &Kit) -> Edit {
-    if kit.with_missing_from(live, case) == kit {
+    let chosen = case.implants().filter(|id| !case.has_whole_kit_for(id));
+    let chosen: Vec<_> = chosen.cloned().collect();
+    if kit.with_missing_from(live, case) == kit && knows(live, &chosen) {
         Edit::TakeWholeKit(Box::new(kit))
     } else {
         Edit::TakeKit(Box::new(kit))

@@ -62,6 +62,14 @@ fn changed(case: &Case, site: &Site, then: &SiteMadeBy, out: &mut Vec<Finding>) 
             Verdict::Unknown,
         ));
     }
+    // An offset that was entered since says nothing against the guide; its measure on receipt does.
+    if let Some(made) = &then.sleeve
+        && (made.master_sleeve != site.master_sleeve
+            || made.offset.is_some() && made.offset != site.platform_to_sleeve)
+    {
+        let place = at(site, SitePlace::PlatformToSleeve);
+        out.push(finding(place, "sleeve", 0, Verdict::Unknown));
+    }
     let (before, now) = (then.platform_below_crest, site.heights.platform_below_crest);
     if let Some(now) = now
         && before != Some(now)

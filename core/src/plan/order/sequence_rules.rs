@@ -498,8 +498,9 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
         match (planned, beyond(&|n| self.reach(n))) {
             (Some(by), _) if by > Length::ZERO => about("planned", self.departure, by),
             // No protocol says so.
-            (_, Some(by)) if kind.makes_the_bore() && by > BY_SETTING => {
-                about("set", Verdict::Short, by)
+            (_, Some(by)) if kind.makes_the_bore() && by > Length::ZERO => {
+                let whole = beyond(&|n| Some(self.depth(n)? - self.lost(n)));
+                about("set", Verdict::Short, whole.unwrap_or(by))
             }
             _ => None,
         }
@@ -510,7 +511,7 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
         let wide = self.steps[n].drill.cutting_diameter_mm;
         let before = self.followed(n)?;
         let growth = wide - before.cutting_diameter_mm;
-        let planned = self.followed_by(n, |n| self.depth(n), Length::ZERO);
+        let planned = self.followed_by(n, |n| self.depth(n));
         // A drill that is held above the depth that the protocol gives it is none of its own.
         let departure = match planned {
             Some(planned) if planned.cutting_diameter_mm > before.cutting_diameter_mm => {
@@ -544,21 +545,16 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
     /// deep, as the deepest; nothing for one that only shapes. What was kept shallower, or is held so by its stop or mark,
     /// widened nothing below.
     fn followed(&self, n: usize) -> Option<&Drill> {
-        self.followed_by(n, |n| self.reach(n), BY_SETTING)
+        self.followed_by(n, |n| self.reach(n))
     }
 
-    /// The same by some depth of each, where so much less is as deep.
-    fn followed_by(
-        &self,
-        n: usize,
-        depth: impl Fn(usize) -> Option<Length>,
-        less: Length,
-    ) -> Option<&Drill> {
+    /// The same by some depth of each.
+    fn followed_by(&self, n: usize, depth: impl Fn(usize) -> Option<Length>) -> Option<&Drill> {
         if shapes(self.steps[n].drill.kind) {
             return None;
         }
         let deepest = self.bores_before(n).filter_map(&depth).max()?;
-        let down_to = depth(n)?.min(deepest) - less;
+        let down_to = depth(n)?.min(deepest);
         self.widest_to(down_to, n, depth)
     }
 
@@ -605,7 +601,7 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
         if !shapes(kind) {
             return None;
         }
-        let before = self.widest_to(self.depth(n)? - BY_SETTING, n, |n| self.reach(n));
+        let before = self.widest_to(self.depth(n)?, n, |n| self.reach(n));
         let before = before.map(|drill| drill.cutting_diameter_mm);
         let mut after = self.steps[n..].iter().map(|step| step.drill);
         let wider = after.find(|drill| {
@@ -625,10 +621,20 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
         self.cut.steps.get(n)?.cut.length()
     }
 
-    /// Depth to which step `n` goes as it is set: what its stop or mark takes of its depth is not drilled.
+    /// Depth down to which step `n` leads the next as it is set: what its stop or mark takes of its depth is not drilled.
     fn reach(&self, n: usize) -> Option<Length> {
-        let lost = self.cut.steps.get(n)?.shortfall.length();
-        Some(self.depth(n)? - lost.unwrap_or_default())
+        let lost = (self.lost(n) - BY_SETTING).max(Length::ZERO);
+        Some(self.depth(n)? - lost)
+    }
+
+    /// Depth that the setting of step `n` takes; a step without a setting is told by itself.
+    fn lost(&self, n: usize) -> Length {
+        let lost = self
+            .cut
+            .steps
+            .get(n)
+            .and_then(|sheet| sheet.shortfall.length());
+        lost.unwrap_or_default()
     }
 
     /// Depth to which step `n` is to go below the platform.

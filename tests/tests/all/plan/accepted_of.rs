@@ -150,3 +150,49 @@ fn crowns_beside_the_seat_are_accepted_of_the_teeth_that_are_there() {
     };
     assert_eq!(worst_after(&shorter_drill), Severity::Unknown);
 }
+
+/// Set back to “not made”, planned otherwise and made again, as it is the same guide: what was measured for the other plan
+/// is not of the depth to which the guide leads, whichever way the depth goes then.
+#[test]
+fn what_was_measured_for_another_plan_is_not_of_the_guide_that_was_made() {
+    let made = made();
+    let planned = guided_as_it_was(&made, GuideState::Planned);
+    let length = planned.kit.implant(&planned.sites[0].implant);
+    let length = length.unwrap().platform_to_apex_mm;
+    let depth = planned.sites[0].heights.platform_below_crest.unwrap();
+    let mut site = planned.sites[0].clone();
+    let shallower = site.heights.platform_below_crest.as_mut().unwrap();
+    shallower.highest_mm = shallower.highest_mm - mm("0.5");
+    shallower.lowest_mm = shallower.lowest_mm - mm("0.5");
+    let now = site.measured_now(length);
+    site.structures[0].measured_at = now;
+    let other = apply(&planned, &[Edit::ChangeSite(Box::new(site))]).unwrap();
+    let again = guided_as_it_was(&other, GuideState::Made);
+    assert_eq!(worst(&again, Rule::DepthOverMadeGuide), Severity::Unknown);
+    let mut site = again.sites[0].clone();
+    site.heights.platform_below_crest = Some(depth);
+    let back = apply(&again, &[Edit::ChangeSite(Box::new(site))]).unwrap();
+    assert_eq!(worst(&back, Rule::DepthOverMadeGuide), Severity::Clear);
+    assert_eq!(worst(&back, Rule::DeepStructure), Severity::Unknown);
+}
+
+/// In another state, as the form changes it.
+fn guided_as_it_was(case: &ValidCase, state: GuideState) -> ValidCase {
+    let mut guide = case.guide.clone();
+    guide.state = state;
+    apply(case, &[Edit::SetGuide(Box::new(guide))]).unwrap()
+}
+
+/// The same guide has the offset and the sleeve that it was made with, whatever was planned meanwhile.
+#[test]
+fn another_offset_than_the_guide_was_made_with_is_told() {
+    let planned = guided_as_it_was(&made(), GuideState::Planned);
+    let mut site = planned.sites[0].clone();
+    let offset = site.platform_to_sleeve.as_mut().unwrap();
+    offset.entered_mm = offset.entered_mm + mm("1");
+    let other = apply(&planned, &[Edit::ChangeSite(Box::new(site))]).unwrap();
+    let again = guided_as_it_was(&other, GuideState::Made);
+    assert_eq!(worst(&again, Rule::GuideMadeByOther), Severity::Unknown);
+    let same = guided_as_it_was(&planned, GuideState::Made);
+    assert_eq!(worst(&same, Rule::GuideMadeByOther), Severity::Clear);
+}

@@ -144,3 +144,25 @@ fn the_implant_is_named_and_the_way_to_the_kit() {
     );
     assert!(said.remedy.unwrap().contains("kit view"));
 }
+
+/// A kit of another family, open beside the case, knows nothing of the implant that was chosen.
+#[test]
+fn another_kit_at_hand_settles_nothing_that_it_does_not_have() {
+    let case = valid("two-molars");
+    let other = "reed-363-91";
+    let mut another = kit();
+    another
+        .implants
+        .retain(|one| !one.id.as_str().starts_with("reed"));
+    another.protocols.clear();
+    let first = format!("sites[{}]", case.sites[0].id);
+    let chosen = after(&case, &supplied(&case, vec![with(&case, other)], &another));
+    assert_eq!(told(&chosen), [first.as_str()]);
+    let mut site = chosen.sites[0].clone();
+    site.note = Some("seen".to_owned());
+    let noted = vec![Edit::ChangeSite(Box::new(site))];
+    let later = after(&chosen, &supplied(&chosen, noted, &another));
+    assert_eq!(told(&later), [first.as_str()]);
+    let taken = after(&chosen, &[taking(&chosen, chosen.kit.clone(), &another)]);
+    assert_eq!(told(&taken), [first.as_str()]);
+}

@@ -620,6 +620,8 @@ fn a_shallow_drill_between_hides_no_step_in_diameter() {
     };
     assert_eq!(by("0"), []);
     assert_eq!(by("2.9"), [mm("1.4")]);
+    // What is planned shallow is no loss of a setting, however little.
+    assert_eq!(by("1.4"), [mm("1.4")]);
 }
 
 /// Drill `n` read at one mark, so that it ends above its depth, whatever was planned.
