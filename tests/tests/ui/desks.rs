@@ -388,13 +388,15 @@ fn a_case_that_was_never_saved_is_offered_when_the_program_begins() {
     hand.go(View::Case);
     hand.enter("Surgeon", "QP");
     let mut hand = hand.again(None);
+    hand.wait();
     assert!(hand.sees("Changes that were never saved") && hand.sees("QP"));
     hand.click("Take them over");
     let document = hand.program().document().unwrap();
     assert!(document.file().is_none() && document.is_changed());
     hand.press(Modifiers::COMMAND, Key::W);
     hand.click("Discard changes");
-    let hand = hand.again(None);
+    let mut hand = hand.again(None);
+    hand.wait();
     assert!(!hand.sees("Changes that were never saved"));
 }
 

@@ -1,5 +1,6 @@
 //! The foot: what is left, what is short, and everything that can be done besides the next step.
 
+use super::Face;
 use super::keys::{self, Pressed};
 use super::scale::{Weight, line, strong, target};
 use super::scene::Scene;
@@ -9,7 +10,12 @@ use egui::Ui;
 use traywright_core::drawing::Ink;
 
 /// Shows it.
-pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, told: Option<&str>, out: &mut Vec<Pressed>) {
+pub(super) fn ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    (told, face): (Option<&str>, Face),
+    out: &mut Vec<Pressed>,
+) {
     let (scale, theme) = (scene.scale, scene.theme);
     if let Some(told) = told {
         strong(ui, told, scale.px(44.0), theme.fault());
@@ -18,6 +24,37 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, told: Option<&str>, out: &mut V
     if let Some(open) = scene.plan_open() {
         strong(ui, open, scale.px(30.0), theme.fault());
     }
+    let mut targets = match face {
+        Face::Hand => of_the_thing(scene),
+        // It is not on the screen.
+        Face::List | Face::Record => Vec::new(),
+    };
+    targets.push(("loading-list", Pressed::List));
+    // At the keypad the row is full.
+    if face != Face::Hand || scene.session.step(scene.board) != Some(Step::Read) {
+        if face == Face::Hand {
+            targets.push(("loading-other-stage", Pressed::Input(Input::OtherStage)));
+        }
+        targets.push(("loading-record", Pressed::Record));
+    }
+    let escape = scene.word("loading-key-escape");
+    targets.push(("loading-leave", Pressed::Leave));
+    ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing = egui::vec2(scale.px(10.0), scale.px(8.0));
+        for (id, pressed) in targets {
+            let key = match pressed {
+                Pressed::Leave => escape.as_str(),
+                _ => keys::shown(&pressed),
+            };
+            if target(ui, scale, (&scene.word(id), key), Weight::Small, 0.0).clicked() {
+                out.push(pressed);
+            }
+        }
+    });
+}
+
+/// What can be done with the thing that is shown, and beside it.
+fn of_the_thing(scene: &Scene<'_>) -> Vec<(&'static str, Pressed)> {
     let mut targets = vec![
         ("loading-previous", Pressed::Input(Input::Previous)),
         ("loading-next", Pressed::Input(Input::Next)),
@@ -50,26 +87,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, told: Option<&str>, out: &mut V
         let fell = Pressed::Input(Input::Gauge(GaugeFell::Yes));
         targets.push(("loading-gauge-fell", fell));
     }
-    targets.push(("loading-list", Pressed::List));
-    // At the keypad the row is full.
-    if scene.session.step(scene.board) != Some(Step::Read) {
-        targets.push(("loading-other-stage", Pressed::Input(Input::OtherStage)));
-        targets.push(("loading-record", Pressed::Record));
-    }
-    let escape = scene.word("loading-key-escape");
-    targets.push(("loading-leave", Pressed::Leave));
-    ui.horizontal_wrapped(|ui| {
-        ui.spacing_mut().item_spacing = egui::vec2(scale.px(10.0), scale.px(8.0));
-        for (id, pressed) in targets {
-            let key = match pressed {
-                Pressed::Leave => escape.as_str(),
-                _ => keys::shown(&pressed),
-            };
-            if target(ui, scale, (&scene.word(id), key), Weight::Small, 0.0).clicked() {
-                out.push(pressed);
-            }
-        }
-    });
+    targets
 }
 
 /// The work left, and what is lacking.

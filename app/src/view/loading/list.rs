@@ -71,7 +71,6 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
                     .min_size(vec2(width, scale.target()));
                 if ui.add(row).clicked() {
                     out.push(Pressed::Input(Input::Go(task.index)));
-                    out.push(Pressed::List);
                 }
             }
         });

@@ -65,6 +65,8 @@ pub(super) fn take(
         Pressed::Understood if document.is_changed() => {}
         Pressed::Understood => understood(cx, document, board, state),
         Pressed::Input(_) if state.doing.stop.is_some() => {}
+        // What is not on the screen is not acted on: the first press brings it back.
+        Pressed::Input(_) if loads && is_hidden(state, &pressed) => state.face = Face::Hand,
         Pressed::Input(Input::Begin(..)) if gate(document).is_some() => {}
         Pressed::Input(Input::Begin(stage, Pass::Blind)) if state.choosing() == Choosing::Pass => {
             let mut pass = BlindPass::new(stage, &state.doing.session.entry);
@@ -109,6 +111,15 @@ pub(super) fn take(
             }
         }
     }
+}
+
+/// True if the thing in hand is behind the list or the record, and the press does not look at one.
+fn is_hidden(state: &mut State, pressed: &Pressed) -> bool {
+    let looks = matches!(pressed, Pressed::Input(Input::Go(_)));
+    if looks {
+        state.face = Face::Hand;
+    }
+    state.face != Face::Hand
 }
 
 /// Carries out what was pressed in a pass without figures.

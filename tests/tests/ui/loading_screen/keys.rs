@@ -512,3 +512,32 @@ fn at_the_check_of_the_gauge_the_keys_of_list_and_record_do_nothing() {
         assert!(screen.says("0 of 31"), "{key:?}: {:?}", screen.said());
     }
 }
+
+/// With list or record in front the thing in hand is not on the screen: no key acts on it, the first brings it back, and
+/// a row of the list opens its thing.
+#[test]
+fn nothing_is_done_with_a_thing_that_is_not_on_the_screen() {
+    let mut screen = Screen::new(STANDING, "two-molars");
+    screen.begin();
+    let before = screen.recorded().len();
+    let title = [
+        (Key::L, "Everything for the tray"),
+        (Key::V, "What was set and read"),
+    ];
+    for (face, title) in title {
+        for key in [Key::Space, Key::F, Key::O, Key::R, Key::N, Key::Num1] {
+            screen.key(face);
+            assert!(screen.says(title), "{title}");
+            screen.key(key);
+            assert!(!screen.says(title), "{title} {key:?}");
+            assert!(!screen.says("Press F again"), "{title}");
+            assert_eq!(screen.recorded().len(), before, "{title} {key:?}");
+        }
+    }
+    screen.key(Key::L);
+    let said = screen.said();
+    let row = said.iter().find(|one| one.contains("Tip drill 3.16"));
+    screen.click(row.unwrap());
+    assert!(!screen.says("Everything for the tray"));
+    assert!(screen.says("Tip drill 3.16"));
+}
