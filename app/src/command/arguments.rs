@@ -161,7 +161,8 @@ pub(super) enum PaperSize {
 pub(super) enum ReadingBoxes {
     /// Empty, to be written in.
     Blank,
-    /// With each figure that counts, who read it and when; the page for the second reading is left out.
+    /// With what was recorded of each drill: the readings with who and when, or what became of it; the page for the second
+    /// reading lists what is left to read.
     Filled,
 }
 

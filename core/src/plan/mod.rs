@@ -53,6 +53,7 @@ pub use rules::{
 };
 pub use site::SiteSheet;
 pub use stock::actionable::{Actionable, ActionableFigure};
+pub use stock::fallen::{fallen, is_same, left_of, none_left, stock_of};
 pub use stock::lines::StockLine;
 pub use stock::loading::{DrillSetup, LoadItem, Reset, ServedPlace};
 pub(crate) use stock::pools::{AskedSetting, Pools};

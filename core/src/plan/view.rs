@@ -124,7 +124,7 @@ struct Begun {
 struct Next {
     /// Number of settings before it in the plan.
     turn: usize,
-    /// The setting before it, where that is gone on from unread.
+    /// The setting that the piece is at before it, where that is gone on from unread.
     passed_over: Option<Set>,
 }
 
@@ -186,9 +186,8 @@ fn fit(row: &[(Set, Option<Length>)], history: &History) -> Option<(usize, usize
     };
     // What is begun is due at once, whoever comes to it next: of this row where the piece stood at one of its
     // settings, or passed one over.
-    let before = next.turn.checked_sub(1).and_then(|before| row.get(before));
-    let over =
-        next.passed_over.is_some() && next.passed_over.as_ref() == before.map(|(set, _)| set);
+    let mut before = row[..next.turn].iter();
+    let over = before.any(|(set, _)| next.passed_over.as_ref() == Some(set));
     let alike = stood.map(|(alike, _)| alike).or(over.then_some(0));
     alike.map(|alike| (alike, next.turn))
 }

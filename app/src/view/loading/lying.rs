@@ -1,4 +1,4 @@
-//! What lies on the tray, or is set, against what the plan wants: the one place that compares the two.
+//! What lies on the tray, or is set, against what the plan wants: the one place that compares the two for the screens.
 //!
 //! Where each thing is and how it is set tells the record, of every thing that was ever laid; what of it is wanted, and
 //! where, tells the plan. When the one or the other came about makes no difference.

@@ -1,7 +1,6 @@
 //! What is missing: stock, slots, figures.
 
 use super::blind::unlaid;
-use super::falls::none_left;
 use super::scale::{line, strong};
 use super::scene::Scene;
 use super::session::Phase;
@@ -9,7 +8,7 @@ use super::stop;
 use super::task::{Block, Task, Work};
 use egui::Ui;
 use traywright_core::drawing::Ink;
-use traywright_core::plan::LoadItem;
+use traywright_core::plan::{LoadItem, none_left};
 use traywright_core::sign::SettingState;
 
 /// Everything that is missing, a sentence each, what stops the work first.

@@ -4,18 +4,16 @@ use super::actionable::{in_form, is_known, limited_by};
 use super::instruments::engraved;
 use super::order::set_width;
 use super::pieces::{SMALL, body, column, heading, note, to_tick_in};
-use super::recorded::{Away, IsSet, RecordedItem, beside};
-use super::{Readings, RecordedReading, Source, legend};
+use super::{Readings, Source, as_recorded, legend};
 use crate::charts::mark_of;
 use crate::drawing::{Across, TextStyle};
 use crate::kit::SiteId;
 use crate::plan::{self, Actionable, Known, LoadItem, Severity, StockLine};
-use crate::sheet::{Block, Cell, Column, Row, Table, Width, short_line};
-use crate::sign::{Objection, Stage};
+use crate::sheet::{Block, Cell, Column, Row, Table, Width};
 use crate::wording::mm;
 
 /// Height of a box for a reading, mm.
-const BOX: f64 = 6.6;
+pub(super) const BOX: f64 = 6.6;
 
 /// The gauge's check, then the drills; `room_mm` is the room above and below what is in a row.
 pub(super) fn blocks(source: &Source<'_>, room_mm: f64) -> Vec<Block> {
@@ -81,7 +79,7 @@ fn drills(source: &Source<'_>, room_mm: f64) -> Vec<Block> {
     let head = |id: &str, width, align| column(formatter.word(id), width, align);
     let tick = |id: &str, width| head(id, Width::Mm(width), Across::Middle);
     if source.readings == Readings::Filled {
-        return as_read(source, &items, room_mm);
+        return as_recorded::blocks(source, &items, room_mm);
     }
     let mut columns = setting_columns(source);
     columns.extend([
@@ -108,7 +106,7 @@ fn drills(source: &Source<'_>, room_mm: f64) -> Vec<Block> {
 }
 
 /// The rows of each item, those apart that stay sealed: they are set when they are opened, not now.
-fn in_sections<'a>(
+pub(super) fn in_sections<'a>(
     source: &Source<'_>,
     each: impl Iterator<Item = (&'a LoadItem, Vec<Row>)>,
     open_words: &str,
@@ -125,7 +123,7 @@ fn in_sections<'a>(
 }
 
 /// The first columns: what is taken, for which teeth, and its setting.
-fn setting_columns(source: &Source<'_>) -> Vec<Column> {
+pub(super) fn setting_columns(source: &Source<'_>) -> Vec<Column> {
     let head = |id: &str, width, align| column(source.formatter.word(id), width, align);
     vec![
         head("sheet-col-number", Width::Mm(5.0), Across::End),
@@ -140,171 +138,17 @@ fn setting_columns(source: &Source<'_>) -> Vec<Column> {
     ]
 }
 
-/// The same with what was read, by whom and when, and one line for who closes the record.
-fn as_read(source: &Source<'_>, items: &[&LoadItem], room_mm: f64) -> Vec<Block> {
-    let formatter = &source.formatter;
-    let head = |id: &str, width, align| column(formatter.word(id), width, align);
-    let mut columns = setting_columns(source);
-    columns.extend([
-        head("sheet-col-first-read", Width::Mm(36.0), Across::Start),
-        head("sheet-col-second-read", Width::Mm(36.0), Across::Start),
-    ]);
-    let found = beside(&source.signed.readings, items);
-    let each = items.iter().zip(found);
-    let each = each.map(|(item, found)| (*item, vec![read_row(source, item, found)]));
-    let rows = in_sections(source, each, "sheet-open-read");
-    let mut blocks = vec![
-        Block::Picture(legend::marks(source)),
-        Block::Space(0.8),
-        Block::Table(Table {
-            columns,
-            rows,
-            padding_mm: room_mm,
-            gap_mm: 1.6,
-        }),
-    ];
-    blocks.extend(not_planned(source));
-    blocks.extend([
-        Block::Space(2.0),
-        Block::Picture(short_line(80.0, &formatter.word("sheet-closed-by"))),
-        Block::Space(2.0),
-    ]);
-    blocks
-}
-
-/// What by the record lies there or is set, and is in no line of the table.
-fn not_planned(source: &Source<'_>) -> Option<Block> {
-    let formatter = &source.formatter;
-    let others = source.signed.not_planned.iter();
-    let others = others.map(|(drill, slot)| {
-        let name = formatter.drill(drill);
-        match slot {
-            Some(slot) => {
-                let args = [("name", name.as_str()), ("slot", slot.as_str())];
-                formatter.text("loading-wrong-in", &args)
-            }
-            None => name,
-        }
-    });
-    let drills = formatter.joined("load-list", others)?;
-    let words = formatter.text("sheet-recorded-not-planned", &[("drills", &drills)]);
-    Some(Block::Paragraph(words, TextStyle::STRONG))
-}
-
-/// A drill with what was read of it. What stays sealed and was not read has boxes for when it is opened.
-fn read_row(source: &Source<'_>, item: &LoadItem, found: Option<&RecordedItem>) -> Row {
-    let actionable = Actionable::of_item(item);
-    let mut cells = first_cells(source, item, actionable.as_ref());
-    if is_laid_unset(source, item) {
-        cells.push(Cell::Across(2, Box::new(lay_unset(source))));
-        return Row::Cells(cells);
-    }
-    if !is_to_use(actionable.as_ref(), source) {
-        cells.push(do_not_use(source));
-        return Row::Cells(cells);
-    }
-    if !actionable.as_ref().is_some_and(Actionable::is_read) {
-        return Row::Cells(cells);
-    }
-    let first = found.and_then(|found| found.first.as_ref());
-    let second = found.and_then(|found| found.second.as_ref());
-    let away = found.and_then(|found| found.away(item));
-    let again = found.is_some_and(|found| found.is_to_read(item));
-    let away = away.map(|away| away_words(source, item, (away, again)));
-    let away = away.map(|words| Cell::Text(words, SMALL.bold()));
-    match (away, [first, second]) {
-        // In its wrapping it is still to be read when it is opened.
-        (Some(words), [None, None]) if item.unopened => {
-            let first = Cell::Stack(vec![words, Cell::WriteBox(BOX)]);
-            cells.extend([first, Cell::WriteBox(BOX)]);
-        }
-        (Some(words), _) => cells.push(Cell::Across(2, Box::new(words))),
-        (None, both) => {
-            let not_verified = found.is_some_and(|found| !found.verified);
-            cells.extend(both.map(|reading| match reading {
-                None if item.unopened => Cell::WriteBox(BOX),
-                _ => reading_cell(source, reading),
-            }));
-            let accepted = |one: Option<&RecordedReading>| {
-                one.is_some_and(|reading| reading.against.is_empty())
-            };
-            // Each by itself is right, and together they are not what is asked for.
-            if not_verified
-                && both.into_iter().all(accepted)
-                && let Some(Cell::Stack(last)) = cells.last_mut()
-            {
-                let words = source.formatter.word("sheet-recorded-not-verified");
-                last.push(Cell::Text(words, SMALL.bold()));
-            }
-        }
-    }
-    Row::Cells(cells)
-}
-
-/// The words on a drill that by the record is not where, or not set as, the plan has it, and whether it is to be read.
-fn away_words(source: &Source<'_>, item: &LoadItem, (away, again): (Away<'_>, bool)) -> String {
-    let formatter = &source.formatter;
-    match away {
-        Away::Elsewhere(lies) => {
-            let slot = item.slot.as_ref().map(|slot| slot.as_str());
-            let args = [("lies", lies), ("slot", slot.unwrap_or_default())];
-            match slot {
-                Some(_) if again => formatter.text("sheet-recorded-elsewhere-read", &args),
-                Some(_) => formatter.text("sheet-recorded-elsewhere", &args),
-                None => formatter.text("sheet-recorded-in", &[args[0]]),
-            }
-        }
-        Away::Nowhere if again => formatter.word("sheet-recorded-nowhere-read"),
-        Away::Nowhere => formatter.word("sheet-recorded-nowhere"),
-        Away::Set(IsSet::Anew) => formatter.word("sheet-recorded-anew"),
-        Away::Set(IsSet::Told) => formatter.word("sheet-recorded-told"),
-        Away::Set(IsSet::Otherwise | IsSet::AsPlanned) => {
-            formatter.word("sheet-recorded-otherwise")
-        }
-    }
-}
-
 /// The words on a drill that is taken and laid, and not set before surgery.
-fn lay_unset(source: &Source<'_>) -> Cell {
+pub(super) fn lay_unset(source: &Source<'_>) -> Cell {
     let words = source.formatter.word("sheet-lay-unset");
     Cell::Text(words, SMALL.bold())
 }
 
 /// True if a drill is taken and laid, and not set before surgery.
-fn is_laid_unset(source: &Source<'_>, item: &LoadItem) -> bool {
+pub(super) fn is_laid_unset(source: &Source<'_>, item: &LoadItem) -> bool {
     let mut loading = source.worksheet.loading.iter();
     let place = loading.position(|other| std::ptr::eq(other, item));
     place.is_some_and(|place| plan::is_laid_unset(place, source.worksheet, &source.case.kit))
-}
-
-/// A reading with stage, name and time, or that there is none.
-fn reading_cell(source: &Source<'_>, reading: Option<&RecordedReading>) -> Cell {
-    let formatter = &source.formatter;
-    let Some(reading) = reading else {
-        return Cell::Text(formatter.word("sheet-not-recorded"), SMALL.bold());
-    };
-    let value = formatter.set_length(&Known::Is(reading.value));
-    let at = reading.at.strftime("%Y-%m-%d %H:%M").to_string();
-    let id = match reading.stage {
-        Stage::Bench => "sheet-read-on-bench",
-        Stage::SterileField => "sheet-read-in-field",
-        Stage::AfterUse => "sheet-read-after-use",
-    };
-    let args = [("who", reading.who.as_str()), ("at", at.as_str())];
-    let who = Cell::Text(formatter.text(id, &args), SMALL);
-    if reading.against.is_empty() {
-        return Cell::Stack(vec![Cell::Text(value, TextStyle::STRONG), who]);
-    }
-    let mut cells = vec![Cell::Text(value, SMALL), who];
-    cells.extend(reading.against.iter().map(|one| {
-        let id = match one {
-            Objection::GaugeFoundOff { .. } => "sheet-recorded-doubt",
-            _ => "sheet-recorded-refused",
-        };
-        let why = formatter.message(&one.message());
-        Cell::Text(formatter.text(id, &[("why", &why)]), SMALL.bold())
-    }));
-    Cell::Stack(cells)
 }
 
 /// Width of the column of settings, mm: here what limits one stands below its figure.
@@ -375,7 +219,7 @@ fn set_row(source: &Source<'_>, item: &LoadItem) -> Row {
 }
 
 /// The cells of [`setting_columns`].
-fn first_cells(
+pub(super) fn first_cells(
     source: &Source<'_>,
     item: &LoadItem,
     actionable: Option<&Actionable<'_>>,
@@ -390,11 +234,11 @@ fn first_cells(
 }
 
 /// True if there is a figure to set it by.
-fn is_to_use(actionable: Option<&Actionable<'_>>, source: &Source<'_>) -> bool {
+pub(super) fn is_to_use(actionable: Option<&Actionable<'_>>, source: &Source<'_>) -> bool {
     actionable.is_some_and(|actionable| is_known(actionable, source))
 }
 
-fn do_not_use(source: &Source<'_>) -> Cell {
+pub(super) fn do_not_use(source: &Source<'_>) -> Cell {
     let words = source.formatter.word("sheet-do-not-use");
     Cell::Text(words, TextStyle::STRONG)
 }
@@ -502,7 +346,11 @@ fn shortages(source: &Source<'_>) -> Vec<Block> {
         .iter()
         .filter(|line| line.needed > line.have)
         .collect();
-    if short.is_empty() {
+    let fell = match source.readings {
+        Readings::Blank => Vec::new(),
+        Readings::Filled => plan::none_left(source.worksheet, &source.signed.fallen),
+    };
+    if short.is_empty() && fell.is_empty() {
         // Nor is there enough of what is not to be used.
         let usable = |item: &LoadItem| {
             Actionable::of_item(item).is_none_or(|actionable| is_known(&actionable, source))
@@ -511,9 +359,18 @@ fn shortages(source: &Source<'_>) -> Vec<Block> {
         let enough = enough.then(|| note(formatter.word("sheet-stock-enough")));
         return enough.into_iter().collect();
     }
-    let lines = short
-        .into_iter()
-        .map(|line| Block::Paragraph(formatter.stock(line), TextStyle::STRONG));
+    let lines = short.into_iter().map(|line| formatter.stock(line));
+    let fell = fell.into_iter().map(|(item, lacking)| {
+        let count = usize::try_from(lacking).unwrap_or(usize::MAX);
+        let name = formatter.item(item);
+        formatter.counted(
+            "loading-short-dropped",
+            &[("count", count)],
+            &[("name", &name)],
+        )
+    });
+    let lines = lines.chain(fell);
+    let lines = lines.map(|words| Block::Paragraph(words, TextStyle::STRONG));
     heading(formatter.word("sheet-stock-heading"))
         .into_iter()
         .chain(lines)

@@ -11,6 +11,7 @@
 
 mod actionable;
 mod arrange;
+mod as_recorded;
 mod beside_tray;
 mod chosen;
 mod counts;
@@ -44,7 +45,7 @@ mod tests;
 mod tray;
 
 pub use chosen::{Parts, Readings, SheetPart};
-pub use recorded::{IsSet, RecordedItem, RecordedReading};
+pub use recorded::{IsSet, Out, RecordedItem, RecordedReading};
 pub use signed::{ApprovalState, Signed};
 
 use super::error::SheetError;

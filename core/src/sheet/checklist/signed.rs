@@ -1,8 +1,10 @@
 //! Signatures for the plan that is printed.
 
-use super::recorded::RecordedItem;
+use super::recorded::{RecordedItem, touched};
 use crate::kit::DrillId;
-use crate::sign::{ApprovalStanding, DrillKey, HeadCode, Merged, Policy, Standing, drills_now};
+use crate::sign::{
+    ApprovalStanding, DrillKey, Fall, HeadCode, Merged, Policy, Standing, drills_now,
+};
 use jiff::Timestamp;
 
 /// Approval of the plan that is printed.
@@ -43,7 +45,9 @@ pub struct Signed {
     pub heads: Vec<HeadCode>,
     /// The readings of each setting with what speaks against them; none while the record has a break.
     pub readings: Vec<RecordedItem>,
-    /// Drills that by the record lie in a slot or are set, and are of no setting of the plan, each with its slot.
+    /// What fell by the record; nothing while that has a break.
+    pub fallen: Vec<Fall>,
+    /// Drills that by the record lie in a slot or are set, and are of no known setting of the plan, each with its slot.
     pub not_planned: Vec<(DrillId, Option<String>)>,
 }
 
@@ -56,6 +60,7 @@ impl Signed {
             bench_rule: None,
             heads: Vec::new(),
             readings: Vec::new(),
+            fallen: Vec::new(),
             not_planned: Vec::new(),
         }
     }
@@ -105,9 +110,15 @@ impl Signed {
                 Vec::new()
             } else {
                 let items = standing.items.iter();
+                let touched = touched(events);
                 items
-                    .map(|item| RecordedItem::of(item, standing, &drills))
+                    .map(|item| RecordedItem::of(item, standing, (&drills, &touched)))
                     .collect()
+            },
+            fallen: if standing.broken {
+                Vec::new()
+            } else {
+                standing.fallen.clone()
             },
             not_planned: others
                 .map(|(drill, now)| (DrillId::from(drill.drill.as_str()), now.slot.clone()))

@@ -1,8 +1,9 @@
 //! What fell, and what was said to have been reported by mistake.
 
 use super::is_practised;
+use crate::kit::SlotKind;
 use crate::sign::Who;
-use crate::sign::event::{DrillKey, EventId, EventKind, Piece, Purpose};
+use crate::sign::event::{DrillKey, EventId, EventKind, Piece, Purpose, ThingKey};
 use crate::sign::heads::TimedEvent;
 
 /// A report that a piece fell.
@@ -23,6 +24,27 @@ impl Fall {
     #[must_use]
     pub const fn counts(&self) -> bool {
         self.taken_back.is_none()
+    }
+
+    /// True if it was one of these, whichever. Of a drill without a known setting older programs recorded the name alone.
+    #[must_use]
+    pub fn is_of(&self, kind: SlotKind, entry: &str) -> bool {
+        match &self.piece {
+            Piece::Drill(drill) => kind == SlotKind::Drill && drill.drill == entry,
+            Piece::Thing(fallen) => (fallen.of, fallen.entry.as_str()) == (kind, entry),
+            Piece::Other(name) => *name == entry,
+            Piece::Gauge(_) => false,
+        }
+    }
+
+    /// True if it may have been this thing: of equal ones without a setting nobody knows which.
+    #[must_use]
+    pub fn may_be(&self, thing: &ThingKey) -> bool {
+        let same = match &self.piece {
+            Piece::Drill(drill) => drill.copy == thing.copy,
+            _ => true,
+        };
+        same && self.is_of(thing.of, &thing.entry)
     }
 }
 

@@ -194,8 +194,12 @@ pub(super) fn items(
 fn passed_over(place: usize, plan: &PlanView, timed: &[TimedEvent<'_>]) -> Option<PassedOver> {
     let item = &plan.items[place];
     let drill = item.key.drill_key();
-    let before = plan.items[..place].iter();
-    let turn = before.filter(|one| one.key.is_drill(&drill)).count();
+    let of_drill = |one: &&PlannedItem| one.key.is_drill(&drill);
+    let turn = plan.items[..place].iter().filter(of_drill).count();
+    // A setting between that is not to be set is never stood at; the same may come back.
+    let next = plan.items[place + 1..].iter().filter(of_drill);
+    let again = next.enumerate().find(|(_, one)| one.key == item.key);
+    let last = again.map(|(between, _)| turn + 1 + between);
     let goes_on = |event: &Event| match &event.kind {
         EventKind::Reset {
             passed_over: Some(over),
@@ -203,7 +207,9 @@ fn passed_over(place: usize, plan: &PlanView, timed: &[TimedEvent<'_>]) -> Optio
             purpose,
             ..
         } if !is_practised(*purpose, plan.purpose) => {
-            *over == item.key && usize::try_from(*to) == Ok(turn + 1)
+            let to = usize::try_from(*to).ok();
+            *over == item.key
+                && to.is_some_and(|to| to > turn && last.is_none_or(|last| to <= last))
         }
         _ => false,
     };

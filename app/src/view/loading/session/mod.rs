@@ -186,15 +186,8 @@ impl Session {
     /// before, and something is known to set it to.
     #[must_use]
     pub fn may_set_anew(&self, task: &Task, board: &Board) -> bool {
-        let TaskTurn::Anew { before, .. } = task.turn else {
-            return false;
-        };
-        let turns: Vec<&Task> = board.of_item(task.item).take(before + 1).collect();
-        // A setting between that is not to be set is never stood at.
-        let is_stood_at =
-            |turn: &&&Task| turn.state() == SettingState::Now || !self.way(turn).is_empty();
-        let stands = turns.iter().rev().find(is_stood_at);
-        let stands = stands.map(|turn| turn.state()) == Some(SettingState::Now);
+        let stands = self.stands_before(task, board);
+        let stands = stands.is_some_and(|turn| turn.state() == SettingState::Now);
         // What stays in its wrapping was never at the setting before.
         let sealed = board
             .of_item(task.item)
@@ -204,14 +197,23 @@ impl Session {
         here && stands && settable
     }
 
+    /// The setting that a drill stands at before one that it is set anew to. One between that is not to be set is never
+    /// stood at.
+    fn stands_before<'a>(&self, task: &Task, board: &'a Board) -> Option<&'a Task> {
+        let TaskTurn::Anew { before, .. } = task.turn else {
+            return None;
+        };
+        let turns: Vec<&Task> = board.of_item(task.item).take(before + 1).collect();
+        let is_stood_at =
+            |turn: &&Task| turn.state() == SettingState::Now || !self.way(turn).is_empty();
+        turns.into_iter().rev().find(is_stood_at)
+    }
+
     /// The setting that a drill is at and that setting it anew would pass over: the plan wants it read
     /// at this stage, or set, and it was not.
     #[must_use]
     pub fn passed_over_by<'a>(&self, task: &Task, board: &'a Board) -> Option<&'a Task> {
-        let TaskTurn::Anew { before, .. } = task.turn else {
-            return None;
-        };
-        let left = board.of_item(task.item).nth(before)?;
+        let left = self.stands_before(task, board)?;
         let done = if self.way(left).contains(&Step::Read) {
             left.record.verified == Verified::Yes
         } else {

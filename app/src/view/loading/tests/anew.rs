@@ -560,6 +560,43 @@ fn what_was_begun_to_be_set_anew_is_due_also_after_a_restart() {
     }
 }
 
+/// Three settings of one drill, of which the second does not fit: the third passes over the first, which nobody read, and
+/// not the one at which it never stands.
+#[test]
+fn a_setting_gone_on_from_is_the_one_that_the_drill_is_at() {
+    let mut misfit: Case = (*there_and_back()).clone();
+    let mut drills = misfit.kit.drills.iter_mut();
+    let drill = drills.find(|drill| drill.id.as_str() == "tip-257").unwrap();
+    drill.clamp.as_mut().unwrap().from_mm = mm("20");
+    for read in [false, true] {
+        let mut world = World::loading(ValidCase::checked(&misfit).unwrap(), Stage::SterileField);
+        if read {
+            world.load(0);
+        }
+        let turns = world.turns();
+        let [first, second, third] = &turns[..] else {
+            panic!("{turns:?}")
+        };
+        assert!(world.session.way(second).is_empty());
+        world.go(2);
+        assert!(world.session.may_set_anew(third, &world.board()));
+        let first = first.planned.clone().unwrap().key;
+        let [EventKind::Reset { passed_over, .. }] = &world.take(Input::Open)[..] else {
+            panic!("it is begun")
+        };
+        assert_eq!(*passed_over, (!read).then_some(first));
+        // It is due at once, and the first alone is told.
+        let told = |world: &World| {
+            let turns = world.turns();
+            let told = turns.iter().map(|task| task.record.passed_over.is_some());
+            told.collect::<Vec<bool>>()
+        };
+        assert_eq!(world.turns()[2].state(), SettingState::Now);
+        assert_eq!(told(&world), [!read, false, false]);
+        world.load(2);
+    }
+}
+
 /// Its first setting does not fit, the later one does: it is taken and laid and not set, and in surgery set anew.
 #[test]
 fn what_fits_only_at_a_later_setting_is_laid_without_being_set() {

@@ -2,9 +2,9 @@
 
 use super::world::{World, case};
 use crate::desk::policy;
-use crate::view::loading::falls::none_left;
 use crate::view::loading::session::{Input, Now, Step};
 use traywright_core::case::Case;
+use traywright_core::plan::none_left;
 use traywright_core::plan::{plan_view, work_out};
 use traywright_core::sign::{EventKind, Piece, Purpose, Stage, standing};
 

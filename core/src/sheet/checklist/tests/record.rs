@@ -2,11 +2,12 @@
 
 use super::samples::changed;
 use super::*;
+use crate::kit::SlotKind;
 use crate::measure::Length;
 use crate::plan::{case_jaw, plan_view, with_planned};
 use crate::sign::{
-    EventKind, HandStep, Log, Merged, Policy, Purpose, Reading, Stage, Turn, Who, WriterId,
-    standing,
+    EventKind, HandStep, ItemKey, Log, Merged, Piece, Policy, Purpose, Reading, Stage, ThingKey,
+    Turn, Who, WriterId, standing,
 };
 use serde_json::Value;
 
@@ -44,9 +45,12 @@ fn one_reading(case: &ValidCase) -> (Signed, usize) {
             against: Vec::new(),
         }),
         second: None,
+        aloud: None,
         verified: false,
         lies: items[0].slot.as_ref().map(ToString::to_string),
         is_set: IsSet::AsPlanned,
+        out: Out::No,
+        is_there: true,
         has_alike: false,
     }];
     let signed = Signed {
@@ -293,4 +297,213 @@ fn a_reading_that_does_not_count_says_so_and_is_read_again() {
         assert!(text.contains("To be read again"), "{what}: {text}");
         assert!(text.contains(ANEW), "{what}: {text}");
     }
+}
+
+/// The tip drill at this setting as it was read on the bench, as a reading in the sterile field.
+fn in_the_field(done: &[Done], setting: &str, turn: Turn, aloud_to: Option<&str>) -> EventKind {
+    let EventKind::Reading(read) = &done[at(done, setting, is_second)].2 else {
+        panic!()
+    };
+    EventKind::Reading(Reading {
+        stage: Stage::SterileField,
+        turn,
+        entered_by: aloud_to.map(|who| Who::new(who).unwrap()),
+        ..read.clone()
+    })
+}
+
+/// Read by two on the bench and by the second of these again, as the first reader, in the sterile field: nobody stands
+/// there as both readers.
+#[test]
+fn both_readings_of_a_line_are_of_one_stage_and_one_half_done_is_read_on() {
+    let case = two_molars(|_| {});
+    let mut done = loaded(&case);
+    let before = as_recorded(&case, &done);
+    let first = in_the_field(&done, "19.1", Turn::First, None);
+    done.push(("KE", 1, first));
+    let text = as_recorded(&case, &done);
+    let count = |text: &str, words: &str| text.matches(words).count();
+    assert_eq!(
+        count(&text, "in the sterile field not recorded"),
+        1,
+        "{text}"
+    );
+    // Neither of the two on the bench stands beside it.
+    for who in ["OW, 2030", "KE, 2030"] {
+        let gone = usize::from(who.starts_with("OW"));
+        assert_eq!(count(&text, who), count(&before, who) - gone, "{text}");
+    }
+    assert!(text.contains(ANEW), "it is read again: {text}");
+    let second = in_the_field(&done, "19.1", Turn::Second, None);
+    done.push(("LB", 1, second));
+    let text = as_recorded(&case, &done);
+    assert!(text.contains("LB, 2030") && !text.contains(ANEW), "{text}");
+}
+
+/// Read by two on the bench, then aloud in the sterile field by who set it: both stay, and the third is told.
+#[test]
+fn what_was_read_aloud_again_stands_below_the_two_readings_before_it() {
+    let case = two_molars(|_| {});
+    let mut done = loaded(&case);
+    let before = as_recorded(&case, &done);
+    let aloud = in_the_field(&done, "19.1", Turn::Second, Some("KE"));
+    done.push(("OW", 1, aloud));
+    let text = as_recorded(&case, &done);
+    let count = |text: &str, who: &str| text.matches(who).count();
+    assert_eq!(
+        count(&text, "KE, 2030"),
+        count(&before, "KE, 2030"),
+        "{text}"
+    );
+    assert_eq!(
+        count(&text, "OW, 2030"),
+        count(&before, "OW, 2030") + 1,
+        "{text}"
+    );
+    assert!(text.contains("Read aloud again: 19.1"), "{text}");
+    assert!(!text.contains(ANEW), "{text}");
+    // Misread, it is read again.
+    let Some((_, _, EventKind::Reading(reading))) = done.last_mut() else {
+        panic!()
+    };
+    reading.value_mm += Length::from_um(600);
+    let text = as_recorded(&case, &done);
+    assert!(
+        text.contains("Not accepted") && text.contains(ANEW),
+        "{text}"
+    );
+}
+
+fn with_tips(quantity: u32) -> ValidCase {
+    with_tip(|drill| drill["quantity"] = quantity.into())
+}
+
+fn with_tip(change: impl Fn(&mut Value)) -> ValidCase {
+    two_molars(|case| {
+        let mut drills = case["kit"]["drills"].as_array_mut().unwrap().iter_mut();
+        change(drills.find(|drill| drill["id"] == "tip-257").unwrap());
+    })
+}
+
+/// The tip drill that is laid at this setting.
+fn tip_at(done: &[Done], setting: &str) -> ItemKey {
+    match &done[at(done, setting, is_placed)].2 {
+        EventKind::Placed { item, .. } => item.clone(),
+        _ => panic!(),
+    }
+}
+
+const PATIENT: Option<Purpose> = Some(Purpose::Patient);
+
+fn dropped(drill: &ItemKey) -> Done {
+    let piece = Piece::Drill(drill.drill_key());
+    let purpose = PATIENT;
+    ("OW", 1, EventKind::Dropped { piece, purpose })
+}
+
+fn taken_off(drill: &ItemKey) -> [Done; 2] {
+    let thing = ThingKey {
+        of: SlotKind::Drill,
+        entry: drill.drill.clone(),
+        copy: drill.copy,
+    };
+    let off = EventKind::ThingPlaced {
+        thing,
+        slot: None,
+        purpose: PATIENT,
+    };
+    let moved = EventKind::Reset {
+        drill: drill.drill_key(),
+        to: None,
+        passed_over: None,
+        purpose: PATIENT,
+    };
+    [("OW", 1, moved), ("OW", 1, off)]
+}
+
+/// Two settings of one drill, of which one piece fell: with a third in stock another takes its place, without it none.
+#[test]
+fn what_fell_says_so_in_its_line_and_whether_any_is_left() {
+    let (another, none) = ("Dropped, by the record: another", "Dropped, none left");
+    for (quantity, words, other) in [(3, another, none), (2, none, another)] {
+        let case = with_tips(quantity);
+        let mut done = loaded(&case);
+        let intact = as_recorded(&case, &done);
+        assert!(!intact.contains("Dropped") && intact.contains("There is enough"));
+        done.push(dropped(&tip_at(&done, "19.1")));
+        let text = as_recorded(&case, &done);
+        assert_eq!(text.matches(words).count(), 1, "{text}");
+        assert!(!text.contains(other), "{text}");
+        assert!(text.contains(ANEW), "{text}");
+        let is_enough = text.contains("There is enough of everything");
+        assert_eq!(is_enough, quantity == 3, "{text}");
+    }
+    // It did not fall after all, and nobody knows how it is set.
+    let case = with_tips(2);
+    let mut done = loaded(&case);
+    let tip = tip_at(&done, "19.1");
+    done.push(dropped(&tip));
+    let fall = merged(&case, &done).in_order().last().unwrap().id();
+    let back = EventKind::FallTakenBack {
+        fall,
+        piece: Piece::Drill(tip.drill_key()),
+        purpose: Purpose::Patient,
+    };
+    done.push(("OW", 1, back));
+    let text = as_recorded(&case, &done);
+    assert!(!text.contains("Dropped"), "{text}");
+}
+
+#[test]
+fn what_was_set_and_lies_nowhere_says_so_and_a_tray_that_nobody_began_is_quiet() {
+    let case = two_molars(|_| {});
+    let mut done = loaded(&case);
+    let tip = tip_at(&done, "19.1");
+    done.extend(taken_off(&tip));
+    let text = as_recorded(&case, &done);
+    let words = "Not laid, by the record";
+    assert_eq!(text.matches(words).count(), 1, "{text}");
+    assert!(text.contains(ANEW), "{text}");
+    for done in [&[][..], &done[..1]] {
+        let text = as_recorded(&case, done);
+        for words in ["by the record", "On the tray ", "Dropped"] {
+            assert!(!text.contains(words), "{words}: {text}");
+        }
+    }
+}
+
+/// Set while it fitted; then its first setting does not, and it is to be laid unset: set it may not lie there.
+#[test]
+fn what_is_to_be_laid_unset_and_is_set_by_the_record_is_taken_off() {
+    let before = with_tips(1);
+    let mut done = loaded(&before);
+    let after = with_tip(|drill| {
+        drill["quantity"] = 1.into();
+        drill["clamp"]["to_mm"] = 24.0.into();
+    });
+    let off = "to be taken off the tray";
+    let text = as_recorded(&after, &done);
+    assert_eq!(text.matches(off).count(), 1, "{text}");
+    let tip = tip_at(&done, "20.7");
+    done.extend(taken_off(&tip));
+    let text = as_recorded(&after, &done);
+    assert!(!text.contains(off), "{text}");
+    assert!(text.contains("Take it and lay it"), "{text}");
+}
+
+/// Laid, then a setting became unknown: its line says that it is not to be used, and that it lies there.
+#[test]
+fn what_lies_there_with_a_setting_unknown_since_is_told_in_its_own_line() {
+    let done = loaded(&two_molars(|_| {}));
+    let after = two_molars(|case| {
+        let site = case["sites"][1].as_object_mut().unwrap();
+        site.remove("platform_to_sleeve");
+    });
+    let text = as_recorded(&after, &done);
+    assert!(!text.contains("in no line above"), "{text}");
+    let lines = text.matches("Do not use this drill.").count();
+    let off = text.matches("to be taken off the tray").count();
+    assert!(off == 4 && lines >= off, "{off} of {lines}: {text}");
+    let nothing = as_recorded(&after, &[]);
+    assert!(!nothing.contains("taken off the tray"), "{nothing}");
 }
