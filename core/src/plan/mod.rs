@@ -7,6 +7,7 @@
 mod changed;
 mod clearance;
 mod depth;
+mod fallen;
 mod figure;
 mod figure_rule;
 mod finding;
@@ -32,6 +33,7 @@ pub use depth::fits::Fits;
 pub use depth::setting::{Edge, MarkEdge};
 pub use depth::stale::{StaleValues, rim_now, stale_values};
 pub use depth::steps::StepSheet;
+pub use fallen::{fallen, is_same, left_of, none_left, stock_of};
 pub use figure::{Basis, Change, Figure, Known, Origin, Quantity, Reason, Sign, Since, Term};
 pub use figure_rule::FigureRule;
 pub use finding::argument::Argument;
@@ -53,7 +55,6 @@ pub use rules::{
 };
 pub use site::SiteSheet;
 pub use stock::actionable::{Actionable, ActionableFigure};
-pub use stock::fallen::{fallen, is_same, left_of, none_left, stock_of};
 pub use stock::lines::StockLine;
 pub use stock::loading::{DrillSetup, LoadItem, Reset, ServedPlace};
 pub(crate) use stock::pools::{AskedSetting, Pools};

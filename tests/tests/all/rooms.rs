@@ -26,7 +26,13 @@ const CORE: &Line = &[
     &["plan::what_if"],
     &["plan::site"],
     &["plan::worksheet"],
-    &["plan::view", "plan::changed", "plan::rules", "plan::trial"],
+    &[
+        "plan::view",
+        "plan::changed",
+        "plan::fallen",
+        "plan::rules",
+        "plan::trial",
+    ],
     // What the others see of it.
     &["plan"],
     &["run"],

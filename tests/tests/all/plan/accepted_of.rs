@@ -2,9 +2,10 @@
 
 use super::sample::{case, missing, mm, present, valid, work};
 use traywright_core::case::{
-    Case, Decision, DecisionKind, Edit, GuideState, Rule, ValidCase, apply,
+    Case, Decision, DecisionKind, Edit, GuideState, Rule, StructureExtent, ValidCase, apply,
 };
 use traywright_core::kit::Density;
+use traywright_core::measure::Length;
 use traywright_core::plan::{Severity, work_out};
 
 /// The case with the worst finding of a rule accepted.
@@ -164,8 +165,14 @@ fn what_was_measured_for_another_plan_is_not_of_the_guide_that_was_made() {
     let shallower = site.heights.platform_below_crest.as_mut().unwrap();
     shallower.highest_mm = shallower.highest_mm - mm("0.5");
     shallower.lowest_mm = shallower.lowest_mm - mm("0.5");
+    // From the shallower platform the canal is as much farther.
     let now = site.measured_now(length);
-    site.structures[0].measured_at = now;
+    let canal = &mut site.structures[0];
+    canal.measured_at = now;
+    let StructureExtent::Below { height_mm, .. } = &mut canal.extent else {
+        panic!("{canal:?}")
+    };
+    *height_mm += mm("0.5");
     let other = apply(&planned, &[Edit::ChangeSite(Box::new(site))]).unwrap();
     let again = guided_as_it_was(&other, GuideState::Made);
     assert_eq!(worst(&again, Rule::DepthOverMadeGuide), Severity::Unknown);
@@ -173,7 +180,14 @@ fn what_was_measured_for_another_plan_is_not_of_the_guide_that_was_made() {
     site.heights.platform_below_crest = Some(depth);
     let back = apply(&again, &[Edit::ChangeSite(Box::new(site))]).unwrap();
     assert_eq!(worst(&back, Rule::DepthOverMadeGuide), Severity::Clear);
-    assert_eq!(worst(&back, Rule::DeepStructure), Severity::Unknown);
+    assert_eq!(left_of_canal(&back), left_of_canal(&made));
+}
+
+fn left_of_canal(case: &ValidCase) -> Option<Length> {
+    let sheet = work_out(case);
+    let mut found = sheet.findings.iter();
+    let found = found.find(|found| found.rule == Rule::DeepStructure);
+    found.and_then(|found| found.length_value())
 }
 
 /// In another state, as the form changes it.

@@ -1,7 +1,7 @@
 //! What is left in stock of things of which some fell by the record.
 
-use super::lines::StockLine;
-use super::loading::LoadItem;
+use super::stock::lines::StockLine;
+use super::stock::loading::LoadItem;
 use crate::plan::Worksheet;
 use crate::sign::Fall;
 
