@@ -2,7 +2,7 @@
 
 use super::stock::lines::StockLine;
 use super::stock::loading::LoadItem;
-use crate::plan::Worksheet;
+use super::worksheet::Worksheet;
 use crate::sign::Fall;
 
 /// Number of pieces of a thing that fell and are missing.
