@@ -432,7 +432,7 @@ fn shown(
         return wanted;
     }
     Panel::bottom("loading foot").frame(frame).show(ui, |ui| {
-        foot::ui(ui, &scene, (state.told.as_deref(), state.face), out)
+        foot::ui(ui, &scene, (state.told.as_deref(), state.face), out);
     });
     if state.face == Face::Record {
         CentralPanel::default()
