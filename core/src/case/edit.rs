@@ -145,7 +145,10 @@ pub(super) fn carry_out(case: &mut Case, edit: &Edit) -> Result<(), EditRefused>
             }
             let was_made = case.guide.state == GuideState::Made;
             let says_another = guide.made_by.is_none();
-            let made_by = case.guide.made_by.take();
+            let mut made_by = case.guide.made_by.clone();
+            if is_to_be_made_anew && let Some(made) = &mut made_by {
+                case.remember_sleeves(made);
+            }
             case.guide = *guide;
             if is_to_be_made_anew {
                 let sites = case.sites.iter_mut();

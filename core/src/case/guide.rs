@@ -102,6 +102,12 @@ pub struct SiteMadeBy {
 pub struct SleeveMadeBy {
     /// The master sleeve.
     pub master_sleeve: MasterSleeveId,
+    /// Its height.
+    #[schemars(range(min = 0, max = 60))]
+    pub height_mm: Length,
+    /// Its bore.
+    #[schemars(range(min = 0, max = 60))]
+    pub bore_mm: Length,
     /// The offset; absent: it was not entered then.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub offset: Option<PlatformToSleeve>,
@@ -140,6 +146,27 @@ impl Case {
         }
     }
 
+    /// The sleeve of a site as it is planned; nothing where the kit has no such one.
+    pub(crate) fn sleeve_now(&self, site: &Site) -> Option<SleeveMadeBy> {
+        let sleeve = self.kit.master_sleeve(&site.master_sleeve)?;
+        Some(SleeveMadeBy {
+            master_sleeve: sleeve.id.clone(),
+            height_mm: sleeve.height_mm,
+            bore_mm: sleeve.bore_mm,
+            offset: site.platform_to_sleeve,
+        })
+    }
+
+    /// Remembers the sleeves of a guide that was made, as it holds them, before it is set back: what it learned since counts.
+    pub(crate) fn remember_sleeves(&self, made: &mut MadeBy) {
+        for one in &mut made.sites {
+            let site = self.sites.iter().find(|site| site.id == one.site);
+            if let Some(site) = site.filter(|site| self.held_by_guide(site).distance) {
+                one.sleeve = self.sleeve_now(site);
+            }
+        }
+    }
+
     /// A site as a guide that is made now is made for it; nothing where the kit has no such implant.
     pub(crate) fn site_now(&self, site: &Site) -> Option<SiteMadeBy> {
         let implant = self.kit.implant(&site.implant)?;
@@ -152,10 +179,7 @@ impl Case {
             platform_to_apex_mm: implant.platform_to_apex_mm,
             apical_allowance_mm: implant.apical_allowance_mm,
             guided_extent: site.guided_extent,
-            sleeve: Some(SleeveMadeBy {
-                master_sleeve: site.master_sleeve.clone(),
-                offset: site.platform_to_sleeve,
-            }),
+            sleeve: self.sleeve_now(site),
         })
     }
 

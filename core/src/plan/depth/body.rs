@@ -93,7 +93,11 @@ fn guided(cut: &SiteCuts<'_>) -> String {
         site.placement,
         site.heights.platform_below_crest,
         site.platform_to_sleeve,
-        &site.master_sleeve,
+        (
+            &site.master_sleeve,
+            cut.site.master.height_mm,
+            cut.site.master.bore_mm,
+        ),
         site.guided_extent,
         (&site.implant, implant.platform_to_apex_mm),
     ))

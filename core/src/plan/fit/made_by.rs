@@ -63,9 +63,13 @@ fn changed(case: &Case, site: &Site, then: &SiteMadeBy, out: &mut Vec<Finding>) 
         ));
     }
     // An offset that was entered since says nothing against the guide; its measure on receipt does.
-    if let Some(made) = &then.sleeve
-        && (made.master_sleeve != site.master_sleeve
-            || made.offset.is_some() && made.offset != site.platform_to_sleeve)
+    if let Some((made, now)) = then.sleeve.as_ref().zip(case.sleeve_now(site))
+        && (
+            &made.master_sleeve,
+            made.height_mm,
+            made.bore_mm,
+            made.offset.or(now.offset),
+        ) != (&now.master_sleeve, now.height_mm, now.bore_mm, now.offset)
     {
         let place = at(site, SitePlace::PlatformToSleeve);
         out.push(finding(place, "sleeve", 0, Verdict::Unknown));

@@ -495,12 +495,11 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
             let finding = self.at_step(n, Rule::DeeperThanBefore).verdict(verdict);
             Some(finding.length(by).arg("how", how))
         };
-        match (planned, beyond(&|n| self.reach(n))) {
+        match (planned, beyond(&|n| self.as_set(n))) {
             (Some(by), _) if by > Length::ZERO => about("planned", self.departure, by),
             // No protocol says so.
-            (_, Some(by)) if kind.makes_the_bore() && by > Length::ZERO => {
-                let whole = beyond(&|n| Some(self.depth(n)? - self.lost(n)));
-                about("set", Verdict::Short, whole.unwrap_or(by))
+            (_, Some(by)) if kind.makes_the_bore() && by > BY_SETTING => {
+                about("set", Verdict::Short, by)
             }
             _ => None,
         }
@@ -511,7 +510,7 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
         let wide = self.steps[n].drill.cutting_diameter_mm;
         let before = self.followed(n)?;
         let growth = wide - before.cutting_diameter_mm;
-        let planned = self.followed_by(n, |n| self.depth(n));
+        let planned = self.followed_as_planned(n);
         // A drill that is held above the depth that the protocol gives it is none of its own.
         let departure = match planned {
             Some(planned) if planned.cutting_diameter_mm > before.cutting_diameter_mm => {
@@ -545,29 +544,34 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
     /// deep, as the deepest; nothing for one that only shapes. What was kept shallower, or is held so by its stop or mark,
     /// widened nothing below.
     fn followed(&self, n: usize) -> Option<&Drill> {
-        self.followed_by(n, |n| self.reach(n))
+        let planned = self.down_to(n, |n| self.depth(n))?;
+        let set = self.down_to(n, |n| self.as_set(n))? - BY_SETTING;
+        self.widest(n, |m| {
+            self.depth(m) >= Some(planned) && self.as_set(m) >= Some(set)
+        })
     }
 
-    /// The same by some depth of each.
-    fn followed_by(&self, n: usize, depth: impl Fn(usize) -> Option<Length>) -> Option<&Drill> {
+    /// The same as it is planned.
+    fn followed_as_planned(&self, n: usize) -> Option<&Drill> {
+        let planned = self.down_to(n, |n| self.depth(n))?;
+        self.widest(n, |m| self.depth(m) >= Some(planned))
+    }
+
+    /// Depth to which a drill has to be led, by some depth of each: its own, or that of the deepest before it; nothing for
+    /// one that only shapes.
+    fn down_to(&self, n: usize, depth: impl Fn(usize) -> Option<Length>) -> Option<Length> {
         if shapes(self.steps[n].drill.kind) {
             return None;
         }
         let deepest = self.bores_before(n).filter_map(&depth).max()?;
-        let down_to = depth(n)?.min(deepest);
-        self.widest_to(down_to, n, depth)
+        Some(depth(n)?.min(deepest))
     }
 
-    /// The widest drill of the bore before step `n` that goes down to a depth.
-    fn widest_to(
-        &self,
-        down_to: Length,
-        n: usize,
-        depth: impl Fn(usize) -> Option<Length>,
-    ) -> Option<&Drill> {
-        let as_deep = self.bores_before(n).filter(|m| depth(*m) >= Some(down_to));
-        let as_deep = as_deep.map(|m| self.steps[m].drill);
-        as_deep.max_by_key(|drill| drill.cutting_diameter_mm)
+    /// The widest drill of the bore before step `n` of those that count.
+    fn widest(&self, n: usize, counts: impl Fn(usize) -> bool) -> Option<&Drill> {
+        let counting = self.bores_before(n).filter(|m| counts(*m));
+        let counting = counting.map(|m| self.steps[m].drill);
+        counting.max_by_key(|drill| drill.cutting_diameter_mm)
     }
 
     /// The steps before step `n` that do not only shape.
@@ -582,10 +586,10 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
         if matches!(step.depth, DepthRule::Full {}) || !drill.kind.makes_the_bore() {
             return None;
         }
-        let depth = self.reach(n)?;
+        let depth = self.as_set(n)?;
         let mut before = self.bores_before(n).map(|m| (m, self.steps[m].drill));
         let (_, before) = before.find(|(m, other)| {
-            other.cutting_diameter_mm >= drill.cutting_diameter_mm && self.reach(*m) >= Some(depth)
+            other.cutting_diameter_mm >= drill.cutting_diameter_mm && self.as_set(*m) >= Some(depth)
         })?;
         Some(
             self.at_step(n, Rule::PassCutsNothing)
@@ -601,7 +605,10 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
         if !shapes(kind) {
             return None;
         }
-        let before = self.widest_to(self.depth(n)?, n, |n| self.reach(n));
+        let (planned, set) = (self.depth(n)?, self.as_set(n)? - BY_SETTING);
+        let before = self.widest(n, |m| {
+            self.depth(m) >= Some(planned) && self.as_set(m) >= Some(set)
+        });
         let before = before.map(|drill| drill.cutting_diameter_mm);
         let mut after = self.steps[n..].iter().map(|step| step.drill);
         let wider = after.find(|drill| {
@@ -621,20 +628,11 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
         self.cut.steps.get(n)?.cut.length()
     }
 
-    /// Depth down to which step `n` leads the next as it is set: what its stop or mark takes of its depth is not drilled.
-    fn reach(&self, n: usize) -> Option<Length> {
-        let lost = (self.lost(n) - BY_SETTING).max(Length::ZERO);
-        Some(self.depth(n)? - lost)
-    }
-
-    /// Depth that the setting of step `n` takes; a step without a setting is told by itself.
-    fn lost(&self, n: usize) -> Length {
-        let lost = self
-            .cut
-            .steps
-            .get(n)
-            .and_then(|sheet| sheet.shortfall.length());
-        lost.unwrap_or_default()
+    /// Depth to which step `n` goes as it is set: what its stop or mark takes of its depth is not drilled. A step without
+    /// a setting is told by itself.
+    fn as_set(&self, n: usize) -> Option<Length> {
+        let lost = self.cut.steps.get(n)?.shortfall.length();
+        Some(self.depth(n)? - lost.unwrap_or_default())
     }
 
     /// Depth to which step `n` is to go below the platform.

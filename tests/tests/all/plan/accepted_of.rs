@@ -203,9 +203,15 @@ fn another_offset_than_the_guide_was_made_with_is_told() {
     let planned = guided_as_it_was(&made(), GuideState::Planned);
     let mut site = planned.sites[0].clone();
     let offset = site.platform_to_sleeve.as_mut().unwrap();
-    offset.entered_mm = offset.entered_mm + mm("1");
+    offset.entered_mm += mm("1");
     let other = apply(&planned, &[Edit::ChangeSite(Box::new(site))]).unwrap();
     let again = guided_as_it_was(&other, GuideState::Made);
+    assert_eq!(worst(&again, Rule::GuideMadeByOther), Severity::Unknown);
+    // A kit of other sleeves under the same id.
+    let mut kit = planned.kit.clone();
+    kit.master_sleeves[0].height_mm += mm("0.8");
+    let higher = apply(&planned, &[Edit::TakeKit(Box::new(kit))]).unwrap();
+    let again = guided_as_it_was(&higher, GuideState::Made);
     assert_eq!(worst(&again, Rule::GuideMadeByOther), Severity::Unknown);
     let same = guided_as_it_was(&planned, GuideState::Made);
     assert_eq!(worst(&same, Rule::GuideMadeByOther), Severity::Clear);

@@ -658,6 +658,15 @@ fn a_drill_that_its_mark_holds_shallow_hides_no_step_and_no_depth() {
     assert_eq!(told(0, "19.2"), [""; 0]);
     assert_eq!(told(1, "16"), ["step-too-large c 1.4 Short"]);
     assert_eq!(told(0, "16"), ["deeper-than-before b 4.7 Short"]);
+    // Two that end nearly alike lead one another, however shallow both are.
+    let sheet = worked(|case| {
+        case.sites[0].protocol = None;
+        case.kit.allowances.largest_step_mm = Some(mm("0.8"));
+        marked_at(case, 1, "19.1");
+        marked_at(case, 2, "19.3");
+    });
+    assert!(all(&sheet, "step-too-large").is_empty());
+    assert!(all(&sheet, "deeper-than-before").is_empty());
 }
 
 /// The maker's protocol is not followed where a drill is held above the depth that it gives.
