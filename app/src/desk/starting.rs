@@ -84,6 +84,7 @@ pub fn new_case(new: &NewCase, kit: &Kit) -> Result<ValidCase, Faults> {
             pins: Vec::new(),
             receipt: Vec::new(),
             made_by: None,
+            is_made_unrecorded: false,
         },
         team: Team::default(),
         arch: None,

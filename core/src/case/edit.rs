@@ -145,6 +145,11 @@ pub(super) fn carry_out(case: &mut Case, edit: &Edit) -> Result<(), EditRefused>
             }
             let was_made = case.guide.state == GuideState::Made;
             let says_another = guide.made_by.is_none();
+            let is_unrecorded = if was_made {
+                case.guide.made_by.is_none()
+            } else {
+                case.guide.is_made_unrecorded && guide.is_made_unrecorded
+            };
             let mut made_by = case.guide.made_by.clone();
             if is_to_be_made_anew && let Some(made) = &mut made_by {
                 case.remember_sleeves(made);
@@ -164,8 +169,11 @@ pub(super) fn carry_out(case: &mut Case, edit: &Edit) -> Result<(), EditRefused>
             let is_back = !was_made && case.guide.state == GuideState::Made && there.is_some();
             case.guide.made_by = match (was_made, case.guide.state) {
                 (_, GuideState::Planned) | (true, GuideState::Made) => there,
+                (false, GuideState::Made) if is_unrecorded => None,
                 (false, GuideState::Made) => there.or_else(|| Some(Box::new(case.made_by_now()))),
             };
+            case.guide.is_made_unrecorded =
+                is_unrecorded && case.guide.state == GuideState::Planned;
             if is_back {
                 case.depths_of_another_plan();
             }

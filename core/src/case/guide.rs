@@ -35,6 +35,25 @@ pub struct Guide {
     /// the guide that is there, until somebody says that another is made. Absent: it is to be made, or nobody recorded it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub made_by: Option<Box<MadeBy>>,
+    /// True if the guide that was set back to planned is there and nobody recorded what it was made by, until somebody
+    /// says that another is made.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub is_made_unrecorded: bool,
+}
+
+impl Guide {
+    /// True if a guide that was made is there though it is planned again.
+    #[must_use]
+    pub fn is_there_still(&self) -> bool {
+        let is_there = self.made_by.is_some() || self.is_made_unrecorded;
+        self.state == GuideState::Planned && is_there
+    }
+
+    /// Forgets the guide that is there: another is made.
+    pub fn another_is_made(&mut self) {
+        self.made_by = None;
+        self.is_made_unrecorded = false;
+    }
 }
 
 /// What a guide was made by besides distance, axis and sleeve of its sites, which stay.

@@ -52,7 +52,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
         form.cx.act(Action::Tell(told));
     }
     // One that was made is there still.
-    let is_there = guide.state == GuideState::Planned && guide.made_by.is_some();
+    let is_there = guide.is_there_still();
     let means = form.word(match guide.state {
         GuideState::Planned if is_there => "case-guide-there-means",
         GuideState::Planned => "case-guide-planned-means",
@@ -65,7 +65,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
         is_another = button.clicked();
     });
     if is_another {
-        form.change(SET, "another", |guide| guide.made_by = None);
+        form.change(SET, "another", Guide::another_is_made);
     }
     scan_ui(form);
     let asked = entry("case-guide-code", "code", SET);

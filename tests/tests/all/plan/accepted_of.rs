@@ -98,6 +98,21 @@ fn a_guide_of_an_unknown_plan_is_accepted_of_one_plan_alone() {
     assert_eq!(worst(&deeper, Rule::GuideMadeByOther), Severity::Unknown);
 }
 
+/// Set back by mistake and forth again, it is the same guide of which nobody knows; another is made by the plan as it is.
+#[test]
+fn a_guide_of_an_unknown_plan_that_is_back_is_unknown_still() {
+    let mut unrecorded: Case = made().into_case();
+    unrecorded.guide.made_by = None;
+    let planned = guided_as_it_was(&valid(unrecorded), GuideState::Planned);
+    let back = guided_as_it_was(&planned, GuideState::Made);
+    assert_eq!(worst(&back, Rule::GuideMadeByOther), Severity::Unknown);
+    let mut guide = planned.guide.clone();
+    guide.another_is_made();
+    let another = apply(&planned, &[Edit::SetGuide(Box::new(guide))]).unwrap();
+    let another = guided_as_it_was(&another, GuideState::Made);
+    assert_eq!(worst(&another, Rule::GuideMadeByOther), Severity::Clear);
+}
+
 /// A depth that was entered after the guide was made is none that the guide was made by.
 #[test]
 fn a_depth_first_entered_over_a_made_guide_is_unknown() {
