@@ -46,7 +46,8 @@ pub(super) fn sheet(
         },
     };
     let now = crate::platform::now();
-    let on_paper = Signed::of(&signed.events, &signed.standing, &policy());
+    let record = (&signed.events, &signed.standing);
+    let on_paper = Signed::of(&opened.case, record, &policy());
     let (case, worksheet) = (&opened.case, &opened.worksheet);
     let refused = |error: SheetError| Refusal(error.words(texts));
     let (best, iso) = (best_order(case, worksheet), Notation::Iso);

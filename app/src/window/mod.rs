@@ -283,6 +283,15 @@ impl Program {
             if self.state.view == View::Loading {
                 // No step of the plan is taken back from where stops are set.
                 asked.retain(|command| !matches!(command, Command::Undo | Command::Redo));
+                // A slip of the hand does not end readings without figures: what leaves them is asked twice.
+                let leaves = |command: &Command| {
+                    matches!(command, Command::Show(view) if *view != View::Loading)
+                        || *command == Command::Close
+                };
+                if self.views.loading.reads_blind() && asked.iter().any(leaves) {
+                    asked.retain(|command| !leaves(command));
+                    actions.push(Action::Tell(self.desk.texts.get("loading-blind-held", &[])));
+                }
             }
         }
         let dropped = ctx.input(|input| {

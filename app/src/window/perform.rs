@@ -497,11 +497,8 @@ impl Program {
         let followed = document.read_anew();
         let document = &*document;
         let (case, worksheet) = (document.case(), document.worksheet());
-        let signed = Signed::of(
-            &document.record.events,
-            &document.record.standing,
-            &policy(),
-        );
+        let record = &document.record;
+        let signed = Signed::of(case, (&record.events, &record.standing), &policy());
         let best = self.desk.run.best_of(document);
         let bytes = checklist(case, worksheet, &signed, best, printing, notation, now)
             .and_then(|pages| pdf_of(&pages, &document.formatter(notation), worksheet, now))

@@ -250,6 +250,7 @@ sheet-recorded-told-unset = A STOP told to take it, and nobody confirmed that: t
 sheet-recorded-aloud = Read aloud again: { $value }
 sheet-recorded-otherwise = Set otherwise by the record: to be set and read again.
 sheet-recorded-anew = Re-set since, by the record: see the order of use.
+sheet-recorded-fall-taken-back = Its fall was taken back, so that nobody knows how it is set, nor whether it is the one that fell: to be set and read again.
 sheet-recorded-told = A STOP told to take it, and nobody confirmed that: to be set and read again.
 sheet-recorded-not-planned = By the record there, and in no line above: { $drills }. Find out why, and take it off.
 sheet-lay-unset = Take it and lay it: not set before surgery, since it does not fit as it would be set first.

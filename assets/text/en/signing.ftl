@@ -101,6 +101,7 @@ sign-approval-acceptances-gone = No longer accepted: { $keys }.
 sign-reading-practice = Taken for practice; it never counts.
 sign-reading-drill-not-in-plan = The plan does not use drill { $drill }.
 sign-reading-copy-not-in-plan = The plan does not use a drill { $drill } no. { $copy }.
+sign-reading-instrument-changed = The kit has another drill or stop under these names than when drill { $drill } no. { $copy } was read, or the record does not say which it was.
 sign-reading-stop-changed = The plan has another stop on drill { $drill } no. { $copy }.
 sign-reading-setting-changed = Read at a setting of { $read }; the plan sets drill { $drill } no. { $copy } to { $planned }.
 sign-reading-gauge-changed = Read on gauge { $read }; the plan reads it on gauge { $planned }.

@@ -330,6 +330,10 @@ pub struct ItemKey {
     /// Set length, drill tip to landing face.
     #[schemars(range(min = 0.001, max = 2000))]
     pub setting_mm: Length,
+    /// Of drill and stop as the kit then had them: with others under the same ids nothing recorded of these counts.
+    /// Absent: written by a program that did not say, so that nobody knows which they were.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub kit_code: Option<Fingerprint>,
 }
 
 /// A thing on the tray that carries no setting: a sleeve, a pin, an implant in its wrapping.
@@ -506,6 +510,13 @@ impl ItemKey {
             drill: self.drill.clone(),
             copy: self.copy,
         }
+    }
+
+    /// True if another is this drill with this stop at this setting, whichever drill and stop the kit had under their ids.
+    #[must_use]
+    pub fn is_set_as(&self, other: &Self) -> bool {
+        let drill = self.is_drill(&other.drill_key());
+        drill && (&self.stop, self.setting_mm) == (&other.stop, other.setting_mm)
     }
 
     /// True if it is this physical drill, at whatever setting.

@@ -44,6 +44,7 @@ pub(super) fn item(name: &str, n: u32, stop: Option<&str>, setting: &str) -> Ite
         copy: copy(n),
         stop: stop.map(str::to_owned),
         setting_mm: mm(setting),
+        kit_code: None,
     }
 }
 

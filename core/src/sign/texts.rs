@@ -117,6 +117,7 @@ mod tests {
             Lapse::DrillNotInPlan { drill: g() },
             Lapse::CopyNotInPlan { drill: one() },
             Lapse::StopChanged { drill: one() },
+            Lapse::InstrumentChanged { drill: one() },
             Lapse::SettingChanged {
                 drill: one(),
                 read_mm: mm("24.3"),

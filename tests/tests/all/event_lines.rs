@@ -39,6 +39,7 @@ fn written() -> Vec<Value> {
         copy: NonZeroU32::MIN,
         stop: stop.map(str::to_owned),
         setting_mm: mm("24.3"),
+        kit_code: Some(Fingerprint::of_bytes(b"kit")),
     };
     let fingerprint = Fingerprint::of_bytes(b"plan");
     let kinds = [
@@ -213,6 +214,7 @@ fn a_line_of_another_form_does_not_fit_it() {
     let schema = schema();
     let may_be_absent = [
         "stop",
+        "kit_code",
         "to",
         "passed_over",
         "entered_by",

@@ -17,8 +17,8 @@ use traywright_core::sign::{
     WriterId, withdrawn_by,
 };
 
-/// Drill, stop and setting.
-type Set = (String, Option<String>, Length);
+/// Drill with the name that the kit gives it, stop and setting.
+type Set = (String, String, Option<String>, Length);
 
 /// A case of a patient, its guide still to be made, so that every edit may be tried.
 fn open(name: &str) -> ValidCase {
@@ -30,7 +30,7 @@ fn open(name: &str) -> ValidCase {
 }
 
 /// The settings of a case, from its steps and pins.
-fn settings(sheet: &Worksheet) -> BTreeSet<Set> {
+fn settings(case: &ValidCase, sheet: &Worksheet) -> BTreeSet<Set> {
     let steps = sheet.sites.iter().flat_map(|site| &site.steps);
     let of_steps = steps.map(|step| (&step.drill, &step.stop, &step.set));
     let of_pins = sheet.pins.iter();
@@ -38,7 +38,8 @@ fn settings(sheet: &Worksheet) -> BTreeSet<Set> {
         .chain(of_pins.map(|pin| (&pin.drill, &pin.stop, &pin.set)))
         .filter_map(|(drill, stop, set)| {
             let stop = stop.as_ref().map(ToString::to_string);
-            Some((drill.to_string(), stop, set.length()?))
+            let name = case.kit.drill(drill)?.name.to_string();
+            Some((drill.to_string(), name, stop, set.length()?))
         })
         .collect()
 }
@@ -67,6 +68,7 @@ fn all_read(case: &ValidCase, sheet: &Worksheet) -> Merged {
 
 /// A case worked out and everything in it read.
 struct Read {
+    case: ValidCase,
     settings: BTreeSet<Set>,
     events: Merged,
     view: PlanView,
@@ -77,7 +79,8 @@ impl Read {
         let sheet = work_out(case);
         let events = all_read(case, &sheet);
         Self {
-            settings: settings(&sheet),
+            settings: settings(case, &sheet),
+            case: case.clone(),
             view: plan_view(case, &sheet, &events),
             events,
         }
@@ -88,7 +91,11 @@ impl Read {
         let view = plan_view(after, sheet, &self.events);
         let policy = Policy::strict(20);
         let change = withdrawn_by(&self.view, &view, &self.events, &policy).unwrap();
-        let of = |key: ItemKey| (key.drill, key.stop, key.setting_mm);
+        let of = |key: ItemKey| {
+            let drill = self.case.kit.drill(&key.drill.as_str().into());
+            let name = drill.unwrap().name.to_string();
+            (key.drill, name, key.stop, key.setting_mm)
+        };
         let gone = change.readings.into_iter();
         gone.map(|standing| of(standing.reading.item)).collect()
     }
@@ -226,7 +233,7 @@ fn an_edit_withdraws_a_reading_exactly_when_its_drill_stop_or_setting_changed() 
                 continue;
             };
             let sheet = work_out(&after);
-            let is = settings(&sheet);
+            let is = settings(&after, &sheet);
             let wanted: BTreeSet<Set> = was.difference(&is).cloned().collect();
             assert_eq!(read.withdrawn(&after, &sheet), wanted, "{name}, {edit}");
             tried += 1;
@@ -252,7 +259,7 @@ fn another_gauge_withdraws_every_reading() {
         case.kit.gauges.push(other);
         let after = ValidCase::try_from(case).unwrap();
         let (read, sheet) = (Read::of(&before), work_out(&after));
-        assert_eq!(read.settings, settings(&sheet), "{name}");
+        assert_eq!(read.settings, settings(&after, &sheet), "{name}");
         assert_eq!(read.withdrawn(&after, &sheet), read.settings, "{name}");
     }
 }

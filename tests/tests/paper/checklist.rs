@@ -216,7 +216,7 @@ fn an_approval_beside_the_case_takes_the_words_off_and_names_who_gave_it() {
         let view = plan_view(case, &work_out(case), &beside.events);
         let policy = Policy::strict(20);
         let standing = standing(&beside.events, &view, &policy).unwrap();
-        Signed::of(&beside.events, &standing, &policy)
+        Signed::of(case, (&beside.events, &standing), &policy)
     };
     let nothing = signed(&case);
     let is_unread = |one: &RecordedItem| one.first.is_none() && one.second.is_none();

@@ -65,8 +65,12 @@ pub enum Why {
     },
     /// The plan puts another stop on the drill, or none.
     Stop,
+    /// The kit has another drill or stop under the same id, or nobody recorded which this is.
+    Instrument,
     /// The plan reads it on another gauge, or the gauge shows another figure of it.
     Gauge,
+    /// A fall of it was taken back after another took its place: of the two nobody knows which this is.
+    EitherOfTwo,
     /// What was done to it counts no more, as where the case was for practice.
     Again,
     /// It is not to be set any more: it does not fit, or its setting or what the gauge shows of it is not known.
@@ -319,6 +323,7 @@ fn why_lapsed(lapse: &Lapse) -> Option<Why> {
             now: *planned_mm,
         }),
         Lapse::StopChanged { .. } => Some(Why::Stop),
+        Lapse::InstrumentChanged { .. } => Some(Why::Instrument),
         Lapse::GaugeChanged { .. } => Some(Why::Gauge),
         Lapse::DrillNotInPlan { .. } | Lapse::CopyNotInPlan { .. } => Some(Why::NotNeeded),
         // No change of the plan brings these, save that it was for practice.

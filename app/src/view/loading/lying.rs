@@ -109,12 +109,16 @@ fn laid_set_otherwise(tasks: &[Task], drills: &BTreeMap<DrillKey, DrillNow>, fou
         let slot = task.slot.as_ref().map(Label::as_str);
         let wrong = |now: &&DrillNow| {
             // One that did not fall after all, and lies where it belongs, is taken and set as any.
-            let astray = now.stop == StopSince::Unknown && now.slot.is_some();
-            let astray = astray && now.slot.as_deref() != slot;
+            let astray = match now.stop {
+                StopSince::Unknown => now.slot.is_some() && now.slot.as_deref() != slot,
+                StopSince::EitherOfTwo => true,
+                _ => false,
+            };
             astray || now.item != *key && !was_before(&now.item)
         };
         if let Some(there) = there.filter(wrong) {
             let why = match there.stop {
+                StopSince::EitherOfTwo => Why::EitherOfTwo,
                 StopSince::Unknown if key.stop.is_some() => Why::Again,
                 _ => set_otherwise(&there.item, key),
             };
@@ -224,6 +228,9 @@ fn not_to_be_set(tasks: &[Task], drills: &BTreeMap<DrillKey, DrillNow>, found: &
 /// The fault of a drill that is set as it was and not as it is to be now.
 fn set_otherwise(was: &ItemKey, now: &ItemKey) -> Why {
     let (mm, now_mm) = (was.setting_mm, now.setting_mm);
+    if was.is_set_as(now) {
+        return Why::Instrument;
+    }
     match (&was.stop, &now.stop) {
         (None, None) => Why::Mark {
             was: mm,

@@ -46,7 +46,7 @@ use crate::context::{CaseContext, ViewContext};
 use crate::desk::{Document, OnDisk, policy};
 use crate::look::Theme;
 use blind::{BlindPass, Facts};
-use changed::{Changed, changed, differ};
+use changed::{Changed, Why, Wrong, changed, differ};
 use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui, vec2};
 use fresh::Fresh;
 use keys::{Choosing, Pressed};
@@ -147,6 +147,12 @@ impl State {
             .collect()
     }
 
+    /// True if somebody reads without figures.
+    #[must_use]
+    pub fn reads_blind(&self) -> bool {
+        self.doing.blind.as_ref().is_some_and(BlindPass::is_running)
+    }
+
     /// Begins with a pass without figures that was cut off at this desk: nothing else is shown before it
     /// is taken up or ended.
     pub fn take_up(&mut self, stage: Stage, cut_off: (Who, WriterId)) {
@@ -244,6 +250,7 @@ fn act_on_the_record(
 ) -> bool {
     let waits = stopped(document, board, state.doing.stop.as_ref()).is_some();
     if state.doing.blind.is_none() {
+        stop_over_either(board, state);
         tell(cx, document, board, state);
         state.doing.session.look(board);
         return false;
@@ -274,6 +281,22 @@ fn act_on_the_record(
         state.before = Some(before);
     }
     acted
+}
+
+/// A fall that was taken back over its spare is a STOP at once: there are two now, and one of them lies there.
+fn stop_over_either(board: &Board, state: &mut State) {
+    if state.doing.session.phase != Phase::Load || state.doing.stop.is_some() {
+        return;
+    }
+    let wrong = board.lies_wrong.iter();
+    let either = wrong.filter(|one| one.why == Why::EitherOfTwo);
+    let wrong: Vec<Wrong> = either.cloned().collect();
+    if !wrong.is_empty() {
+        state.doing.stop = Some(Changed {
+            wrong,
+            ..Changed::default()
+        });
+    }
 }
 
 /// Holds the plan against the one that the session was begun with.

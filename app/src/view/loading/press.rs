@@ -35,7 +35,12 @@ pub(super) fn take(
         state.disarm();
     }
     // List and record stand beside what is loaded: before that there is no other face, and none is kept for later.
-    let loads = state.doing.session.phase == Phase::Load;
+    // Nor is either shown over what a STOP tells to take.
+    let tells = state.doing.stop.is_some() || document.on_disk() != OnDisk::AsSaved;
+    if tells {
+        state.face = Face::Hand;
+    }
+    let loads = state.doing.session.phase == Phase::Load && !tells;
     match pressed {
         Pressed::List | Pressed::Record if !loads => {}
         Pressed::Leave => match if loads { state.face } else { Face::Hand } {

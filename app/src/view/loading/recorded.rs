@@ -177,7 +177,10 @@ pub(super) fn laid_otherwise(
     drills: &BTreeMap<DrillKey, DrillNow>,
 ) -> Option<Otherwise> {
     let now = drills.get(&key.drill_key())?;
-    let is_known = !matches!(now.stop, StopSince::Moved | StopSince::Unknown);
+    let is_known = !matches!(
+        now.stop,
+        StopSince::Moved | StopSince::Unknown | StopSince::EitherOfTwo
+    );
     (is_known && now.item != *key).then(|| Otherwise {
         item: now.item.clone(),
         slot: now.slot.clone(),

@@ -183,6 +183,8 @@ fn wrong(scene: &Scene<'_>, one: &Wrong) -> String {
             ];
             scene.text("loading-wrong-mark", &args)
         }
+        Why::EitherOfTwo => scene.text("loading-wrong-either", &[("what", &what)]),
+        Why::Instrument => scene.text("loading-wrong-instrument", &[("what", &what)]),
         Why::Stop => scene.text("loading-wrong-stop", &[("what", &what)]),
         Why::Gauge => scene.text("loading-wrong-gauge", &[("what", &what)]),
         Why::Again => scene.text("loading-wrong-again", &[("what", &what)]),

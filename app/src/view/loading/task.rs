@@ -258,7 +258,7 @@ impl Board {
             asked_back: gauge_asked_back(events, view, &gauge.id),
             off: kit
                 .gauge(&gauge.id.as_str().into())
-                .and_then(|gauge| gauge_found_off(gauge, events, view)),
+                .and_then(|gauge| gauge_found_off(gauge, events, view.purpose)),
             ..gauge
         });
         let lies_wrong = compare(&tasks, (standing, &drills), Found::new());

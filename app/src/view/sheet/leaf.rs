@@ -47,11 +47,8 @@ impl Pages {
         notation: Notation,
         now: jiff::Timestamp,
     ) -> Self {
-        let signed = Signed::of(
-            &document.record.events,
-            &document.record.standing,
-            &policy(),
-        );
+        let record = (&document.record.events, &document.record.standing);
+        let signed = Signed::of(document.case(), record, &policy());
         let state = (
             document.generation(),
             printing,

@@ -8,6 +8,7 @@ use super::{Readings, Source, as_recorded, legend};
 use crate::charts::mark_of;
 use crate::drawing::{Across, TextStyle};
 use crate::kit::SiteId;
+use crate::measure::Length;
 use crate::plan::{self, Actionable, Known, LoadItem, Severity, StockLine};
 use crate::sheet::{Block, Cell, Column, Row, Table, Width};
 use crate::wording::mm;
@@ -62,11 +63,22 @@ fn gauge_check(source: &Source<'_>) -> Vec<Block> {
         Readings::Blank => "sheet-set-how",
         Readings::Filled => "sheet-read-how",
     };
-    vec![
+    // Nothing is set on it before it is sound.
+    let off = source.signed.gauge_off.map(|off| {
+        let id = if off > Length::ZERO {
+            "loading-gauge-was-more"
+        } else {
+            "loading-gauge-was-less"
+        };
+        let by = formatter.set_length_with_unit(&Known::Is(off.abs()));
+        Block::Paragraph(formatter.text(id, &[("by", &by)]), TextStyle::STRONG)
+    });
+    let lines = off.into_iter().chain([
         to_tick_in(line, SMALL.bold()),
         note(format!("{} {rule}", formatter.word(how))),
         Block::Space(0.8),
-    ]
+    ]);
+    lines.collect()
 }
 
 /// Everything that carries a setting.

@@ -75,6 +75,8 @@ pub enum IsSet {
     Otherwise,
     /// Set anew in surgery since.
     Anew,
+    /// A fall of it was taken back, so that nobody knows.
+    Unknown,
     /// A STOP told to take it, and nobody confirmed having read that.
     Told,
 }
@@ -112,6 +114,8 @@ impl RecordedItem {
         let lies = item.placed.as_ref().or(standing.thing_slots.get(&thing));
         let lies = lies.or_else(|| now?.slot.as_ref());
         let otherwise = |now: &DrillNow| now.stop != StopSince::Moved && now.item != item.item;
+        let is_unknown =
+            |now: &DrillNow| matches!(now.stop, StopSince::Unknown | StopSince::EitherOfTwo);
         let Read {
             first,
             second,
@@ -141,6 +145,7 @@ impl RecordedItem {
             is_set: match item.state {
                 SettingState::NoMore => IsSet::Anew,
                 _ if standing.told.contains_key(&thing) => IsSet::Told,
+                _ if now.is_some_and(is_unknown) => IsSet::Unknown,
                 _ if now.is_some_and(otherwise) => IsSet::Otherwise,
                 _ => IsSet::AsPlanned,
             },

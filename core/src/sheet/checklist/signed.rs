@@ -1,9 +1,12 @@
 //! Signatures for the plan that is printed.
 
 use super::recorded::{RecordedItem, touched};
+use crate::case::ValidCase;
 use crate::kit::DrillId;
+use crate::measure::Length;
 use crate::sign::{
     ApprovalStanding, DrillKey, Fall, HeadCode, Merged, Policy, Standing, drills_now,
+    gauge_found_off,
 };
 use jiff::Timestamp;
 
@@ -45,6 +48,9 @@ pub struct Signed {
     pub heads: Vec<HeadCode>,
     /// The readings of each setting with what speaks against them; none while the record has a break.
     pub readings: Vec<RecordedItem>,
+    /// What the gauge showed too much of its check piece when it was found off, negative: too little; none where it is
+    /// sound, or nobody checked it.
+    pub gauge_off: Option<Length>,
     /// What fell by the record; nothing while that has a break.
     pub fallen: Vec<Fall>,
     /// Drills that by the record lie in a slot or are set, and are of no known setting of the plan, each with its slot.
@@ -60,6 +66,7 @@ impl Signed {
             bench_rule: None,
             heads: Vec::new(),
             readings: Vec::new(),
+            gauge_off: None,
             fallen: Vec::new(),
             not_planned: Vec::new(),
         }
@@ -67,7 +74,7 @@ impl Signed {
 
     /// The approval that counts now under the rules of the house; of several the latest.
     #[must_use]
-    pub fn of(events: &Merged, standing: &Standing, policy: &Policy) -> Self {
+    pub fn of(case: &ValidCase, (events, standing): (&Merged, &Standing), policy: &Policy) -> Self {
         let latest = |holds: fn(&ApprovalStanding) -> bool| {
             let those = standing.approvals.iter().filter(|one| holds(one));
             let last = those.max_by_key(|one| one.at)?;
@@ -115,6 +122,9 @@ impl Signed {
                     .map(|item| RecordedItem::of(item, standing, (&drills, &touched)))
                     .collect()
             },
+            gauge_off: case
+                .gauge()
+                .and_then(|gauge| gauge_found_off(gauge, events, case.purpose())),
             fallen: if standing.broken {
                 Vec::new()
             } else {

@@ -25,6 +25,8 @@ pub enum StopSince {
     Begun,
     /// A fall of the drill was taken back: it is somewhere, and nobody knows how it is set.
     Unknown,
+    /// The same, and another took its number meanwhile: of the two nobody knows which this is.
+    EitherOfTwo,
     /// It was moved: nobody knows how it is set.
     Moved,
 }
@@ -73,10 +75,15 @@ pub fn drills_now(events: &Merged) -> BTreeMap<DrillKey, DrillNow> {
             } => {
                 // What took its number since lies where it lies, and which of the two that is nobody knows.
                 let fell = fallen.remove_entry(drill);
+                let took_its_place = drills.contains_key(drill);
                 let there = fell.filter(|(drill, _)| !drills.contains_key(drill));
                 drills.extend(there);
                 if let Some(one) = drills.get_mut(drill) {
-                    one.stop = StopSince::Unknown;
+                    one.stop = if took_its_place {
+                        StopSince::EitherOfTwo
+                    } else {
+                        StopSince::Unknown
+                    };
                 }
             }
             _ => {}
@@ -100,7 +107,7 @@ pub fn has_alike<'a>(
     let wanted = planned.clone();
     let is_otherwise = |(key, now): (&DrillKey, &DrillNow)| match now.stop {
         StopSince::AsSet => now.item.setting_mm != drill.setting_mm,
-        StopSince::Begun | StopSince::Unknown => true,
+        StopSince::Begun | StopSince::Unknown | StopSince::EitherOfTwo => true,
         // Taken off the tray for good it is no more to be mistaken.
         StopSince::Moved => now.slot.is_some() || wanted.clone().any(|item| item.is_drill(key)),
     };
@@ -160,7 +167,7 @@ mod tests {
         // Another piece took its number and lies there.
         let there = drill_after(vec![placed(), fell(), off(), placed(), back(2)]).unwrap();
         assert_eq!(there.slot.as_deref(), Some("A1"));
-        assert_ne!(there.stop, StopSince::AsSet);
+        assert_eq!(there.stop, StopSince::EitherOfTwo);
         let reset = EventKind::Reset {
             drill: k1().drill_key(),
             to: None,

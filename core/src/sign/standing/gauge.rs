@@ -7,6 +7,7 @@ use super::plan::{PlanView, PlannedItem, Policy};
 use super::void::void_of;
 use crate::kit::Gauge;
 use crate::measure::Length;
+use crate::sign::Purpose;
 use crate::sign::event::{EventKind, Piece};
 use crate::sign::heads::TimedEvent;
 use crate::sign::merge::Merged;
@@ -166,10 +167,10 @@ pub struct AskedBack {
 /// The excess that a gauge showed at its last check of the record, where that found it off; nothing where a sound
 /// check came surely after it.
 #[must_use]
-pub fn gauge_found_off(gauge: &Gauge, events: &Merged, plan: &PlanView) -> Option<Length> {
+pub fn gauge_found_off(gauge: &Gauge, events: &Merged, purpose: Purpose) -> Option<Length> {
     let timed = events.timed();
     let void = void_of(events, &timed);
-    let purposes = Purposes::new(&timed, plan.purpose);
+    let purposes = Purposes::new(&timed, purpose);
     let checks = timed.iter().filter(|one| void(one).is_none());
     let checks = checks.filter_map(|one| match &one.event.kind {
         EventKind::GaugeChecked {

@@ -498,6 +498,8 @@ pub(super) fn thing_slots(
             slot: None,
             ..
         } => off == thing,
+        // What was laid since it fell lies there, also when the fall is taken back.
+        EventKind::FallTakenBack { .. } => false,
         kind => fell(thing, kind),
     };
     let lies = last

@@ -54,6 +54,11 @@ pub enum Lapse {
         /// The physical drill.
         drill: DrillKey,
     },
+    /// The kit has another drill or stop under the same id, or it is not recorded which was read.
+    InstrumentChanged {
+        /// The physical drill.
+        drill: DrillKey,
+    },
     /// The plan sets the drill otherwise.
     SettingChanged {
         /// The physical drill.
@@ -237,6 +242,10 @@ fn planned<'a>(reading: &Reading, plan: &'a PlanView) -> Result<&'a PlannedItem,
         return Err(Lapse::CopyNotInPlan { drill });
     }
     let now = of_drill().filter(|item| item.state == SettingState::Now);
+    let same_set = |item: &&PlannedItem| item.key.is_set_as(key);
+    if now.clone().any(|item| same_set(&item)) {
+        return Err(Lapse::InstrumentChanged { drill });
+    }
     let same_stop = now.filter(|item| item.key.stop == key.stop);
     match same_stop.map(|item| item.key.setting_mm).min() {
         Some(planned_mm) => Err(Lapse::SettingChanged {
@@ -367,6 +376,10 @@ impl Lapse {
             ),
             Self::StopChanged { drill } => Message::new(
                 "sign-reading-stop-changed",
+                [("drill", &drill.drill), ("copy", &drill.copy)],
+            ),
+            Self::InstrumentChanged { drill } => Message::new(
+                "sign-reading-instrument-changed",
                 [("drill", &drill.drill), ("copy", &drill.copy)],
             ),
             Self::SettingChanged {

@@ -56,6 +56,7 @@ pub(super) fn morning(of: &CaseJaw, desk: &str) -> Log {
                 copy: NonZeroU32::MIN,
                 stop: Some("stop-213".to_owned()),
                 setting_mm: mm("19.2"),
+                kit_code: None,
             },
             gauge: "bench-gauge".to_owned(),
             value_mm: mm("19.2"),

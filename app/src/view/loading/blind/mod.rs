@@ -255,12 +255,13 @@ pub fn waiting(board: &Board) -> impl Iterator<Item = &Task> {
 }
 
 /// Number of drills that were read, at whatever stage, and by the record lie in no slot, though the tray has one for each.
+/// One that is to be set anew is none of them: as it is set it is not to be laid.
 pub(in crate::view::loading) fn unlaid(board: &Board) -> usize {
     let read = |task: &Task| task.record.ever_read == EverRead::Yes;
     let tasks = board
         .tasks
         .iter()
-        .filter(|task| is_readable(task) && read(task));
+        .filter(|task| is_readable(task) && read(task) && !must_set_anew(task));
     tasks
         .filter(|task| !task.none_left && task.slot.is_some() && task.lies().is_none())
         .count()

@@ -577,9 +577,11 @@ fn what_is_set_aside_lies_nowhere() {
     assert_eq!(world.blind.as_ref().unwrap().set_aside(&world.board()), []);
     world.type_in(&deeper);
     assert!(must_set_anew(&now(&world, &drill)));
+    assert_eq!(unlaid(&world.board()), 0);
     let aside = world.blind.as_ref().unwrap().set_aside(&world.board());
     world.record(aside.into_iter().map(|effect| effect.kind));
     assert_eq!(now(&world, &drill).lies(), None);
+    assert_eq!(unlaid(&world.board()), 0, "it is not laid as it is set");
     assert!(
         must_set_anew(&now(&world, &drill)),
         "that it was refused stays"

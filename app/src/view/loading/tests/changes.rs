@@ -1,11 +1,12 @@
 //! The plan changes while the tray is loaded.
 
-use super::world::{World, case, lying_wrong};
+use super::world::{World, case, lying_wrong, mm};
 use crate::desk::policy;
 use crate::view::loading::changed::{Changed, Why, Wrong, changed, differ};
 use crate::view::loading::session::{GaugeFell, Input, Now, Step};
 use crate::view::loading::task::{Block, Key, ReadingState, Task, Verified, Work};
 use traywright_core::case::{Case, ValidCase};
+use traywright_core::kit::{Drill, Stop};
 use traywright_core::measure::Length;
 use traywright_core::plan::{Rule, misfit, work_out};
 use traywright_core::sign::{EventKind, Purpose, Stage, ToldWork};
@@ -601,5 +602,45 @@ fn of_two_faults_of_a_thing_the_gravest_is_told() {
         let told = found.untold(|_| None);
         let work: Vec<ToldWork> = told.values().map(|one| one.work()).collect();
         assert_eq!(work, [ToldWork::SetAnew]);
+    }
+}
+
+/// The kit has another drill, or another stop, under the same id: what was read was read of the one before.
+#[test]
+fn another_drill_or_stop_under_the_same_id_is_none_that_was_read() {
+    let mut world = World::loading(case("two-molars", |_| {}), Stage::Bench);
+    world.load_all();
+    assert_eq!(world.board().lies_wrong, []);
+    let laid = |case: &ValidCase| {
+        let sheet = work_out(case);
+        lying_wrong(case, &sheet, &world.events())
+    };
+    let drill_of = |change: fn(&mut Drill)| {
+        case("two-molars", |case| {
+            let mut drills = case.kit.drills.iter_mut();
+            change(drills.find(|one| one.id.as_str() == "tip-257").unwrap());
+        })
+    };
+    let stop_of = |change: fn(&mut Stop)| {
+        case("two-molars", |case| {
+            case.kit.stops.iter_mut().for_each(change)
+        })
+    };
+    let counted = drill_of(|drill| drill.quantity += 1);
+    assert_eq!(laid(&counted), [], "one more of them is no other");
+    let others = [
+        drill_of(|drill| drill.name = "Other drill".into()),
+        drill_of(|drill| drill.overall_length_mm += mm("1")),
+        drill_of(|drill| drill.marking.letter = Some("Z".into())),
+        stop_of(|stop| stop.name = format!("{} b", stop.name).as_str().into()),
+        stop_of(|stop| stop.body_height_mm += mm("0.1")),
+    ];
+    for other in others {
+        let wrong = laid(&other);
+        assert!(!wrong.is_empty());
+        assert!(
+            wrong.iter().all(|one| one.why == Why::Instrument),
+            "{wrong:?}"
+        );
     }
 }

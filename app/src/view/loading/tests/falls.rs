@@ -2,6 +2,7 @@
 
 use super::world::{World, case};
 use crate::desk::policy;
+use crate::view::loading::changed::Why;
 use crate::view::loading::session::{Input, Now, Step};
 use traywright_core::case::Case;
 use traywright_core::plan::none_left;
@@ -279,4 +280,36 @@ fn what_lacks_is_counted() {
             .collect();
         assert_eq!(lacking, [("tip-257", fallen + 1)]);
     }
+}
+
+/// The spare lies in the slot and the fall is taken back: two drills are at hand, and nobody knows which is which.
+#[test]
+fn a_fall_taken_back_over_its_spare_is_a_stop() {
+    let mut world = World::loading(case("two-molars", |_| {}), Stage::Bench);
+    let board = world.board();
+    let mut tasks = board.tasks.iter();
+    let tip = tasks.find(|task| task.thing.entry == "tip-257").unwrap();
+    let index = tip.index;
+    world.take(Input::Go(index));
+    world.set_and_read();
+    world.take(Input::Done);
+    world.take(Input::Go(index));
+    world.take(Input::Fell);
+    world.take(Input::Go(index));
+    world.set_and_read();
+    world.take(Input::Done);
+    world.take(Input::Go(index));
+    assert!(world.board().lies_wrong.is_empty());
+    let slot = world.task().lies().map(ToOwned::to_owned);
+    assert!(slot.is_some());
+    world.take(Input::DidNotFall);
+    let wrong = world.board().lies_wrong;
+    assert_eq!(wrong.len(), 1, "{wrong:?}");
+    assert_eq!((&wrong[0].lies, &wrong[0].why), (&slot, &Why::EitherOfTwo));
+    // Taken, it lies nowhere, and one is set and read from the first step on.
+    world.record(wrong[0].taken(Purpose::Patient));
+    assert!(world.board().lies_wrong.is_empty());
+    world.take(Input::Go(index));
+    assert_eq!(world.now(), Now::Do(Step::Take));
+    assert!(!world.task().was_read());
 }

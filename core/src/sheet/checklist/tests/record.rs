@@ -158,7 +158,7 @@ fn as_recorded(case: &ValidCase, done: &[Done]) -> String {
     let (events, worksheet) = (merged(case, done), work_out(case));
     let policy = Policy::strict(5);
     let standing = standing(&events, &plan_view(case, &worksheet, &events), &policy).unwrap();
-    let signed = Signed::of(&events, &standing, &policy);
+    let signed = Signed::of(case, (&events, &standing), &policy);
     read(&form(case, &signed, Readings::Filled))
 }
 
@@ -297,6 +297,20 @@ fn a_reading_that_does_not_count_says_so_and_is_read_again() {
         assert!(text.contains("To be read again"), "{what}: {text}");
         assert!(text.contains(ANEW), "{what}: {text}");
     }
+}
+
+/// Found off and not sound since: it is said before anything is set on it, also where nothing read on it is in doubt.
+#[test]
+fn a_gauge_that_was_found_off_is_told_before_its_check() {
+    let case = two_molars(|_| {});
+    let told = |by: i64, words: &str| {
+        let text = as_recorded(&case, &[("OW", 1, gauge_checked(&case, by))]);
+        assert!(text.contains(words), "{by}: {text}");
+    };
+    told(200, "it reads 0.2 mm too high");
+    told(-200, "it reads 0.2 mm too low");
+    let sound = as_recorded(&case, &[("OW", 1, gauge_checked(&case, 0))]);
+    assert!(!sound.contains("found off"), "{sound}");
 }
 
 /// The tip drill at this setting as it was read on the bench, as a reading in the sterile field.
@@ -452,6 +466,8 @@ fn what_fell_says_so_in_its_line_and_whether_any_is_left() {
     done.push(("OW", 1, back));
     let text = as_recorded(&case, &done);
     assert!(!text.contains("Dropped"), "{text}");
+    let words = "nobody knows how it is set";
+    assert_eq!(text.matches(words).count(), 1, "{text}");
 }
 
 #[test]
