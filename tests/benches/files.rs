@@ -62,7 +62,7 @@ fn main() {
     };
     measured("saving a case of 14 sites", 100, &mut save);
     let (desk, jaw) = (WriterId::new("desk").expect("a name"), case_jaw(&case));
-    let mut event = || {
+    let event = || {
         let who = Who::new("Ida Hale").expect("a name");
         let text = "measured".to_owned();
         let now = jiff::Timestamp::now();

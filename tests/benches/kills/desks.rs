@@ -102,7 +102,7 @@ pub(super) fn desk(site: usize, folder: &Path, times: usize, hours: i64) -> Done
 /// All that a desk has in the end: the case, the events in order and what of them counts.
 fn end(document: &Document) -> Done<String> {
     let mut text = print(&**document.case())?;
-    let record = document.record;
+    let record = &document.record;
     for event in record.events.in_order() {
         writeln!(text, "{}", event.line())?;
     }

@@ -6,12 +6,15 @@
 
 use super::Done;
 use super::calls::{Ended, Ran, judged, run};
-use super::child::{ONCE, before_once, case_file, prepare};
+use super::child::{ONCE, before_once, case_file, case_in, prepare};
 use std::collections::BTreeMap;
 use std::fs::{self, File};
 use std::io::Write as _;
 use std::path::{Path, PathBuf};
 use std::process::Command;
+use traywright_core::plan::case_jaw;
+use traywright_core::sign::{EventKind, Who, WriterId};
+use traywright_core::store::{append_event, events_folder};
 
 const PAGE: u64 = 4096;
 /// Pages of the disk.
@@ -72,7 +75,11 @@ impl Ends {
 fn laid_out(kind: &str, folder: &Path) -> Done<Vec<u8>> {
     fs::create_dir_all(folder)?;
     prepare(folder)?;
-    before_once(kind, folder)?;
+    let before = before_once(kind, folder);
+    // A save needs no record, which has the longest path.
+    if kind != "save" {
+        before?;
+    }
     Ok(fs::read(case_file(folder))?)
 }
 
@@ -188,6 +195,9 @@ fn full(kind: &str, disk: &Path) -> Done<usize> {
     loop {
         let folder = disk.join("case");
         let before = laid_out(kind, &folder)?;
+        if kind == "event" {
+            fill_page(&folder)?;
+        }
         let filler = disk.join("filler");
         fill(&filler, pages)?;
         let ran = once(kind, &folder, &[])?;
@@ -214,6 +224,25 @@ fn full(kind: &str, disk: &Path) -> Done<usize> {
         pages += 1;
     }
     Ok(ends.tell("full disk", kind))
+}
+
+/// Puts one event into the record that leaves no room for another in its page.
+fn fill_page(folder: &Path) -> Done<()> {
+    let file = case_file(folder);
+    let jaw = case_jaw(&case_in(folder)?.0);
+    let signed = events_folder(&file);
+    let record = |length: usize| -> Done<u64> {
+        fs::remove_dir_all(&signed)?;
+        let text = "x".repeat(length);
+        let (desk, who) = (WriterId::new("desk")?, Who::signing("Ida Hale")?);
+        let now = jiff::Timestamp::UNIX_EPOCH;
+        append_event(&file, &jaw, &desk, now, who, EventKind::Note { text })?;
+        Ok(fs::metadata(signed.join("desk.events.jsonl"))?.len())
+    };
+    let beside = record(1)? - 1;
+    let is = record(usize::try_from(PAGE - beside)?)?;
+    assert_eq!(is, PAGE, "the page is full");
+    Ok(())
 }
 
 /// Fills the disk but for so many pages.

@@ -39,17 +39,22 @@ fn main() -> ExitCode {
     let mut readers = Reader::all();
     readers.retain(|one| named.is_empty() || named.iter().any(|name| name == one.name));
     let each = inputs.div_ceil(u32::try_from(readers.len()).unwrap_or(1).max(1));
-    let mut ended = ExitCode::SUCCESS;
-    for reader in readers {
-        let program = std::env::current_exe().expect("the system tells");
-        let ran = Command::new(program)
-            .args(["one", reader.name, &each.to_string()])
-            .status();
-        if !ran.is_ok_and(|status| status.success()) {
-            ended = ExitCode::FAILURE;
-        }
+    let program = std::env::current_exe().expect("the system tells");
+    // All at once, so that they share the processors.
+    let begin = |reader: &Reader| {
+        let mut one = Command::new(&program);
+        one.args(["one", reader.name, &each.to_string()]).spawn()
+    };
+    let at_work: Vec<_> = readers.iter().map(begin).collect();
+    let ends = at_work.into_iter().map(|begun| begun?.wait());
+    let ended: Vec<bool> = ends
+        .map(|ended| ended.is_ok_and(|status| status.success()))
+        .collect();
+    if ended.iter().all(|is_well| *is_well) {
+        ExitCode::SUCCESS
+    } else {
+        ExitCode::FAILURE
     }
-    ended
 }
 
 /// The input that is being read, and since when.
