@@ -424,6 +424,11 @@ mod process {
             told.contains(&place) && !told.contains("still lies there"),
             "{told}"
         );
+        // A link that leads in a circle stands for a disk that does not answer.
+        std::os::unix::fs::symlink(&alone.case, &alone.case).unwrap();
+        let told = run(&["history", copy]);
+        assert!(told.contains("still lies there cannot be told"), "{told}");
+        std::fs::remove_file(&alone.case).unwrap();
         for arguments in [&["check", "case.json"], &["list", "."]] {
             assert!(!run(arguments).contains("out of a pack"));
         }

@@ -1,19 +1,16 @@
 //! Changes that were never saved and whose case is not where it was.
 //!
-//! Where it was may be a share that is slow or does not answer. Every place is asked on a thread of its own, all at once:
-//! what is known is told, and what does not answer is told by name.
+//! Where it was may be a share that is slow or does not answer. All places are asked at once: what is known is told, and
+//! what does not answer is told by name.
 
 use super::OpenCase;
 use super::journal::{LeftBehind, Unsaved};
+use super::place::{Content, PATIENCE, Read, ask, is_none, is_other, of_disk};
 use std::path::{Path, PathBuf};
 use std::sync::mpsc::{Receiver, channel};
-use std::time::{Duration, Instant};
+use std::time::Instant;
 use traywright_core::case::{Apart, ValidCase, read_case};
-use traywright_core::document::MOST_BYTES;
-use traywright_core::store::{LeftJournal, StoreError, StoreFault, read_file};
-
-/// The longest that places are waited for, all together.
-const PATIENCE: Duration = Duration::from_secs(3);
+use traywright_core::store::LeftJournal;
 
 /// What was left and is offered with no case: the case that it was made in is not where it was.
 #[derive(Debug, Default)]
@@ -92,7 +89,7 @@ impl LeftBehind {
         for (unsaved, there) in in_place(related.collect(), read, next) {
             match (there, unsaved.file()) {
                 (Some(InPlace::Unanswered), Some(before)) => {
-                    left.unanswered.push(before.to_owned())
+                    left.unanswered.push(before.to_owned());
                 }
                 (Some(_), _) => left.unsaved.extend(moved_to(unsaved, file, case)),
                 (None, _) => {}
@@ -121,18 +118,8 @@ fn all_left(folder: &Path) -> (Vec<Unsaved>, Vec<PathBuf>) {
     (left, unread)
 }
 
-/// What lies at a place, or why that cannot be read.
-type Content = Result<Vec<u8>, StoreError>;
-
 /// The content of a place, by its number among those that were asked.
 type Answer = (usize, Content);
-
-/// Reads what lies at a place.
-type Read = fn(&Path) -> Content;
-
-fn of_disk(place: &Path) -> Content {
-    read_file(place, MOST_BYTES as u64)
-}
 
 /// Waits for answers, but for none longer than [`PATIENCE`] from now.
 fn patiently() -> impl FnMut(&Receiver<Answer>) -> Option<Answer> {
@@ -155,16 +142,10 @@ fn in_place(
             continue;
         };
         let send = send.clone();
-        let ask = move || {
+        ask(file, read, move |content| {
             // Nobody may wait for it any more.
-            let _ = send.send((number, read(&file)));
-        };
-        // A place that nobody can be sent to answers nothing.
-        drop(
-            std::thread::Builder::new()
-                .name("ask place".to_owned())
-                .spawn(ask),
-        );
+            send.send((number, content)).unwrap_or_default();
+        });
     }
     drop(send);
     let mut there: Vec<Option<InPlace>> = left
@@ -183,13 +164,9 @@ fn by_content(unsaved: &Unsaved, content: Content) -> Option<InPlace> {
             Ok(case) if !unsaved.is_of_other(&case) => None,
             _ => Some(InPlace::Other),
         },
-        Err(error) => Some(match error.fault {
-            StoreFault::NotFound | StoreFault::NoFolder => InPlace::Nothing,
-            StoreFault::IsFolder | StoreFault::NoFile | StoreFault::TooLarge { .. } => {
-                InPlace::Other
-            }
-            _ => InPlace::Unanswered,
-        }),
+        Err(error) if is_none(&error.fault) => Some(InPlace::Nothing),
+        Err(error) if is_other(&error.fault) => Some(InPlace::Other),
+        Err(_) => Some(InPlace::Unanswered),
     }
 }
 

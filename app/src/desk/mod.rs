@@ -12,6 +12,7 @@ mod history;
 mod job;
 mod journal;
 mod left;
+mod place;
 mod policy;
 mod record;
 mod refusal;
