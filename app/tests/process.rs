@@ -243,6 +243,41 @@ mod process {
         assert_eq!(files, 5, "case, PDF, events, their lock, settings");
     }
 
+    /// That folder is of all users. Where it is not there at all everything goes as usual, so that nobody needs it.
+    #[cfg(target_os = "linux")]
+    #[test]
+    fn nothing_is_put_into_the_folder_for_temporary_files() {
+        let alone = Alone::new();
+        let temporary = alone.folder.path().join("temporary");
+        let kit = demo("kit");
+        let kit = kit.to_str().unwrap();
+        for (arguments, status) in [
+            (&["check", "case.json"][..], 0),
+            (&["figures", "case.json"], 0),
+            (&["take-kit", "case.json", "--kit", kit], 0),
+            (&["take-kit", "case.json", "--kit", "case.json"], 2),
+            (&["approve", "case.json", "--by", "RT"], 0),
+            (&["sheet", "case.json", "--to", "case.pdf"], 0),
+            (&["sheet", "case.json", "--to", "gone/case.pdf"], 2),
+            (&["sheet", "case.json", "--to", "case.json"], 2),
+            (&["history", "case.json"], 0),
+            (&["pack", "case.json", "--to", "case.pack", "--encrypt"], 0),
+            (&["unpack", "case.pack", "--to", "again"], 0),
+            (&["unpack", "case.pack", "--to", "again"], 2),
+            (&["put-aside", "case.json", "--by", "RT"], 0),
+        ] {
+            let ran = alone
+                .command(arguments)
+                .env("TMPDIR", &temporary)
+                .env("TRAYWRIGHT_PASSPHRASE", "seven words")
+                .output()
+                .unwrap();
+            let err = String::from_utf8_lossy(&ran.stderr).into_owned();
+            assert_eq!(ran.status.code(), Some(status), "{arguments:?} {err}");
+        }
+        assert!(!temporary.exists());
+    }
+
     /// A name that would command the terminal is told, and commands nothing.
     #[cfg(target_os = "linux")]
     #[test]
@@ -292,6 +327,38 @@ mod process {
             assert!(!text.contains(raw), "{arguments:?}: {text:?}");
             assert!(!text.contains("\nApproved"), "{arguments:?}: {text:?}");
         }
+    }
+
+    /// By a link, by a link to its folder and after its folder was renamed a case is the same one, with the same record.
+    #[cfg(target_os = "linux")]
+    #[test]
+    fn a_case_has_one_record_by_whatever_way_it_is_reached() {
+        use std::os::unix::fs::symlink;
+        let alone = Alone::new();
+        let at = |name: &str| alone.folder.path().join(name);
+        let run = |arguments: &[&str]| alone.command(arguments).output().unwrap();
+        for folder in ["true", "elsewhere"] {
+            std::fs::create_dir(at(folder)).unwrap();
+        }
+        std::fs::rename(&alone.case, at("true/case.json")).unwrap();
+        symlink(at("true/case.json"), at("elsewhere/link.json")).unwrap();
+        symlink("true", at("linked")).unwrap();
+        let ways = ["true/case.json", "elsewhere/link.json", "linked/case.json"];
+        for (way, by) in ways.into_iter().zip(["RT", "MK", "QP"]) {
+            let approved = run(&["approve", way, "--by", by, "--desk", "desk"]);
+            assert!(approved.status.success(), "{approved:?}");
+        }
+        std::fs::rename(at("true"), at("renamed")).unwrap();
+        std::fs::remove_file(at("elsewhere/link.json")).unwrap();
+        symlink(at("renamed/case.json"), at("elsewhere/link.json")).unwrap();
+        for way in ["renamed/case.json", "elsewhere/link.json"] {
+            let told = String::from_utf8(run(&["history", way]).stdout).unwrap();
+            for by in ["RT", "MK", "QP"] {
+                assert!(told.contains(by), "{way}: {told}");
+            }
+        }
+        let beside = std::fs::read_dir(at("elsewhere")).unwrap().count();
+        assert_eq!(beside, 1, "nothing but the link");
     }
 
     /// One file under two names has a record beside each: what is signed beside one is not seen beside the other.
@@ -357,6 +424,11 @@ mod process {
             told.contains(&place) && !told.contains("still lies there"),
             "{told}"
         );
+        // A link that leads in a circle stands for a disk that does not answer.
+        std::os::unix::fs::symlink(&alone.case, &alone.case).unwrap();
+        let told = run(&["history", copy]);
+        assert!(told.contains("still lies there cannot be told"), "{told}");
+        std::fs::remove_file(&alone.case).unwrap();
         for arguments in [&["check", "case.json"], &["list", "."]] {
             assert!(!run(arguments).contains("out of a pack"));
         }

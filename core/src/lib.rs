@@ -9,8 +9,6 @@ pub mod document;
 pub mod drawing;
 pub mod figures;
 pub mod kit;
-#[cfg(test)]
-mod malformed_inputs;
 pub mod measure;
 mod number;
 pub mod order;

@@ -1,8 +1,8 @@
 //! What else there is of a case elsewhere: another name of its file, the case that it was packed from.
 
-use super::read_case_file;
+use super::place::{content, is_none, is_other};
 use std::path::{Path, PathBuf};
-use traywright_core::case::ValidCase;
+use traywright_core::case::{ValidCase, read_case};
 use traywright_core::document::legible;
 use traywright_core::store::{Packed, from_pack, has_other_names};
 use traywright_core::text::Texts;
@@ -45,20 +45,30 @@ pub(crate) fn said_packed(
     let file = legible(&packed.file);
     let args = [("at", &*at), ("file", &*file), ("desk", &*desk)];
     let mut told = vec![texts.get("pack-from", &args)];
-    if lies_there(&packed.file, case, copy) {
-        told.push(texts.get("pack-from-there", &[]));
+    match lies_there(&packed.file, case, copy) {
+        Some(true) => told.push(texts.get("pack-from-there", &[])),
+        Some(false) => {}
+        None => told.push(texts.get("pack-from-unanswered", &[])),
     }
     told
 }
 
-/// True if the same case lies at a path that a pack names. No other machine is asked.
-fn lies_there(path: &str, case: &ValidCase, copy: Option<&Path>) -> bool {
+/// True if the same case lies at a path that a pack names; nothing where the system does not tell. No other machine is asked
+/// by its name.
+fn lies_there(path: &str, case: &ValidCase, copy: Option<&Path>) -> Option<bool> {
     let file = PathBuf::from(path);
     let is_of_share = path.starts_with("\\\\") || path.starts_with("//");
-    if is_of_share || !file.is_absolute() {
-        return false;
-    }
     let is_copy = copy.and_then(|copy| std::fs::canonicalize(copy).ok()) == Some(file.clone());
-    let is_same = |there: &ValidCase| (&there.reference, there.jaw) == (&case.reference, case.jaw);
-    !is_copy && read_case_file(&file).is_ok_and(|(there, _)| is_same(&there))
+    if is_of_share || !file.is_absolute() || is_copy {
+        return Some(false);
+    }
+    match content(&file)? {
+        Ok(bytes) => {
+            let is_same =
+                |there: ValidCase| (&there.reference, there.jaw) == (&case.reference, case.jaw);
+            Some(read_case(&bytes).is_ok_and(is_same))
+        }
+        Err(error) if is_none(&error.fault) || is_other(&error.fault) => Some(false),
+        Err(_) => None,
+    }
 }

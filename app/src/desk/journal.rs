@@ -3,19 +3,16 @@
 //! It is written by a thread of its own, so that no hand waits for the disk, and stays where the program ends
 //! otherwise than by a person who saves or gives up what was changed.
 
-use super::{Document, OpenCase};
+use super::Document;
 use serde::{Deserialize, Serialize};
 use std::path::{Path, PathBuf};
 use std::sync::mpsc::{Receiver, Sender, channel};
 use std::sync::{Arc, OnceLock};
 use std::thread::JoinHandle;
 use traywright_core::case::{
-    Apart, Case, Edit, Together, ValidCase, apply, bring_together, differing, read_case,
+    Apart, Case, Edit, Together, ValidCase, apply, bring_together, differing,
 };
-use traywright_core::document::MOST_BYTES;
-use traywright_core::store::{
-    JournalFile, JournalSum, LeftJournal, StoreError, StoreFault, read_file,
-};
+use traywright_core::store::{JournalFile, JournalSum, LeftJournal, StoreError};
 use traywright_core::text::Texts;
 
 /// Version of the form of a journal.
@@ -220,6 +217,9 @@ pub struct LeftBehind {
     pub unsaved: Vec<Unsaved>,
     /// The journals that cannot be read here, such as one of a newer program. They stay where they are.
     pub unread: Vec<PathBuf>,
+    /// Where this case may have been when changes were made that are not among these: nobody knows whether it lies there
+    /// still, so that nobody knows whose they are.
+    pub unanswered: Vec<PathBuf>,
 }
 
 impl LeftBehind {
@@ -235,132 +235,12 @@ impl LeftBehind {
         }
         left
     }
-
-    /// The same of a case, or of cases without a file, with what was left of it where it was before it came to lie here.
-    pub(super) fn of_case(folder: &Path, of: Option<&OpenCase>) -> Self {
-        let mut left = Self::of(folder, of.map(|(file, _)| &**file));
-        if let Some((file, case)) = of {
-            let astray = Astray::in_folder(folder).unsaved.into_iter();
-            let moved = astray.filter_map(|one| one.moved_to(file, case));
-            left.unsaved.extend(moved);
-        }
-        left
-    }
-}
-
-/// What was left and is offered with no case: the case that it was made in is not where it was.
-#[derive(Debug, Default)]
-pub struct Astray {
-    /// The changes, the oldest first.
-    pub unsaved: Vec<AstrayChanges>,
-    /// The journals that cannot be read here, of whatever case.
-    pub unread: Vec<PathBuf>,
-}
-
-/// Changes whose case is not where it was.
-#[derive(Debug)]
-pub struct AstrayChanges {
-    /// The changes.
-    pub unsaved: Unsaved,
-    /// The parts that they changed.
-    pub changed: Vec<Apart>,
-    /// What is where the case was.
-    pub there: InPlace,
-}
-
-/// What lies where a case was.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum InPlace {
-    /// It never had a file.
-    NoFile,
-    /// Nothing.
-    Nothing,
-    /// Another case, or nothing that can be read as one.
-    Other,
-    /// Nobody knows: it cannot be read, or the system does not answer.
-    Unanswered,
-}
-
-impl InPlace {
-    /// What lies there; nothing where it is the case that the changes were made in.
-    fn of(unsaved: &Unsaved) -> Option<Self> {
-        let Some(file) = &unsaved.file else {
-            return Some(Self::NoFile);
-        };
-        match read_file(file, MOST_BYTES as u64) {
-            Ok(bytes) => match read_case(&bytes) {
-                Ok(case) if !unsaved.is_of_other(&case) => None,
-                _ => Some(Self::Other),
-            },
-            Err(error) => Some(Self::by(&error.fault)),
-        }
-    }
-
-    /// What is known of a file that cannot be read.
-    fn by(fault: &StoreFault) -> Self {
-        match fault {
-            StoreFault::NotFound | StoreFault::NoFolder => Self::Nothing,
-            StoreFault::IsFolder | StoreFault::NoFile | StoreFault::TooLarge { .. } => Self::Other,
-            _ => Self::Unanswered,
-        }
-    }
-}
-
-impl Astray {
-    /// What of all that was left in a folder is astray.
-    #[must_use]
-    pub fn in_folder(folder: &Path) -> Self {
-        let mut astray = Self::default();
-        for journal in LeftJournal::all(folder) {
-            match Unsaved::of_journal(journal) {
-                Ok(unsaved) => astray.unsaved.extend(unsaved.and_then(AstrayChanges::of)),
-                Err(unread) => astray.unread.push(unread),
-            }
-        }
-        astray
-    }
-}
-
-impl AstrayChanges {
-    fn of(unsaved: Unsaved) -> Option<Self> {
-        let there = InPlace::of(&unsaved)?;
-        let changed = unsaved.beside(&unsaved.base);
-        Some(Self {
-            unsaved,
-            changed,
-            there,
-        })
-    }
-
-    /// The changes as those of a case that lies here now: the very one that they start from, one that was saved from it, or
-    /// one that was saved from the same. Of any other case, of whatever code, nothing; nor where nobody knows whether the
-    /// case is where it was.
-    #[must_use]
-    pub fn moved_to(self, file: &Path, case: &ValidCase) -> Option<Unsaved> {
-        let base = &self.unsaved.base;
-        let is_saved_from = |save| case.saves.contains(save);
-        let is_it = base == case || base.saves.last().is_some_and(is_saved_from);
-        let is_sibling = !is_it && base.saves.iter().any(is_saved_from);
-        let is_of_it = (is_it || is_sibling) && !self.unsaved.is_of_other(case);
-        if !is_of_it || self.there == InPlace::Unanswered {
-            return None;
-        }
-        let before = self.unsaved.file?;
-        Some(Unsaved {
-            moved_from: Some(MovedFrom {
-                file: before,
-                is_sibling,
-            }),
-            file: Some(file.to_owned()),
-            ..self.unsaved
-        })
-    }
 }
 
 impl Unsaved {
     /// What a journal holds: nothing where its first line was never finished. One that cannot be read gives its
     /// path back.
-    fn of_journal(journal: LeftJournal) -> Result<Option<Self>, PathBuf> {
+    pub(super) fn of_journal(journal: LeftJournal) -> Result<Option<Self>, PathBuf> {
         let Ok(bytes) = &journal.bytes else {
             return Err(journal.path);
         };
@@ -454,6 +334,28 @@ impl Unsaved {
             Together::Merged { case, .. } => Some(*case),
             Together::Undecided(_) => None,
         }
+    }
+
+    /// True where the case that lies here now is another copy of the one that they were made in: both were saved from one
+    /// case, and each went on by itself. False where it is that very one, or was saved from it. Of any other case, of
+    /// whatever code, nothing.
+    pub(super) fn is_of_sibling(&self, case: &ValidCase) -> Option<bool> {
+        let is_saved_from = |save| case.saves.contains(save);
+        let is_it = self.base == *case || self.base.saves.last().is_some_and(is_saved_from);
+        let is_related = is_it || self.base.saves.iter().any(is_saved_from);
+        (is_related && !self.is_of_other(case)).then_some(!is_it)
+    }
+
+    /// The changes as those of a case that lies here now.
+    pub(super) fn moved_to(self, file: &Path, is_sibling: bool) -> Option<Self> {
+        Some(Self {
+            moved_from: Some(MovedFrom {
+                file: self.file?,
+                is_sibling,
+            }),
+            file: Some(file.to_owned()),
+            ..self
+        })
     }
 
     /// Takes the journal away, for good.

@@ -2,6 +2,7 @@
 //!
 //! A view reads the desk and gives actions; only the window changes it.
 
+mod astray;
 mod disk;
 mod document;
 mod elsewhere;
@@ -11,6 +12,7 @@ mod history;
 mod job;
 mod journal;
 mod left;
+mod place;
 mod policy;
 mod record;
 mod refusal;
@@ -20,6 +22,7 @@ mod save;
 mod settings;
 mod starting;
 
+pub use astray::{Astray, AstrayChanges, InPlace};
 pub use disk::{Followed, Stamps};
 pub use document::{Document, OnDisk};
 pub(crate) use elsewhere::{said_elsewhere, said_packed};
@@ -28,7 +31,7 @@ pub(crate) use folder::listed;
 pub use folder::{Listing, Names, OfFolder};
 pub use history::Gesture;
 pub use job::Wake;
-pub use journal::{Astray, AstrayChanges, InPlace, LeftBehind, MovedFrom, Unsaved};
+pub use journal::{LeftBehind, MovedFrom, Unsaved};
 pub use left::LeftWork;
 pub(crate) use left::OpenCase;
 pub(crate) use policy::policy;

@@ -300,21 +300,4 @@ mod tests {
         let mode = |path: &Path| std::fs::metadata(path).unwrap().permissions().mode() & 0o777;
         assert_eq!((mode(file.parent().unwrap()), mode(&file)), (0o700, 0o600));
     }
-
-    #[test]
-    fn whatever_the_file_holds_settings_are_read_and_written_the_same_or_stay_as_they_are() {
-        let (_folder, file) = kept(&json!({}));
-        traywright_samples::inputs::read_all("settings", |bytes| {
-            std::fs::write(&file, bytes).unwrap();
-            let (read, _) = Settings::read(&file, "desk-new".to_owned());
-            read.write(&file).unwrap();
-            if read.are_unread() {
-                assert_eq!(std::fs::read(&file).unwrap(), bytes);
-            } else {
-                let (again, _) = Settings::read(&file, "desk-new".to_owned());
-                assert_eq!(again.person, read.person);
-                assert_eq!((&again.desk, &again.recent), (&read.desk, &read.recent));
-            }
-        });
-    }
 }

@@ -40,10 +40,16 @@ impl Program {
     /// Asks about what was left of a case file, or of cases without one. What says nothing new is put away.
     fn ask_about(&mut self, file: Option<&Path>, left: LeftBehind) {
         let texts = self.desk.texts;
-        if !left.unread.is_empty() {
-            let files = left.unread.iter().map(|path| shown(path));
+        for (id, files) in [
+            ("unsaved-unread", &left.unread),
+            ("unsaved-unanswered", &left.unanswered),
+        ] {
+            if files.is_empty() {
+                continue;
+            }
+            let files = files.iter().map(|path| shown(path));
             let files = files.collect::<Vec<_>>().join(", ");
-            let mut told = texts.get("unsaved-unread", &[("files", &files)]);
+            let mut told = texts.get(id, &[("files", &files)]);
             if let Some(Notice::Refused(before)) = self.state.notice.take() {
                 told = format!("{before}\n{told}");
             }

@@ -41,6 +41,7 @@ pack-from = It was packed on { $at } from { $file }, at { $desk }
 pack-from-desk = the desk { $desk }
 pack-from-no-desk = a desk without a name
 pack-from-unknown = When and where it was packed the pack does not say
+pack-from-unanswered = Whether the case that was packed still lies there cannot be told: it cannot be read by this user, or its disk does not answer
 pack-from-there = The case that was packed still lies there. Work on one of the two alone
 pack-meanwhile = The case or its record was written each time while it was read, so that it cannot be packed as it is at one moment. Nothing was packed. Try again once no desk is signing
 store-other-name = The file of this case has another name beside this one (a hard link). What is signed under one name is not seen under the other, and saving makes two files of them. Keep one of the names

@@ -133,6 +133,7 @@ unsaved-cut = A line of them is damaged. What was done after it is lost.
 unsaved-not-from-this = They do not start from what the file holds now: it was changed since, here or elsewhere. Where both changed the same part, they are opened as a case of their own.
 unsaved-of-other = The file holds another case now, { $reference }. Nothing of these changes goes into it: they are opened as a case of their own.
 unsaved-unread = Changes of an earlier session that were never saved cannot be read here: { $files }. They are of a newer version of this program, or damaged; they stay where they are.
+unsaved-unanswered = Changes that were never saved may be of this case, and are not offered here: they were made in { $files }, and whether that case is there still cannot be told. It cannot be read by this user, or its disk does not answer. The changes are kept: open the case there once it answers, or look at them on the start page.
 unsaved-moved = They were made in { $file }, and the case is not there now. This case is the one that they were made in, or was saved from it.
 unsaved-sibling = They were made in { $file }, and the case is not there now. This case is not that one: both were saved from one case, and each went on by itself since. Look at each value before you take them over.
 unsaved-own = What was never saved is opened as a case of its own, which has no file yet. Save it to keep it.

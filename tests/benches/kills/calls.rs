@@ -66,9 +66,9 @@ fn of(kind: &str) -> Done<usize> {
 }
 
 /// The end of a writer, and what of it is not true.
-struct Ended {
-    how: &'static str,
-    wrong: Option<String>,
+pub(super) struct Ended {
+    pub(super) how: &'static str,
+    pub(super) wrong: Option<String>,
 }
 
 /// A call by its name, and the how manieth of that name it is.
@@ -90,35 +90,51 @@ fn traced(kind: &str, inject: Option<&str>) -> Done<(Vec<Call>, Ended)> {
     if let Some(inject) = inject {
         command.args(["-e", &format!("inject={inject}")]);
     }
-    let ran = command
+    command
         .arg(std::env::current_exe()?)
         .args(["once", kind])
-        .arg(&within)
-        .output()?;
-    let said = String::from_utf8_lossy(&ran.stdout).into_owned();
-    let erred = String::from_utf8_lossy(&ran.stderr).into_owned();
-    let ended = match ran.status.code() {
-        Some(0) => judged("done", looked(kind, &within, true, &before)),
-        Some(2) if said.contains("unsure") => judged(
-            "unsure",
-            looked(kind, &within, true, &before).or_else(|_| looked(kind, &within, false, &before)),
-        ),
-        Some(2) => judged("refused", looked(kind, &within, false, &before)),
-        _ => judged("died", Err(format!("{}: {said}{erred}", ran.status).into())),
-    };
-    let ended = Ended {
-        wrong: ended
-            .wrong
-            .map(|why| format!("{why}; it said: {}", said.trim())),
-        ..ended
-    };
-    Ok((calls_in(&fs::read_to_string(&log)?), ended))
+        .arg(&within);
+    let ran = run(&mut command)?;
+    let calls = calls_in(&fs::read_to_string(&log)?);
+    Ok((calls, judged(kind, &within, &before, ran)))
 }
 
-fn judged(how: &'static str, looked: Done<()>) -> Ended {
+/// A writer that ended, by what it says.
+pub(super) struct Ran {
+    pub(super) how: &'static str,
+    said: String,
+}
+
+/// Runs a writer.
+pub(super) fn run(command: &mut Command) -> Done<Ran> {
+    let ran = command.output()?;
+    let said = String::from_utf8_lossy(&ran.stdout).trim().to_owned();
+    let (how, said) = match ran.status.code() {
+        Some(0) => ("done", said),
+        Some(2) if said.contains("unsure") => ("unsure", said),
+        Some(2) => ("refused", said),
+        _ => {
+            let erred = String::from_utf8_lossy(&ran.stderr);
+            ("died", format!("{}: {said}{erred}", ran.status))
+        }
+    };
+    Ok(Ran { how, said })
+}
+
+/// Holds what a writer said against what is there.
+pub(super) fn judged(kind: &str, within: &Path, before: &[u8], ran: Ran) -> Ended {
+    let looked = |is_written| looked(kind, within, is_written, before);
+    let is_true = match ran.how {
+        "done" => looked(true),
+        "unsure" => looked(true).or_else(|_| looked(false)),
+        "refused" => looked(false),
+        _ => Err("a writer always says how it ended".into()),
+    };
+    let wrong = is_true.err();
+    let wrong = wrong.map(|why| format!("{}, but {why}; it said: {}", ran.how, ran.said));
     Ended {
-        how,
-        wrong: looked.err().map(|why| format!("{how}, but {why}")),
+        how: ran.how,
+        wrong,
     }
 }
 
@@ -182,7 +198,8 @@ fn looked(kind: &str, folder: &Path, is_written: bool, before: &[u8]) -> Done<()
             let pack = folder.join("new.pack");
             is(pack.exists() == is_written, "a pack is there or not")?;
             if is_written {
-                let case = unpack(&pack, &folder.join("to"), None)?;
+                let to = tempfile::tempdir()?;
+                let case = unpack(&pack, &to.path().join("to"), None)?;
                 let logs = |case: &Path| read(&case.with_extension("signed"), "jsonl");
                 is(
                     logs(&case)? == logs(&case_file(folder))?,

@@ -163,13 +163,15 @@ pub(super) fn before_once(kind: &str, folder: &Path) -> Done<()> {
 
 /// Writes something once, between two marks, and says how that ended: by the exit status, and why. What may be written
 /// or not is called unsure.
-pub(super) fn once(kind: &str, folder: &Path) -> Done<()> {
+/// Before it writes, something happens to its folder.
+pub(super) fn once(kind: &str, folder: &Path, happens: fn(&Path) -> Done<()>) -> Done<()> {
     let file = case_file(folder);
     let mark = || drop(std::fs::symlink_metadata(MARK));
     let mut document = opened(folder)?;
     let jaw = case_jaw(document.case());
     let desk = WriterId::new("desk")?;
     let now = jiff::Timestamp::now();
+    happens(folder)?;
     mark();
     let written: Result<(), (String, bool)> = match kind {
         "save" => save_number(&mut document, 0, 1, "desk").map_err(|error| {

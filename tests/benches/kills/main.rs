@@ -4,7 +4,10 @@
 //! then two desks write at once, unharmed, so many edits and events together.
 //!
 //! With `calls` instead of a number each system call of each writer is failed in turn (`strace` is needed for that), with
-//! `bytes` each byte of two cases, their events and a journal is flipped (with a number behind it one in so many); with `pair` and a number two desks write alone.
+//! `bytes` each byte of two cases, their events and a journal is flipped (with a number behind it one in so many), with
+//! `places` each writer meets a full disk, one for reading only, a folder that is gone and paths that are too long. Names of
+//! writers behind the number have those alone killed; with `desks` and a number desks write alone, two by one clock and three
+//! whose clocks are hours apart.
 //!
 //! A writer says on its output what it was told is written. All of that has to be there, whole.
 
@@ -16,8 +19,9 @@
 mod bytes;
 mod calls;
 mod child;
+mod desks;
 mod look;
-mod pair;
+mod places;
 
 use std::error::Error;
 use std::io::{BufRead as _, BufReader};
@@ -34,6 +38,8 @@ const LONGEST_US: u64 = 60_000;
 const MOST_US: u64 = 8_000_000;
 /// After so many in a row that died before their first write it is doubled.
 const IN_A_ROW: usize = 3;
+/// By how many hours the clocks of three desks are ahead.
+const HOURS: [i64; 3] = [0, -7, 5];
 /// Kills of each kind where no number is given.
 const KILLS: usize = 100;
 
@@ -48,13 +54,21 @@ fn main() -> Done<()> {
         return child::write(&kind, Path::new(&folder));
     }
     if first == "desk" {
-        let [desk, folder, times] = [(); 3].map(|()| arguments.next().unwrap_or_default());
-        return pair::desk(&desk, Path::new(&folder), times.parse()?);
+        let [site, folder, times, hours] = [(); 4].map(|()| arguments.next().unwrap_or_default());
+        let (site, times, hours) = (site.parse()?, times.parse()?, hours.parse()?);
+        return desks::desk(site, Path::new(&folder), times, hours);
     }
     if first == "once" {
         let kind = arguments.next().unwrap_or_default();
         let folder = arguments.next().unwrap_or_default();
-        return child::once(&kind, Path::new(&folder));
+        let before: fn(&Path) -> Done<()> = match arguments.next().as_deref() {
+            Some("vanishes") => places::vanish,
+            _ => |_| Ok(()),
+        };
+        return child::once(&kind, Path::new(&folder), before);
+    }
+    if first == "within" {
+        return places::within();
     }
     let words: Vec<String> = std::iter::once(first).chain(arguments).collect();
     let numbers = || words.iter().filter_map(|one| one.parse::<usize>().ok());
@@ -66,13 +80,23 @@ fn main() -> Done<()> {
     if asks("bytes") {
         return bytes::all(numbers().next().unwrap_or(1).max(1));
     }
-    if asks("pair") {
-        return pair::both(kills);
+    if asks("places") {
+        return places::all();
     }
-    for kind in KINDS {
+    let named: Vec<&str> = KINDS.into_iter().filter(|kind| asks(kind)).collect();
+    for kind in &named {
         series(kind, kills)?;
     }
-    pair::both(kills)
+    if named.is_empty() && !asks("desks") {
+        for kind in KINDS {
+            series(kind, kills)?;
+        }
+    }
+    if named.is_empty() {
+        desks::at_once(&[0, 0], kills)?;
+        desks::at_once(&HOURS, kills)?;
+    }
+    Ok(())
 }
 
 /// Kills writers of a kind and looks at what each left. What one left is what the next begins with.

@@ -4,6 +4,8 @@
 #[cfg(test)]
 mod cli;
 #[cfg(test)]
+mod clocks;
+#[cfg(test)]
 mod demo;
 #[cfg(test)]
 mod desk;
@@ -15,6 +17,8 @@ mod event_lines;
 mod faults;
 #[cfg(test)]
 mod hazards;
+#[cfg(test)]
+mod inputs;
 #[cfg(test)]
 mod kept;
 #[cfg(test)]

@@ -268,7 +268,15 @@ fn where_nobody_knows_what_lies_there_a_case_is_not_told_to_be_gone() {
     std::fs::rename(&file, &copy).unwrap();
     std::os::unix::fs::symlink(&file, &file).unwrap();
     let hand = hand.again(Some(&copy));
-    assert!(!hand.sees(LEFT), "the case itself may be where it was");
+    let told = "Changes that were never saved may be of this case";
+    assert!(
+        hand.sees(told) && hand.sees("two-molars.json"),
+        "in silence"
+    );
+    assert!(
+        !hand.sees("Take them over"),
+        "the case itself may be where it was"
+    );
     let hand = hand.again(None);
     assert!(hand.sees("Whether it is there still cannot be told"));
 }
@@ -445,4 +453,32 @@ fn a_fault_of_the_program_itself_is_told_in_plain_words_and_loses_nothing() {
     assert!(hand.sees("The program met a fault of its own"));
     let hand = hand.again(Some(&file));
     assert!(hand.sees("Changes that were never saved") && hand.sees("QP"));
+}
+
+/// One byte of what was signed is another: nothing of it is printed as given, and window and pages say why.
+#[test]
+fn a_record_with_a_break_is_told_in_the_window_and_on_every_page() {
+    let mut hand = Hand::new().with_demo("one-premolar");
+    approved(&mut hand);
+    let file = hand.program().document().unwrap().file().unwrap();
+    let signed = traywright_core::store::events_folder(file);
+    let mut logs = std::fs::read_dir(signed)
+        .unwrap()
+        .map(|entry| entry.unwrap().path());
+    let log = logs.find(|path| path.extension().is_some_and(|ending| ending == "jsonl"));
+    let log = log.unwrap();
+    let mut bytes = std::fs::read(&log).unwrap();
+    let name = bytes.windows(12).position(|part| part == b"Quillfeather");
+    bytes[name.unwrap()] ^= 1;
+    std::fs::write(&log, bytes).unwrap();
+    let printed = write_sheet(&mut hand);
+    let pages = lopdf::Document::load_mem(&printed)
+        .unwrap()
+        .get_pages()
+        .len();
+    let text = printed_lines(&printed).join(" ");
+    let told = text.matches("nothing signed counts").count();
+    assert!(told >= pages, "{told} of {pages} pages");
+    assert!(!text.contains("uillfeather"), "{text}");
+    assert!(hand.sees("record broken"));
 }

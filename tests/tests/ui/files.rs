@@ -185,3 +185,40 @@ fn the_answers_about_two_versions_stay_in_sight() {
         assert!(room.contains_rect(hand.find(name).rect()), "{name}");
     }
 }
+
+/// The field takes any path; what is no PDF stays as it is, the case and its record above all.
+#[test]
+fn a_sheet_is_never_written_over_a_case_or_its_record() {
+    let mut hand = Hand::new().with_demo("one-premolar");
+    crate::hands::approved(&mut hand);
+    let case = hand.folder.path().join("one-premolar.json");
+    let signed = traywright_core::store::events_folder(&case);
+    let mut logs = fs::read_dir(signed)
+        .expect("it is there")
+        .flatten()
+        .map(|entry| entry.path());
+    let log = logs.find(|path| path.extension().is_some_and(|ending| ending == "jsonl"));
+    let other = hand.folder.path().join("other.json");
+    fs::copy(&case, &other).expect("a copy");
+    let link = hand.folder.path().join("link.pdf");
+    #[cfg(unix)]
+    std::os::unix::fs::symlink(&case, &link).expect("a link");
+    #[cfg(not(unix))]
+    fs::copy(&case, &link).expect("a copy");
+    for file in [case, other, link, log.expect("an event")] {
+        let before = fs::read(&file).expect("it is there");
+        hand.go(View::Sheet);
+        hand.click("Write PDF…");
+        hand.enter(FIELD, &file.display().to_string());
+        hand.click("Save");
+        if hand.sees("Replace") {
+            hand.click("Replace");
+        }
+        assert!(
+            fs::read(&file).expect("it is there") == before,
+            "{}",
+            file.display()
+        );
+        hand.press(Modifiers::NONE, Key::Escape);
+    }
+}

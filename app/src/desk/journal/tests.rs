@@ -202,22 +202,6 @@ fn what_another_desk_saved_meanwhile_is_kept_and_what_both_changed_stays_apart()
     assert_eq!(left.onto(other.case()), None);
 }
 
-/// What cannot be read is no case that was never there: each that comes back is sound.
-#[test]
-fn whatever_a_journal_holds_what_comes_back_is_a_sound_case() {
-    traywright_samples::inputs::read_all("journal", |bytes| {
-        let journal = LeftJournal {
-            path: PathBuf::from("unsaved-1.journal"),
-            bytes: Ok(bytes.to_vec()),
-            changed: None,
-        };
-        if let Ok(Some(left)) = Unsaved::of_journal(journal) {
-            assert_eq!(ValidCase::checked(&left.case).as_ref(), Ok(&left.case));
-            drop(left.beside(left.base()));
-        }
-    });
-}
-
 /// A digit of a line changes and the line still reads: it is no step that anybody did, nor anything behind it.
 #[test]
 fn a_line_that_was_damaged_and_still_reads_is_not_taken_for_a_step() {
