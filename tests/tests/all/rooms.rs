@@ -35,7 +35,7 @@ const CORE: &Line = &[
     ],
     // What the others see of it.
     &["plan"],
-    &["run"],
+    &["run", "surgery"],
     &["wording"],
     &["figures", "charts"],
     &["sheet"],
@@ -62,6 +62,8 @@ const APP: &Line = &[
         "view::history",
         "view::kit",
     ],
+    // It leads to loading and back, and shows what lies wrong as loading does.
+    &["view::surgery"],
     &["window"],
     &["command"],
 ];
