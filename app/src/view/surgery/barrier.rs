@@ -5,7 +5,7 @@ use super::scene::Scene;
 use super::step::{not_ready, told};
 use crate::view::loading::reading::{figure_box, keypad};
 use crate::view::loading::scale::{line, strong};
-use egui::{Stroke, StrokeKind, Ui};
+use egui::Ui;
 use traywright_core::drawing::Ink;
 use traywright_core::plan::{LoadItem, Operation};
 use traywright_core::sign::EventKind;
@@ -15,11 +15,6 @@ use traywright_core::wording::{begin, mm};
 /// Shows it.
 pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>, out: &mut Vec<Pressed>) {
     let (scale, theme) = (scene.scale, scene.theme);
-    let stops = matches!(step.state, State::Off(..) | State::Amiss(_));
-    let ink = if stops { Ink::Short } else { Ink::Accent };
-    let edge = Stroke::new(scale.px(14.0), theme.fill(ink));
-    let rect = ui.max_rect().expand(scale.px(16.0));
-    ui.painter().rect_stroke(rect, 0.0, edge, StrokeKind::Inside);
     strong(ui, title(scene, step), scale.px(80.0), scene.ink());
     if !scene.is_due() {
         let due = scene.day.next().and_then(|at| scene.day.steps.get(at));

@@ -27,6 +27,9 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, told: Option<&str>, out: &mut V
 
 fn targets(scene: &Scene<'_>) -> Vec<(&'static str, Weight, Pressed)> {
     let leave = ("surgery-leave", Weight::Small, Pressed::Leave);
+    if scene.doing.who.is_none() {
+        return vec![leave];
+    }
     if scene.doing.asked != Asked::Nothing {
         return vec![("surgery-cancel", Weight::Other, Pressed::Leave)];
     }

@@ -28,14 +28,14 @@ use crate::view::loading::scale::{Scale, strong};
 use crate::view::loading::twice::{Press, Twice};
 use crate::view::loading::{board, lies_wrong};
 use doing::{Asked, Doing, Listed};
-use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui, vec2};
+use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Stroke, Ui, vec2};
 use keys::Pressed;
 use scene::Scene;
 use std::time::Duration;
 use take::{Outcome, Wanted};
 use traywright_core::drawing::Ink;
 use traywright_core::sign::Stage;
-use traywright_core::surgery::day;
+use traywright_core::surgery::{State as Progress, day};
 use why::Stop;
 
 /// State of the view.
@@ -211,7 +211,14 @@ fn shown(
         .show(ui, |ui| head::ui(ui, scene));
     let asked = scene.doing.asked;
     let needs_who = scene.doing.who.is_none();
+    // What takes the whole screen has an edge all around it.
+    let edged = |ink| frame.stroke(Stroke::new(scale.px(14.0), theme.fill(ink)));
     if let Some(Stop::Gate(gate)) = stop {
+        let frame = if scene.day.begun.is_some() {
+            edged(Ink::Short)
+        } else {
+            frame
+        };
         let command = whole(ui, frame, |ui| stop::gate_ui(ui, scene, *gate, out));
         if let Some(command) = command {
             cx.act(Action::Do(command));
@@ -232,7 +239,7 @@ fn shown(
         return;
     }
     if let Some(Stop::Other(changed)) = stop {
-        whole(ui, frame, |ui| stop::ui(ui, scene, changed, out));
+        whole(ui, edged(Ink::Short), |ui| stop::ui(ui, scene, changed, out));
         return;
     }
     Panel::bottom("surgery foot").frame(frame).show(ui, |ui| {
@@ -248,7 +255,9 @@ fn shown(
         return;
     };
     if step.is_barrier() {
-        whole(ui, frame, |ui| barrier::ui(ui, scene, step, out));
+        let stops = matches!(step.state, Progress::Off(..) | Progress::Amiss(_));
+        let ink = if stops { Ink::Short } else { Ink::Accent };
+        whole(ui, edged(ink), |ui| barrier::ui(ui, scene, step, out));
         return;
     }
     Panel::right("surgery arch")

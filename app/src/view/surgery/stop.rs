@@ -6,13 +6,11 @@ use super::why::Changed;
 use crate::action::Command;
 use crate::view::loading::scale::{Weight, line, strong, target};
 use crate::view::loading::start::Gate;
-use egui::{Stroke, StrokeKind, Ui};
-use traywright_core::drawing::Ink;
+use egui::Ui;
 
 /// Shows what is otherwise now.
 pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, changed: &Changed, out: &mut Vec<Pressed>) {
     let (scale, theme) = (scene.scale, scene.theme);
-    edge(ui, scene);
     strong(ui, scene.word("loading-stop"), scale.px(150.0), theme.fault());
     for words in sentences(scene, changed) {
         strong(ui, words, scale.px(50.0), scene.ink());
@@ -68,7 +66,6 @@ pub(super) fn gate_ui(
     let (scale, theme) = (scene.scale, scene.theme);
     let (why, verb, command) = gate.told();
     if scene.day.begun.is_some() {
-        edge(ui, scene);
         strong(ui, scene.word("loading-stop"), scale.px(150.0), theme.fault());
     }
     strong(ui, scene.formatter.texts.get(why, &[]), scale.big(), scene.ink());
@@ -89,11 +86,4 @@ pub(super) fn gate_ui(
         line(ui, words, scale.text(), theme.fault());
     }
     wanted
-}
-
-fn edge(ui: &Ui, scene: &Scene<'_>) {
-    let scale = scene.scale;
-    let edge = Stroke::new(scale.px(14.0), scene.theme.fill(Ink::Short));
-    let rect = ui.clip_rect().shrink(1.0);
-    ui.painter().rect_stroke(rect, 0.0, edge, StrokeKind::Inside);
 }
