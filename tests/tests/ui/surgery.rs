@@ -598,6 +598,50 @@ fn every_face_fits_both_windows() {
     }
 }
 
+/// The setting of each drill, and the words of each sounding, are whole in sight without scrolling, in both windows and in
+/// every invented case.
+#[test]
+fn the_setting_is_whole_in_sight_at_every_step() {
+    for (demo, size) in [
+        ("two-molars", vec2(1280.0, 800.0)),
+        ("full-arch-upper", vec2(1920.0, 1080.0)),
+    ] {
+        let mut room = Room::with(demo, size, |_| {}, load);
+        room.begin("KE");
+        let mut looked = 0;
+        let all = room.due().1;
+        for _ in 0..all {
+            let shown = room.hand.program().document().and_then(|document| {
+                let record = &document.record;
+                let day = day(
+                    document.case(),
+                    document.worksheet(),
+                    (&record.view, &record.standing),
+                );
+                let step = &day.steps[day.next()?];
+                let drill = step.drill()?;
+                let set = drill.planned?.gauge_figure_mm?;
+                Some((format!("{:?}", step.key), set.to_string()))
+            });
+            if let Some((key, set)) = shown {
+                let sites = room.hand.harness.query_all_by_label(&set);
+                let window = room.hand.harness.ctx.content_rect();
+                let foot = room.hand.harness.query_all_by(|node| node.role() == Role::Button);
+                let foot = foot.map(|node| node.rect().top()).fold(window.bottom(), f32::min);
+                let seen = sites.map(|node| node.rect()).any(|rect| {
+                    window.contains_rect(rect) && rect.bottom() <= foot
+                });
+                assert!(seen, "{demo} at {size:?}: {set} of {key}");
+                looked += 1;
+            }
+            // On to the next, whatever it is.
+            room.key(Key::S);
+            room.give("Left out, why?", "only looked at");
+        }
+        assert!(looked > 3, "{demo}");
+    }
+}
+
 /// The figure that a hand acts on has figures of 0.0064 of two metres: 12.8 mm, 48 points of capital height at 96 dpi
 /// (design notes, section 5; common practice, no source).
 #[test]

@@ -23,7 +23,7 @@ pub(in crate::view) mod reading;
 mod record;
 pub mod recorded;
 pub(in crate::view) mod refusal;
-mod rolled;
+pub(in crate::view) mod rolled;
 pub(in crate::view) mod scale;
 pub(in crate::view) mod scene;
 pub mod session;

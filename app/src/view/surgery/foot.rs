@@ -18,7 +18,12 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, told: Option<&str>, out: &mut V
         ui.spacing_mut().item_spacing = egui::vec2(scale.px(10.0), scale.px(8.0));
         for (id, weight, pressed) in targets(scene) {
             let words = scene.word(id);
-            if target(ui, scale, (&words, keys::shown(&pressed)), weight, 0.0).clicked() {
+            let escape = scene.word("loading-key-escape");
+            let key = match pressed {
+                Pressed::Leave => escape.as_str(),
+                _ => keys::shown(&pressed),
+            };
+            if target(ui, scale, (&words, key), weight, 0.0).clicked() {
                 out.push(pressed);
             }
         }

@@ -24,6 +24,7 @@ use crate::context::{CaseContext, ViewContext};
 use crate::desk::Document;
 use crate::look::Theme;
 use crate::view::loading::fresh::{Fresh, is_held};
+use crate::view::loading::rolled::by_keys;
 use crate::view::loading::scale::{Scale, strong};
 use crate::view::loading::twice::{Press, Twice};
 use crate::view::loading::{board, lies_wrong};
@@ -243,7 +244,9 @@ fn shown(
         return;
     }
     Panel::bottom("surgery foot").frame(frame).show(ui, |ui| {
-        next::ui(ui, scene);
+        if scene.doing.list == Listed::Step {
+            next::ui(ui, scene);
+        }
         foot::ui(ui, scene, state.told.as_deref(), out);
     });
     if scene.doing.list == Listed::All {
@@ -275,7 +278,10 @@ fn whole<R>(ui: &mut Ui, frame: Frame, add: impl FnOnce(&mut Ui) -> R) -> R {
         ScrollArea::vertical()
             .id_salt("surgery body")
             .auto_shrink(false)
-            .show(ui, add)
+            .show(ui, |ui| {
+                by_keys(ui, ui.clip_rect().height());
+                add(ui)
+            })
             .inner
     });
     shown.inner

@@ -9,7 +9,7 @@ use traywright_core::charts::marking;
 use traywright_core::drawing::{Ink, TextStyle};
 use traywright_core::kit::{DrillSleeveId, SlotKind};
 use traywright_core::plan::{
-    Actionable, ActionableFigure, Known, Severity, StepPath, final_depth_by_hand,
+    Actionable, ActionableFigure, Known, Severity, SiteSheet, StepPath, final_depth_by_hand,
 };
 use traywright_core::sign::{EventKind, InsertionWay, Stage};
 use traywright_core::surgery::{DayStep, Drilling, SetDrill, State, Work};
@@ -66,7 +66,7 @@ pub(super) fn title(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>) {
         Some(site) => begin(&scene.formatter.site(site)),
         None => scene.word("surgery-whole-jaw"),
     };
-    strong(ui, words, scene.scale.px(74.0), scene.ink());
+    strong(ui, words, scene.scale.px(70.0), scene.ink());
     if !scene.is_due() {
         let words = match scene.day.next().and_then(|at| scene.day.steps.get(at)) {
             Some(due) => {
@@ -81,7 +81,7 @@ pub(super) fn title(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>) {
 
 fn drill(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>, drilling: &Drilling<'_>) {
     for words in sleeves(scene, drilling) {
-        strong(ui, words, scene.scale.px(54.0), scene.ink());
+        strong(ui, words, scene.scale.px(42.0), scene.ink());
     }
     match &drilling.drill {
         Some(drill) => instrument(ui, scene, step, drill),
@@ -94,41 +94,41 @@ fn drill(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>, drilling: &Drilling
     alike(ui, scene, drilling);
 }
 
-/// Sleeves out and in, and what the drill is led by.
+/// Sleeves out and in, and what the drill is led by: two lines at most, so that the figure below keeps its room.
 fn sleeves(scene: &Scene<'_>, drilling: &Drilling<'_>) -> Vec<String> {
-    let named = |id: &DrillSleeveId| {
-        let sleeve = scene.formatter.sleeve(id);
-        let mut loading = scene.worksheet().loading.iter();
-        let item = loading.find(|one| one.kind == SlotKind::Sleeve && one.entry == id.as_str());
-        item.map_or(sleeve.clone(), |item| {
-            let args = [("name", &*sleeve), ("slot", &*scene.formatter.slot(item))];
-            scene.text("load-one-of", &args)
-        })
-    };
-    let mut said: Vec<String> = drilling
-        .out
-        .iter()
-        .map(|(site, sleeve)| {
-            let sleeve = scene.formatter.drill_sleeve(sleeve);
-            if site.id == drilling.site.id {
-                scene.text("surgery-sleeve-out", &[("sleeve", &sleeve)])
-            } else {
-                let site = scene.formatter.site(&site.id);
-                let args = [("sleeve", &*sleeve), ("site", &*site)];
-                scene.text("surgery-sleeve-out-of", &args)
-            }
-        })
-        .collect();
-    said.push(match (drilling.step.path, &drilling.in_, &drilling.step.sleeve) {
+    let here = |site: &SiteSheet| site.id == drilling.site.id;
+    let name = |id: &DrillSleeveId| scene.formatter.drill_sleeve(id);
+    let own = drilling.out.iter().find(|(site, _)| here(site));
+    let own = own.map(|(_, sleeve)| scene.text("surgery-sleeve-out", &[("sleeve", &name(sleeve))]));
+    let elsewhere = drilling.out.iter().find(|(site, _)| !here(site));
+    let led = match (drilling.step.path, &drilling.in_, &drilling.step.sleeve) {
         (StepPath::Freehand, ..) => scene.word("surgery-freehand"),
-        (_, Some(sleeve), _) => scene.text("surgery-sleeve-in", &[("sleeve", &named(sleeve))]),
+        (_, Some(sleeve), _) => match elsewhere {
+            // It lies in no slot: it is where it was used last.
+            Some((site, _)) => {
+                let site = scene.formatter.site(&site.id);
+                let args = [("sleeve", &*name(sleeve)), ("site", &*site)];
+                scene.text("surgery-sleeve-from", &args)
+            }
+            None => scene.text("surgery-sleeve-in", &[("sleeve", &lying(scene, sleeve))]),
+        },
         (_, None, Some(sleeve)) => {
-            let sleeve = scene.formatter.drill_sleeve(sleeve);
-            scene.text("surgery-sleeve-stays", &[("sleeve", &sleeve)])
+            scene.text("surgery-sleeve-stays", &[("sleeve", &name(sleeve))])
         }
         (_, None, None) => scene.word("surgery-no-sleeve"),
-    });
-    said
+    };
+    own.into_iter().chain([led]).collect()
+}
+
+/// A sleeve with its slot.
+fn lying(scene: &Scene<'_>, id: &DrillSleeveId) -> String {
+    let name = scene.formatter.drill_sleeve(id);
+    let mut loading = scene.worksheet().loading.iter();
+    let item = loading.find(|one| one.kind == SlotKind::Sleeve && one.entry == id.as_str());
+    item.map_or(name.clone(), |item| {
+        let args = [("name", &*name), ("slot", &*scene.formatter.slot(item))];
+        scene.text("load-one-of", &args)
+    })
 }
 
 /// A drill with its marking and slot, its setting as the largest thing, who read it and how it runs.
@@ -269,7 +269,7 @@ fn insertion(
     ui: &mut Ui,
     scene: &Scene<'_>,
     step: &DayStep<'_>,
-    site: &traywright_core::plan::SiteSheet,
+    site: &SiteSheet,
 ) {
     let scale = scene.scale;
     not_ready(ui, scene, step);
@@ -288,7 +288,7 @@ fn insertion(
 }
 
 /// How deep by hand: from the crest and the gingiva, with the torque limit.
-fn by_hand(ui: &mut Ui, scene: &Scene<'_>, site: &traywright_core::plan::SiteSheet) {
+fn by_hand(ui: &mut Ui, scene: &Scene<'_>, site: &SiteSheet) {
     let scale = scene.scale;
     if let Some(depth) = final_depth_by_hand(scene.document.case(), &site.id) {
         let words = begin(&scene.formatter.final_depth(&depth));
