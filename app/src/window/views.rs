@@ -2,7 +2,9 @@
 
 use crate::action::View;
 use crate::context::ViewContext;
-use crate::view::{arch, case, findings, history, kit, loading, order, sheet, site, start, surgery, tray};
+use crate::view::{
+    arch, case, findings, history, kit, loading, order, sheet, site, start, surgery, tray,
+};
 use egui::{CentralPanel, Frame, Margin, Ui};
 use traywright_core::drawing::Ink;
 

@@ -88,6 +88,13 @@ surgery-ask-go-on = Going on as it is now, why? Who decided?
 surgery-reason-empty = Say why, in words.
 surgery-ask-fell = What was dropped?
 surgery-fell-how = Press its number. What was read of it then counts no more.
+surgery-ask-change = What is to be done otherwise here?
+surgery-change-how = Press its number. The plan is worked out anew at once; what it makes of the tray is shown before it is saved.
+surgery-change-implant = Take { $implant }
+surgery-change-profile = Without the profile drill
+surgery-change-freehand = Without the guide from here
+surgery-change-stop-here = Stop here: leave out all that is open at this site
+surgery-ask-stop-here = Stopped here, why? Who decided?
 surgery-ask-torque = Torque reached
 surgery-torque-how = Enter without a figure: not recorded.
 surgery-torque-no-number = That is no torque that an implant is turned in with. Type whole N·cm, at most 200.
@@ -121,6 +128,11 @@ surgery-as-you-face = as you face the patient
 surgery-stop-plan = The plan is another one: { $now }. Surgery was begun or gone on with by { $then }.
 surgery-stop-otherwise = Done: { $then }. Now planned: { $now }.
 surgery-stop-withdrawn = The approval no longer holds.
+surgery-stop-stay = { $count ->
+        [0] No drill of an open step is ready by what was read.
+        [one] 1 drill of an open step stays ready by what was read.
+       *[other] { $count } drills of open steps stay ready by what was read.
+    }
 surgery-to-tray = To the tray
 surgery-go-on = Read. Continue with the plan as it is now
 
@@ -153,6 +165,7 @@ surgery-to-passes = Re-set it
 surgery-not-done = Was not done
 surgery-list = List
 surgery-list-back = Back to the step
+surgery-change = Change
 surgery-person = Person
 surgery-leave = Exit
 surgery-cancel = Cancel

@@ -348,18 +348,34 @@ impl StepKey {
     #[must_use]
     pub fn is_same_work(&self, other: &Self) -> bool {
         match (self, other) {
-            (Self::Drill { site, id, .. }, Self::Drill { site: at, id: other, .. })
-            | (Self::Look { site, id, .. }, Self::Look { site: at, id: other, .. }) => {
-                (&site.site, id) == (&at.site, other)
-            }
+            (
+                Self::Drill { site, id, .. },
+                Self::Drill {
+                    site: at,
+                    id: other,
+                    ..
+                },
+            )
+            | (
+                Self::Look { site, id, .. },
+                Self::Look {
+                    site: at,
+                    id: other,
+                    ..
+                },
+            ) => (&site.site, id) == (&at.site, other),
             (Self::Sound { site, .. }, Self::Sound { site: at, .. })
             | (Self::Insert { site, .. }, Self::Insert { site: at, .. })
             | (Self::Finish { site, .. }, Self::Finish { site: at, .. }) => site.site == at.site,
             (Self::Pin { pin, .. }, Self::Pin { pin: other, .. }) => pin == other,
             (Self::Punch { .. }, Self::Punch { .. }) => true,
-            (Self::SetAnew { with, to }, Self::SetAnew { with: other, to: at }) => {
-                (&with.drill, to) == (&other.drill, at)
-            }
+            (
+                Self::SetAnew { with, to },
+                Self::SetAnew {
+                    with: other,
+                    to: at,
+                },
+            ) => (&with.drill, to) == (&other.drill, at),
             (one, other) => one == other,
         }
     }

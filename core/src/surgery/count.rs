@@ -50,13 +50,19 @@ pub(super) fn wanted(case: &ValidCase, worksheet: &Worksheet) -> Vec<CountWanted
         let items = worksheet.loading.iter().filter(|item| item.kind == kind);
         number(items.count())
     };
-    let on_drills = worksheet.loading.iter().filter_map(|item| item.set.as_ref());
+    let on_drills = worksheet
+        .loading
+        .iter()
+        .filter_map(|item| item.set.as_ref());
     let stops = number(on_drills.filter(|on| on.stop.is_some()).count());
     let accessories = |kind: AccessoryKind| {
         let all = case.kit.accessories.iter().filter(|one| one.kind == kind);
         all.map(|one| one.wanted).sum::<u32>()
     };
-    let guided = worksheet.sites.iter().any(|site| site.sounding.is_some() || site.insertion.is_some());
+    let guided = worksheet
+        .sites
+        .iter()
+        .any(|site| site.sounding.is_some() || site.insertion.is_some());
     let always = [
         (CountKind::Guide, u32::from(guided)),
         (CountKind::Gauge, u32::from(case.setup.gauge.is_some())),
@@ -68,7 +74,10 @@ pub(super) fn wanted(case: &ValidCase, worksheet: &Worksheet) -> Vec<CountWanted
         (CountKind::Drivers, of_kind(SlotKind::Driver)),
         (CountKind::LockKeys, accessories(AccessoryKind::LockKey)),
         (CountKind::Tethers, accessories(AccessoryKind::Tether)),
-        (CountKind::ThroatPacks, accessories(AccessoryKind::ThroatPack)),
+        (
+            CountKind::ThroatPacks,
+            accessories(AccessoryKind::ThroatPack),
+        ),
     ];
     let lost_easily = |kind: &CountKind| {
         matches!(
@@ -86,8 +95,7 @@ pub(super) fn wanted(case: &ValidCase, worksheet: &Worksheet) -> Vec<CountWanted
         );
         let mut loaded = worksheet.loading.iter();
         let entry = one.id.as_str();
-        is_counted
-            && loaded.any(|item| item.kind == SlotKind::Accessory && item.entry == entry)
+        is_counted && loaded.any(|item| item.kind == SlotKind::Accessory && item.entry == entry)
     });
     let others = others.map(|one| (CountKind::Other(one.name.clone()), one.wanted));
     always

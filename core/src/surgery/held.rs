@@ -54,11 +54,7 @@ impl Held {
 }
 
 /// Puts for each step that is not over which sleeves come out and which goes in, from what is in the guide now on.
-pub(super) fn sleeves<'a>(
-    steps: &mut [DayStep<'a>],
-    worksheet: &'a Worksheet,
-    mut held: Held,
-) {
+pub(super) fn sleeves<'a>(steps: &mut [DayStep<'a>], worksheet: &'a Worksheet, mut held: Held) {
     let sheet = |id: &SiteId| worksheet.sites.iter().find(|site| site.id == *id);
     for step in steps.iter_mut().filter(|step| !step.state.is_over()) {
         match &mut step.work {

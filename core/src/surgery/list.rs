@@ -9,9 +9,7 @@ use crate::plan::{
     LoadItem, Operation, PinSheet, Reset, SiteSheet, StepPath, StepSheet, Worksheet, with_planned,
     with_planned_resets,
 };
-use crate::sign::{
-    DrillUse, ItemStanding, Led, PlanView, PlannedItem, SiteKey, Standing, StepKey,
-};
+use crate::sign::{DrillUse, ItemStanding, Led, PlanView, PlannedItem, SiteKey, Standing, StepKey};
 
 /// The plan and its record, as the steps look things up in them.
 struct Plan<'a> {
@@ -61,7 +59,11 @@ pub(super) fn finish_by_hand<'a>(
         .position(|step| matches!(step.work, Work::GuideOff { .. }));
     let mut at = off.map_or(steps.len(), |off| off + 1);
     for (key, implant) in begun {
-        let Some(site) = worksheet.sites.iter().find(|one| one.id.as_str() == key.site) else {
+        let Some(site) = worksheet
+            .sites
+            .iter()
+            .find(|one| one.id.as_str() == key.site)
+        else {
             continue;
         };
         let key = StepKey::Finish {
@@ -182,7 +184,10 @@ impl<'a> Plan<'a> {
             out: Vec::new(),
             in_: None,
         };
-        out.push(step(drill_key(sheet, here), Work::Drill(Box::new(drilling))));
+        out.push(step(
+            drill_key(sheet, here),
+            Work::Drill(Box::new(drilling)),
+        ));
         out.extend(self.look(sheet, here));
     }
 
@@ -236,7 +241,9 @@ impl<'a> Plan<'a> {
         for (place, item) in self.worksheet.loading.iter().enumerate() {
             let mut turns = vec![item];
             turns.extend(self.worksheet.resets_of(place).map(|reset| &reset.to));
-            let mut guided = turns.into_iter().filter(|one| has_stop(one) && is_guided(one));
+            let mut guided = turns
+                .into_iter()
+                .filter(|one| has_stop(one) && is_guided(one));
             found.extend(guided.next().map(|one| (place, one)));
         }
         found.into_iter().map(|(_, item)| item).collect()

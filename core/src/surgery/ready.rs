@@ -103,7 +103,10 @@ fn of_drill(drill: &SetDrill<'_>, kit: &Kit, standing: &Standing) -> Vec<NotRead
     }
     let mut found = Vec::new();
     let key = planned.key.drill_key();
-    let told = standing.told.keys().any(|thing| thing.piece() == Piece::Drill(key.clone()));
+    let told = standing
+        .told
+        .keys()
+        .any(|thing| thing.piece() == Piece::Drill(key.clone()));
     if told {
         found.push(NotReady::Told);
     }
@@ -119,7 +122,11 @@ fn of_drill(drill: &SetDrill<'_>, kit: &Kit, standing: &Standing) -> Vec<NotRead
         let fell = |piece: &Piece| *piece == Piece::Drill(key.clone());
         let mut falls = standing.fallen.iter();
         let fell = falls.any(|fall| fall.counts() && fell(&fall.piece));
-        found.push(if fell { NotReady::Fell } else { NotReady::NotLaid });
+        found.push(if fell {
+            NotReady::Fell
+        } else {
+            NotReady::NotLaid
+        });
     }
     found
 }

@@ -192,19 +192,23 @@ fn the_day_is_the_order_of_use_between_the_counts() {
                 .order
                 .iter()
                 .filter_map(|one| match one {
-                    Operation::Drill { site, step } => {
-                        Some((site.to_string(), step.to_string()))
-                    }
+                    Operation::Drill { site, step } => Some((site.to_string(), step.to_string())),
                     _ => None,
                 })
                 .collect();
             assert_eq!(drilled, planned, "{name}");
-            let anew = keys.iter().filter(|key| matches!(key, StepKey::SetAnew { .. }));
+            let anew = keys
+                .iter()
+                .filter(|key| matches!(key, StepKey::SetAnew { .. }));
             assert_eq!(anew.count(), room.worksheet.resets.len(), "{name}");
             // Nothing is read or laid: no drill is ready.
             for step in day.steps.iter().filter(|step| step.drill().is_some()) {
                 let set_anew = matches!(step.work, Work::SetAnew { .. });
-                assert!(set_anew || !step.not_ready.is_empty(), "{name}: {:?}", step.key);
+                assert!(
+                    set_anew || !step.not_ready.is_empty(),
+                    "{name}: {:?}",
+                    step.key
+                );
             }
         });
     }
@@ -231,7 +235,12 @@ fn a_sounding_that_is_off_stops_until_it_is_sounded_again_or_left_out() {
     let planned = planned_mm.unwrap();
     let limit = room.case.limits.get(LimitId::Sounding).unwrap().limit_mm;
     assert_eq!(limit, mm("1"));
-    for (off, stops) in [("1.001", true), ("-1.001", true), ("1", false), ("-1", false)] {
+    for (off, stops) in [
+        ("1.001", true),
+        ("-1.001", true),
+        ("1", false),
+        ("-1", false),
+    ] {
         let mut room = Room {
             case: room.case.clone(),
             worksheet: room.worksheet.clone(),
@@ -304,7 +313,11 @@ fn an_old_event_never_says_that_a_step_of_a_changed_plan_was_done() {
     });
     other.look(|day| {
         assert_eq!(day.place_of(&first), None);
-        let again = day.steps.iter().find(|step| step.key.is_same_work(&first)).unwrap();
+        let again = day
+            .steps
+            .iter()
+            .find(|step| step.key.is_same_work(&first))
+            .unwrap();
         assert_eq!(again.state, State::Open);
         assert_eq!(again.otherwise.and_then(DayEvent::step), Some(&first));
     });
@@ -411,19 +424,30 @@ fn the_sleeves_in_the_guide_follow_from_what_was_done() {
         let Work::Drill(drilling) = &day.steps[day.next().unwrap()].work else {
             panic!()
         };
-        assert_eq!(drilling.in_.as_ref().map(|one| one.as_str()), Some(&*sleeve));
+        assert_eq!(
+            drilling.in_.as_ref().map(|one| one.as_str()),
+            Some(&*sleeve)
+        );
         assert!(drilling.out.is_empty());
     });
     room.done(first);
     room.look(|day| {
         let id = SiteId::from(site.site.as_str());
-        assert_eq!(day.held.sleeves.get(&id).map(|one| one.as_str()), Some(&*sleeve));
+        assert_eq!(
+            day.held.sleeves.get(&id).map(|one| one.as_str()),
+            Some(&*sleeve)
+        );
         // Each of the kit's sleeves is there once: it comes out before it goes in elsewhere.
         for step in &day.steps {
             if let Work::Drill(drilling) = &step.work
                 && let Some(in_) = &drilling.in_
             {
-                assert!(drilling.out.iter().all(|(at, out)| at.id == drilling.site.id || out == in_));
+                assert!(
+                    drilling
+                        .out
+                        .iter()
+                        .all(|(at, out)| at.id == drilling.site.id || out == in_)
+                );
             }
         }
     });
@@ -443,7 +467,11 @@ fn a_step_without_a_figure_is_forbidden() {
         for step in day.steps.iter().filter(|step| step.site() == Some(&here)) {
             if matches!(step.work, Work::Drill(_)) {
                 any = true;
-                assert!(step.not_ready.iter().any(NotReady::forbids), "{:?}", step.key);
+                assert!(
+                    step.not_ready.iter().any(NotReady::forbids),
+                    "{:?}",
+                    step.key
+                );
             }
         }
         assert!(any);
@@ -463,7 +491,8 @@ fn the_same_drill_at_another_setting_is_named() {
             };
             let others = loading.iter().filter(|item| {
                 let set = item.set.as_ref().and_then(|on| on.set.get());
-                item.entry == drilling.step.drill.as_str() && set.is_some()
+                item.entry == drilling.step.drill.as_str()
+                    && set.is_some()
                     && set != drilling.step.set.length()
             });
             if others.count() > 0 {

@@ -98,7 +98,10 @@ impl Formatter<'_> {
                     Approved::Open => "no",
                 };
                 let fingerprint = begun.fingerprint.to_string();
-                let args = [("fingerprint", fingerprint.as_str()), ("approved", approved)];
+                let args = [
+                    ("fingerprint", fingerprint.as_str()),
+                    ("approved", approved),
+                ];
                 let count = [("count", begun.lies_wrong.len())];
                 let said = self.counted("history-surgery-begun", &count, &args);
                 self.despite(said, begun.despite.as_deref())

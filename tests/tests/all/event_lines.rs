@@ -8,9 +8,9 @@ use traywright_core::kit::SlotKind;
 use traywright_core::measure::{Length, Torque};
 use traywright_core::sign::{
     Approval, Approved, CaseJaw, CountLine, Counted, DrillKey, DrillUse, EventHash, EventKind,
-    Fingerprint, HandStep, Inserted, InsertionWay, ItemKey, Led, Log, Pass, PassEnd, Piece, Purpose,
-    Reading, SiteKey, Sounded, Stage, StepDone, StepKey, StepSkipped, StepTakenBack, SurgeryBegun,
-    ThingKey, ToldWork, Turn, Who, WriterId,
+    Fingerprint, HandStep, Inserted, InsertionWay, ItemKey, Led, Log, Pass, PassEnd, Piece,
+    Purpose, Reading, SiteKey, Sounded, Stage, StepDone, StepKey, StepSkipped, StepTakenBack,
+    SurgeryBegun, ThingKey, ToldWork, Turn, Who, WriterId,
 };
 
 fn schema() -> jsonschema::Validator {

@@ -223,7 +223,12 @@ impl Room {
     /// Counts everything as it should be, with JH.
     fn count(&mut self) {
         for _ in 0..40 {
-            if self.hand.names(Role::TextInput).iter().any(|name| name == SECOND) {
+            if self
+                .hand
+                .names(Role::TextInput)
+                .iter()
+                .any(|name| name == SECOND)
+            {
                 break;
             }
             self.key(Key::Space);
@@ -312,7 +317,12 @@ fn a_whole_day_is_led_through_and_recorded_step_by_step() {
     let of_day = kinds.iter().filter(|kind| kind.step_of_day().is_some());
     assert_eq!(of_day.count(), all, "each step is recorded once");
     let document = room.hand.program().document().expect("a case");
-    let planned: usize = document.worksheet().sites.iter().map(|site| site.steps.len()).sum();
+    let planned: usize = document
+        .worksheet()
+        .sites
+        .iter()
+        .map(|site| site.steps.len())
+        .sum();
     assert_eq!(drilled(&kinds), planned);
     // All of it is practice, and says so.
     for kind in kinds.iter().filter(|kind| kind.step_of_day().is_some()) {
@@ -393,9 +403,16 @@ fn a_sounding_that_is_left_out_is_told_at_every_drill_of_its_site() {
     let kinds = room.kinds().len();
     room.key(Key::Space);
     room.expect("It is not ready.");
-    assert_eq!(room.kinds().len(), kinds, "a step that is not ready is not done by the way");
+    assert_eq!(
+        room.kinds().len(),
+        kinds,
+        "a step that is not ready is not done by the way"
+    );
     room.key(Key::A);
-    room.give("Gone on with all the same, why? Who decided?", "RT saw the bone");
+    room.give(
+        "Gone on with all the same, why? Who decided?",
+        "RT saw the bone",
+    );
     let EventKind::StepDone(done) = room.last() else {
         panic!()
     };
@@ -413,7 +430,13 @@ fn a_drill_that_was_not_read_is_a_stop() {
     room.key(Key::Space);
     assert_eq!(room.kinds(), kinds);
     // Nothing to do it by stands among the targets.
-    assert!(!room.hand.names(Role::Button).iter().any(|name| name == "Done"));
+    assert!(
+        !room
+            .hand
+            .names(Role::Button)
+            .iter()
+            .any(|name| name == "Done")
+    );
 }
 
 /// What fell is not ready any more; R leads to the passes of loading, and Esc back.
@@ -425,9 +448,7 @@ fn a_drill_that_fell_is_read_again_before_it_is_used() {
     room.key(Key::F);
     room.expect("What was dropped?");
     room.figure("1");
-    let dropped = |kind: &EventKind| {
-        matches!(kind, EventKind::Dropped { piece: Piece::Drill(drill), .. } if drill.copy == NonZeroU32::MIN)
-    };
+    let dropped = |kind: &EventKind| matches!(kind, EventKind::Dropped { piece: Piece::Drill(drill), .. } if drill.copy == NonZeroU32::MIN);
     assert!(room.kinds().iter().any(dropped), "{:?}", room.last());
     room.expect("STOP. It is not verified in the sterile field.");
     room.key(Key::R);
@@ -491,8 +512,17 @@ fn an_insertion_begun_through_the_sleeve_ends_by_hand_after_the_guide_is_off() {
         panic!("{:?}", room.last())
     };
     assert_eq!(ended.way, InsertionWay::Ended);
-    assert_eq!(ended.torque_ncm.map(|one| one.to_string()).as_deref(), Some("32"));
-    assert_eq!(ended.coronal_of_plan_mm.map(|one| one.to_string()).as_deref(), Some("0.5"));
+    assert_eq!(
+        ended.torque_ncm.map(|one| one.to_string()).as_deref(),
+        Some("32")
+    );
+    assert_eq!(
+        ended
+            .coronal_of_plan_mm
+            .map(|one| one.to_string())
+            .as_deref(),
+        Some("0.5")
+    );
     room.until("All steps are over, for practice.");
 }
 
@@ -505,7 +535,12 @@ fn a_count_needs_two_people_and_agrees() {
     room.figure("0");
     room.key(Key::Enter);
     for _ in 0..40 {
-        if room.hand.names(Role::TextInput).iter().any(|name| name == SECOND) {
+        if room
+            .hand
+            .names(Role::TextInput)
+            .iter()
+            .any(|name| name == SECOND)
+        {
             break;
         }
         room.key(Key::Space);
@@ -517,7 +552,10 @@ fn a_count_needs_two_people_and_agrees() {
     room.expect("0 instead of 1");
     let at = room.due();
     room.key(Key::A);
-    room.give("Gone on with all the same, why? Who decided?", "lies on the table");
+    room.give(
+        "Gone on with all the same, why? Who decided?",
+        "lies on the table",
+    );
     assert_ne!(room.due(), at);
 }
 
@@ -571,7 +609,11 @@ fn a_changed_plan_stops_and_says_what_was_done_by_the_other() {
         distance.entered_mm += traywright_core::measure::Length::from_um(500);
     }
     let case = ValidCase::try_from(case).expect("no fault");
-    std::fs::write(&room.file, serde_json::to_string_pretty(&*case).expect("data")).expect("a file");
+    std::fs::write(
+        &room.file,
+        serde_json::to_string_pretty(&*case).expect("data"),
+    )
+    .expect("a file");
     let mut room = room.killed();
     room.begin("KE");
     room.expect("STOP");
@@ -587,15 +629,107 @@ fn every_face_fits_both_windows() {
     for size in [vec2(1280.0, 800.0), vec2(1920.0, 1080.0)] {
         let mut room = Room::with("two-molars", size, |_| {}, load);
         room.begin("KE");
-        for words in ["Probe through the seated guide", "read: ", "Take the guide off"] {
+        for words in [
+            "Probe through the seated guide",
+            "read: ",
+            "Take the guide off",
+        ] {
             room.until(words);
             let window = room.hand.harness.ctx.content_rect();
-            for node in room.hand.harness.query_all_by(|node| node.role() == Role::Button) {
+            for node in room
+                .hand
+                .harness
+                .query_all_by(|node| node.role() == Role::Button)
+            {
                 let rect = node.rect();
-                assert!(window.expand(1.0).contains_rect(rect), "{words}: {rect:?} at {size:?}");
+                assert!(
+                    window.expand(1.0).contains_rect(rect),
+                    "{words}: {rect:?} at {size:?}"
+                );
             }
         }
     }
+}
+
+/// The next shorter implant on the table: worked out at once, told before it is saved, and gone on with by who decided.
+#[test]
+fn a_shorter_implant_on_the_table_is_worked_out_at_once() {
+    let mut room = Room::of("two-molars");
+    room.begin("KE");
+    room.until("read: ");
+    room.key(Key::Space);
+    room.until("step 9 of ");
+    let before = room
+        .hand
+        .program()
+        .document()
+        .expect("a case")
+        .case()
+        .clone();
+    room.key(Key::T);
+    room.expect("What is to be done otherwise here?");
+    room.expect("Take Reed");
+    room.figure("1");
+    room.hand.harness.run();
+    room.expect("The plan has changes that are not saved.");
+    // What lies wrong by it is told before it is saved.
+    room.expect("The plan is another one");
+    room.expect("now planned at");
+    let kinds = room.kinds();
+    room.key(Key::Space);
+    assert_eq!(room.kinds(), kinds);
+    room.hand.press(Modifiers::COMMAND, Key::S);
+    room.hand.wait();
+    room.expect("STOP");
+    let after = room
+        .hand
+        .program()
+        .document()
+        .expect("a case")
+        .case()
+        .clone();
+    assert_ne!(before.sites[0].implant, after.sites[0].implant);
+    room.key(Key::U);
+    room.give(
+        "Going on as it is now, why? Who decided?",
+        "RT: too little bone",
+    );
+    let EventKind::SurgeryBegun(begun) = room.last() else {
+        panic!("{:?}", room.last())
+    };
+    assert_eq!(begun.fingerprint, after.fingerprint());
+    assert!(!begun.lies_wrong.is_empty());
+    // No drill that is set for the other implant is ready.
+    room.expect("STOP. ");
+}
+
+/// Stopped at a site, all that is open there is left out for one reason, and nothing anywhere else.
+#[test]
+fn stopping_at_a_site_leaves_out_what_is_open_there_alone() {
+    let mut room = Room::of("two-molars");
+    room.begin("KE");
+    room.until("read: ");
+    let before = room.kinds().len();
+    room.key(Key::T);
+    let offers = room.hand.names(Role::Button);
+    let stop = "Stop here: leave out all that is open at this site";
+    assert!(offers.iter().any(|name| name == stop), "{offers:?}");
+    room.hand.click(stop);
+    room.give("Stopped here, why? Who decided?", "RT: no primary hold");
+    let new = room.kinds().split_off(before);
+    assert!(new.len() > 1);
+    for kind in &new {
+        assert!(matches!(kind, EventKind::StepSkipped(_)), "{kind:?}");
+        let site = kind
+            .step_of_day()
+            .and_then(traywright_core::sign::StepKey::site);
+        assert_eq!(
+            site.map(|site| site.tooth.to_string()).as_deref(),
+            Some("46")
+        );
+    }
+    room.until("All steps are over, for practice.");
+    room.expect("Left out: ");
 }
 
 /// The setting of each drill, and the words of each sounding, are whole in sight without scrolling, in both windows and in
@@ -626,11 +760,16 @@ fn the_setting_is_whole_in_sight_at_every_step() {
             if let Some((key, set)) = shown {
                 let sites = room.hand.harness.query_all_by_label(&set);
                 let window = room.hand.harness.ctx.content_rect();
-                let foot = room.hand.harness.query_all_by(|node| node.role() == Role::Button);
-                let foot = foot.map(|node| node.rect().top()).fold(window.bottom(), f32::min);
-                let seen = sites.map(|node| node.rect()).any(|rect| {
-                    window.contains_rect(rect) && rect.bottom() <= foot
-                });
+                let foot = room
+                    .hand
+                    .harness
+                    .query_all_by(|node| node.role() == Role::Button);
+                let foot = foot
+                    .map(|node| node.rect().top())
+                    .fold(window.bottom(), f32::min);
+                let seen = sites
+                    .map(|node| node.rect())
+                    .any(|rect| window.contains_rect(rect) && rect.bottom() <= foot);
                 assert!(seen, "{demo} at {size:?}: {set} of {key}");
                 looked += 1;
             }
@@ -657,7 +796,10 @@ fn the_setting_is_read_from_two_metres() {
         (&record.view, &record.standing),
     );
     let step = &day.steps[day.next().expect("due")];
-    let set = step.drill().and_then(|drill| drill.planned).expect("a setting");
+    let set = step
+        .drill()
+        .and_then(|drill| drill.planned)
+        .expect("a setting");
     let set = set.key.setting_mm.to_string();
     let shown = room.hand.harness.get_by_label(&set).rect();
     // Inter's capitals are 0.727 of its size, a line about 1.21 of it.

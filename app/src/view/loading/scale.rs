@@ -68,12 +68,22 @@ impl Scale {
 }
 
 /// A line or paragraph.
-pub(in crate::view) fn line(ui: &mut Ui, text: impl Into<String>, size: f32, colour: Color32) -> Response {
+pub(in crate::view) fn line(
+    ui: &mut Ui,
+    text: impl Into<String>,
+    size: f32,
+    colour: Color32,
+) -> Response {
     ui.add(Label::new(RichText::new(text).size(size).color(colour)))
 }
 
 /// The same in bold.
-pub(in crate::view) fn strong(ui: &mut Ui, text: impl Into<String>, size: f32, colour: Color32) -> Response {
+pub(in crate::view) fn strong(
+    ui: &mut Ui,
+    text: impl Into<String>,
+    size: f32,
+    colour: Color32,
+) -> Response {
     let text = RichText::new(text)
         .font(FontId::new(size, bold()))
         .color(colour);

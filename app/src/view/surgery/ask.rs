@@ -1,6 +1,7 @@
 //! What is asked beside the step itself: initials, a reason, what fell, what an insertion reached.
 
 use super::barrier::keys_ui;
+use super::change::offered;
 use super::doing::{Asked, For};
 use super::keys::{self, Pressed};
 use super::scene::Scene;
@@ -20,15 +21,28 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, field: &mut String, out: &mut V
         Asked::Second => who_ui(ui, scene, "surgery-ask-second", field, out),
         Asked::Reason(of) => reason_ui(ui, scene, of, field, out),
         Asked::Fell => fell_ui(ui, scene, out),
+        Asked::Change => change_ui(ui, scene, out),
         Asked::Torque(way) => {
             about(ui, scene, way);
             let names = ["surgery-ask-torque", "surgery-ncm"].map(|id| scene.word(id));
-            figure_ui(ui, scene, (&names[0], &names[1]), &["surgery-torque-how"], out);
+            figure_ui(
+                ui,
+                scene,
+                (&names[0], &names[1]),
+                &["surgery-torque-how"],
+                out,
+            );
         }
         Asked::Depth(way, _) => {
             about(ui, scene, way);
             let names = ["surgery-ask-depth", "loading-mm"].map(|id| scene.word(id));
-            figure_ui(ui, scene, (&names[0], &names[1]), &["surgery-depth-how"], out);
+            figure_ui(
+                ui,
+                scene,
+                (&names[0], &names[1]),
+                &["surgery-depth-how"],
+                out,
+            );
             let scale = scene.scale;
             for (id, pressed) in [
                 ("surgery-at-depth", Pressed::Done),
@@ -88,17 +102,16 @@ fn refused_words(scene: &Scene<'_>, refused: &Refused) -> String {
     }
 }
 
-fn reason_ui(
-    ui: &mut Ui,
-    scene: &Scene<'_>,
-    of: For,
-    field: &mut String,
-    out: &mut Vec<Pressed>,
-) {
+fn reason_ui(ui: &mut Ui, scene: &Scene<'_>, of: For, field: &mut String, out: &mut Vec<Pressed>) {
     let scale = scene.scale;
     if let Some((_, step)) = scene.step().filter(|_| of != For::GoOn) {
         let words = scene.formatter.day_step(&step.key);
-        strong(ui, traywright_core::wording::begin(&words), scale.big(), scene.ink());
+        strong(
+            ui,
+            traywright_core::wording::begin(&words),
+            scale.big(),
+            scene.ink(),
+        );
     }
     if of == For::GoOn {
         for (_, words) in scene.lies_wrong {
@@ -107,6 +120,7 @@ fn reason_ui(
     }
     let ask = match of {
         For::Skip => scene.word("surgery-ask-skip"),
+        For::StopHere => scene.word("surgery-ask-stop-here"),
         For::Despite | For::Insertion(_) => scene.word("surgery-ask-despite"),
         For::GoOn => scene.word("surgery-ask-go-on"),
     };
@@ -116,11 +130,45 @@ fn reason_ui(
     }
 }
 
+/// The changes that there are at the site.
+fn change_ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
+    let scale = scene.scale;
+    strong(
+        ui,
+        scene.word("surgery-ask-change"),
+        scale.big(),
+        scene.ink(),
+    );
+    line(
+        ui,
+        scene.word("surgery-change-how"),
+        scale.px(36.0),
+        scene.soft(),
+    );
+    let Some((_, step)) = scene.step() else {
+        return;
+    };
+    for (number, one) in (1_u8..).zip(offered(scene, step)) {
+        let key = number.to_string();
+        let words = (one.name.as_str(), key.as_str());
+        if target(ui, scale, words, Weight::Other, scale.px(1100.0)).clicked() {
+            out.push(Pressed::Digit(number));
+        }
+    }
+}
+
 fn fell_ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
     let scale = scene.scale;
     strong(ui, scene.word("surgery-ask-fell"), scale.big(), scene.ink());
-    line(ui, scene.word("surgery-fell-how"), scale.px(36.0), scene.soft());
-    let Some((_, step)) = scene.step() else { return };
+    line(
+        ui,
+        scene.word("surgery-fell-how"),
+        scale.px(36.0),
+        scene.soft(),
+    );
+    let Some((_, step)) = scene.step() else {
+        return;
+    };
     for (number, one) in (1_u8..).zip(in_hand(scene, step)) {
         let key = number.to_string();
         let words = (one.name.as_str(), key.as_str());
@@ -165,7 +213,12 @@ fn figure_ui(
                 };
                 line(ui, words, scale.px(36.0), scene.ink());
             }
-            figure_box(ui, scene.brush(), (ask, unit), scene.doing.entry.typed.as_str());
+            figure_box(
+                ui,
+                scene.brush(),
+                (ask, unit),
+                scene.doing.entry.typed.as_str(),
+            );
         });
         ui.vertical(|ui| keys_ui(ui, scene, out));
     });

@@ -35,7 +35,12 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>, out: &mut V
         Work::Look { site, .. } => {
             let words = begin(&scene.formatter.site(&site.id));
             strong(ui, words, scale.big(), scene.ink());
-            line(ui, scene.word("surgery-look-how"), scale.px(44.0), scene.ink());
+            line(
+                ui,
+                scene.word("surgery-look-how"),
+                scale.px(44.0),
+                scene.ink(),
+            );
         }
         Work::Punch(_) | Work::Reseat | Work::Seat => {
             for words in how(scene, step) {
@@ -63,7 +68,9 @@ fn how(scene: &Scene<'_>, step: &DayStep<'_>) -> Vec<String> {
     let words = |one: &Operation| scene.formatter.use_line(one, scene.worksheet());
     match &step.work {
         Work::Punch(_) => {
-            let one = order.clone().find(|one| matches!(one, Operation::Punch { .. }));
+            let one = order
+                .clone()
+                .find(|one| matches!(one, Operation::Punch { .. }));
             one.map(words).into_iter().collect()
         }
         Work::Reseat => {
@@ -90,19 +97,34 @@ fn sound(
         ui.vertical(|ui| {
             ui.set_width(width);
             if let State::Off(one, by) = step.state {
-                strong(ui, scene.word("loading-stop"), scale.px(120.0), theme.fault());
+                strong(
+                    ui,
+                    scene.word("loading-stop"),
+                    scale.px(120.0),
+                    theme.fault(),
+                );
                 let found = match &one.kind {
                     EventKind::Sounded(sounded) => mm(sounded.found_mm),
                     _ => String::new(),
                 };
                 let by = mm(by.abs());
                 let args = [("found", &*found), ("by", &*by), ("who", one.who.as_str())];
-                strong(ui, scene.text("surgery-sound-off", &args), scale.px(50.0), theme.fault());
+                strong(
+                    ui,
+                    scene.text("surgery-sound-off", &args),
+                    scale.px(50.0),
+                    theme.fault(),
+                );
                 for id in ["surgery-sound-why", "surgery-sound-again"] {
                     line(ui, scene.word(id), scale.px(40.0), scene.ink());
                 }
             } else {
-                strong(ui, scene.word("surgery-sound-how"), scale.px(54.0), scene.ink());
+                strong(
+                    ui,
+                    scene.word("surgery-sound-how"),
+                    scale.px(54.0),
+                    scene.ink(),
+                );
             }
             let planned = scene.formatter.length_or_none(sounding.planned);
             strong(ui, planned, scale.px(110.0), scene.ink());
@@ -116,7 +138,12 @@ fn sound(
             line(ui, &names[0], scale.px(40.0), scene.ink());
             figure_box(ui, scene.brush(), (&names[0], &names[1]), typed);
             if scene.doing.entry.refused.is_some() {
-                strong(ui, scene.word("surgery-no-length"), scale.px(40.0), theme.fault());
+                strong(
+                    ui,
+                    scene.word("surgery-no-length"),
+                    scale.px(40.0),
+                    theme.fault(),
+                );
             }
         });
         ui.vertical(|ui| keys_ui(ui, scene, out));
@@ -148,22 +175,41 @@ fn count(ui: &mut Ui, scene: &Scene<'_>, (step, wanted): (&DayStep<'_>, &[CountW
     if let State::Amiss(one) = step.state
         && counted.is_empty()
     {
-        strong(ui, scene.word("loading-stop"), scale.px(120.0), theme.fault());
+        strong(
+            ui,
+            scene.word("loading-stop"),
+            scale.px(120.0),
+            theme.fault(),
+        );
         if let EventKind::Counted(counted) = &one.kind {
             for line in counted.amiss() {
                 let words = begin(&scene.formatter.amiss(line));
                 strong(ui, words, scale.px(54.0), theme.fault());
             }
         }
-        line(ui, scene.word("surgery-count-search"), scale.px(44.0), scene.ink());
+        line(
+            ui,
+            scene.word("surgery-count-search"),
+            scale.px(44.0),
+            scene.ink(),
+        );
         return;
     }
-    line(ui, scene.word("surgery-count-how"), scale.px(36.0), scene.ink());
+    line(
+        ui,
+        scene.word("surgery-count-how"),
+        scale.px(36.0),
+        scene.ink(),
+    );
     ui.add_space(scale.px(6.0));
     let half = wanted.len().div_ceil(2);
     ui.columns(2, |columns| {
         for (column, lines) in columns.iter_mut().zip(wanted.chunks(half.max(1))) {
-            let first = if std::ptr::eq(lines.as_ptr(), wanted.as_ptr()) { 0 } else { half };
+            let first = if std::ptr::eq(lines.as_ptr(), wanted.as_ptr()) {
+                0
+            } else {
+                half
+            };
             for (at, one) in lines.iter().enumerate() {
                 let at = first + at;
                 let name = scene.formatter.counted_kind(&one.kind);
@@ -203,17 +249,33 @@ fn guide_off(ui: &mut Ui, scene: &Scene<'_>, stops: &[&LoadItem]) {
         strong(ui, words, scale.px(48.0), theme.fault());
     }
     for (site, sleeve) in &held.sleeves {
-        let (site, sleeve) = (scene.formatter.site(site), scene.formatter.drill_sleeve(sleeve));
-        let words = scene.text("surgery-sleeve-held", &[("site", &site), ("sleeve", &sleeve)]);
+        let (site, sleeve) = (
+            scene.formatter.site(site),
+            scene.formatter.drill_sleeve(sleeve),
+        );
+        let words = scene.text(
+            "surgery-sleeve-held",
+            &[("site", &site), ("sleeve", &sleeve)],
+        );
         strong(ui, words, scale.px(44.0), scene.ink());
     }
     strong(ui, scene.word("use-guide-off"), scale.px(54.0), scene.ink());
-    line(ui, scene.word("surgery-guide-off-why"), scale.px(36.0), scene.ink());
+    line(
+        ui,
+        scene.word("surgery-guide-off-why"),
+        scale.px(36.0),
+        scene.ink(),
+    );
     for item in stops {
         let args = [
             ("name", &*scene.formatter.item(item)),
             ("slot", &*scene.formatter.slot(item)),
         ];
-        strong(ui, scene.text("load-one-of", &args), scale.px(44.0), scene.ink());
+        strong(
+            ui,
+            scene.text("load-one-of", &args),
+            scale.px(44.0),
+            scene.ink(),
+        );
     }
 }

@@ -38,6 +38,8 @@ pub(super) enum Asked {
     Reason(For),
     /// What fell.
     Fell,
+    /// What is to be done otherwise.
+    Change,
     /// The torque that an implant reached.
     Torque(InsertionWay),
     /// Where it stopped.
@@ -55,6 +57,8 @@ pub(super) enum For {
     Despite,
     /// An implant is turned in although its site is not ready.
     Insertion(InsertionWay),
+    /// All that is open at the site of the step is left out.
+    StopHere,
     /// Surgery is gone on with although something stands against it.
     GoOn,
 }

@@ -58,6 +58,9 @@ fn targets(scene: &Scene<'_>) -> Vec<(&'static str, Weight, Pressed)> {
         if !in_hand(scene, step).is_empty() {
             targets.push(("surgery-fell", Weight::Small, Pressed::Fell));
         }
+        if step.site().is_some() {
+            targets.push(("surgery-change", Weight::Small, Pressed::Change));
+        }
         if step.drill().is_some() {
             targets.push(("surgery-set-anew", Weight::Small, Pressed::SetAnew));
         }
@@ -82,7 +85,9 @@ fn main(
     let open = !step.not_ready.is_empty();
     match &step.work {
         Work::Sound(_) => vec![("surgery-enter", Weight::Main, Pressed::Enter)],
-        Work::Count(_) if matches!(step.state, State::Amiss(_)) && scene.doing.counted.is_empty() => {
+        Work::Count(_)
+            if matches!(step.state, State::Amiss(_)) && scene.doing.counted.is_empty() =>
+        {
             vec![
                 ("surgery-count-again", Weight::Main, Pressed::Done),
                 ("surgery-despite-count", Weight::Other, Pressed::Despite),

@@ -39,7 +39,12 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>) {
             }
             ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
                 ui.style_mut().wrap_mode = Some(TextWrapMode::Truncate);
-                line(ui, scene.text("surgery-head", &args), scale.px(26.0), scene.soft());
+                line(
+                    ui,
+                    scene.text("surgery-head", &args),
+                    scale.px(26.0),
+                    scene.soft(),
+                );
             });
         });
     });
@@ -56,9 +61,7 @@ fn progress(scene: &Scene<'_>) -> Option<String> {
     let elapsed = clock(elapsed.max(SignedDuration::ZERO));
     let time = [("elapsed", elapsed.as_str())];
     Some(match scene.step() {
-        Some((at, _)) => {
-            scene.counted("surgery-progress", &[("at", at + 1), ("all", all)], &time)
-        }
+        Some((at, _)) => scene.counted("surgery-progress", &[("at", at + 1), ("all", all)], &time),
         None => scene.text("surgery-progress-over", &time),
     })
 }
@@ -102,7 +105,13 @@ fn strip(ui: &mut Ui, scene: &Scene<'_>) {
             State::Open => Ink::Tooth,
         };
         let edge = egui::Stroke::new(1.0, scene.ink());
-        painter.rect(one, 2.0, scene.theme.fill(fill), edge, egui::StrokeKind::Inside);
+        painter.rect(
+            one,
+            2.0,
+            scene.theme.fill(fill),
+            edge,
+            egui::StrokeKind::Inside,
+        );
     }
 }
 
@@ -112,7 +121,11 @@ mod tests {
 
     #[test]
     fn the_time_since_is_shown_as_a_clock() {
-        for (seconds, want) in [(0, "00:00:00"), (2467, "00:41:07"), (90_061, "1 × 24 h + 01:01:01")] {
+        for (seconds, want) in [
+            (0, "00:00:00"),
+            (2467, "00:41:07"),
+            (90_061, "1 × 24 h + 01:01:01"),
+        ] {
             assert_eq!(clock(SignedDuration::from_secs(seconds)), want);
         }
     }

@@ -28,6 +28,8 @@ pub(super) enum Pressed {
     NotDone,
     /// The list of all steps, or back from it.
     List,
+    /// Something is to be done otherwise than planned.
+    Change,
     /// Another person records from now on.
     Person,
     /// The implant goes in by its carrier.
@@ -60,7 +62,7 @@ impl Pressed {
 }
 
 /// Every key with what it asks for. Digits, marks and Escape are read apart.
-static KEYS: [(Key, Pressed); 19] = [
+static KEYS: [(Key, Pressed); 20] = [
     (Key::Space, Pressed::Done),
     (Key::Enter, Pressed::Enter),
     (Key::Backspace, Pressed::Rub),
@@ -74,6 +76,7 @@ static KEYS: [(Key, Pressed); 19] = [
     (Key::N, Pressed::NotDone),
     (Key::L, Pressed::List),
     (Key::P, Pressed::Person),
+    (Key::T, Pressed::Change),
     (Key::G, Pressed::Guided),
     (Key::B, Pressed::Begun),
     (Key::H, Pressed::Freehand),
@@ -179,12 +182,21 @@ mod tests {
 
     #[test]
     fn a_held_key_a_field_and_a_focused_target_act_on_nothing() {
-        assert_eq!(one(&key(Key::Space, false), false, false), Some(Pressed::Done));
+        assert_eq!(
+            one(&key(Key::Space, false), false, false),
+            Some(Pressed::Done)
+        );
         assert_eq!(one(&key(Key::Space, true), false, false), None);
         assert_eq!(one(&key(Key::Space, false), false, true), None);
         assert_eq!(one(&key(Key::S, false), true, true), None);
-        assert_eq!(one(&key(Key::Escape, false), true, true), Some(Pressed::Leave));
-        assert_eq!(one(&Event::Text("7".to_owned()), false, false), Some(Pressed::Digit(7)));
+        assert_eq!(
+            one(&key(Key::Escape, false), true, true),
+            Some(Pressed::Leave)
+        );
+        assert_eq!(
+            one(&Event::Text("7".to_owned()), false, false),
+            Some(Pressed::Digit(7))
+        );
         assert_eq!(one(&Event::Text("7".to_owned()), true, true), None);
     }
 }

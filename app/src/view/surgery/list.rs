@@ -8,7 +8,12 @@ use traywright_core::surgery::{DayStep, State};
 /// Shows it.
 pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>) {
     let scale = scene.scale;
-    strong(ui, scene.word("surgery-list-title"), scale.big(), scene.ink());
+    strong(
+        ui,
+        scene.word("surgery-list-title"),
+        scale.big(),
+        scene.ink(),
+    );
     let due = scene.day.next();
     for (at, step) in scene.day.steps.iter().enumerate() {
         let said = scene.formatter.day_step_in_full(&step.key);

@@ -6,6 +6,7 @@
 
 mod ask;
 mod barrier;
+mod change;
 mod doing;
 mod foot;
 mod head;
@@ -95,6 +96,7 @@ impl State {
 
 /// Shows the view.
 pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
+    let kits = (cx.offered_kit(), cx.kit_at_hand());
     let CaseContext {
         document,
         own: state,
@@ -118,6 +120,7 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
         doing: &doing,
         lies_wrong: &lies_wrong,
         people: &board.people,
+        kits,
         scale: Scale::of(ui.max_rect().size()),
         theme: Theme::of(ui),
         now: cx.now,
@@ -179,6 +182,7 @@ fn carry_out(cx: &mut ViewContext<'_>, (state, before): (&mut State, Doing), out
     match outcome.wanted {
         Wanted::Nothing => {}
         Wanted::Leave => cx.act(Action::Do(Command::Show(View::Arch))),
+        Wanted::Edit(change) => cx.edit(change),
         Wanted::Passes(thing) => cx.act(Action::ReadInField(thing)),
     }
 }
@@ -240,7 +244,9 @@ fn shown(
         return;
     }
     if let Some(Stop::Other(changed)) = stop {
-        whole(ui, edged(Ink::Short), |ui| stop::ui(ui, scene, changed, out));
+        whole(ui, edged(Ink::Short), |ui| {
+            stop::ui(ui, scene, changed, out)
+        });
         return;
     }
     Panel::bottom("surgery foot").frame(frame).show(ui, |ui| {

@@ -21,7 +21,12 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>) {
     let Some((at, _)) = scene.step() else { return };
     let mut open = scene.day.open_from(at + 1);
     let Some((_, step)) = open.next() else {
-        line(ui, scene.word("surgery-then-nothing"), scale.px(36.0), scene.soft());
+        line(
+            ui,
+            scene.word("surgery-then-nothing"),
+            scale.px(36.0),
+            scene.soft(),
+        );
         return;
     };
     let words = scene.text("surgery-then", &[("step", &said(scene, step))]);
@@ -91,11 +96,19 @@ pub(super) fn arch_ui(
     };
     let state = (scene.document.generation(), notation, looks.clone());
     let cached = cx.state.drawings.drawing("surgery arch", state, draw);
-    let size = vec2(ui.available_width(), (ui.available_height() * 0.8).max(scale.px(80.0)));
+    let size = vec2(
+        ui.available_width(),
+        (ui.available_height() * 0.8).max(scale.px(80.0)),
+    );
     let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
     let fits = Rect::from_min_size(rect.min, size);
     let camera = Camera::fitting(cached.bounds, fits, scale.per_mm(PER_MM));
     cached.paint(ui, camera);
     cached.describe(ui, response.id, rect, &scene.word("surgery-arch"));
-    line(ui, scene.word("surgery-as-you-face"), scale.px(28.0), scene.soft());
+    line(
+        ui,
+        scene.word("surgery-as-you-face"),
+        scale.px(28.0),
+        scene.soft(),
+    );
 }

@@ -8,6 +8,7 @@ use crate::view::loading::scale::Scale;
 use crate::view::loading::scene::Brush;
 use crate::view::loading::task::{Board, Task};
 use traywright_core::drawing::Ink;
+use traywright_core::kit::Kit;
 use traywright_core::plan::{Severity, Worksheet};
 use traywright_core::sign::{ApprovalStanding, Purpose, ThingKey, Who};
 use traywright_core::surgery::{Day, DayStep, State};
@@ -25,6 +26,8 @@ pub(super) struct Scene<'a> {
     pub(super) lies_wrong: &'a [(ThingKey, String)],
     /// Everybody of the case.
     pub(super) people: &'a [Who],
+    /// The kit that entries are offered from, and the one beside the case.
+    pub(super) kits: (&'a Kit, &'a Kit),
     pub(super) scale: Scale,
     pub(super) theme: Theme,
     pub(super) now: jiff::Timestamp,

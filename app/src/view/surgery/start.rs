@@ -26,7 +26,12 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, field: &mut String, out: &mut V
         },
     };
     strong(ui, title, scale.big(), scene.ink());
-    line(ui, scene.word("loading-who-works"), scale.text(), scene.ink());
+    line(
+        ui,
+        scene.word("loading-who-works"),
+        scale.text(),
+        scene.ink(),
+    );
     for words in scene.open() {
         strong(ui, words, scale.px(40.0), theme.fault());
     }
@@ -53,7 +58,12 @@ pub(super) fn over_ui(ui: &mut Ui, scene: &Scene<'_>) {
     strong(ui, title, scale.big(), scene.ink());
     let left = scene.left();
     if left.is_empty() {
-        line(ui, scene.word("surgery-nothing-left"), scale.px(44.0), scene.ink());
+        line(
+            ui,
+            scene.word("surgery-nothing-left"),
+            scale.px(44.0),
+            scene.ink(),
+        );
     }
     for words in left.into_iter().chain(scene.open()) {
         strong(ui, begin(&words), scale.px(40.0), theme.fault());

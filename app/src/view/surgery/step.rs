@@ -112,9 +112,7 @@ fn sleeves(scene: &Scene<'_>, drilling: &Drilling<'_>) -> Vec<String> {
             }
             None => scene.text("surgery-sleeve-in", &[("sleeve", &lying(scene, sleeve))]),
         },
-        (_, None, Some(sleeve)) => {
-            scene.text("surgery-sleeve-stays", &[("sleeve", &name(sleeve))])
-        }
+        (_, None, Some(sleeve)) => scene.text("surgery-sleeve-stays", &[("sleeve", &name(sleeve))]),
         (_, None, None) => scene.word("surgery-no-sleeve"),
     };
     own.into_iter().chain([led]).collect()
@@ -188,10 +186,19 @@ fn figure(ui: &mut Ui, scene: &Scene<'_>, drill: &SetDrill<'_>, ready: bool) {
     let known = Actionable::of_item(drill.item).map(|one| one.figure(kit));
     let large = known.and_then(ActionableFigure::large);
     let Some(large) = large else {
-        strong(ui, scene.word("setting-none"), scale.px(100.0), theme.fault());
+        strong(
+            ui,
+            scene.word("setting-none"),
+            scale.px(100.0),
+            theme.fault(),
+        );
         return;
     };
-    let ink = if ready { scene.ink() } else { theme.fill(Ink::Faint) };
+    let ink = if ready {
+        scene.ink()
+    } else {
+        theme.fill(Ink::Faint)
+    };
     let shown = scene.formatter.set_length(&Known::Is(large));
     strong(ui, shown, scale.figure(), ink);
     ui.vertical(|ui| {
@@ -210,7 +217,11 @@ fn read_by(scene: &Scene<'_>, drill: &SetDrill<'_>) -> Option<String> {
     let checks = &drill.standing?.checks;
     let check = checks.get(&Stage::SterileField)?;
     let bench = checks.get(&Stage::Bench)?;
-    let shown = if check.first.is_none() && check.aloud { [&bench.first, &bench.second, &check.second] } else { [&check.first, &check.second, &None] };
+    let shown = if check.first.is_none() && check.aloud {
+        [&bench.first, &bench.second, &check.second]
+    } else {
+        [&check.first, &check.second, &None]
+    };
     let readings = &scene.document.record.standing.readings;
     let said = shown.into_iter().flatten().filter_map(|id| {
         let one = readings.iter().find(|one| one.id == *id)?;
@@ -230,8 +241,9 @@ pub(super) fn not_ready(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>) {
         return;
     }
     let whys = step.not_ready.iter();
-    let mut sentences: Vec<String> =
-        whys.flat_map(|why| scene.formatter.not_ready(why)).collect();
+    let mut sentences: Vec<String> = whys
+        .flat_map(|why| scene.formatter.not_ready(why))
+        .collect();
     let first = sentences.remove(0);
     let words = scene.text("surgery-stop-not-ready", &[("why", &first)]);
     strong(ui, words, scale.px(54.0), theme.fault());
@@ -265,12 +277,7 @@ fn alike(ui: &mut Ui, scene: &Scene<'_>, drilling: &Drilling<'_>) {
 }
 
 /// The ways in which an implant goes in, and what ends each.
-fn insertion(
-    ui: &mut Ui,
-    scene: &Scene<'_>,
-    step: &DayStep<'_>,
-    site: &SiteSheet,
-) {
+fn insertion(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>, site: &SiteSheet) {
     let scale = scene.scale;
     not_ready(ui, scene, step);
     if let Some(sheet) = &site.insertion {
@@ -280,9 +287,19 @@ fn insertion(
         if let Some(stays) = scene.formatter.carrier_stays(&site.id) {
             strong(ui, stays, scale.px(40.0), scene.theme.fault());
         } else {
-            line(ui, scene.word("surgery-carrier-out"), scale.px(36.0), scene.ink());
+            line(
+                ui,
+                scene.word("surgery-carrier-out"),
+                scale.px(36.0),
+                scene.ink(),
+            );
         }
-        line(ui, scene.word("surgery-begun-how"), scale.px(36.0), scene.ink());
+        line(
+            ui,
+            scene.word("surgery-begun-how"),
+            scale.px(36.0),
+            scene.ink(),
+        );
     }
     by_hand(ui, scene, site);
 }

@@ -2,7 +2,7 @@
 
 use super::keys::{self, Pressed};
 use super::scene::Scene;
-use super::why::Changed;
+use super::why::{Changed, since_begun};
 use crate::action::Command;
 use crate::view::loading::scale::{Weight, line, strong, target};
 use crate::view::loading::start::Gate;
@@ -11,7 +11,12 @@ use egui::Ui;
 /// Shows what is otherwise now.
 pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, changed: &Changed, out: &mut Vec<Pressed>) {
     let (scale, theme) = (scene.scale, scene.theme);
-    strong(ui, scene.word("loading-stop"), scale.px(150.0), theme.fault());
+    strong(
+        ui,
+        scene.word("loading-stop"),
+        scale.px(150.0),
+        theme.fault(),
+    );
     for words in sentences(scene, changed) {
         strong(ui, words, scale.px(50.0), scene.ink());
     }
@@ -53,6 +58,11 @@ fn sentences(scene: &Scene<'_>, changed: &Changed) -> Vec<String> {
         said.push(scene.word("surgery-stop-withdrawn"));
     }
     said.extend(changed.lies_wrong.iter().cloned());
+    if changed.plan.is_some() {
+        let drills = scene.day.steps.iter().filter(|step| step.drill().is_some());
+        let ready = drills.filter(|step| !step.state.is_over() && step.not_ready.is_empty());
+        said.push(scene.counted("surgery-stop-stay", &[("count", ready.count())], &[]));
+    }
     said
 }
 
@@ -66,9 +76,19 @@ pub(super) fn gate_ui(
     let (scale, theme) = (scene.scale, scene.theme);
     let (why, verb, command) = gate.told();
     if scene.day.begun.is_some() {
-        strong(ui, scene.word("loading-stop"), scale.px(150.0), theme.fault());
+        strong(
+            ui,
+            scene.word("loading-stop"),
+            scale.px(150.0),
+            theme.fault(),
+        );
     }
-    strong(ui, scene.formatter.texts.get(why, &[]), scale.big(), scene.ink());
+    strong(
+        ui,
+        scene.formatter.texts.get(why, &[]),
+        scale.big(),
+        scene.ink(),
+    );
     let verb = scene.formatter.texts.get(verb, &[]);
     let key = ui.ctx().format_shortcut(&command.key());
     let mut wanted = None;
@@ -82,6 +102,18 @@ pub(super) fn gate_ui(
             out.push(Pressed::Leave);
         }
     });
+    // What the change does is told before it is saved, too.
+    if gate == Gate::Unsaved && scene.day.begun.is_some() {
+        line(
+            ui,
+            scene.word("loading-stop-unsaved"),
+            scale.text(),
+            theme.fault(),
+        );
+        for words in sentences(scene, &since_begun(scene)) {
+            line(ui, words, scale.px(40.0), scene.ink());
+        }
+    }
     for words in &scene.document.record.problems {
         line(ui, words, scale.text(), theme.fault());
     }

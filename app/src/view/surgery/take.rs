@@ -1,9 +1,11 @@
 //! The effect of a press: on what the person is about, and what is recorded of it.
 
+use super::change::{What, offered};
 use super::doing::{Asked, Doing, For, Listed};
 use super::keys::Pressed;
 use super::scene::Scene;
-use super::why::{Changed, Stop, needs_reason};
+use super::why::{Changed, Stop};
+use crate::action::Change;
 use crate::view::loading::session::Refused;
 use crate::view::loading::task::Board;
 use traywright_core::kit::SlotKind;
@@ -15,7 +17,7 @@ use traywright_core::sign::{
 use traywright_core::surgery::{CountWanted, DayStep, NotReady, State, Work};
 
 /// What comes of a press.
-#[derive(Debug, Default)]
+#[derive(Default)]
 pub(super) struct Outcome {
     /// What is recorded, by the person who records.
     pub(super) kinds: Vec<EventKind>,
@@ -26,13 +28,15 @@ pub(super) struct Outcome {
 }
 
 /// What the window is asked for.
-#[derive(Debug, Default, PartialEq, Eq)]
+#[derive(Default)]
 pub(super) enum Wanted {
     /// Nothing.
     #[default]
     Nothing,
     /// The desk.
     Leave,
+    /// This change of the case.
+    Edit(Change),
     /// The passes in the sterile field, with this thing first where there is one.
     Passes(Option<ThingKey>),
 }
@@ -78,6 +82,7 @@ pub(super) fn take(
         }
         (Asked::Second, Pressed::Given) => second(scene, board, doing),
         (Asked::Nothing, Pressed::Given) if doing.who.is_none() => person(scene, board, doing),
+        (Asked::Change, Pressed::Digit(n)) => change(scene, doing, *n),
         (Asked::Fell, Pressed::Digit(n)) => fell(scene, board, doing, *n),
         (_, Pressed::Digit(digit)) => {
             doing.entry.typed.digit(*digit);
@@ -105,7 +110,7 @@ pub(super) fn take(
             Outcome::default()
         }
         (Asked::Nothing, Pressed::SetAnew) => passes(scene),
-        (Asked::Nothing, _) if stop.is_some() => at_a_stop(scene, stop, doing, pressed),
+        (Asked::Nothing, _) if stop.is_some() => at_a_stop(stop, doing, pressed),
         (Asked::Nothing, pressed) => at_a_step(scene, doing, (pressed, again)),
         _ => Outcome::default(),
     }
@@ -131,7 +136,9 @@ pub(super) fn is_asked_twice(scene: &Scene<'_>, stop: Option<&Stop>, pressed: &P
 /// The event that says that a step is over, or stops it.
 fn recorded<'a>(step: &DayStep<'a>) -> Option<&'a traywright_core::sign::DayEvent> {
     match step.state {
-        State::Done(one) | State::Skipped(one) | State::Off(one, _) | State::Amiss(one) => Some(one),
+        State::Done(one) | State::Skipped(one) | State::Off(one, _) | State::Amiss(one) => {
+            Some(one)
+        }
         State::Open | State::Set => None,
     }
 }
@@ -177,7 +184,11 @@ fn begun(scene: &Scene<'_>, despite: Option<String>) -> EventKind {
         } else {
             Approved::Open
         },
-        lies_wrong: scene.lies_wrong.iter().map(|(thing, _)| thing.clone()).collect(),
+        lies_wrong: scene
+            .lies_wrong
+            .iter()
+            .map(|(thing, _)| thing.clone())
+            .collect(),
         despite,
         purpose: scene.purpose(),
     })
@@ -199,21 +210,16 @@ fn passes(scene: &Scene<'_>) -> Outcome {
 }
 
 /// Nothing is done at a stop but to go on with what there is now, where somebody says why.
-fn at_a_stop(
-    scene: &Scene<'_>,
-    stop: Option<&Stop>,
-    doing: &mut Doing,
-    pressed: &Pressed,
-) -> Outcome {
+fn at_a_stop(stop: Option<&Stop>, doing: &mut Doing, pressed: &Pressed) -> Outcome {
     let Some(Stop::Other(changed)) = stop else {
         return Outcome::default();
     };
     match pressed {
-        Pressed::GoOn if needs_reason(scene, changed) => {
+        // Who decided is always told.
+        Pressed::GoOn if *changed != Changed::default() => {
             doing.ask(Asked::Reason(For::GoOn));
             Outcome::default()
         }
-        Pressed::GoOn => Outcome::record(begun(scene, None)),
         _ => Outcome::default(),
     }
 }
@@ -248,6 +254,10 @@ fn at_a_step(scene: &Scene<'_>, doing: &mut Doing, (pressed, again): (&Pressed, 
         }
         Pressed::Fell if !in_hand(scene, step).is_empty() => {
             doing.ask(Asked::Fell);
+            Outcome::default()
+        }
+        Pressed::Change if !offered(scene, step).is_empty() => {
+            doing.ask(Asked::Change);
             Outcome::default()
         }
         Pressed::Despite => despite(doing, step),
@@ -434,7 +444,11 @@ fn second(scene: &Scene<'_>, board: &Board, doing: &mut Doing) -> Outcome {
     let Some(other) = doing.entry.person(&doing.field.clone(), board) else {
         return Outcome::default();
     };
-    if doing.who.as_ref().is_some_and(|who| who.may_be_same(&other)) {
+    if doing
+        .who
+        .as_ref()
+        .is_some_and(|who| who.may_be_same(&other))
+    {
         doing.entry.refused = Some(Refused::SamePerson(other));
         return Outcome::default();
     }
@@ -444,11 +458,14 @@ fn second(scene: &Scene<'_>, board: &Board, doing: &mut Doing) -> Outcome {
     let Work::Count(wanted) = &step.work else {
         return Outcome::default();
     };
-    let lines = wanted.iter().zip(&doing.counted).map(|(line, found)| CountLine {
-        what: scene.formatter.counted_kind(&line.kind),
-        wanted: line.wanted,
-        found: *found,
-    });
+    let lines = wanted
+        .iter()
+        .zip(&doing.counted)
+        .map(|(line, found)| CountLine {
+            what: scene.formatter.counted_kind(&line.kind),
+            wanted: line.wanted,
+            found: *found,
+        });
     let counted = Counted {
         step: step.key.clone(),
         second: other,
@@ -553,6 +570,24 @@ fn reason(scene: &Scene<'_>, stop: Option<&Stop>, doing: &mut Doing, of: For) ->
         return Outcome::default();
     };
     let kind = match (of, &step.state) {
+        (For::StopHere, _) => {
+            let site = step.site();
+            let open = scene.day.open_from(0).map(|(_, step)| step);
+            let here = open.filter(|open| open.site() == site);
+            let kinds = here.map(|step| {
+                EventKind::StepSkipped(StepSkipped {
+                    step: step.key.clone(),
+                    reason: reason.clone(),
+                    purpose: scene.purpose(),
+                })
+            });
+            let kinds = kinds.collect();
+            doing.look_at(None);
+            return Outcome {
+                kinds,
+                ..Outcome::default()
+            };
+        }
         (For::Skip, _) => EventKind::StepSkipped(StepSkipped {
             step: step.key.clone(),
             reason,
@@ -580,6 +615,27 @@ fn reason(scene: &Scene<'_>, stop: Option<&Stop>, doing: &mut Doing, of: For) ->
     };
     doing.look_at(None);
     Outcome::record(kind)
+}
+
+/// A change on the table, by its number among those that are offered.
+fn change(scene: &Scene<'_>, doing: &mut Doing, number: u8) -> Outcome {
+    let offers = scene.step().map(|(_, step)| offered(scene, step));
+    let at = usize::from(number).checked_sub(1);
+    let one = at.and_then(|at| offers?.into_iter().nth(at));
+    match one.map(|one| one.what) {
+        None => Outcome::default(),
+        Some(What::StopHere) => {
+            doing.ask(Asked::Reason(For::StopHere));
+            Outcome::default()
+        }
+        Some(What::Edit(change)) => {
+            doing.look_at(None);
+            Outcome {
+                wanted: Wanted::Edit(change),
+                ..Outcome::default()
+            }
+        }
+    }
 }
 
 /// What is in a hand at a step.

@@ -39,27 +39,29 @@ pub(super) fn stop(scene: &Scene<'_>) -> Option<Stop> {
     if let Some(gate) = gate(document) {
         return Some(Stop::Gate(gate));
     }
-    let EventKind::SurgeryBegun(begun) = &scene.day.gone_on?.kind else {
-        return None;
-    };
-    let changed = changed(begun, scene);
+    let changed = since_begun(scene);
     (changed != Changed::default()).then_some(Stop::Other(changed))
+}
+
+/// What is otherwise now than when surgery was begun or gone on with last; nothing before that.
+pub(super) fn since_begun(scene: &Scene<'_>) -> Changed {
+    match scene.day.gone_on.map(|one| &one.kind) {
+        Some(EventKind::SurgeryBegun(begun)) => changed(begun, scene),
+        _ => Changed::default(),
+    }
 }
 
 fn changed(begun: &SurgeryBegun, scene: &Scene<'_>) -> Changed {
     let now = scene.worksheet().fingerprint;
     let told: BTreeSet<&ThingKey> = begun.lies_wrong.iter().collect();
-    let new = scene.lies_wrong.iter().filter(|(thing, _)| !told.contains(thing));
+    let new = scene
+        .lies_wrong
+        .iter()
+        .filter(|(thing, _)| !told.contains(thing));
     let withdrawn = begun.approval == Approved::Approved && !scene.is_approved();
     Changed {
         plan: (begun.fingerprint != now).then(|| begun.fingerprint.to_string()),
         withdrawn: withdrawn.then_some(Withdrawn),
         lies_wrong: new.map(|(_, words)| words.clone()).collect(),
     }
-}
-
-/// True if going on needs a reason: something is open besides that the plan is another, approved one.
-pub(super) fn needs_reason(scene: &Scene<'_>, changed: &Changed) -> bool {
-    let approved = scene.worksheet().demonstration || scene.is_approved();
-    !approved || !changed.lies_wrong.is_empty()
 }

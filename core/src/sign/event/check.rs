@@ -1,10 +1,10 @@
 //! What an event cannot say.
 
 use super::{EventKind, ItemKey, Piece};
-use crate::sign::surgery::{DrillUse, SiteKey, StepKey};
 use crate::document::is_unseen;
 use crate::measure::{Length, Torque};
 use crate::sign::message::{Argument, Message};
+use crate::sign::surgery::{DrillUse, SiteKey, StepKey};
 
 /// No instrument is longer: a bound of plausibility, as in the schema.
 const LONGEST: Length = Length::from_mm(2000);
@@ -75,7 +75,11 @@ impl KindFault {
             ),
             Self::Torque { key, found } => Message::new(
                 "sign-kind-torque",
-                [("key", key), ("found", &found.to_string()), ("limit", &HARDEST.to_string())],
+                [
+                    ("key", key),
+                    ("found", &found.to_string()),
+                    ("limit", &HARDEST.to_string()),
+                ],
             ),
             Self::Length { key, found } => Message::new(
                 "sign-kind-length",

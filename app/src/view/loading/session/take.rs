@@ -135,7 +135,9 @@ impl Session {
     fn wanted_first(&self, thing: &ThingKey, board: &Board) -> Option<usize> {
         let of = |task: &&Task| task.thing == *thing;
         let mut tasks = board.tasks.iter().filter(of);
-        let open = tasks.clone().find(|task| matches!(self.now(task), Now::Do(_)));
+        let open = tasks
+            .clone()
+            .find(|task| matches!(self.now(task), Now::Do(_)));
         let later = tasks.find(|task| task.state() == SettingState::Later);
         open.or(later).map(|task| task.index)
     }
