@@ -19,5 +19,6 @@ mod samples;
 pub mod sheet;
 pub mod sign;
 pub mod store;
+pub mod surgery;
 pub mod text;
 pub mod wording;

@@ -18,7 +18,7 @@ use std::sync::Arc;
 use traywright_core::case::Edit;
 use traywright_core::kit::{SiteId, StepId};
 use traywright_core::sheet::checklist::Printing;
-use traywright_core::sign::EventKind;
+use traywright_core::sign::{EventKind, ThingKey};
 use traywright_core::store::ReadPack;
 
 /// Something to be done.
@@ -80,6 +80,8 @@ pub enum Action {
         /// What.
         kind: EventKind,
     },
+    /// Goes to the passes in the sterile field, to set or read a thing there, the first where it is named.
+    ReadInField(Option<ThingKey>),
     /// Puts what is damaged of the record aside, in the name of this person.
     PutRecordAside(String),
     /// Writes the checklist.

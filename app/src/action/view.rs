@@ -22,6 +22,8 @@ pub enum View {
     Tray,
     /// Loading the tray.
     Loading,
+    /// Surgery, one step after the other.
+    Surgery,
     /// The printed sheet and who approved it.
     Sheet,
     /// All that was recorded of the case, and what of it counts.
@@ -32,7 +34,7 @@ pub enum View {
 
 impl View {
     /// All of them, in the order of the work.
-    pub const ALL: [Self; 11] = [
+    pub const ALL: [Self; 12] = [
         Self::Start,
         Self::Case,
         Self::Arch,
@@ -41,6 +43,7 @@ impl View {
         Self::Order,
         Self::Tray,
         Self::Loading,
+        Self::Surgery,
         Self::Sheet,
         Self::History,
         Self::Kit,
@@ -58,6 +61,7 @@ impl View {
             Self::Order => "view-order",
             Self::Tray => "view-tray",
             Self::Loading => "view-loading",
+            Self::Surgery => "view-surgery",
             Self::Sheet => "view-sheet",
             Self::History => "view-history",
             Self::Kit => "view-kit",
@@ -76,6 +80,7 @@ impl View {
             Self::Order => Key::Num5,
             Self::Tray => Key::Num6,
             Self::Loading => Key::Num7,
+            Self::Surgery => Key::R,
             Self::Sheet => Key::Num8,
             Self::History => Key::H,
             Self::Kit => Key::Num9,

@@ -68,6 +68,7 @@ impl Record {
                     opened: BTreeSet::new(),
                     beside: BTreeMap::new(),
                     fallen: Vec::new(),
+                    day: Vec::new(),
                 },
                 Some(message(&fault.message(), Texts::english())),
             ),

@@ -13,4 +13,5 @@ pub mod sheet;
 pub mod shortage;
 pub mod site;
 pub mod start;
+pub mod surgery;
 pub mod tray;

@@ -17,8 +17,8 @@ impl Program {
         let texts = self.desk.texts;
         let notice = match followed {
             Followed::Same => return,
-            // The loading view stops and says it in its own words, which hold no figure.
-            _ if self.state.view == View::Loading => return,
+            // These views stop and say it in their own words.
+            _ if matches!(self.state.view, View::Loading | View::Surgery) => return,
             Followed::Taken(apart) => {
                 let parts = self.parts(document, apart);
                 Notice::Done(texts.get("window-taken-over", &[("parts", &parts)]))

@@ -145,6 +145,9 @@ impl Program {
                 kind: effect.kind,
             }));
         }
+        if self.state.view != View::Surgery || self.desk.document.is_none() {
+            self.views.surgery.look_away();
+        }
         let offered = OnceCell::new();
         let mut cx = ViewContext {
             desk: &self.desk,
@@ -158,6 +161,11 @@ impl Program {
                 notice::ui(ui, &mut cx);
                 let mut cx = cx.on_case(document, &mut self.views.loading);
                 crate::view::loading::ui(ui, &mut cx);
+            }
+            Some(document) if cx.state.view == View::Surgery => {
+                notice::ui(ui, &mut cx);
+                let mut cx = cx.on_case(document, &mut self.views.surgery);
+                crate::view::surgery::ui(ui, &mut cx);
             }
             _ => {
                 top::ui(ui, &mut cx);
@@ -280,8 +288,8 @@ impl Program {
                 actions.push(Action::Tell(self.desk.texts.get(why, &[])));
             }
             asked.retain(|command| command.why_not(&self.desk).is_none() || of_typed(command));
-            if self.state.view == View::Loading {
-                // No step of the plan is taken back from where stops are set.
+            if matches!(self.state.view, View::Loading | View::Surgery) {
+                // No step of the plan is taken back from where stops are set, or drills used.
                 asked.retain(|command| !matches!(command, Command::Undo | Command::Redo));
                 // A slip of the hand does not end readings without figures: what leaves them is asked twice.
                 let leaves = |command: &Command| {

@@ -19,8 +19,8 @@ const PLACE: f32 = 28.0;
 
 /// Shows the place of the notice, and the notice if there is one.
 pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    // The loading view needs all of the window's height for its figure.
-    if cx.state.view == View::Loading && cx.state.notice.is_none() {
+    // These views need all of the window's height for its figure.
+    if matches!(cx.state.view, View::Loading | View::Surgery) && cx.state.notice.is_none() {
         return;
     }
     let theme = Theme::of(ui);

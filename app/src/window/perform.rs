@@ -100,6 +100,10 @@ impl Program {
                 self.command(ctx, Command::Show(View::Findings));
             }
             Action::Sign { who, kind } => self.sign(who, kind),
+            Action::ReadInField(thing) => {
+                self.views.loading.begin_in_field(thing);
+                self.command(ctx, Command::Show(View::Loading));
+            }
             Action::PutRecordAside(who) => {
                 let now = self.platform.now();
                 let desk = self.desk.settings.desk.clone();
@@ -115,7 +119,7 @@ impl Program {
 
     /// Has an event recorded; where that cannot be, says which step does not count, and why.
     fn sign(&mut self, who: String, kind: EventKind) {
-        if self.views.loading.is_halted() {
+        if self.views.loading.is_halted() || self.views.surgery.is_halted() {
             return;
         }
         let approves = matches!(
@@ -139,12 +143,16 @@ impl Program {
         match signed {
             Some(Err(refused)) => {
                 self.views.loading.not_written(&refused);
-                // The loading view says it in its own letters.
-                if self.state.view != View::Loading {
+                self.views.surgery.not_written(&refused);
+                // These views say it in their own letters.
+                if !matches!(self.state.view, View::Loading | View::Surgery) {
                     self.state.notice = Some(Notice::Refused(refused));
                 }
             }
-            Some(Ok(())) => self.views.loading.written(),
+            Some(Ok(())) => {
+                self.views.loading.written();
+                self.views.surgery.written();
+            }
             None => {}
         }
         // Whoever reads a stop at the tray is not the person at the desk.

@@ -2,7 +2,9 @@
 
 use crate::action::View;
 use crate::context::ViewContext;
-use crate::view::{arch, case, findings, history, kit, loading, order, sheet, site, start, tray};
+use crate::view::{
+    arch, case, findings, history, kit, loading, order, sheet, site, start, surgery, tray,
+};
 use egui::{CentralPanel, Frame, Margin, Ui};
 use traywright_core::drawing::Ink;
 
@@ -25,6 +27,8 @@ pub struct Views {
     pub tray: tray::State,
     /// Of the loading view.
     pub loading: loading::State,
+    /// Of the surgery view.
+    pub surgery: surgery::State,
     /// Of the sheet.
     pub sheet: sheet::State,
     /// Of the history.
@@ -57,8 +61,8 @@ impl Views {
                 View::Sheet => sheet::ui(ui, &mut cx.on_case(document, &mut self.sheet)),
                 View::History => history::ui(ui, &mut cx.on_case(document, &mut self.history)),
                 View::Kit => kit::ui(ui, &mut cx.on_case(document, &mut self.kit)),
-                // The loading view has the whole window.
-                View::Loading => {}
+                // These have the whole window.
+                View::Loading | View::Surgery => {}
             }
         });
     }

@@ -84,6 +84,7 @@ unrecorded-beside = { $what }, seen beside the tray
 unrecorded-begun = the beginning of the pass
 unrecorded-ended = the end of the pass
 unrecorded-gauge = the check of { $what }
+unrecorded-surgery = the beginning of surgery
 unrecorded-aside = the damaged file put aside
 unrecorded-note = the note
 

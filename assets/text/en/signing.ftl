@@ -48,6 +48,7 @@ sign-kind-empty = { $key } is empty
 sign-kind-long = { $key } has { $found } characters, the limit is { $limit }
 sign-kind-character = { $key } holds the character { $found }, which is not seen and can show it as another text; remove it
 sign-kind-length = { $key } is { $found }: must be above 0 and at most { $limit }
+sign-kind-torque = { $key } is { $found } N·cm: must be at least 1 and at most { $limit }
 sign-append-long = the line has { $found } bytes, the limit is { $limit }
 
 ## What is no name of a person or a desk.
@@ -137,6 +138,7 @@ sign-check-set-it = The second reading is by { $who }, who set the stop and saw 
 sign-check-saw-approved = The second reading is by { $who }, who approved the plan before and saw its figures; another person has to read.
 sign-check-saw-set = The second reading is by { $who }, who began to set stops of this case before and saw their figures; another person has to read.
 sign-check-saw-read = The second reading is by { $who }, who read stops of this case before with their figures in sight; another person has to read.
+sign-check-saw-worked = The second reading is by { $who }, who recorded steps of surgery before and saw their figures; another person has to read.
 sign-check-saw-left = The second reading is by { $who }, who went from a second reading to where figures stand before; another person has to read.
 sign-check-contradicted = Another reading of the same setting does not agree.
 sign-check-gauge-not-checked = Gauge { $gauge } was not checked with its check piece beforehand.

@@ -185,6 +185,7 @@ loading-new-person-near = New here: { $who }, close to { $near }. Only if { $who
 loading-saw-approved = { $who } approved this plan today and saw its figures. Another person reads: enter other initials.
 loading-saw-set = { $who } set stops of this case today and saw their figures. Another person reads: enter other initials.
 loading-saw-read = { $who } read stops of this case today with their figures in sight. Another person reads: enter other initials.
+loading-saw-worked = { $who } recorded steps of surgery of this case today and saw their figures. Another person reads: enter other initials.
 loading-saw-left = { $who } went from a second reading to where figures stand, or it was broken off. Another person reads: enter other initials.
 loading-first-remedy = It is recorded. Re-set the stop, lock it, tug it; then it is read again.
 loading-mistyped-remedy = It is recorded. Read the gauge again and re-enter the figure; if it is right, re-set the stop (R).

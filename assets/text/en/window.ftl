@@ -12,6 +12,7 @@ view-findings = Findings
 view-order = Order of use
 view-tray = Tray
 view-loading = Loading
+view-surgery = Surgery
 view-sheet = Sheet
 view-history = History
 view-kit = Kit

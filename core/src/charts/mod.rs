@@ -21,7 +21,7 @@ mod words;
 
 pub use arch::{
     ArchFrame, ArchOptions, ArchSelection, ArchSpot, Arches, Arrow, LeanWords, PinFrame, SiteFrame,
-    ToothFrame, arch, arch_frame, arch_small, lean,
+    SiteLook, ToothFrame, arch, arch_frame, arch_from_afar, arch_small, lean,
 };
 pub use marking::{marking, shape};
 pub use run::{RunStrip, RunStripOptions, run_strip};

@@ -28,7 +28,7 @@ use crate::case::Case;
 pub use crate::case::{Field, FindingKey, Place, Rule, SiteHeight, SitePlace, Subject};
 pub use changed::{ChangedSetting, changed_settings};
 pub use depth::context::StepPath;
-pub use depth::final_depth::FinalDepth;
+pub use depth::final_depth::{FinalDepth, final_depth_by_hand};
 pub use depth::fits::Fits;
 pub use depth::setting::{Edge, MarkEdge};
 pub use depth::stale::{StaleValues, rim_now, stale_values};

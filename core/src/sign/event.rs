@@ -10,6 +10,9 @@ use super::fingerprint::Fingerprint;
 use super::hand::{HandStep, Pass, PassEnd};
 use super::heads::Heads;
 use super::names::{Who, WriterId};
+use super::surgery::{
+    Counted, Inserted, Sounded, StepDone, StepSkipped, StepTakenBack, SurgeryBegun,
+};
 use crate::kit::SlotKind;
 use crate::measure::Length;
 use serde::{Deserialize, Serialize};
@@ -228,6 +231,20 @@ pub enum EventKind {
         /// For a patient or for practice.
         purpose: Purpose,
     },
+    /// Surgery is begun, or gone on with.
+    SurgeryBegun(SurgeryBegun),
+    /// A step of surgery was done.
+    StepDone(StepDone),
+    /// A step of surgery was left out.
+    StepSkipped(StepSkipped),
+    /// What was recorded of a step of surgery was recorded by mistake.
+    StepTakenBack(StepTakenBack),
+    /// A site was sounded through the seated guide.
+    Sounded(Sounded),
+    /// An implant was turned in, or begun.
+    Inserted(Inserted),
+    /// Everything was counted by two people.
+    Counted(Counted),
     /// A damaged event file was put aside. Nothing that was signed before, or without knowing of this,
     /// counts any more.
     SetAside {
@@ -479,7 +496,7 @@ impl Event {
 
 impl EventKind {
     /// The kinds that this version knows, as they are written in files.
-    pub const NAMES: [&'static str; 19] = [
+    pub const NAMES: [&'static str; 26] = [
         "approval",
         "approval_withdrawn",
         "reading",
@@ -497,6 +514,13 @@ impl EventKind {
         "pass_ended",
         "gauge_checked",
         "gauge_asked_back",
+        "surgery_begun",
+        "step_done",
+        "step_skipped",
+        "step_taken_back",
+        "sounded",
+        "inserted",
+        "counted",
         "set_aside",
         "note",
     ];

@@ -27,6 +27,7 @@ mod names;
 mod problem;
 mod read;
 mod standing;
+mod surgery;
 
 #[cfg(test)]
 mod malformed;
@@ -52,12 +53,16 @@ pub use names::{NameFault, Who, WriterId};
 pub use problem::{Effect, Problem, ProblemKind};
 pub use read::{LogReading, read_log};
 pub use standing::{
-    ApprovalLapse, ApprovalStanding, AskedBack, Check, ClockAhead, DECISION, Deviation, DrillNow,
-    EventStanding, Fall, FiguresSeen, Handling, ItemStanding, JudgedEvent, Lapse, Mistyped,
-    Objection, PassedOver, PlanView, PlannedItem, Policy, ReadingStanding, ReadingVerdict,
-    SettingState, Standing, StopSince, Tolerance, Void, Withdrawn, accepted, clocks_ahead,
-    drills_now, figures_seen_by, gauge_asked_back, gauge_contradicted, gauge_found_off,
-    gauge_mistyped, gauge_now, gauge_off, has_alike, judge, judged_events, pass_cut_off, standing,
-    withdrawn_by, without_decision,
+    ApprovalLapse, ApprovalStanding, AskedBack, Check, ClockAhead, DECISION, DayEvent, Deviation,
+    DrillNow, EventStanding, Fall, FiguresSeen, Handling, ItemStanding, JudgedEvent, Lapse,
+    Mistyped, Objection, PassedOver, PlanView, PlannedItem, Policy, ReadingStanding,
+    ReadingVerdict, SettingState, Standing, StopSince, Tolerance, Void, Withdrawn, accepted,
+    clocks_ahead, drills_now, figures_seen_by, gauge_asked_back, gauge_contradicted,
+    gauge_found_off, gauge_mistyped, gauge_now, gauge_off, has_alike, judge, judged_events,
+    pass_cut_off, standing, withdrawn_by, without_decision,
 };
 pub(crate) use standing::{Purposes, is_practised};
+pub use surgery::{
+    Approved, CountLine, Counted, DrillUse, Inserted, InsertionWay, Led, SiteKey, Sounded,
+    StepDone, StepKey, StepSkipped, StepTakenBack, SurgeryBegun,
+};

@@ -3,6 +3,7 @@
 use super::*;
 use crate::dentition::Jaw;
 use crate::kit::SlotKind;
+use crate::measure::Torque;
 pub(super) use crate::samples::mm;
 use std::collections::BTreeSet;
 use std::num::NonZeroU32;
@@ -167,6 +168,102 @@ pub(super) fn added_kinds() -> Vec<EventKind> {
         begun(Pass::Blind),
         ended(PassEnd::Unseen),
         taken_back(9, Piece::Other("tray".to_owned())),
+    ]
+    .into_iter()
+    .chain(of_surgery())
+    .collect()
+}
+
+/// A site of surgery.
+pub(super) fn site_36() -> SiteKey {
+    SiteKey {
+        site: "a".to_owned(),
+        tooth: "36".parse().unwrap(),
+    }
+}
+
+/// A step of surgery: the first kestrel through its sleeve.
+pub(super) fn drilled(set: &str) -> StepKey {
+    StepKey::Drill {
+        site: site_36(),
+        id: "s1".to_owned(),
+        with: DrillUse {
+            drill: "kestrel".to_owned(),
+            stop: Some("s2".to_owned()),
+            set_mm: Some(mm(set)),
+        },
+        sleeve: Some("k".to_owned()),
+        led: Led::Guide,
+    }
+}
+
+/// One event of every kind of surgery.
+pub(super) fn of_surgery() -> Vec<EventKind> {
+    let purpose = Purpose::Patient;
+    let sound = StepKey::Sound {
+        site: site_36(),
+        planned_mm: Some(mm("9.3")),
+    };
+    let insert = StepKey::Insert {
+        site: site_36(),
+        implant: "wren".to_owned(),
+        led: Led::Guide,
+    };
+    vec![
+        EventKind::SurgeryBegun(SurgeryBegun {
+            fingerprint: Fingerprint::of_bytes(b"plan"),
+            approval: Approved::Approved,
+            lies_wrong: Vec::new(),
+            despite: None,
+            purpose,
+        }),
+        EventKind::Counted(Counted {
+            step: StepKey::CountIn {},
+            second: who("CD"),
+            lines: vec![CountLine {
+                what: "sleeves".to_owned(),
+                wanted: 3,
+                found: 3,
+            }],
+            due: None,
+            despite: None,
+            purpose,
+        }),
+        EventKind::Sounded(Sounded {
+            step: sound,
+            found_mm: mm("9.5"),
+            due: None,
+            purpose,
+        }),
+        EventKind::StepDone(StepDone {
+            step: drilled("24.3"),
+            piece: Some(drill("kestrel", 1)),
+            due: Some(Box::new(StepKey::Seat {})),
+            despite: Some("the surgeon says so".to_owned()),
+            purpose,
+        }),
+        EventKind::StepTakenBack(StepTakenBack {
+            event: EventId {
+                writer: writer("desk"),
+                seq: 4,
+            },
+            step: drilled("24.3"),
+            purpose,
+        }),
+        EventKind::StepSkipped(StepSkipped {
+            step: StepKey::Reseat {},
+            reason: "no plugs".to_owned(),
+            purpose,
+        }),
+        EventKind::Inserted(Inserted {
+            step: insert,
+            way: InsertionWay::Guided,
+            torque_ncm: Some(Torque::from_ncm(35)),
+            coronal_of_plan_mm: Some(mm("0.5")),
+            due: None,
+            despite: None,
+            purpose,
+        }),
     ]
 }
 

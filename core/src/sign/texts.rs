@@ -167,6 +167,7 @@ mod tests {
             saw(FiguresSeen::Approved),
             saw(FiguresSeen::Set),
             saw(FiguresSeen::Read),
+            saw(FiguresSeen::Worked),
             saw(FiguresSeen::Left),
             Objection::OutOfTolerance {
                 reading: by(),
@@ -214,6 +215,11 @@ mod tests {
             KindFault::Character {
                 key,
                 found: '\u{202e}',
+            }
+            .into(),
+            KindFault::Torque {
+                key,
+                found: crate::measure::Torque::from_ncm(900),
             }
             .into(),
             KindFault::Length {

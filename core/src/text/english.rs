@@ -30,6 +30,7 @@ const FILES: &[(&str, &str)] = english![
     "signing",
     "store",
     "history",
+    "surgery",
     "rules",
     "order",
     "run",
@@ -44,6 +45,7 @@ const FILES: &[(&str, &str)] = english![
     "view-sheet",
     "view-site",
     "view-start",
+    "view-surgery",
     "view-tray",
 ];
 

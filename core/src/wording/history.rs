@@ -276,6 +276,13 @@ impl Formatter<'_> {
                 value_mm,
                 ..
             } => self.gauge_doubt(gauge, *piece_mm, *value_mm),
+            EventKind::SurgeryBegun(_)
+            | EventKind::StepDone(_)
+            | EventKind::StepSkipped(_)
+            | EventKind::StepTakenBack(_)
+            | EventKind::Sounded(_)
+            | EventKind::Inserted(_)
+            | EventKind::Counted(_) => self.happened_in_surgery(kind),
             EventKind::SetAside { of, file, .. } => {
                 let args = [("desk", of.as_str()), ("file", file)];
                 self.text("history-set-aside", &args)

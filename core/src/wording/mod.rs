@@ -40,6 +40,7 @@ mod run;
 mod setting;
 mod step;
 mod sum;
+mod surgery;
 mod unrecorded;
 
 #[cfg(test)]
@@ -63,6 +64,7 @@ pub use place::PlaceKey;
 pub(crate) use place::structure;
 pub use reset::ResetText;
 pub use run::{CostWords, RunStepText};
+pub use surgery::LookAlikeText;
 
 use crate::case::Case;
 use crate::dentition::Notation;

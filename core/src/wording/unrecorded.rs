@@ -57,6 +57,15 @@ impl Formatter<'_> {
                 let name = self.gauge(&GaugeId::from(gauge.as_str()));
                 self.text("unrecorded-gauge", &[("what", &name)])
             }
+            EventKind::SurgeryBegun(_) => self.word("unrecorded-surgery"),
+            EventKind::StepDone(_)
+            | EventKind::StepSkipped(_)
+            | EventKind::StepTakenBack(_)
+            | EventKind::Sounded(_)
+            | EventKind::Inserted(_)
+            | EventKind::Counted(_) => kind
+                .step_of_day()
+                .map_or_else(String::new, |step| self.day_step(step)),
             EventKind::SetAside { .. } => self.word("unrecorded-aside"),
             EventKind::Note { .. } => self.word("unrecorded-note"),
         }

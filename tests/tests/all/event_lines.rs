@@ -5,10 +5,12 @@ use serde_json::{Value, json};
 use std::num::NonZeroU32;
 use traywright_core::dentition::Jaw;
 use traywright_core::kit::SlotKind;
-use traywright_core::measure::Length;
+use traywright_core::measure::{Length, Torque};
 use traywright_core::sign::{
-    Approval, CaseJaw, DrillKey, EventHash, EventKind, Fingerprint, HandStep, ItemKey, Log, Pass,
-    PassEnd, Piece, Purpose, Reading, Stage, ThingKey, ToldWork, Turn, Who, WriterId,
+    Approval, Approved, CaseJaw, CountLine, Counted, DrillKey, DrillUse, EventHash, EventKind,
+    Fingerprint, HandStep, Inserted, InsertionWay, ItemKey, Led, Log, Pass, PassEnd, Piece,
+    Purpose, Reading, SiteKey, Sounded, Stage, StepDone, StepKey, StepSkipped, StepTakenBack,
+    SurgeryBegun, ThingKey, ToldWork, Turn, Who, WriterId,
 };
 
 fn schema() -> jsonschema::Validator {
@@ -25,6 +27,13 @@ fn schema() -> jsonschema::Validator {
 
 fn mm(text: &str) -> Length {
     Length::parse_mm(text).unwrap()
+}
+
+fn site() -> SiteKey {
+    SiteKey {
+        site: "a".into(),
+        tooth: "36".parse().unwrap(),
+    }
 }
 
 /// A file with an event of every kind, as text.
@@ -163,6 +172,107 @@ fn written() -> Vec<Value> {
             value_mm: mm("21"),
             purpose: Purpose::Patient,
         },
+        EventKind::SurgeryBegun(SurgeryBegun {
+            fingerprint: Fingerprint::of_bytes(b"plan"),
+            approval: Approved::Open,
+            lies_wrong: vec![ThingKey {
+                of: SlotKind::Drill,
+                entry: "kestrel".into(),
+                copy: NonZeroU32::MIN,
+            }],
+            despite: Some("told".into()),
+            purpose: Purpose::Patient,
+        }),
+        EventKind::Counted(Counted {
+            step: StepKey::CountIn {},
+            second: Who::new("CD").unwrap(),
+            lines: vec![CountLine {
+                what: "sleeves".into(),
+                wanted: 3,
+                found: 2,
+            }],
+            due: None,
+            despite: Some("found beside the tray".into()),
+            purpose: Purpose::Patient,
+        }),
+        EventKind::Sounded(Sounded {
+            step: StepKey::Sound {
+                site: site(),
+                planned_mm: Some(mm("9.3")),
+            },
+            found_mm: mm("9.5"),
+            due: Some(Box::new(StepKey::Punch {
+                sites: vec![site()],
+            })),
+            purpose: Purpose::Practice,
+        }),
+        EventKind::StepDone(StepDone {
+            step: StepKey::Drill {
+                site: site(),
+                id: "s1".into(),
+                with: DrillUse {
+                    drill: "kestrel".into(),
+                    stop: Some("s2".into()),
+                    set_mm: Some(mm("24.3")),
+                },
+                sleeve: Some("k".into()),
+                led: Led::Guide,
+            },
+            piece: Some(DrillKey {
+                drill: "kestrel".into(),
+                copy: NonZeroU32::MIN,
+            }),
+            due: Some(Box::new(StepKey::Look {
+                site: site(),
+                id: "s0".into(),
+                what: "check radiograph".into(),
+            })),
+            despite: Some("told".into()),
+            purpose: Purpose::Patient,
+        }),
+        EventKind::StepSkipped(StepSkipped {
+            step: StepKey::Pin {
+                pin: "left".into(),
+                with: DrillUse {
+                    drill: "pin drill".into(),
+                    stop: None,
+                    set_mm: None,
+                },
+            },
+            reason: "no room".into(),
+            purpose: Purpose::Patient,
+        }),
+        EventKind::StepTakenBack(StepTakenBack {
+            event: traywright_core::sign::EventId {
+                writer: WriterId::new("desk").unwrap(),
+                seq: 8,
+            },
+            step: StepKey::SetAnew {
+                with: DrillUse {
+                    drill: "kestrel".into(),
+                    stop: None,
+                    set_mm: Some(mm("21")),
+                },
+                to: 1,
+            },
+            purpose: Purpose::Patient,
+        }),
+        EventKind::Inserted(Inserted {
+            step: StepKey::Finish {
+                site: site(),
+                implant: "wren".into(),
+            },
+            way: InsertionWay::Ended,
+            torque_ncm: Some(Torque::from_ncm(35)),
+            coronal_of_plan_mm: Some(mm("-0.5")),
+            due: Some(Box::new(StepKey::Insert {
+                site: site(),
+                implant: "wren".into(),
+                led: Led::Freehand,
+            })),
+            despite: Some("told".into()),
+            purpose: Purpose::Patient,
+        }),
         EventKind::SetAside {
             of: WriterId::new("room").unwrap(),
             file: "room.events.jsonl.damaged-1".into(),
@@ -220,6 +330,15 @@ fn a_line_of_another_form_does_not_fit_it() {
         "entered_by",
         "covers",
         "asked_back_mm",
+        "sleeve",
+        "set_mm",
+        "planned_mm",
+        "piece",
+        "due",
+        "despite",
+        "lies_wrong",
+        "torque_ncm",
+        "coronal_of_plan_mm",
     ];
     for line in written() {
         for (place, key) in keys(&line, "") {

@@ -35,7 +35,7 @@ const CORE: &Line = &[
     ],
     // What the others see of it.
     &["plan"],
-    &["run"],
+    &["run", "surgery"],
     &["wording"],
     &["figures", "charts"],
     &["sheet"],
@@ -62,6 +62,8 @@ const APP: &Line = &[
         "view::history",
         "view::kit",
     ],
+    // It leads to loading and back, and shows what lies wrong as loading does.
+    &["view::surgery"],
     &["window"],
     &["command"],
 ];
@@ -139,7 +141,8 @@ fn code(source: &str) -> String {
     let lines = lines.map(|line| line.split("//").next().unwrap_or_default());
     // To whom something is shown is no use of it.
     let lines = lines.collect::<Vec<_>>().join("\n");
-    lines.replace("(in crate::plan)", "")
+    let lines = lines.replace("(in crate::plan)", "");
+    lines.replace("(in crate::view)", "")
 }
 
 /// The path of the module in a file of this path below `src`.

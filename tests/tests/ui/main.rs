@@ -42,6 +42,8 @@ mod start;
 #[cfg(test)]
 mod still;
 #[cfg(test)]
+mod surgery;
+#[cfg(test)]
 #[path = "../paper/text.rs"]
 mod text;
 #[cfg(test)]

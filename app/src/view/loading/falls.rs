@@ -2,16 +2,16 @@
 
 use super::session::off_the_tray;
 use super::task::{Board, Task};
-use crate::context::ViewContext;
 use crate::desk::Document;
 use traywright_core::kit::SlotKind;
 use traywright_core::plan::{LoadItem, Worksheet, fallen, is_same, left_of, stock_of};
 use traywright_core::sign::{EventKind, Fall, ThingKey};
+use traywright_core::text::Texts;
 
 /// The action after something fell: how many spares there are and which lies on the tray, and what
 /// becomes of its stop.
-pub(super) fn fell(
-    cx: &ViewContext<'_>,
+pub(in crate::view) fn fell(
+    texts: &Texts,
     document: &Document,
     (board, task): (&Board, &Task),
 ) -> Option<String> {
@@ -27,23 +27,23 @@ pub(super) fn fell(
         "loading-fell-spare"
     };
     let name = &[("name", item.name.as_str())];
-    let mut said = vec![cx.counted(id, &[("count", spare)], name)];
+    let mut said = vec![texts.counted(id, &[("count", spare)], name)];
     if item.kind == SlotKind::Drill {
         let lies = board.spare_of(task).and_then(|spare| {
-            let slot = cx.text("load-slot", &[("slot", spare.lies()?)]);
+            let slot = texts.get("load-slot", &[("slot", spare.lies()?)]);
             let name = worksheet.loading.get(spare.item)?.name.as_str();
-            Some(cx.text("load-one-of", &[("name", name), ("slot", &slot)]))
+            Some(texts.get("load-one-of", &[("name", name), ("slot", &slot)]))
         });
-        said.extend(lies.map(|spare| cx.text("loading-fell-spares", &[("spares", &spare)])));
+        said.extend(lies.map(|spare| texts.get("loading-fell-spares", &[("spares", &spare)])));
         let stop = item.set.as_ref().and_then(|on| on.stop.as_ref());
         let stop = stop.filter(|_| spare > 0);
-        said.extend(stop.map(|_| cx.word("loading-fell-stop")));
+        said.extend(stop.map(|_| texts.get("loading-fell-stop", &[])));
     }
     Some(said.join(" "))
 }
 
 /// What is recorded where a thing falls: that it did and lies nowhere, nor does the spare that takes its place.
-pub(super) fn effects_of(task: &Task, board: &Board) -> Vec<EventKind> {
+pub(in crate::view) fn effects_of(task: &Task, board: &Board) -> Vec<EventKind> {
     let piece = task.thing.piece();
     let purpose = Some(board.purpose);
     let off = |task: &Task| off_the_tray(task, board.purpose);

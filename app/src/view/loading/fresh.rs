@@ -7,11 +7,11 @@ use egui::{Event, Key, Ui};
 
 /// Two presses nearer to each other than this are one, in seconds of the window's clock. Common practice, no
 /// source; a hand that has looked at the next thing takes longer.
-pub(super) const APART_S: f64 = 0.35;
+pub(in crate::view) const APART_S: f64 = 0.35;
 
 /// The time at which a step was last reported done.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Fresh {
+pub(in crate::view) struct Fresh {
     last_s: f64,
 }
 
@@ -38,7 +38,7 @@ impl Fresh {
 
     /// True if a press at this time is one of its own. Each press counts, also one that is not
     /// taken: a burst ends only when the hand rests.
-    fn is_fresh(&mut self, now_s: f64) -> bool {
+    pub(in crate::view) fn is_fresh(&mut self, now_s: f64) -> bool {
         let fresh = now_s - self.last_s >= APART_S;
         self.last_s = now_s;
         fresh
@@ -46,7 +46,7 @@ impl Fresh {
 }
 
 /// A key that presses a target and is held down.
-fn is_held(event: &Event) -> bool {
+pub(in crate::view) fn is_held(event: &Event) -> bool {
     matches!(
         event,
         Event::Key {

@@ -289,7 +289,7 @@ fn site_ui(ui: &mut Ui, scene: &Scene<'_>, site: &SiteId) {
 
 /// The letter and the shape that a thing bears, as on the tray's drawing, as high as the name beside
 /// them: so it is found among others. `said` is the marking in words.
-pub(super) fn marking_ui(ui: &mut Ui, brush: Brush, drawn: &(Drawing, f64), said: &str) {
+pub(in crate::view) fn marking_ui(ui: &mut Ui, brush: Brush, drawn: &(Drawing, f64), said: &str) {
     let (scale, theme) = (brush.scale, brush.theme);
     let (drawing, width) = drawn;
     #[expect(clippy::cast_possible_truncation, reason = "points of a screen")]

@@ -7,7 +7,7 @@ use traywright_core::sign::{Pass, Stage};
 
 /// A request by the keys of this frame.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(super) enum Pressed {
+pub(in crate::view) enum Pressed {
     /// Something that the session takes.
     Input(Input),
     /// The list of everything, or back from it.

@@ -10,30 +10,30 @@ pub mod blind;
 pub mod changed;
 mod ended;
 pub mod entry;
-mod falls;
+pub(in crate::view) mod falls;
 mod foot;
-mod fresh;
+pub(in crate::view) mod fresh;
 mod head;
-mod instrument;
-mod keys;
+pub(in crate::view) mod instrument;
+pub(in crate::view) mod keys;
 mod list;
 mod lying;
 mod press;
-mod reading;
+pub(in crate::view) mod reading;
 mod record;
 pub mod recorded;
-mod refusal;
-mod rolled;
-mod scale;
-mod scene;
+pub(in crate::view) mod refusal;
+pub(in crate::view) mod rolled;
+pub(in crate::view) mod scale;
+pub(in crate::view) mod scene;
 pub mod session;
 mod short;
-mod start;
+pub(in crate::view) mod start;
 mod steps;
 mod stop;
 pub mod task;
 mod tray;
-mod twice;
+pub(in crate::view) mod twice;
 pub mod typed;
 mod warning;
 mod written;
@@ -41,7 +41,7 @@ mod written;
 #[cfg(test)]
 mod tests;
 
-use crate::action::Action;
+use crate::action::{Action, View};
 use crate::context::{CaseContext, ViewContext};
 use crate::desk::{Document, OnDisk, policy};
 use crate::look::Theme;
@@ -77,8 +77,10 @@ pub struct State {
     /// What of the STOP was shown to its end.
     stop_shown: ShownToEnd,
     /// The request that is carried out when it is pressed once more.
-    twice: Twice,
+    twice: Twice<Pressed>,
     face: Face,
+    /// Where it leads back to.
+    back: Back,
     /// The time at which a step was last reported done.
     fresh: Fresh,
     /// What the press of this frame found that has something recorded.
@@ -112,6 +114,25 @@ struct Doing {
 /// A plan that somebody agreed to load.
 type Agreed = (ValidCase, Worksheet);
 
+/// The view that it leads back to.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+enum Back {
+    /// The desk.
+    #[default]
+    Desk,
+    /// Surgery, which sent somebody here.
+    Surgery,
+}
+
+impl Back {
+    const fn view(self) -> View {
+        match self {
+            Self::Desk => View::Arch,
+            Self::Surgery => View::Surgery,
+        }
+    }
+}
+
 /// The face of the view that is shown.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 enum Face {
@@ -137,6 +158,7 @@ impl State {
     /// recorded of that.
     pub fn look_away(&mut self) -> Vec<Effect> {
         (self.before, self.halted, self.unwritten) = (None, false, None);
+        self.back = Back::Desk;
         self.disarm();
         self.initials.clear();
         self.doing.session.entry.typed.clear();
@@ -157,6 +179,15 @@ impl State {
     /// is taken up or ended.
     pub fn take_up(&mut self, stage: Stage, cut_off: (Who, WriterId)) {
         self.doing.blind = Some(BlindPass::taking_up(stage, cut_off));
+    }
+
+    /// Begins to set and read in the sterile field, with this thing first where there is one; the view then leads back to
+    /// surgery.
+    pub fn begin_in_field(&mut self, first: Option<ThingKey>) {
+        self.back = Back::Surgery;
+        if self.doing.blind.is_none() {
+            self.doing.session.begin_in_field(first);
+        }
     }
 
     fn choosing(&self) -> Choosing {
@@ -180,26 +211,12 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
         // Nothing that is read would count; what is to be done is shown instead, with its figures.
         state.doing.blind = None;
     }
-    let case = document.case();
-    let record = &document.record;
     let stage = state
         .doing
         .blind
         .as_ref()
         .map_or(state.doing.session.stage, |pass| pass.stage);
-    let board = Board::of(
-        document.worksheet(),
-        &case.kit,
-        (&record.view, &record.standing, &record.events),
-        GaugeFacts::of(case),
-        stage,
-    );
-    let names = document.formatter(cx.desk.settings.notation);
-    let names = names.beside_tray(document.worksheet());
-    let board =
-        board
-            .with_team(&case.team)
-            .with_beside(names, (&record.standing, &policy()), cx.now);
+    let board = board(cx, document, stage);
     hold_against(document, &board, state);
     let acted = act_on_the_record(cx, document, &board, state);
     let now_s = ui.input(|input| input.time);
@@ -236,6 +253,46 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
         let left = Duration::from_secs_f64(left.max(0.0));
         ui.ctx().request_repaint_after(left);
     }
+}
+
+/// What is to be done at the tray by the plan and its record, at a stage.
+pub(in crate::view) fn board(cx: &ViewContext<'_>, document: &Document, stage: Stage) -> Board {
+    let case = document.case();
+    let record = &document.record;
+    let board = Board::of(
+        document.worksheet(),
+        &case.kit,
+        (&record.view, &record.standing, &record.events),
+        GaugeFacts::of(case),
+        stage,
+    );
+    let names = document.formatter(cx.desk.settings.notation);
+    let names = names.beside_tray(document.worksheet());
+    board
+        .with_team(&case.team)
+        .with_beside(names, (&record.standing, &policy()), cx.now)
+}
+
+/// What lies on the tray, or is set, otherwise than the plan wants it: each thing with the words of the STOP on it.
+pub(in crate::view) fn lies_wrong(
+    cx: &ViewContext<'_>,
+    document: &Document,
+    board: &Board,
+) -> Vec<(ThingKey, String)> {
+    let session = Session::default();
+    let scene = Scene {
+        document,
+        formatter: document.formatter(cx.desk.settings.notation),
+        board,
+        session: &session,
+        scale: Scale::of(egui::Vec2::ZERO),
+        theme: Theme::default(),
+        now: cx.now,
+    };
+    let wrong = board.lies_wrong.iter();
+    wrong
+        .map(|one| (one.thing(), stop::wrong(&scene, one)))
+        .collect()
 }
 
 /// Does what follows from the record without a hand, one thing in a frame, and says whether it did: a reader who
@@ -326,7 +383,7 @@ fn hold_against(document: &Document, board: &Board, state: &mut State) {
 }
 
 /// The reason why no session can begin.
-fn gate(document: &Document) -> Option<Gate> {
+pub(in crate::view) fn gate(document: &Document) -> Option<Gate> {
     match document.file() {
         None => Some(Gate::NoFile),
         Some(_) if document.on_disk() == OnDisk::Gone => Some(Gate::Gone),

@@ -12,7 +12,7 @@ use super::session::{Effect, GaugeFell, Input, Now, Phase, Refused, effects};
 use super::task::{Board, ReadingState, does_not_fit};
 use super::twice::Press;
 use super::{Face, State, gate, stop, stopped};
-use crate::action::{Action, Command, View};
+use crate::action::{Action, Command};
 use crate::context::ViewContext;
 use crate::desk::{Document, OnDisk, policy};
 use crate::look::Theme;
@@ -51,7 +51,7 @@ pub(super) fn take(
                 state.doing.session.entry.refused = None;
                 state.initials.clear();
             }
-            Face::Hand => cx.act(Action::Do(Command::Show(View::Arch))),
+            Face::Hand => cx.act(Action::Do(Command::Show(state.back.view()))),
         },
         Pressed::List => {
             state.face = match state.face {
@@ -95,7 +95,7 @@ pub(super) fn take(
                     ended.into_iter().flatten().for_each(|end| sign(cx, end));
                 }
                 if matches!(effect.kind, EventKind::Dropped { .. }) && input == Input::Fell {
-                    told = task.and_then(|task| fell(cx, document, (board, task)));
+                    told = task.and_then(|task| fell(cx.desk.texts, document, (board, task)));
                 }
                 sign(cx, effect);
             }
@@ -172,7 +172,7 @@ fn take_blind(
         }
         // The pass ends as the view is left.
         Pressed::Leave => {
-            cx.act(Action::Do(Command::Show(View::Arch)));
+            cx.act(Action::Do(Command::Show(state.back.view())));
             Vec::new()
         }
         Pressed::Input(_) if stopped(document, board, state.doing.stop.as_ref()).is_some() => {
@@ -181,7 +181,7 @@ fn take_blind(
         Pressed::Input(input) => {
             if input == Input::Fell {
                 let task = pass.in_hand(board);
-                state.told = task.and_then(|task| fell(cx, document, (board, task)));
+                state.told = task.and_then(|task| fell(cx.desk.texts, document, (board, task)));
             }
             let named = matches!(input, Input::Initials(_));
             let desk = WriterId::new(&cx.desk.settings.desk).ok();

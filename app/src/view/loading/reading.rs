@@ -10,14 +10,24 @@ use egui::{
 };
 use traywright_core::drawing::Ink;
 
-/// The box with the text typed.
+/// The box with what the gauge shows, as it is typed.
 pub(super) fn typed_box(ui: &mut Ui, brush: Brush, typed: &str) {
+    let names = [brush.word("loading-typed"), brush.word("loading-mm")];
+    figure_box(ui, brush, (&names[0], &names[1]), typed);
+}
+
+/// The box with a figure as it is typed, by its name and its unit.
+pub(in crate::view) fn figure_box(
+    ui: &mut Ui,
+    brush: Brush,
+    (label, unit_name): (&str, &str),
+    typed: &str,
+) {
     let (scale, theme) = (brush.scale, brush.theme);
     let size = vec2(scale.px(520.0).min(ui.available_width()), scale.px(140.0));
     let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
-    let label = brush.word("loading-typed");
     response.widget_info(|| {
-        let mut info = WidgetInfo::labeled(Role::TextInput, true, &label);
+        let mut info = WidgetInfo::labeled(Role::TextInput, true, label);
         info.current_text_value = Some(typed.to_owned());
         info
     });
@@ -48,12 +58,12 @@ pub(super) fn typed_box(ui: &mut Ui, brush: Brush, typed: &str) {
     painter.vline(x, span, accent);
     let unit = FontId::proportional(scale.px(44.0));
     let end = rect.right_center() - vec2(scale.px(24.0), 0.0);
-    let mm = brush.word("loading-mm");
-    painter.text(end, Align2::RIGHT_CENTER, mm, unit, theme.fill(Ink::Soft));
+    let ink = theme.fill(Ink::Soft);
+    painter.text(end, Align2::RIGHT_CENTER, unit_name, unit, ink);
 }
 
 /// The keypad: digits, decimal mark, back, enter.
-pub(super) fn keypad(ui: &mut Ui, brush: Brush, width: f32, out: &mut Vec<Pressed>) {
+pub(in crate::view) fn keypad(ui: &mut Ui, brush: Brush, width: f32, out: &mut Vec<Pressed>) {
     let scale = brush.scale;
     let gap = scale.px(14.0);
     let side = (width - 3.0 * gap) / 4.0;

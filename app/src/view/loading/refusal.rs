@@ -189,6 +189,7 @@ pub(super) fn refused_words(scene: &Scene<'_>, refused: &Refused) -> String {
                 FiguresSeen::Approved => "loading-saw-approved",
                 FiguresSeen::Set => "loading-saw-set",
                 FiguresSeen::Read => "loading-saw-read",
+                FiguresSeen::Worked => "loading-saw-worked",
                 FiguresSeen::Left => "loading-saw-left",
             };
             scene.text(id, &[("who", who.as_str())])

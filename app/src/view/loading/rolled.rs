@@ -5,7 +5,7 @@ use egui::style::ScrollAnimation;
 use egui::{Key, Modifiers, Ui, vec2};
 
 /// Rolls what stands in this area by the keys for it, a page of `page` points.
-pub(super) fn by_keys(ui: &Ui, page: f32) {
+pub(in crate::view) fn by_keys(ui: &Ui, page: f32) {
     // There they move the caret.
     if ui.ctx().text_edit_focused() {
         return;

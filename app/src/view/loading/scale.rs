@@ -11,11 +11,11 @@ use traywright_core::drawing::Ink;
 
 /// Size of everything.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Scale(f32);
+pub(in crate::view) struct Scale(f32);
 
 /// The purpose of a target.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Weight {
+pub(in crate::view) enum Weight {
     /// The one thing to do next.
     Main,
     /// Anything else.
@@ -26,54 +26,64 @@ pub(super) enum Weight {
 
 impl Scale {
     /// The largest at which all fits into a window of this size.
-    pub(super) fn of(window: egui::Vec2) -> Self {
+    pub(in crate::view) fn of(window: egui::Vec2) -> Self {
         Self((window.x / 1920.0).min(window.y / 1080.0).clamp(0.4, 3.0))
     }
 
     /// So many points of a window of 1920 by 1080, whole ones.
-    pub(super) fn px(self, points: f32) -> f32 {
+    pub(in crate::view) fn px(self, points: f32) -> f32 {
         (points * self.0).round()
     }
 
     /// So many points for a millimetre of a drawing, not rounded: rounded to whole ones a larger window
     /// could have fewer millimetres of room than a smaller one, and its drawing show less.
-    pub(super) fn per_mm(self, points: f32) -> f32 {
+    pub(in crate::view) fn per_mm(self, points: f32) -> f32 {
         points * self.0
     }
 
     /// The figure that a hand acts on.
-    pub(super) fn figure(self) -> f32 {
+    pub(in crate::view) fn figure(self) -> f32 {
         self.px(170.0)
     }
 
     /// Capitals and figures that matter.
-    pub(super) fn big(self) -> f32 {
+    pub(in crate::view) fn big(self) -> f32 {
         self.px(66.0)
     }
 
     /// Text that helps.
-    pub(super) fn text(self) -> f32 {
+    pub(in crate::view) fn text(self) -> f32 {
         self.px(34.0)
     }
 
     /// Text that only an eye close by needs.
-    pub(super) fn small(self) -> f32 {
+    pub(in crate::view) fn small(self) -> f32 {
         self.px(26.0)
     }
 
     /// Least height of a target.
-    pub(super) fn target(self) -> f32 {
+    pub(in crate::view) fn target(self) -> f32 {
         self.px(78.0)
     }
 }
 
 /// A line or paragraph.
-pub(super) fn line(ui: &mut Ui, text: impl Into<String>, size: f32, colour: Color32) -> Response {
+pub(in crate::view) fn line(
+    ui: &mut Ui,
+    text: impl Into<String>,
+    size: f32,
+    colour: Color32,
+) -> Response {
     ui.add(Label::new(RichText::new(text).size(size).color(colour)))
 }
 
 /// The same in bold.
-pub(super) fn strong(ui: &mut Ui, text: impl Into<String>, size: f32, colour: Color32) -> Response {
+pub(in crate::view) fn strong(
+    ui: &mut Ui,
+    text: impl Into<String>,
+    size: f32,
+    colour: Color32,
+) -> Response {
     let text = RichText::new(text)
         .font(FontId::new(size, bold()))
         .color(colour);
@@ -81,7 +91,7 @@ pub(super) fn strong(ui: &mut Ui, text: impl Into<String>, size: f32, colour: Co
 }
 
 /// A target with the key that does the same.
-pub(super) fn target(
+pub(in crate::view) fn target(
     ui: &mut Ui,
     scale: Scale,
     (text, key): (&str, &str),
@@ -134,7 +144,7 @@ fn format(size: f32, family: egui::FontFamily, color: Color32) -> TextFormat {
 }
 
 /// A rectangle as a surface that something is painted on, with what it says.
-pub(super) fn surface(ui: &mut Ui, size: egui::Vec2, said: &str) -> egui::Rect {
+pub(in crate::view) fn surface(ui: &mut Ui, size: egui::Vec2, said: &str) -> egui::Rect {
     let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
     response.widget_info(|| WidgetInfo::labeled(Role::Label, true, said));
     rect

@@ -28,20 +28,20 @@ pub(super) struct Scene<'a> {
 
 /// The means of drawing, and nothing that is drawn.
 #[derive(Clone, Copy)]
-pub(super) struct Brush {
-    pub(super) texts: &'static Texts,
-    pub(super) scale: Scale,
-    pub(super) theme: Theme,
+pub(in crate::view) struct Brush {
+    pub(in crate::view) texts: &'static Texts,
+    pub(in crate::view) scale: Scale,
+    pub(in crate::view) theme: Theme,
 }
 
 impl Brush {
     /// A text without arguments.
-    pub(super) fn word(&self, id: &str) -> String {
+    pub(in crate::view) fn word(&self, id: &str) -> String {
         self.texts.get(id, &[])
     }
 
     /// A text with arguments.
-    pub(super) fn text(&self, id: &str, args: &[(&str, &str)]) -> String {
+    pub(in crate::view) fn text(&self, id: &str, args: &[(&str, &str)]) -> String {
         self.texts.get(id, args)
     }
 }

@@ -17,7 +17,7 @@ use traywright_core::sign::{Pass, Stage};
 
 /// A state of the case's file that keeps a session from being begun.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Gate {
+pub(in crate::view) enum Gate {
     /// It has no file.
     NoFile,
     /// It has changes that are not saved.
@@ -28,6 +28,23 @@ pub(super) enum Gate {
     Other,
     /// Its record has a break: nothing that is read now would count.
     RecordBroken,
+}
+
+impl Gate {
+    /// The ids of why it keeps one and of the way out, and that way.
+    pub(in crate::view) const fn told(self) -> (&'static str, &'static str, Command) {
+        match self {
+            Self::NoFile => ("loading-no-file", "command-save-as", Command::Save),
+            Self::Unsaved => ("loading-unsaved", "command-save", Command::Save),
+            Self::Gone => ("loading-file-gone", "command-save", Command::Save),
+            Self::Other => ("loading-file-other", "command-save", Command::Save),
+            Self::RecordBroken => (
+                "loading-record-broken",
+                "view-sheet",
+                Command::Show(View::Sheet),
+            ),
+        }
+    }
 }
 
 /// Shows what is asked.
@@ -83,17 +100,7 @@ fn stage_ui(
     ui.add_space(scale.px(12.0));
     let mut wanted = WindowRequest::Nothing;
     if let Some(gate) = gate {
-        let (why, verb, command) = match gate {
-            Gate::NoFile => ("loading-no-file", "command-save-as", Command::Save),
-            Gate::Unsaved => ("loading-unsaved", "command-save", Command::Save),
-            Gate::Gone => ("loading-file-gone", "command-save", Command::Save),
-            Gate::Other => ("loading-file-other", "command-save", Command::Save),
-            Gate::RecordBroken => (
-                "loading-record-broken",
-                "view-sheet",
-                Command::Show(View::Sheet),
-            ),
-        };
+        let (why, verb, command) = gate.told();
         strong(ui, scene.word(why), scale.px(44.0), theme.fault());
         let verb = scene.word(verb);
         let key = ui.ctx().format_shortcut(&command.key());
@@ -232,30 +239,43 @@ pub(super) fn initials_ui(
     initials: &mut String,
     out: &mut Vec<Pressed>,
 ) {
+    let width = brush.scale.px(520.0);
+    if field_ui(ui, brush, (ask, width), refused, initials) {
+        out.push(Pressed::Input(Input::Initials(initials.clone())));
+    }
+}
+
+/// Asks for a text in a field so wide; why what was given was not taken is below. True if it is given now.
+pub(in crate::view) fn field_ui(
+    ui: &mut Ui,
+    brush: Brush,
+    (ask, width): (&str, f32),
+    refused: Option<String>,
+    text: &mut String,
+) -> bool {
     let (scale, theme) = (brush.scale, brush.theme);
     let named = strong(ui, ask, scale.big(), theme.fill(Ink::Strong)).id;
     ui.add_space(scale.px(12.0));
-    let before = out.len();
+    let mut given = false;
     ui.horizontal(|ui| {
-        let edit = TextEdit::singleline(initials)
+        let edit = TextEdit::singleline(text)
             .font(FontId::proportional(scale.big()))
-            .desired_width(scale.px(520.0))
+            .desired_width(width)
             .margin(vec2(scale.px(16.0), scale.px(12.0)));
         let field = ui.add(edit).labelled_by(named);
         let entered = field.lost_focus() && ui.input(|input| input.events.iter().any(is_enter));
         let verb = brush.word("loading-enter");
         let go = target(ui, scale, (&verb, ""), Weight::Main, scale.px(260.0));
         if entered || go.clicked() {
-            out.push(Pressed::Input(Input::Initials(initials.clone())));
+            given = true;
         } else if !field.has_focus() && ui.memory(|memory| memory.focused().is_none()) {
             field.request_focus();
         }
     });
-    if out.len() == before
-        && let Some(words) = refused
-    {
+    if let Some(words) = refused.filter(|_| !given) {
         strong(ui, words, scale.px(44.0), theme.fault());
     }
+    given
 }
 
 /// A press of Enter of its own: one that is held says nothing twice.

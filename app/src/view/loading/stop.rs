@@ -166,7 +166,7 @@ fn what(scene: &Scene<'_>, one: &Wrong) -> String {
     }
 }
 
-fn wrong(scene: &Scene<'_>, one: &Wrong) -> String {
+pub(super) fn wrong(scene: &Scene<'_>, one: &Wrong) -> String {
     let what = what(scene, one);
     let shown = |length: Length| scene.formatter.set_length_with_unit(&Known::Is(length));
     let set = |length: Length| scene.thing_set_to(&one.thing(), length);

@@ -2,36 +2,41 @@
 //! bounces would, nor so long after that nobody remembers the first press.
 
 use super::fresh::APART_S;
-use super::keys::Pressed;
 
 /// A second press later than this is none, in seconds of the window's clock. Common practice, no source.
 const WAITS_S: f64 = 10.0;
 
 /// The press that waits for its second.
-#[derive(Debug, Default)]
-pub(super) struct Twice {
-    waits: Option<Waiting>,
+#[derive(Debug)]
+pub(in crate::view) struct Twice<P> {
+    waits: Option<Waiting<P>>,
+}
+
+impl<P> Default for Twice<P> {
+    fn default() -> Self {
+        Self { waits: None }
+    }
 }
 
 #[derive(Debug)]
-struct Waiting {
-    pressed: Pressed,
+struct Waiting<P> {
+    pressed: P,
     /// The time of its last press.
     last_s: f64,
 }
 
 /// The press of what is pressed twice.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Press {
+pub(in crate::view) enum Press {
     /// The first, or one so near to the one before that both are one.
     First,
     /// The second.
     Second,
 }
 
-impl Twice {
+impl<P: Clone + PartialEq> Twice<P> {
     /// Takes a press.
-    pub(super) fn press(&mut self, pressed: &Pressed, now_s: f64) -> Press {
+    pub(in crate::view) fn press(&mut self, pressed: &P, now_s: f64) -> Press {
         let before = self.waits.take().filter(|one| one.pressed == *pressed);
         let rests = before.map(|one| now_s - one.last_s);
         if rests.is_some_and(|rests| (APART_S..WAITS_S).contains(&rests)) {
@@ -45,18 +50,18 @@ impl Twice {
     }
 
     /// The press that waits.
-    pub(super) fn waiting(&self) -> Option<&Pressed> {
+    pub(in crate::view) fn waiting(&self) -> Option<&P> {
         self.waits.as_ref().map(|one| &one.pressed)
     }
 
     /// Seconds for which it still waits; nothing where nothing waits.
-    pub(super) fn waits_s(&self, now_s: f64) -> Option<f64> {
+    pub(in crate::view) fn waits_s(&self, now_s: f64) -> Option<f64> {
         let waits = self.waits.as_ref();
         waits.map(|one| WAITS_S - (now_s - one.last_s))
     }
 
     /// Forgets it; true if something waited.
-    pub(super) fn forget(&mut self) -> bool {
+    pub(in crate::view) fn forget(&mut self) -> bool {
         self.waits.take().is_some()
     }
 }
@@ -64,6 +69,7 @@ impl Twice {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::view::loading::keys::Pressed;
     use crate::view::loading::session::Input;
 
     #[test]

@@ -5,6 +5,7 @@
 //! scaled to what the columns leave of the width; sleeves, implants, pins and teeth are to that
 //! scale, words are not.
 
+mod afar;
 mod column;
 mod frame;
 mod furniture;
@@ -23,6 +24,7 @@ mod tilt;
 #[cfg(test)]
 mod tests;
 
+pub use afar::{SiteLook, arch_from_afar};
 pub use frame::{ArchFrame, PinFrame, SiteFrame, ToothFrame};
 pub use lean::{LeanWords, lean};
 pub use pointer::{ArchSpot, Arrow};

@@ -2,11 +2,14 @@
 
 use super::{EventKind, ItemKey, Piece};
 use crate::document::is_unseen;
-use crate::measure::Length;
+use crate::measure::{Length, Torque};
 use crate::sign::message::{Argument, Message};
+use crate::sign::surgery::{DrillUse, SiteKey, StepKey};
 
 /// No instrument is longer: a bound of plausibility, as in the schema.
 const LONGEST: Length = Length::from_mm(2000);
+/// The greatest torque, N·cm: a bound of plausibility, as in the schema.
+const HARDEST: i32 = 200;
 
 /// A reason why an event cannot be as it says. Its `Display` is for logs.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -35,6 +38,14 @@ pub enum KindFault {
         /// The first such character.
         found: char,
     },
+    /// A torque that no implant is turned in with.
+    #[error("{key} is {found} N·cm: must be at least 1 and at most {HARDEST}")]
+    Torque {
+        /// The key in the file.
+        key: &'static str,
+        /// The torque.
+        found: Torque,
+    },
     /// A length that no instrument has.
     #[error("{key} is {found} mm: must be above 0 and at most {LONGEST}")]
     Length {
@@ -60,6 +71,14 @@ impl KindFault {
                 [
                     ("key", key),
                     ("found", &format!("U+{:04X}", u32::from(*found))),
+                ],
+            ),
+            Self::Torque { key, found } => Message::new(
+                "sign-kind-torque",
+                [
+                    ("key", key),
+                    ("found", &found.to_string()),
+                    ("limit", &HARDEST.to_string()),
                 ],
             ),
             Self::Length { key, found } => Message::new(
@@ -150,6 +169,40 @@ impl EventKind {
                 length("piece_mm", *piece_mm)?;
                 length("value_mm", *value_mm)
             }
+            Self::SurgeryBegun(begun) => {
+                let mut things = begun.lies_wrong.iter();
+                things.try_for_each(|thing| words("entry", &thing.entry, Self::NAME))?;
+                despite(begun.despite.as_deref())
+            }
+            Self::StepDone(done) => {
+                steps(&done.step, done.due.as_deref())?;
+                let mut piece = done.piece.iter();
+                piece.try_for_each(|drill| words("drill", &drill.drill, Self::NAME))?;
+                despite(done.despite.as_deref())
+            }
+            Self::StepSkipped(skipped) => {
+                skipped.step.check()?;
+                words("reason", &skipped.reason, Self::TEXT)
+            }
+            Self::StepTakenBack(back) => back.step.check(),
+            Self::Sounded(sounded) => {
+                steps(&sounded.step, sounded.due.as_deref())?;
+                length("found_mm", sounded.found_mm)
+            }
+            Self::Inserted(inserted) => {
+                steps(&inserted.step, inserted.due.as_deref())?;
+                let mut torque = inserted.torque_ncm.into_iter();
+                torque.try_for_each(|found| torque_of("torque_ncm", found))?;
+                let mut depth = inserted.coronal_of_plan_mm.into_iter();
+                depth.try_for_each(|found| signed("coronal_of_plan_mm", found))?;
+                despite(inserted.despite.as_deref())
+            }
+            Self::Counted(counted) => {
+                steps(&counted.step, counted.due.as_deref())?;
+                let mut lines = counted.lines.iter();
+                lines.try_for_each(|line| words("what", &line.what, 2 * Self::NAME))?;
+                despite(counted.despite.as_deref())
+            }
             Self::SetAside { file, .. } => words("file", file, Self::NAME),
             Self::Note { text } => words("text", text, Self::TEXT),
         }
@@ -164,6 +217,77 @@ impl ItemKey {
         }
         length("setting_mm", self.setting_mm)
     }
+}
+
+impl StepKey {
+    fn check(&self) -> Result<(), KindFault> {
+        match self {
+            Self::CountIn {}
+            | Self::Reseat {}
+            | Self::Seat {}
+            | Self::GuideOff {}
+            | Self::CountOut {} => Ok(()),
+            Self::Pin { pin, with } => {
+                words("pin", pin, EventKind::NAME)?;
+                with.check()
+            }
+            Self::SetAnew { with, .. } => with.check(),
+            Self::Punch { sites } => sites.iter().try_for_each(SiteKey::check),
+            Self::Sound { site, planned_mm } => {
+                site.check()?;
+                let mut planned = planned_mm.iter();
+                planned.try_for_each(|planned| signed("planned_mm", *planned))
+            }
+            Self::Drill {
+                site,
+                id,
+                with,
+                sleeve,
+                ..
+            } => {
+                site.check()?;
+                words("id", id, EventKind::NAME)?;
+                let mut sleeve = sleeve.iter();
+                sleeve.try_for_each(|sleeve| words("sleeve", sleeve, EventKind::NAME))?;
+                with.check()
+            }
+            Self::Look { site, id, what } => {
+                site.check()?;
+                words("id", id, EventKind::NAME)?;
+                words("what", what, EventKind::NAME)
+            }
+            Self::Insert { site, implant, .. } | Self::Finish { site, implant } => {
+                site.check()?;
+                words("implant", implant, EventKind::NAME)
+            }
+        }
+    }
+}
+
+impl SiteKey {
+    fn check(&self) -> Result<(), KindFault> {
+        words("site", &self.site, EventKind::NAME)
+    }
+}
+
+impl DrillUse {
+    fn check(&self) -> Result<(), KindFault> {
+        words("drill", &self.drill, EventKind::NAME)?;
+        let mut stop = self.stop.iter();
+        stop.try_for_each(|stop| words("stop", stop, EventKind::NAME))?;
+        let mut set = self.set_mm.iter();
+        set.try_for_each(|set| length("set_mm", *set))
+    }
+}
+
+/// A step and the one that was due.
+fn steps(step: &StepKey, due: Option<&StepKey>) -> Result<(), KindFault> {
+    step.check()?;
+    due.map_or(Ok(()), StepKey::check)
+}
+
+fn despite(reason: Option<&str>) -> Result<(), KindFault> {
+    reason.map_or(Ok(()), |reason| words("despite", reason, EventKind::TEXT))
 }
 
 fn words(key: &'static str, text: &str, limit: usize) -> Result<(), KindFault> {
@@ -184,5 +308,22 @@ fn length(key: &'static str, found: Length) -> Result<(), KindFault> {
         Ok(())
     } else {
         Err(KindFault::Length { key, found })
+    }
+}
+
+/// A length to either side.
+fn signed(key: &'static str, found: Length) -> Result<(), KindFault> {
+    if found.abs() <= LONGEST {
+        Ok(())
+    } else {
+        Err(KindFault::Length { key, found })
+    }
+}
+
+fn torque_of(key: &'static str, found: Torque) -> Result<(), KindFault> {
+    if found >= Torque::from_ncm(1) && found <= Torque::from_ncm(HARDEST) {
+        Ok(())
+    } else {
+        Err(KindFault::Torque { key, found })
     }
 }

@@ -544,6 +544,7 @@ impl Objection {
                     FiguresSeen::Approved => "sign-check-saw-approved",
                     FiguresSeen::Set => "sign-check-saw-set",
                     FiguresSeen::Read => "sign-check-saw-read",
+                    FiguresSeen::Worked => "sign-check-saw-worked",
                     FiguresSeen::Left => "sign-check-saw-left",
                 };
                 Message::new(id, [("who", who)])

@@ -2,6 +2,7 @@
 
 mod ahead;
 mod approvals;
+mod day;
 mod drills;
 mod falls;
 mod gauge;
@@ -26,6 +27,7 @@ mod recorded;
 mod tables;
 pub use ahead::{ClockAhead, clocks_ahead};
 pub use approvals::{ApprovalLapse, ApprovalStanding, DECISION, without_decision};
+pub use day::DayEvent;
 pub use drills::{DrillNow, StopSince, drills_now, has_alike};
 pub use falls::Fall;
 pub use gauge::{
@@ -70,6 +72,8 @@ pub struct Standing {
     pub beside: BTreeMap<(Stage, String), jiff::Timestamp>,
     /// Everything that fell, in order, also what was said to have been reported by mistake.
     pub fallen: Vec<Fall>,
+    /// The day of surgery, in order, also what was said to have been recorded by mistake.
+    pub day: Vec<DayEvent>,
 }
 
 impl Standing {
@@ -107,6 +111,7 @@ pub fn standing(events: &Merged, plan: &PlanView, policy: &Policy) -> Result<Sta
         opened: items::opened(&timed, plan.purpose),
         beside: items::beside(&live, plan.purpose),
         fallen: falls::falls((&timed, &live), plan.purpose),
+        day: day::day(&live, &purposes),
     })
 }
 

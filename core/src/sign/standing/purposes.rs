@@ -66,6 +66,13 @@ impl EventKind {
             | Self::Placed { purpose, .. }
             | Self::ThingPlaced { purpose, .. }
             | Self::GaugeChecked { purpose, .. } => *purpose,
+            Self::SurgeryBegun(begun) => Some(begun.purpose),
+            Self::StepDone(done) => Some(done.purpose),
+            Self::StepSkipped(skipped) => Some(skipped.purpose),
+            Self::StepTakenBack(back) => Some(back.purpose),
+            Self::Sounded(sounded) => Some(sounded.purpose),
+            Self::Inserted(inserted) => Some(inserted.purpose),
+            Self::Counted(counted) => Some(counted.purpose),
             Self::ApprovalWithdrawn { .. }
             | Self::PassBegun { .. }
             | Self::PassEnded { .. }

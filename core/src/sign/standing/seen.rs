@@ -17,6 +17,8 @@ pub enum FiguresSeen {
     Set,
     /// The person read first, with the figure in sight.
     Read,
+    /// The person worked through surgery, where each step shows its setting.
+    Worked,
     /// The person went from a pass without figures to where they stand, or that pass has no end in
     /// the record.
     Left,
@@ -88,6 +90,8 @@ fn sight_of(kind: &EventKind) -> Option<FiguresSeen> {
         EventKind::PassEnded {
             end: PassEnd::Left, ..
         } => Some(FiguresSeen::Left),
+        EventKind::SurgeryBegun(_) => Some(FiguresSeen::Worked),
+        kind if kind.step_of_day().is_some() => Some(FiguresSeen::Worked),
         _ => None,
     }
 }

@@ -45,6 +45,8 @@ pub struct Session {
     anew: BTreeSet<Key>,
     /// Things that a STOP told to be taken: they are in a hand, and come before all others.
     off: BTreeSet<ThingKey>,
+    /// The thing that a pass is begun for: it is in hand first.
+    wanted: Option<ThingKey>,
     /// Initials are asked for although there are some.
     asking: Asking,
     /// The person of whom it is recorded, since the pass was chosen, that figures are in sight.
@@ -69,6 +71,7 @@ impl Default for Session {
             taken: BTreeSet::new(),
             anew: BTreeSet::new(),
             off: BTreeSet::new(),
+            wanted: None,
             asking: Asking::No,
             sees: None,
         }

@@ -7,7 +7,8 @@ use crate::view::loading::task::{Board, Key, Task, Work};
 use crate::view::loading::typed::Typed;
 use traywright_core::measure::Length;
 use traywright_core::sign::{
-    DrillKey, EventKind, HandStep, Pass, Piece, Purpose, Reading, SettingState, Turn, Who,
+    DrillKey, EventKind, HandStep, Pass, Piece, Purpose, Reading, SettingState, Stage, ThingKey,
+    Turn, Who,
 };
 
 impl Session {
@@ -124,8 +125,29 @@ impl Session {
         } else {
             Phase::Load
         };
-        let first = self.open_from(board, 0).next();
+        let wanted = self.wanted.take();
+        let wanted = wanted.and_then(|thing| self.wanted_first(&thing, board));
+        let first = wanted.or_else(|| self.open_from(board, 0).next());
         self.at = first.unwrap_or(0);
+    }
+
+    /// The task of a thing that comes next: the setting that it is set anew to, else the one that it is at.
+    fn wanted_first(&self, thing: &ThingKey, board: &Board) -> Option<usize> {
+        let of = |task: &&Task| task.thing == *thing;
+        let mut tasks = board.tasks.iter().filter(of);
+        let open = tasks
+            .clone()
+            .find(|task| matches!(self.now(task), Now::Do(_)));
+        let later = tasks.find(|task| task.state() == SettingState::Later);
+        open.or(later).map(|task| task.index)
+    }
+
+    /// Chooses to set and read in the sterile field, this thing first where there is one.
+    pub fn begin_in_field(&mut self, first: Option<ThingKey>) {
+        self.to_the_start();
+        self.stage = Stage::SterileField;
+        self.phase = Phase::Person;
+        self.wanted = first;
     }
 
     fn enter(&mut self, board: &Board) -> Vec<Effect> {

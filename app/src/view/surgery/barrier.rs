@@ -1,0 +1,281 @@
+//! A barrier: it takes the whole screen, and nobody goes on past it by the way.
+
+use super::keys::Pressed;
+use super::scene::Scene;
+use super::step::{not_ready, told};
+use crate::view::loading::reading::{figure_box, keypad};
+use crate::view::loading::scale::{line, strong};
+use egui::Ui;
+use traywright_core::drawing::Ink;
+use traywright_core::plan::{LoadItem, Operation};
+use traywright_core::sign::EventKind;
+use traywright_core::surgery::{CountWanted, DayStep, Sounding, State, Work};
+use traywright_core::wording::{begin, mm};
+
+/// Shows it.
+pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>, out: &mut Vec<Pressed>) {
+    let (scale, theme) = (scene.scale, scene.theme);
+    strong(ui, title(scene, step), scale.px(80.0), scene.ink());
+    if !scene.is_due() {
+        let due = scene.day.next().and_then(|at| scene.day.steps.get(at));
+        let words = match due {
+            Some(due) => {
+                let due = scene.formatter.day_step(&due.key);
+                scene.text("surgery-looked-at", &[("due", &due)])
+            }
+            None => scene.word("surgery-looked-at-over"),
+        };
+        strong(ui, words, scale.px(40.0), theme.fault());
+    }
+    told(ui, scene, step);
+    match &step.work {
+        Work::Sound(sounding) => sound(ui, scene, (step, sounding), out),
+        Work::Count(wanted) => count(ui, scene, (step, wanted)),
+        Work::GuideOff { stops } => guide_off(ui, scene, stops),
+        Work::Look { site, .. } => {
+            let words = begin(&scene.formatter.site(&site.id));
+            strong(ui, words, scale.big(), scene.ink());
+            line(
+                ui,
+                scene.word("surgery-look-how"),
+                scale.px(44.0),
+                scene.ink(),
+            );
+        }
+        Work::Punch(_) | Work::Reseat | Work::Seat => {
+            for words in how(scene, step) {
+                strong(ui, words, scale.px(54.0), scene.ink());
+            }
+        }
+        _ => {}
+    }
+}
+
+fn title(scene: &Scene<'_>, step: &DayStep<'_>) -> String {
+    match &step.work {
+        Work::Look { what, .. } => begin(what.as_str()),
+        Work::Sound(sounding) => {
+            let site = begin(&scene.formatter.site(&sounding.site.id));
+            scene.text("surgery-title-sound", &[("site", &site)])
+        }
+        _ => begin(&scene.formatter.day_step(&step.key)),
+    }
+}
+
+/// The order's own words on it.
+fn how(scene: &Scene<'_>, step: &DayStep<'_>) -> Vec<String> {
+    let order = scene.worksheet().order.iter();
+    let words = |one: &Operation| scene.formatter.use_line(one, scene.worksheet());
+    match &step.work {
+        Work::Punch(_) => {
+            let one = order
+                .clone()
+                .find(|one| matches!(one, Operation::Punch { .. }));
+            one.map(words).into_iter().collect()
+        }
+        Work::Reseat => {
+            let one = order.clone().find(|one| matches!(one, Operation::Reseat));
+            one.map(words).into_iter().collect()
+        }
+        _ => vec![scene.word("use-seat")],
+    }
+}
+
+fn sound(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    (step, sounding): (&DayStep<'_>, &Sounding<'_>),
+    out: &mut Vec<Pressed>,
+) {
+    let (scale, theme) = (scene.scale, scene.theme);
+    not_ready(ui, scene, step);
+    if step.state.is_over() {
+        return;
+    }
+    ui.horizontal_top(|ui| {
+        let width = ui.available_width() - scale.px(700.0);
+        ui.vertical(|ui| {
+            ui.set_width(width);
+            if let State::Off(one, by) = step.state {
+                strong(
+                    ui,
+                    scene.word("loading-stop"),
+                    scale.px(120.0),
+                    theme.fault(),
+                );
+                let found = match &one.kind {
+                    EventKind::Sounded(sounded) => mm(sounded.found_mm),
+                    _ => String::new(),
+                };
+                let by = mm(by.abs());
+                let args = [("found", &*found), ("by", &*by), ("who", one.who.as_str())];
+                strong(
+                    ui,
+                    scene.text("surgery-sound-off", &args),
+                    scale.px(50.0),
+                    theme.fault(),
+                );
+                for id in ["surgery-sound-why", "surgery-sound-again"] {
+                    line(ui, scene.word(id), scale.px(40.0), scene.ink());
+                }
+            } else {
+                strong(
+                    ui,
+                    scene.word("surgery-sound-how"),
+                    scale.px(54.0),
+                    scene.ink(),
+                );
+            }
+            let planned = scene.formatter.length_or_none(sounding.planned);
+            strong(ui, planned, scale.px(110.0), scene.ink());
+            if let Some(limit) = sounding.limit {
+                let words = scene.text("surgery-sound-limit", &[("limit", &mm(limit))]);
+                line(ui, words, scale.px(40.0), scene.soft());
+            }
+            ui.add_space(scale.px(12.0));
+            let names = [scene.word("surgery-probe-shows"), scene.word("loading-mm")];
+            let typed = scene.doing.entry.typed.as_str();
+            line(ui, &names[0], scale.px(40.0), scene.ink());
+            figure_box(ui, scene.brush(), (&names[0], &names[1]), typed);
+            if scene.doing.entry.refused.is_some() {
+                strong(
+                    ui,
+                    scene.word("surgery-no-length"),
+                    scale.px(40.0),
+                    theme.fault(),
+                );
+            }
+        });
+        ui.vertical(|ui| keys_ui(ui, scene, out));
+    });
+}
+
+/// The keypad.
+pub(super) fn keys_ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
+    use crate::view::loading::keys::Pressed as Key;
+    use crate::view::loading::session::Input;
+    let mut pressed = Vec::new();
+    keypad(ui, scene.brush(), scene.scale.px(640.0), &mut pressed);
+    out.extend(pressed.into_iter().filter_map(|one| match one {
+        Key::Input(Input::Digit(digit)) => Some(Pressed::Digit(digit)),
+        Key::Input(Input::Mark) => Some(Pressed::Mark),
+        Key::Input(Input::Back) => Some(Pressed::Rub),
+        Key::Input(Input::Enter) => Some(Pressed::Enter),
+        _ => None,
+    }));
+}
+
+/// The lines of a count, the one that is due marked.
+fn count(ui: &mut Ui, scene: &Scene<'_>, (step, wanted): (&DayStep<'_>, &[CountWanted])) {
+    let (scale, theme) = (scene.scale, scene.theme);
+    if step.state.is_over() {
+        return;
+    }
+    let counted = &scene.doing.counted;
+    if let State::Amiss(one) = step.state
+        && counted.is_empty()
+    {
+        strong(
+            ui,
+            scene.word("loading-stop"),
+            scale.px(120.0),
+            theme.fault(),
+        );
+        if let EventKind::Counted(counted) = &one.kind {
+            for line in counted.amiss() {
+                let words = begin(&scene.formatter.amiss(line));
+                strong(ui, words, scale.px(54.0), theme.fault());
+            }
+        }
+        line(
+            ui,
+            scene.word("surgery-count-search"),
+            scale.px(44.0),
+            scene.ink(),
+        );
+        return;
+    }
+    line(
+        ui,
+        scene.word("surgery-count-how"),
+        scale.px(36.0),
+        scene.ink(),
+    );
+    ui.add_space(scale.px(6.0));
+    let half = wanted.len().div_ceil(2);
+    ui.columns(2, |columns| {
+        for (column, lines) in columns.iter_mut().zip(wanted.chunks(half.max(1))) {
+            let first = if std::ptr::eq(lines.as_ptr(), wanted.as_ptr()) {
+                0
+            } else {
+                half
+            };
+            for (at, one) in lines.iter().enumerate() {
+                let at = first + at;
+                let name = scene.formatter.counted_kind(&one.kind);
+                let words = match counted.get(at) {
+                    Some(found) => {
+                        let counts = &[("found", *found), ("wanted", one.wanted)];
+                        scene.counted("surgery-count-found", counts, &[("what", &name)])
+                    }
+                    None => {
+                        let counts = &[("wanted", one.wanted)];
+                        scene.counted("surgery-count-line", counts, &[("what", &name)])
+                    }
+                };
+                let (size, ink) = if at == counted.len() {
+                    (scale.px(54.0), theme.fill(Ink::Accent))
+                } else {
+                    (scale.px(40.0), scene.ink())
+                };
+                strong(column, begin(&words), size, ink);
+            }
+        }
+    });
+    let typed = scene.doing.entry.typed.as_str();
+    if !typed.is_empty() {
+        let words = scene.text("surgery-count-typed", &[("typed", typed)]);
+        strong(ui, words, scale.px(60.0), theme.fill(Ink::Accent));
+    }
+}
+
+/// Guide off: every guided stop, and what is still in the guide.
+fn guide_off(ui: &mut Ui, scene: &Scene<'_>, stops: &[&LoadItem]) {
+    let (scale, theme) = (scene.scale, scene.theme);
+    let held = &scene.day.held;
+    for site in &held.carriers {
+        let site = scene.formatter.site(site);
+        let words = scene.text("surgery-carrier-in", &[("site", &site)]);
+        strong(ui, words, scale.px(48.0), theme.fault());
+    }
+    for (site, sleeve) in &held.sleeves {
+        let (site, sleeve) = (
+            scene.formatter.site(site),
+            scene.formatter.drill_sleeve(sleeve),
+        );
+        let words = scene.text(
+            "surgery-sleeve-held",
+            &[("site", &site), ("sleeve", &sleeve)],
+        );
+        strong(ui, words, scale.px(44.0), scene.ink());
+    }
+    strong(ui, scene.word("use-guide-off"), scale.px(54.0), scene.ink());
+    line(
+        ui,
+        scene.word("surgery-guide-off-why"),
+        scale.px(36.0),
+        scene.ink(),
+    );
+    for item in stops {
+        let args = [
+            ("name", &*scene.formatter.item(item)),
+            ("slot", &*scene.formatter.slot(item)),
+        ];
+        strong(
+            ui,
+            scene.text("load-one-of", &args),
+            scale.px(44.0),
+            scene.ink(),
+        );
+    }
+}

@@ -1,0 +1,105 @@
+//! What the person at the desk is about, between two records: which step is looked at, what is being asked and typed.
+//!
+//! Nothing that counts is here. It goes with the window, and the day goes on from its record.
+
+use crate::view::loading::entry::Entry;
+use traywright_core::measure::Torque;
+use traywright_core::sign::{InsertionWay, StepKey, Who};
+use traywright_core::surgery::Day;
+
+/// What the person at the desk is about.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub(super) struct Doing {
+    /// The person who records; none until initials were given.
+    pub(super) who: Option<Who>,
+    /// Figures and initials as they are entered.
+    pub(super) entry: Entry,
+    /// The text in the field that is asked for.
+    pub(super) field: String,
+    /// What is asked.
+    pub(super) asked: Asked,
+    /// The step that is looked at, where it is another than the one that is due.
+    pub(super) looked_at: Option<StepKey>,
+    /// The list of all steps is shown.
+    pub(super) list: Listed,
+    /// What was counted so far of the count in hand.
+    pub(super) counted: Vec<u32>,
+}
+
+/// What is asked beside the step itself.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub(super) enum Asked {
+    /// Nothing.
+    #[default]
+    Nothing,
+    /// The initials of another person who records.
+    Person,
+    /// The reason for something.
+    Reason(For),
+    /// What fell.
+    Fell,
+    /// What is to be done otherwise.
+    Change,
+    /// The torque that an implant reached.
+    Torque(InsertionWay),
+    /// Where it stopped.
+    Depth(InsertionWay, Option<Torque>),
+    /// The initials of the other person who counted.
+    Second,
+}
+
+/// What a reason is given for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum For {
+    /// A step is left out.
+    Skip,
+    /// A step is done although it is not ready, or a count does not agree.
+    Despite,
+    /// An implant is turned in although its site is not ready.
+    Insertion(InsertionWay),
+    /// All that is open at the site of the step is left out.
+    StopHere,
+    /// Surgery is gone on with although something stands against it.
+    GoOn,
+}
+
+/// What is shown.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub(super) enum Listed {
+    /// The step.
+    #[default]
+    Step,
+    /// All of them.
+    All,
+}
+
+impl Doing {
+    /// The place of the step that is shown: the one looked at, else the one that is due.
+    pub(super) fn at(&self, day: &Day<'_>) -> Option<usize> {
+        let looked_at = self.looked_at.as_ref();
+        looked_at
+            .and_then(|key| day.place_of(key))
+            .or_else(|| day.next())
+    }
+
+    /// Nothing is asked any more, and nothing of it is kept.
+    pub(super) fn ask_nothing(&mut self) {
+        self.asked = Asked::Nothing;
+        self.field.clear();
+        self.entry.typed.clear();
+        self.entry.refused = None;
+    }
+
+    /// Asks something, with an empty field.
+    pub(super) fn ask(&mut self, asked: Asked) {
+        self.ask_nothing();
+        self.asked = asked;
+    }
+
+    /// Looks at another step.
+    pub(super) fn look_at(&mut self, key: Option<StepKey>) {
+        self.ask_nothing();
+        self.counted.clear();
+        self.looked_at = key;
+    }
+}

@@ -1,0 +1,113 @@
+//! The foot: everything that can be done besides the step itself, each with its key.
+
+use super::doing::{Asked, Listed};
+use super::keys::{self, Pressed};
+use super::scene::Scene;
+use super::take::in_hand;
+use crate::view::loading::scale::{Weight, strong, target};
+use egui::Ui;
+use traywright_core::surgery::{NotReady, State, Work};
+
+/// Shows it.
+pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, told: Option<&str>, out: &mut Vec<Pressed>) {
+    let (scale, theme) = (scene.scale, scene.theme);
+    if let Some(told) = told {
+        strong(ui, told, scale.px(40.0), theme.fault());
+    }
+    ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing = egui::vec2(scale.px(10.0), scale.px(8.0));
+        for (id, weight, pressed) in targets(scene) {
+            let words = scene.word(id);
+            let escape = scene.word("loading-key-escape");
+            let key = match pressed {
+                Pressed::Leave => escape.as_str(),
+                _ => keys::shown(&pressed),
+            };
+            if target(ui, scale, (&words, key), weight, 0.0).clicked() {
+                out.push(pressed);
+            }
+        }
+    });
+}
+
+fn targets(scene: &Scene<'_>) -> Vec<(&'static str, Weight, Pressed)> {
+    let leave = ("surgery-leave", Weight::Small, Pressed::Leave);
+    if scene.doing.who.is_none() {
+        return vec![leave];
+    }
+    if scene.doing.asked != Asked::Nothing {
+        return vec![("surgery-cancel", Weight::Other, Pressed::Leave)];
+    }
+    if scene.doing.list == Listed::All {
+        return vec![("surgery-list-back", Weight::Other, Pressed::List), leave];
+    }
+    let mut targets = Vec::new();
+    if let Some((_, step)) = scene.step() {
+        targets.extend(main(scene, step));
+        targets.push(("surgery-back", Weight::Small, Pressed::Back));
+        targets.push(("surgery-forward", Weight::Small, Pressed::Forward));
+        if !scene.is_due() {
+            targets.push(("surgery-due", Weight::Small, Pressed::Due));
+        }
+        if !step.state.is_over() {
+            targets.push(("surgery-skip", Weight::Small, Pressed::Skip));
+        }
+        if matches!(step.state, State::Done(_) | State::Skipped(_)) {
+            targets.push(("surgery-not-done", Weight::Small, Pressed::NotDone));
+        }
+        if !in_hand(scene, step).is_empty() {
+            targets.push(("surgery-fell", Weight::Small, Pressed::Fell));
+        }
+        if step.site().is_some() {
+            targets.push(("surgery-change", Weight::Small, Pressed::Change));
+        }
+        if step.drill().is_some() {
+            targets.push(("surgery-set-anew", Weight::Small, Pressed::SetAnew));
+        }
+    } else {
+        targets.push(("surgery-back", Weight::Small, Pressed::Back));
+    }
+    targets.push(("surgery-list", Weight::Small, Pressed::List));
+    targets.push(("surgery-person", Weight::Small, Pressed::Person));
+    targets.push(leave);
+    targets
+}
+
+/// What is done in the step, by its keys.
+fn main(
+    scene: &Scene<'_>,
+    step: &traywright_core::surgery::DayStep<'_>,
+) -> Vec<(&'static str, Weight, Pressed)> {
+    if step.state.is_over() {
+        return Vec::new();
+    }
+    let forbidden = step.not_ready.iter().any(NotReady::forbids);
+    let open = !step.not_ready.is_empty();
+    match &step.work {
+        Work::Sound(_) => vec![("surgery-enter", Weight::Main, Pressed::Enter)],
+        Work::Count(_)
+            if matches!(step.state, State::Amiss(_)) && scene.doing.counted.is_empty() =>
+        {
+            vec![
+                ("surgery-count-again", Weight::Main, Pressed::Done),
+                ("surgery-despite-count", Weight::Other, Pressed::Despite),
+            ]
+        }
+        Work::Count(_) => vec![("surgery-count-agrees", Weight::Main, Pressed::Done)],
+        Work::Insert { site, .. } => {
+            let mut ways = Vec::new();
+            if site.insertion.is_some() {
+                ways.push(("surgery-way-guided", Weight::Main, Pressed::Guided));
+                ways.push(("surgery-way-begun", Weight::Other, Pressed::Begun));
+                ways.push(("surgery-way-freehand", Weight::Other, Pressed::Freehand));
+            } else {
+                ways.push(("surgery-way-freehand", Weight::Main, Pressed::Freehand));
+            }
+            ways
+        }
+        Work::SetAnew { .. } => vec![("surgery-to-passes", Weight::Main, Pressed::Done)],
+        _ if forbidden => Vec::new(),
+        _ if open => vec![("surgery-despite", Weight::Other, Pressed::Despite)],
+        _ => vec![("surgery-done", Weight::Main, Pressed::Done)],
+    }
+}

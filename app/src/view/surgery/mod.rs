@@ -1,0 +1,294 @@
+//! Surgery: the whole window, one step at a time, read from two metres and worked by one key a step.
+//!
+//! What is to be done and how far it is says the day ([`traywright_core::surgery`]), which follows from the plan and its record alone; here is only what
+//! the person at the desk is about ([`doing`]). A step counts once it is written, and after whatever ended the program the day
+//! goes on where its last event left it. Stops are set and read in the passes of the loading view.
+
+mod ask;
+mod barrier;
+mod change;
+mod doing;
+mod foot;
+mod head;
+mod keys;
+mod list;
+mod next;
+mod scene;
+mod start;
+mod step;
+mod stop;
+mod take;
+mod why;
+
+use crate::action::{Action, Command, View};
+use crate::context::{CaseContext, ViewContext};
+use crate::desk::Document;
+use crate::look::Theme;
+use crate::view::loading::fresh::{Fresh, is_held};
+use crate::view::loading::rolled::by_keys;
+use crate::view::loading::scale::{Scale, strong};
+use crate::view::loading::twice::{Press, Twice};
+use crate::view::loading::{board, lies_wrong};
+use doing::{Asked, Doing, Listed};
+use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Stroke, Ui, vec2};
+use keys::Pressed;
+use scene::Scene;
+use std::time::Duration;
+use take::{Outcome, Wanted};
+use traywright_core::drawing::Ink;
+use traywright_core::sign::Stage;
+use traywright_core::surgery::{State as Progress, day};
+use why::Stop;
+
+/// State of the view.
+#[derive(Debug, Default)]
+pub struct State {
+    doing: Doing,
+    /// The words on the last press.
+    told: Option<String>,
+    /// The request that is carried out when it is pressed once more.
+    twice: Twice<Pressed>,
+    /// The time at which a step was last reported done.
+    fresh: Fresh,
+    /// What the press of this frame found that has something recorded.
+    before: Option<Doing>,
+    /// Something could not be recorded in this frame.
+    halted: bool,
+    /// The words on the last step, which could not be recorded, until one is or the view is left.
+    unwritten: Option<String>,
+}
+
+impl State {
+    /// The view is not looked at: what was asked and typed goes, the day stays in its record.
+    pub fn look_away(&mut self) {
+        (self.before, self.halted, self.unwritten, self.told) = (None, false, None, None);
+        self.twice.forget();
+        self.doing.look_at(None);
+        self.doing.list = Listed::Step;
+    }
+
+    /// Another case is looked at: nobody of this one records there.
+    pub fn forget(&mut self) {
+        *self = Self::default();
+    }
+
+    /// True if something that was to be recorded in this frame was not: then nothing after it is either.
+    #[must_use]
+    pub const fn is_halted(&self) -> bool {
+        self.halted
+    }
+
+    /// Takes back what a press did that could not be recorded, and says so in these words.
+    pub fn not_written(&mut self, words: &str) {
+        self.unwritten = Some(words.to_owned());
+        if let Some(before) = self.before.take() {
+            self.halted = true;
+            self.doing = before;
+            self.told = None;
+        }
+    }
+
+    /// Something was recorded: the reason why the step before was not is of the past.
+    pub fn written(&mut self) {
+        self.unwritten = None;
+    }
+}
+
+/// Shows the view.
+pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
+    let kits = (cx.offered_kit(), cx.kit_at_hand());
+    let CaseContext {
+        document,
+        own: state,
+        shared: cx,
+    } = cx;
+    let document: &Document = document;
+    (state.before, state.halted) = (None, false);
+    let record = &document.record;
+    let day = day(
+        document.case(),
+        document.worksheet(),
+        (&record.view, &record.standing),
+    );
+    let board = board(cx, document, Stage::SterileField);
+    let lies_wrong = lies_wrong(cx, document, &board);
+    let doing = state.doing.clone();
+    let scene = Scene {
+        document,
+        formatter: document.formatter(cx.desk.settings.notation),
+        day: &day,
+        doing: &doing,
+        lies_wrong: &lies_wrong,
+        people: &board.people,
+        kits,
+        scale: Scale::of(ui.max_rect().size()),
+        theme: Theme::of(ui),
+        now: cx.now,
+    };
+    let stop = why::stop(&scene);
+    let now_s = ui.input(|input| input.time);
+    let other = |waiting: &Pressed| ui.input(|input| keys::any_but(&input.raw.events, waiting));
+    let over = state.twice.waits_s(now_s).is_some_and(|left| left <= 0.0);
+    if over || state.twice.waiting().is_some_and(other) {
+        state.twice.forget();
+        state.told = None;
+    }
+    let mut pressed = Vec::new();
+    if cx.state.ask.is_none() {
+        pressed = keys::pressed(ui);
+    }
+    shown(ui, cx, &scene, (stop.as_ref(), state), &mut pressed);
+    let held = ui.input(|input| input.events.iter().any(is_held));
+    for one in keys::up_to_one_act(pressed) {
+        if one == Pressed::Done && (!state.fresh.is_fresh(now_s) || held) {
+            continue;
+        }
+        let again = if take::is_asked_twice(&scene, stop.as_ref(), &one) {
+            state.twice.press(&one, now_s) == Press::Second
+        } else {
+            state.twice.forget();
+            true
+        };
+        let before = state.doing.clone();
+        let outcome = take::take(
+            &scene,
+            (&board, stop.as_ref()),
+            &mut state.doing,
+            (&one, again),
+        );
+        carry_out(cx, (state, before), outcome);
+        ui.ctx().request_repaint();
+    }
+    if let Some(left) = state.twice.waits_s(now_s) {
+        let left = Duration::from_secs_f64(left.max(0.0));
+        ui.ctx().request_repaint_after(left);
+    }
+    if day.begun.is_some() {
+        // The clock goes on.
+        ui.ctx().request_repaint_after(Duration::from_secs(1));
+    }
+}
+
+fn carry_out(cx: &mut ViewContext<'_>, (state, before): (&mut State, Doing), outcome: Outcome) {
+    state.told = outcome.told;
+    if let Some(who) = take::signs(&state.doing).filter(|_| !outcome.kinds.is_empty()) {
+        let who = who.to_string();
+        state.before = Some(before);
+        for kind in outcome.kinds {
+            let who = who.clone();
+            cx.act(Action::Sign { who, kind });
+        }
+    }
+    match outcome.wanted {
+        Wanted::Nothing => {}
+        Wanted::Leave => cx.act(Action::Do(Command::Show(View::Arch))),
+        Wanted::Edit(change) => cx.edit(change),
+        Wanted::Passes(thing) => cx.act(Action::ReadInField(thing)),
+    }
+}
+
+/// Shows what is looked at; the keys that were pressed are joined by the targets that were.
+fn shown(
+    ui: &mut Ui,
+    cx: &mut ViewContext<'_>,
+    scene: &Scene<'_>,
+    (stop, state): (Option<&Stop>, &mut State),
+    out: &mut Vec<Pressed>,
+) {
+    let (scale, theme) = (scene.scale, scene.theme);
+    ui.spacing_mut().item_spacing = vec2(scale.px(14.0), scale.px(8.0));
+    #[expect(clippy::cast_possible_truncation, reason = "some points")]
+    let margin = Margin::symmetric(scale.px(40.0) as i8, scale.px(10.0) as i8);
+    let frame = Frame::NONE
+        .fill(theme.fill(Ink::Ground))
+        .inner_margin(margin);
+    if let Some(words) = &state.unwritten {
+        Panel::top("surgery unwritten")
+            .frame(frame)
+            .show_separator_line(false)
+            .show(ui, |ui| {
+                strong(ui, words, scale.px(44.0), theme.fault());
+            });
+    }
+    Panel::top("surgery head")
+        .frame(frame)
+        .show_separator_line(false)
+        .show(ui, |ui| head::ui(ui, scene));
+    let asked = scene.doing.asked;
+    let needs_who = scene.doing.who.is_none();
+    // What takes the whole screen has an edge all around it.
+    let edged = |ink| frame.stroke(Stroke::new(scale.px(14.0), theme.fill(ink)));
+    if let Some(Stop::Gate(gate)) = stop {
+        let frame = if scene.day.begun.is_some() {
+            edged(Ink::Short)
+        } else {
+            frame
+        };
+        let command = whole(ui, frame, |ui| stop::gate_ui(ui, scene, *gate, out));
+        if let Some(command) = command {
+            cx.act(Action::Do(command));
+        }
+        return;
+    }
+    if asked != Asked::Nothing || needs_who {
+        Panel::bottom("surgery foot").frame(frame).show(ui, |ui| {
+            foot::ui(ui, scene, state.told.as_deref(), out);
+        });
+        whole(ui, frame, |ui| {
+            if asked == Asked::Nothing {
+                start::ui(ui, scene, &mut state.doing.field, out);
+            } else {
+                ask::ui(ui, scene, &mut state.doing.field, out);
+            }
+        });
+        return;
+    }
+    if let Some(Stop::Other(changed)) = stop {
+        whole(ui, edged(Ink::Short), |ui| {
+            stop::ui(ui, scene, changed, out)
+        });
+        return;
+    }
+    Panel::bottom("surgery foot").frame(frame).show(ui, |ui| {
+        if scene.doing.list == Listed::Step {
+            next::ui(ui, scene);
+        }
+        foot::ui(ui, scene, state.told.as_deref(), out);
+    });
+    if scene.doing.list == Listed::All {
+        whole(ui, frame, |ui| list::ui(ui, scene));
+        return;
+    }
+    let Some((_, step)) = scene.step() else {
+        whole(ui, frame, |ui| start::over_ui(ui, scene));
+        return;
+    };
+    if step.is_barrier() {
+        let stops = matches!(step.state, Progress::Off(..) | Progress::Amiss(_));
+        let ink = if stops { Ink::Short } else { Ink::Accent };
+        whole(ui, edged(ink), |ui| barrier::ui(ui, scene, step, out));
+        return;
+    }
+    Panel::right("surgery arch")
+        .frame(frame)
+        .resizable(false)
+        .show_separator_line(false)
+        .exact_size(scale.px(560.0))
+        .show(ui, |ui| next::arch_ui(ui, cx, scene, step));
+    whole(ui, frame, |ui| step::ui(ui, scene, step));
+}
+
+/// All that the panels leave; it scrolls where it has to.
+fn whole<R>(ui: &mut Ui, frame: Frame, add: impl FnOnce(&mut Ui) -> R) -> R {
+    let shown = CentralPanel::default().frame(frame).show(ui, |ui| {
+        ScrollArea::vertical()
+            .id_salt("surgery body")
+            .auto_shrink(false)
+            .show(ui, |ui| {
+                by_keys(ui, ui.clip_rect().height());
+                add(ui)
+            })
+            .inner
+    });
+    shown.inner
+}

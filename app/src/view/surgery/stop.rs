@@ -1,0 +1,121 @@
+//! STOP: the plan, its approval, the tray or the case's file is not what surgery was begun or gone on with.
+
+use super::keys::{self, Pressed};
+use super::scene::Scene;
+use super::why::{Changed, since_begun};
+use crate::action::Command;
+use crate::view::loading::scale::{Weight, line, strong, target};
+use crate::view::loading::start::Gate;
+use egui::Ui;
+
+/// Shows what is otherwise now.
+pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, changed: &Changed, out: &mut Vec<Pressed>) {
+    let (scale, theme) = (scene.scale, scene.theme);
+    strong(
+        ui,
+        scene.word("loading-stop"),
+        scale.px(150.0),
+        theme.fault(),
+    );
+    for words in sentences(scene, changed) {
+        strong(ui, words, scale.px(50.0), scene.ink());
+    }
+    for words in scene.open() {
+        line(ui, words, scale.px(40.0), theme.fault());
+    }
+    ui.add_space(scale.px(16.0));
+    ui.horizontal_wrapped(|ui| {
+        for (id, weight, pressed) in [
+            ("surgery-to-tray", Weight::Main, Pressed::SetAnew),
+            ("surgery-go-on", Weight::Other, Pressed::GoOn),
+            ("surgery-leave", Weight::Other, Pressed::Leave),
+        ] {
+            let words = scene.word(id);
+            if target(ui, scale, (&words, keys::shown(&pressed)), weight, 0.0).clicked() {
+                out.push(pressed);
+            }
+        }
+    });
+}
+
+fn sentences(scene: &Scene<'_>, changed: &Changed) -> Vec<String> {
+    let mut said = Vec::new();
+    if let Some(then) = &changed.plan {
+        let now = scene.worksheet().fingerprint.to_string();
+        let args = [("then", then.as_str()), ("now", &*now)];
+        said.push(scene.text("surgery-stop-plan", &args));
+        let otherwise = scene.day.steps.iter().filter_map(|step| {
+            let key = step.otherwise?.step()?;
+            let args = [
+                ("then", &*scene.formatter.day_step_in_full(key)),
+                ("now", &*scene.formatter.day_step_in_full(&step.key)),
+            ];
+            Some(scene.text("surgery-stop-otherwise", &args))
+        });
+        said.extend(otherwise);
+    }
+    if changed.withdrawn.is_some() {
+        said.push(scene.word("surgery-stop-withdrawn"));
+    }
+    said.extend(changed.lies_wrong.iter().cloned());
+    if changed.plan.is_some() {
+        let drills = scene.day.steps.iter().filter(|step| step.drill().is_some());
+        let ready = drills.filter(|step| !step.state.is_over() && step.not_ready.is_empty());
+        said.push(scene.counted("surgery-stop-stay", &[("count", ready.count())], &[]));
+    }
+    said
+}
+
+/// Shows why nothing can be recorded; gives back the way out where it is chosen.
+pub(super) fn gate_ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    gate: Gate,
+    out: &mut Vec<Pressed>,
+) -> Option<Command> {
+    let (scale, theme) = (scene.scale, scene.theme);
+    let (why, verb, command) = gate.told();
+    if scene.day.begun.is_some() {
+        strong(
+            ui,
+            scene.word("loading-stop"),
+            scale.px(150.0),
+            theme.fault(),
+        );
+    }
+    strong(
+        ui,
+        scene.formatter.texts.get(why, &[]),
+        scale.big(),
+        scene.ink(),
+    );
+    let verb = scene.formatter.texts.get(verb, &[]);
+    let key = ui.ctx().format_shortcut(&command.key());
+    let mut wanted = None;
+    ui.horizontal_wrapped(|ui| {
+        if target(ui, scale, (&verb, &key), Weight::Main, scale.px(420.0)).clicked() {
+            wanted = Some(command);
+        }
+        let leave = scene.word("surgery-leave");
+        let words = (leave.as_str(), keys::shown(&Pressed::Leave));
+        if target(ui, scale, words, Weight::Other, 0.0).clicked() {
+            out.push(Pressed::Leave);
+        }
+    });
+    // What the change does is told before it is saved, too.
+    if gate == Gate::Unsaved && scene.day.begun.is_some() {
+        line(
+            ui,
+            scene.word("loading-stop-unsaved"),
+            scale.text(),
+            theme.fault(),
+        );
+        for words in sentences(scene, &since_begun(scene)) {
+            line(ui, words, scale.px(40.0), scene.ink());
+        }
+    }
+    for words in &scene.document.record.problems {
+        line(ui, words, scale.text(), theme.fault());
+    }
+    wanted
+}

@@ -1,0 +1,85 @@
+### The day of surgery: its steps, what keeps one from being ready, and what was recorded of it.
+
+## Steps
+
+surgery-step-count-in = count before the first cut
+surgery-step-count-out = count before closing
+surgery-step-reseat = guide re-seated without the plugs
+surgery-step-seat = guide seated, looked at through its windows, rocked
+surgery-step-guide-off = guide off, every guided stop off its drill
+surgery-step-pin = pin “{ $name }”, { $drill }
+surgery-step-punch = tissue punched: { $sites }
+surgery-step-sound = { $site }: bone sounding
+surgery-step-set-anew = { $drill }, re-set in the sterile field
+surgery-step-drill = { $site }: { $drill }
+surgery-step-look = { $site }: { $what }
+surgery-step-insert = { $site }: implant { $implant }
+surgery-step-finish = { $site }: implant { $implant }, to its depth by hand
+surgery-step-at = { $step }, set to { $set }
+surgery-step-in = { $step }, in { $sleeve }
+
+## What keeps a step from being ready
+
+surgery-not-no-figure = The plan has no figure for this drill. Do not drill with it.
+surgery-not-fit = It does not fit as it would be used here. Do not drill with it.
+surgery-not-on-gauge = What the gauge would show is not known, so its setting cannot be read. Do not drill with it.
+surgery-not-soundable = The plan has no figure or no limit for this sounding: what the probe shows can be held against nothing.
+surgery-not-set-anew = Its stop is still at an earlier setting. It is re-set first, and read aloud.
+surgery-not-set-since = Its stop was re-set since, for a later step.
+surgery-not-read = It is not verified in the sterile field.
+surgery-not-laid = It is in no slot by the record: it was not placed, or was handled since.
+surgery-not-fell = It was dropped.
+surgery-not-told = A STOP told somebody to take it, and nobody recorded it as set or placed since.
+surgery-not-sounded = This site was not sounded within its limit.
+
+## Look-alikes
+
+surgery-alike = the same drill at { $set }, { $slot }
+surgery-alike-deeper = it would cut { $by } deeper here
+surgery-alike-shallower = it would end { $by } shallower here
+surgery-alike-unknown = nobody knows what it would do here
+
+## How a drill runs
+
+surgery-speed = at most { $speed } rpm
+surgery-torque-most = at most { $torque } N·cm
+
+## Counts
+
+surgery-count-drills = drills
+surgery-amiss = { $what } { $found } instead of { $wanted }
+
+## What an insertion reached
+
+surgery-torque-none = torque not recorded
+surgery-depth-none = depth not recorded
+surgery-depth-planned = at its planned depth
+surgery-depth-coronal = { $by } coronal of its planned depth
+surgery-depth-apical = { $by } apical of its planned depth
+
+## What was recorded
+
+history-surgery-begun = Began or went on with surgery by { $fingerprint }, { $approved ->
+        [yes] approved
+       *[no] NOT APPROVED
+    }{ $count ->
+        [0] {""}
+        [one] ; one thing was not as the plan has it
+       *[other] ; { $count } things were not as the plan has it
+    }
+history-step-done = Done: { $step }
+history-step-done-with = Done with no. { $copy }: { $step }
+history-step-due = { $said }. OUT OF TURN: due was { $due }
+history-step-skipped = Left out: { $step }. Reason: { $reason }
+history-step-taken-back = Recorded by mistake, { $event }: { $step }
+history-sounded = { $step }: the probe showed { $found }, planned { $planned }
+history-sounded-no-plan = { $step }: the probe showed { $found }, and the plan has no figure
+history-inserted = { $step }, { $way ->
+        [guided] by its carrier through the guide
+        [ended] ended by hand
+       *[freehand] without the guide
+    }: { $torque }, { $depth }
+history-inserted-begun = { $step }, begun through its sleeve; it is turned to its depth by hand once the guide is off
+history-counted = { $step }, with { $second }: all as it should be
+history-counted-amiss = { $step }, with { $second }: { $amiss }
+history-despite = { $said }. Gone on with although something was open, for this reason: { $reason }

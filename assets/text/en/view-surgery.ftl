@@ -1,0 +1,177 @@
+### What the surgery view says. It is read from two metres: few words.
+
+## The line at the top
+
+surgery-head = { $jaw } · { $case } · { $fingerprint }
+surgery-progress = step { $at } of { $all } · { $elapsed }
+surgery-progress-over = all steps over · { $elapsed }
+
+## Opening, going on, the end
+
+surgery-title = Begin surgery
+surgery-nothing = No implant is planned: there is no step.
+surgery-goes-on = It goes on at step { $at } of { $all }: { $step }
+surgery-goes-on-over = All steps are over
+surgery-ask-person = Who records? Initials
+surgery-how = One key a step. What was done is written down at once: a closed window or a power cut loses no step. With the initials surgery begins, and its clock.
+surgery-not-approved = No approval of this plan holds.
+surgery-drills-open = { $count ->
+        [one] 1 step has a drill that is not ready.
+       *[other] { $count } steps have a drill that is not ready.
+    }
+surgery-over = All steps are over.
+surgery-over-practice = All steps are over, for practice.
+surgery-nothing-left = No step was left out.
+surgery-left-out = left out: { $step }
+
+## A step
+
+surgery-whole-jaw = The whole jaw
+surgery-looked-at = Only looked at. Due is: { $due }
+surgery-looked-at-over = Only looked at. All steps are over.
+surgery-pin = Pin “{ $name }”
+surgery-sleeve-in = In: { $sleeve }
+surgery-sleeve-out = Out: { $sleeve }
+surgery-sleeve-from = Move from { $site }: { $sleeve }
+surgery-sleeve-stays = { $sleeve } stays in
+surgery-no-sleeve = No drill sleeve: straight into the master sleeve
+surgery-freehand = Without the guide
+surgery-tip-to-stop = { $set } from tip to stop
+surgery-reading = { $who } { $value }
+surgery-read = read: { $readings }
+surgery-stop-not-ready = STOP. { $why }
+surgery-look-alike = Look-alike: { $what }
+surgery-set-anew-how = It is re-set in a pass of its own, and read aloud by a second sterile person with no figure in sight.
+surgery-guided-how = By the carrier: { $how } Stop turning when it touches.
+surgery-carrier-out = Then take the carrier out.
+surgery-begun-how = Or begun through its sleeve: once it holds, guide and sleeve come off, and it is turned to its depth by hand.
+surgery-finish-how = Turn it to its depth by hand.
+surgery-by-hand = By hand: { $depth }
+surgery-is-done = Done, { $who }, { $at } UTC
+surgery-is-left-out = Left out, { $who }, { $at } UTC: { $reason }
+surgery-is-begun = Begun through its sleeve, { $who }, { $at } UTC. Its depth is still to come, by hand.
+surgery-is-turned-in = Turned in, { $who }, { $at } UTC: { $torque }, { $depth }
+surgery-done-otherwise = By another plan { $who } recorded: { $step }. In this plan it is open: leave it out where nothing is left to do.
+
+## Barriers
+
+surgery-title-sound = Sound: { $site }
+surgery-look-how = Nobody goes on before it was looked at.
+surgery-sound-how = Probe through the seated guide, from the seat to the bone. Planned:
+surgery-sound-limit = More than { $limit } off, to either side: stop.
+surgery-probe-shows = What the probe shows
+surgery-no-length = That is not a length. Type what the probe shows, in millimetres.
+surgery-sound-off = The probe showed { $found }: { $by } off the plan ({ $who }).
+surgery-sound-why = The guide may not be seated, or the crest is not where it was measured. Find out why before anything is cut.
+surgery-sound-again = Seat the guide again and type what the probe shows then, or leave this site's sounding out with a reason.
+surgery-carrier-in = Its carrier is still in and holds the guide: { $site }
+surgery-sleeve-held = { $sleeve } is still in, { $site }
+surgery-guide-off-why = A guided stop without the guide would let its drill go far too deep. Each of these, called out as it comes off:
+
+## Counts
+
+surgery-count-how = Count together, aloud. Space: as many as there should be. Any other number: type it and press Enter.
+surgery-count-line = { $what }: { $wanted }
+surgery-count-found = { $what }: { $found } of { $wanted }
+surgery-count-typed = { $typed } counted
+surgery-count-search = Search before going on. Count again, or say what became of it.
+surgery-count-no-number = That is not a number of things. Type a whole number.
+surgery-count-enter = A number is typed: press Enter to take it.
+
+## Asked
+
+surgery-ask-second = Who counted with you? Initials
+surgery-same-person = { $who } may be the person who records. Another person counts too: enter other initials.
+surgery-ask-skip = Left out, why?
+surgery-ask-despite = Gone on with all the same, why? Who decided?
+surgery-ask-go-on = Going on as it is now, why? Who decided?
+surgery-reason-empty = Say why, in words.
+surgery-ask-fell = What was dropped?
+surgery-fell-how = Press its number. What was read of it then counts no more.
+surgery-ask-change = What is to be done otherwise here?
+surgery-change-how = Press its number. The plan is worked out anew at once; what it makes of the tray is shown before it is saved.
+surgery-change-implant = Take { $implant }
+surgery-change-profile = Without the profile drill
+surgery-change-freehand = Without the guide from here
+surgery-change-stop-here = Stop here: leave out all that is open at this site
+surgery-ask-stop-here = Stopped here, why? Who decided?
+surgery-ask-torque = Torque reached
+surgery-torque-how = Enter without a figure: not recorded.
+surgery-torque-no-number = That is no torque that an implant is turned in with. Type whole N·cm, at most 200.
+surgery-ncm = N·cm
+surgery-ask-depth = How far from its planned depth did it stop?
+surgery-depth-how = Space: at its planned depth. A figure and Enter: so much coronal of it. A figure and D: so much apical of it. Enter without a figure: not recorded.
+surgery-at-depth = At its planned depth
+surgery-apical = So much apical of it
+
+## Told
+
+surgery-not-ready = It is not ready. Read or re-set it (R), leave it out (S), or do it all the same with a reason (A).
+surgery-forbidden = It cannot be done: there is no figure to do it by, or it does not fit. Leave it out with a reason (S), or change the plan.
+surgery-again-not-done = Was it recorded by mistake? Press N again: that is recorded too. Any other key: no.
+surgery-again-out-of-turn = OUT OF TURN: { $count ->
+        [one] 1 step before it is open
+       *[other] { $count } steps before it are open
+    }: { $first }. Press again to record it all the same. Any other key: no.
+
+## What follows
+
+surgery-then = Then: { $step }
+surgery-then-drill = { $step }, { $slot }, { $set }
+surgery-then-nothing = This is the last step.
+surgery-ahead = In { $steps } steps: { $step }
+surgery-arch = The arch with its sites
+surgery-as-you-face = as you face the patient
+
+## STOP
+
+surgery-stop-plan = The plan is another one: { $now }. Surgery was begun or gone on with by { $then }.
+surgery-stop-otherwise = Done: { $then }. Now planned: { $now }.
+surgery-stop-withdrawn = The approval no longer holds.
+surgery-stop-stay = { $count ->
+        [0] No drill of an open step is ready by what was read.
+        [one] 1 drill of an open step stays ready by what was read.
+       *[other] { $count } drills of open steps stay ready by what was read.
+    }
+surgery-to-tray = To the tray
+surgery-go-on = Read. Continue with the plan as it is now
+
+## All steps
+
+surgery-list-title = All steps
+surgery-list-row = { $number }. { $step }: { $state }
+surgery-state-done = done, { $who }, { $at } UTC
+surgery-state-left-out = LEFT OUT, { $who }, { $at } UTC
+surgery-state-set = re-set and read
+surgery-state-off = STOP, off its plan
+surgery-state-amiss = STOP, does not agree
+surgery-state-due = now
+surgery-state-not-ready = to come, not ready
+surgery-state-open = to come
+
+## Targets
+
+surgery-done = Done
+surgery-enter = Enter
+surgery-back = Back
+surgery-forward = Forward
+surgery-due = To what is due
+surgery-skip = Leave out
+surgery-despite = All the same, why
+surgery-despite-count = What became of it
+surgery-fell = Dropped
+surgery-set-anew = Re-set
+surgery-to-passes = Re-set it
+surgery-not-done = Was not done
+surgery-list = List
+surgery-list-back = Back to the step
+surgery-change = Change
+surgery-person = Person
+surgery-leave = Exit
+surgery-cancel = Cancel
+surgery-count-agrees = Agrees
+surgery-count-again = Count again
+surgery-way-guided = By its carrier, to its line
+surgery-way-begun = Begun through its sleeve
+surgery-way-ended = Ended by hand
+surgery-way-freehand = By hand

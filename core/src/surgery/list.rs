@@ -1,0 +1,301 @@
+//! The steps of the day, as they follow from the worksheet.
+
+use super::alike::look_alikes;
+use super::count::wanted;
+use super::{DayStep, Drilling, SetDrill, Sounding, State, Work, sounding_limit};
+use crate::case::{Case, ValidCase};
+use crate::kit::{SiteId, SlotKind, StepId};
+use crate::plan::{
+    LoadItem, Operation, PinSheet, Reset, SiteSheet, StepPath, StepSheet, Worksheet, with_planned,
+    with_planned_resets,
+};
+use crate::sign::{DrillUse, ItemStanding, Led, PlanView, PlannedItem, SiteKey, Standing, StepKey};
+
+/// The plan and its record, as the steps look things up in them.
+struct Plan<'a> {
+    case: &'a ValidCase,
+    worksheet: &'a Worksheet,
+    view: &'a PlanView,
+    standing: &'a Standing,
+}
+
+/// All steps, none of them looked up in the record yet.
+pub(super) fn steps<'a>(
+    case: &'a ValidCase,
+    worksheet: &'a Worksheet,
+    (view, standing): (&'a PlanView, &'a Standing),
+) -> Vec<DayStep<'a>> {
+    let plan = Plan {
+        case,
+        worksheet,
+        view,
+        standing,
+    };
+    if worksheet.sites.is_empty() {
+        return Vec::new();
+    }
+    let count = || Work::Count(wanted(case, worksheet));
+    let mut out = vec![step(StepKey::CountIn {}, count())];
+    for (place, one) in worksheet.order.iter().enumerate() {
+        for (turn, reset) in worksheet.resets.iter().enumerate() {
+            if reset.before == place {
+                out.extend(plan.set_anew(turn, reset));
+            }
+        }
+        plan.push(one, &mut out);
+    }
+    out.push(step(StepKey::CountOut {}, count()));
+    out
+}
+
+/// Adds the implants that were begun through their sleeve: each is turned to its depth once the guide is off.
+pub(super) fn finish_by_hand<'a>(
+    steps: &mut Vec<DayStep<'a>>,
+    worksheet: &'a Worksheet,
+    begun: &[(SiteKey, String)],
+) {
+    let off = steps
+        .iter()
+        .position(|step| matches!(step.work, Work::GuideOff { .. }));
+    let mut at = off.map_or(steps.len(), |off| off + 1);
+    for (key, implant) in begun {
+        let Some(site) = worksheet
+            .sites
+            .iter()
+            .find(|one| one.id.as_str() == key.site)
+        else {
+            continue;
+        };
+        let key = StepKey::Finish {
+            site: key.clone(),
+            implant: implant.clone(),
+        };
+        if steps.iter().all(|step| step.key != key) {
+            steps.insert(at, step(key, Work::Finish { site }));
+            at += 1;
+        }
+    }
+}
+
+fn step(key: StepKey, work: Work<'_>) -> DayStep<'_> {
+    DayStep {
+        key,
+        work,
+        state: State::Open,
+        otherwise: None,
+        not_ready: Vec::new(),
+    }
+}
+
+impl<'a> Plan<'a> {
+    fn push(&self, one: &'a Operation, out: &mut Vec<DayStep<'a>>) {
+        match one {
+            Operation::Pin { name } => {
+                let mut pins = self.worksheet.pins.iter();
+                let sheet = pins.find(|pin| pin.name == *name);
+                out.extend(sheet.map(|sheet| self.pin(sheet)));
+            }
+            Operation::Punch { sites } => {
+                let sheets: Vec<&SiteSheet> = sites.iter().filter_map(|id| self.site(id)).collect();
+                let key = StepKey::Punch {
+                    sites: sheets.iter().map(|sheet| site_key(sheet)).collect(),
+                };
+                out.push(step(key, Work::Punch(sheets)));
+            }
+            Operation::Reseat => out.push(step(StepKey::Reseat {}, Work::Reseat)),
+            Operation::Sound { sites } => {
+                out.push(step(StepKey::Seat {}, Work::Seat));
+                let sheets = sites.iter().filter_map(|id| self.site(id));
+                out.extend(sheets.map(|sheet| self.sound(sheet)));
+            }
+            Operation::Drill { site, step } => self.drill(site, step, out),
+            Operation::Insert { site } => {
+                out.extend(self.site(site).map(|sheet| self.insert(sheet)));
+            }
+            Operation::GuideOff => {
+                let stops = self.guided_stops();
+                out.push(step(StepKey::GuideOff {}, Work::GuideOff { stops }));
+            }
+        }
+    }
+
+    fn site(&self, id: &SiteId) -> Option<&'a SiteSheet> {
+        self.worksheet.sites.iter().find(|site| site.id == *id)
+    }
+
+    fn pin(&self, sheet: &'a PinSheet) -> DayStep<'a> {
+        let serves = |item: &&LoadItem| item.set.is_some() && item.pins.contains(&sheet.name);
+        let resets = self.worksheet.resets.iter().map(|reset| &reset.to);
+        let item = self.worksheet.loading.iter().chain(resets).find(serves);
+        let key = StepKey::Pin {
+            pin: sheet.name.to_string(),
+            with: DrillUse {
+                drill: sheet.drill.to_string(),
+                stop: sheet.stop.as_ref().map(ToString::to_string),
+                set_mm: sheet.set.length(),
+            },
+        };
+        let drill = item.map(|item| self.set_drill(item));
+        step(key, Work::Pin { sheet, drill })
+    }
+
+    fn sound(&self, site: &'a SiteSheet) -> DayStep<'a> {
+        let planned = site.sounding.as_ref().and_then(|figure| figure.length());
+        let key = StepKey::Sound {
+            site: site_key(site),
+            planned_mm: planned,
+        };
+        let sounding = Sounding {
+            site,
+            planned,
+            limit: sounding_limit(self.case),
+        };
+        step(key, Work::Sound(sounding))
+    }
+
+    fn set_anew(&self, turn: usize, reset: &'a Reset) -> Option<DayStep<'a>> {
+        let on = reset.to.set.as_ref()?;
+        let before = self.worksheet.resets[..turn].iter();
+        let before = before.filter(|one| one.item == reset.item).count();
+        let key = StepKey::SetAnew {
+            with: DrillUse {
+                drill: on.drill.to_string(),
+                stop: on.stop.as_ref().map(ToString::to_string),
+                set_mm: on.set.get(),
+            },
+            to: u32::try_from(before + 1).unwrap_or(u32::MAX),
+        };
+        let drill = self.set_drill(&reset.to);
+        Some(step(key, Work::SetAnew { reset, drill }))
+    }
+
+    fn drill(&self, site: &'a SiteId, id: &'a StepId, out: &mut Vec<DayStep<'a>>) {
+        let Some(sheet) = self.site(site) else { return };
+        let Some(here) = sheet.steps.iter().find(|one| one.id == *id) else {
+            return;
+        };
+        let item = self.worksheet.drill_of(site, id);
+        let drill = item.map(|item| self.set_drill(item));
+        let drilling = Drilling {
+            site: sheet,
+            step: here,
+            alike: look_alikes(self.worksheet, (sheet, here), item),
+            drill,
+            out: Vec::new(),
+            in_: None,
+        };
+        out.push(step(
+            drill_key(sheet, here),
+            Work::Drill(Box::new(drilling)),
+        ));
+        out.extend(self.look(sheet, here));
+    }
+
+    /// What the plan asks for after a step, before the next.
+    fn look(&self, site: &'a SiteSheet, here: &StepSheet) -> Option<DayStep<'a>> {
+        let case: &'a Case = self.case;
+        let planned = case.site(site.id.as_str())?;
+        let of_plan = planned.steps.iter().find(|one| one.id == here.id)?;
+        let what = of_plan.then.as_ref()?;
+        let key = StepKey::Look {
+            site: site_key(site),
+            id: here.id.to_string(),
+            what: what.to_string(),
+        };
+        Some(step(key, Work::Look { site, what }))
+    }
+
+    fn insert(&self, site: &'a SiteSheet) -> DayStep<'a> {
+        let serves = |item: &&LoadItem| {
+            let mut serves = item.serves.iter();
+            item.kind == SlotKind::Implant && serves.any(|one| one.site.as_ref() == Some(&site.id))
+        };
+        let item = self.worksheet.loading.iter().find(serves);
+        let led = if site.insertion.is_some() {
+            Led::Guide
+        } else {
+            Led::Freehand
+        };
+        let key = StepKey::Insert {
+            site: site_key(site),
+            implant: site.implant.to_string(),
+            led,
+        };
+        step(key, Work::Insert { site, item })
+    }
+
+    /// The drills whose stop counts from a sleeve in the guide, each once.
+    fn guided_stops(&self) -> Vec<&'a LoadItem> {
+        let is_guided = |item: &LoadItem| {
+            let mut serves = item.serves.iter();
+            serves.any(|one| {
+                let sheet = one.site.as_ref().and_then(|site| self.site(site));
+                let id = one.step.as_ref();
+                let here = sheet.zip(id);
+                let here = here.and_then(|(sheet, id)| sheet.steps.iter().find(|s| s.id == *id));
+                here.is_some_and(|here| here.path != StepPath::Freehand)
+            })
+        };
+        let has_stop = |item: &LoadItem| item.set.as_ref().is_some_and(|on| on.stop.is_some());
+        let mut found: Vec<(usize, &LoadItem)> = Vec::new();
+        for (place, item) in self.worksheet.loading.iter().enumerate() {
+            let mut turns = vec![item];
+            turns.extend(self.worksheet.resets_of(place).map(|reset| &reset.to));
+            let mut guided = turns
+                .into_iter()
+                .filter(|one| has_stop(one) && is_guided(one));
+            found.extend(guided.next().map(|one| (place, one)));
+        }
+        found.into_iter().map(|(_, item)| item).collect()
+    }
+
+    /// A drill of the loading list or of the re-sets, with what readings of it are held against and what counts.
+    fn set_drill(&self, item: &'a LoadItem) -> SetDrill<'a> {
+        let laid = with_planned(self.worksheet, self.view);
+        let laid = laid.filter(|(one, _)| std::ptr::eq(*one, item));
+        let anew = with_planned_resets(self.worksheet, self.view);
+        let anew = anew.filter(|(one, _)| std::ptr::eq(&raw const one.to, item));
+        let mut found = laid
+            .map(|(_, planned)| planned)
+            .chain(anew.map(|(_, planned)| planned));
+        let planned = found.next().flatten();
+        SetDrill {
+            item,
+            planned,
+            standing: planned.and_then(|planned| self.standing_of(planned)),
+        }
+    }
+
+    /// What counts for a setting: the standing has them in the order of the view.
+    fn standing_of(&self, planned: &PlannedItem) -> Option<&'a ItemStanding> {
+        let mut items = self.view.items.iter();
+        let at = items.position(|one| std::ptr::eq(one, planned))?;
+        let found = self.standing.items.get(at)?;
+        (found.item == planned.key).then_some(found)
+    }
+}
+
+/// A site as its steps name it.
+pub(super) fn site_key(site: &SiteSheet) -> SiteKey {
+    SiteKey {
+        site: site.id.to_string(),
+        tooth: site.tooth,
+    }
+}
+
+fn drill_key(site: &SiteSheet, here: &StepSheet) -> StepKey {
+    StepKey::Drill {
+        site: site_key(site),
+        id: here.id.to_string(),
+        with: DrillUse {
+            drill: here.drill.to_string(),
+            stop: here.stop.as_ref().map(ToString::to_string),
+            set_mm: here.set.length(),
+        },
+        sleeve: here.sleeve.as_ref().map(ToString::to_string),
+        led: match here.path {
+            StepPath::Freehand => Led::Freehand,
+            StepPath::DrillSleeve | StepPath::MasterSleeve => Led::Guide,
+        },
+    }
+}

@@ -1,0 +1,392 @@
+//! The day of surgery: what is done one step after the other, and how far it is by the record.
+//!
+//! Pure: no clock, no file, no state. The steps follow from the worksheet, their state from what was recorded of them
+//! ([`Standing::day`]), what speaks against a step from how its drill stands. Nothing is kept: after an end of the program,
+//! whatever it was, the day is where its last event left it.
+//!
+//! A step counts as done only where what was recorded is that very step, with its drill, its sleeve and its setting. The same
+//! work as another plan had it is told beside it ([`DayStep::otherwise`]), and the step is open.
+
+mod alike;
+mod count;
+mod held;
+mod list;
+mod ready;
+
+#[cfg(test)]
+mod tests;
+
+pub use alike::LookAlike;
+pub use count::{CountKind, CountWanted};
+pub use held::Held;
+pub use ready::NotReady;
+
+use crate::case::{LimitId, ValidCase};
+use crate::kit::{DrillSleeveId, Label, SiteId};
+use crate::measure::Length;
+use crate::plan::{LoadItem, PinSheet, Reset, SiteSheet, StepSheet, Worksheet};
+use crate::sign::{
+    DayEvent, EventKind, InsertionWay, ItemStanding, PlanView, PlannedItem, SiteKey, Standing,
+    StepKey,
+};
+use std::collections::BTreeMap;
+
+/// The day.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Day<'a> {
+    /// Its steps, in the order of use.
+    pub steps: Vec<DayStep<'a>>,
+    /// The first time that it was begun; none before that.
+    pub begun: Option<&'a DayEvent>,
+    /// The last time that it was begun or gone on with.
+    pub gone_on: Option<&'a DayEvent>,
+    /// What is in the guide now, by what was recorded.
+    pub held: Held,
+}
+
+/// One step.
+#[derive(Debug, Clone, PartialEq)]
+pub struct DayStep<'a> {
+    /// Its identity; what was recorded of it bears the same.
+    pub key: StepKey,
+    /// What is done.
+    pub work: Work<'a>,
+    /// How far it is.
+    pub state: State<'a>,
+    /// The same work as it was recorded under another plan; none where it was not, or this one is done.
+    pub otherwise: Option<&'a DayEvent>,
+    /// What keeps it from being ready, the worst first; nothing of what is done.
+    pub not_ready: Vec<NotReady>,
+}
+
+/// What is done in a step.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Work<'a> {
+    /// Everything is counted, before the first cut or before closing.
+    Count(Vec<CountWanted>),
+    /// A pin is drilled for and set.
+    Pin {
+        /// Its figures.
+        sheet: &'a PinSheet,
+        /// Its drill.
+        drill: Option<SetDrill<'a>>,
+    },
+    /// Tissue is punched.
+    Punch(Vec<&'a SiteSheet>),
+    /// The guide is seated again without the plugs.
+    Reseat,
+    /// The guide is seated and looked at.
+    Seat,
+    /// A site is sounded.
+    Sound(Sounding<'a>),
+    /// A drill is set anew in the sterile field.
+    SetAnew {
+        /// The setting before and after.
+        reset: &'a Reset,
+        /// The drill as it is afterwards.
+        drill: SetDrill<'a>,
+    },
+    /// A site is drilled.
+    Drill(Box<Drilling<'a>>),
+    /// What follows a step before the next.
+    Look {
+        /// The site.
+        site: &'a SiteSheet,
+        /// What is done.
+        what: &'a Label,
+    },
+    /// An implant is turned in.
+    Insert {
+        /// The site.
+        site: &'a SiteSheet,
+        /// The implant on the tray.
+        item: Option<&'a LoadItem>,
+    },
+    /// An implant that was begun through its sleeve is turned to its depth by hand.
+    Finish {
+        /// The site.
+        site: &'a SiteSheet,
+    },
+    /// The guide is taken off with every guided stop.
+    GuideOff {
+        /// The drills that carry a guided stop, each once.
+        stops: Vec<&'a LoadItem>,
+    },
+}
+
+/// A drill with its setting, and how it stands.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SetDrill<'a> {
+    /// As it is set for the step.
+    pub item: &'a LoadItem,
+    /// The setting that readings are held against; none where it is not known.
+    pub planned: Option<&'a PlannedItem>,
+    /// What of the record counts for it.
+    pub standing: Option<&'a ItemStanding>,
+}
+
+/// Drilling at a site.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Drilling<'a> {
+    /// The site.
+    pub site: &'a SiteSheet,
+    /// The step.
+    pub step: &'a StepSheet,
+    /// Its drill.
+    pub drill: Option<SetDrill<'a>>,
+    /// Drill sleeves that come out before, each with the site that it is in.
+    pub out: Vec<(&'a SiteSheet, DrillSleeveId)>,
+    /// The drill sleeve that goes in; none where it is in, or none is used.
+    pub in_: Option<DrillSleeveId>,
+    /// What a hand could take for its drill.
+    pub alike: Vec<LookAlike<'a>>,
+}
+
+/// The sounding of a site.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Sounding<'a> {
+    /// The site.
+    pub site: &'a SiteSheet,
+    /// The figure of the plan; none where it is not known.
+    pub planned: Option<Length>,
+    /// The greatest difference before one stops; none where the case has no limit for it.
+    pub limit: Option<Length>,
+}
+
+/// How far a step is.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum State<'a> {
+    /// It is to be done.
+    Open,
+    /// It was done.
+    Done(&'a DayEvent),
+    /// A drill was set anew, and its setting is verified or gone on from.
+    Set,
+    /// It was left out, with a reason.
+    Skipped(&'a DayEvent),
+    /// The probe showed another figure than the plan, by this much more; negative: less. It stops here.
+    Off(&'a DayEvent, Length),
+    /// What lacks by a count, or is too many, was told and nothing settles it. It stops here.
+    Amiss(&'a DayEvent),
+}
+
+impl State<'_> {
+    /// True if nothing more is to be done in it.
+    #[must_use]
+    pub const fn is_over(&self) -> bool {
+        matches!(self, Self::Done(_) | Self::Set | Self::Skipped(_))
+    }
+
+    /// True if it was done.
+    #[must_use]
+    pub const fn is_done(&self) -> bool {
+        matches!(self, Self::Done(_) | Self::Set)
+    }
+}
+
+/// The day of a plan by what was recorded.
+///
+/// `view` has to be the plan view of this worksheet, `standing` what counts under it.
+#[must_use]
+pub fn day<'a>(
+    case: &'a ValidCase,
+    worksheet: &'a Worksheet,
+    (view, standing): (&'a PlanView, &'a Standing),
+) -> Day<'a> {
+    let mut steps = list::steps(case, worksheet, (view, standing));
+    let begun_by_sleeve = begun_through_sleeve(&standing.day);
+    list::finish_by_hand(&mut steps, worksheet, &begun_by_sleeve);
+    let last = last_of_each(&standing.day);
+    for step in &mut steps {
+        state(step, &last, &standing.day);
+    }
+    let held = Held::of(&standing.day, case);
+    held::sleeves(&mut steps, worksheet, held.clone());
+    ready::mark(&mut steps, &case.kit, standing);
+    let mut begun = standing.day.iter().filter(|one| is_begun(one));
+    let first = begun.next();
+    Day {
+        begun: first,
+        gone_on: begun.next_back().or(first),
+        steps,
+        held,
+    }
+}
+
+const fn is_begun(one: &DayEvent) -> bool {
+    matches!(one.kind, EventKind::SurgeryBegun(_))
+}
+
+/// The sites whose implant was begun through its sleeve, each with the implant that it was.
+fn begun_through_sleeve(day: &[DayEvent]) -> Vec<(SiteKey, String)> {
+    let begun = day.iter().filter(|one| one.counts()).filter_map(|one| {
+        let EventKind::Inserted(inserted) = &one.kind else {
+            return None;
+        };
+        match &inserted.step {
+            StepKey::Insert { site, implant, .. } if inserted.way == InsertionWay::Begun => {
+                Some((site.clone(), implant.clone()))
+            }
+            _ => None,
+        }
+    });
+    begun.collect()
+}
+
+/// The last that counts of each step.
+fn last_of_each(day: &[DayEvent]) -> BTreeMap<&StepKey, &DayEvent> {
+    let counting = day.iter().filter(|one| one.counts());
+    counting
+        .filter_map(|one| Some((one.step()?, one)))
+        .collect()
+}
+
+/// Puts the state of a step by the record.
+fn state<'a>(
+    step: &mut DayStep<'a>,
+    last: &BTreeMap<&'a StepKey, &'a DayEvent>,
+    day: &'a [DayEvent],
+) {
+    if let Some(found) = last.get(&step.key) {
+        step.state = match &found.kind {
+            EventKind::StepSkipped(_) => State::Skipped(found),
+            EventKind::Sounded(sounded) => match step.work {
+                Work::Sound(sounding) => match sounding.off(sounded.found_mm) {
+                    Some(Length::ZERO) => State::Done(found),
+                    Some(by) => State::Off(found, by),
+                    None => State::Open,
+                },
+                _ => State::Open,
+            },
+            EventKind::Counted(counted) if counted.despite.is_none() => {
+                match counted.amiss().next() {
+                    Some(_) => State::Amiss(found),
+                    None => State::Done(found),
+                }
+            }
+            _ => State::Done(found),
+        };
+    }
+    if let Work::SetAnew { drill, .. } = &step.work
+        && !step.state.is_over()
+        && ready::is_behind(drill)
+    {
+        step.state = State::Set;
+    }
+    if !step.state.is_over() {
+        let other = |one: &&DayEvent| {
+            let of = one.step();
+            one.counts() && of.is_some_and(|of| *of != step.key && of.is_same_work(&step.key))
+        };
+        step.otherwise = day.iter().rev().find(other);
+    }
+}
+
+impl Sounding<'_> {
+    /// Excess of what the probe showed over the plan, where that is more than the limit, to either side; zero within it;
+    /// none where nobody can say.
+    #[must_use]
+    pub fn off(&self, found: Length) -> Option<Length> {
+        let by = found - self.planned?;
+        let within = by.abs() <= self.limit?;
+        Some(if within { Length::ZERO } else { by })
+    }
+}
+
+impl<'a> Day<'a> {
+    /// The step that is due: the first that is not over.
+    #[must_use]
+    pub fn next(&self) -> Option<usize> {
+        self.steps.iter().position(|step| !step.state.is_over())
+    }
+
+    /// The steps that are not over, from one on.
+    pub fn open_from(&self, from: usize) -> impl Iterator<Item = (usize, &DayStep<'a>)> {
+        let steps = self.steps.iter().enumerate().skip(from);
+        steps.filter(|(_, step)| !step.state.is_over())
+    }
+
+    /// The steps that are passed over where this one is done now.
+    pub fn passed_over(&self, at: usize) -> impl Iterator<Item = &DayStep<'a>> {
+        let before = self.steps.iter().take(at);
+        before.filter(|step| !step.state.is_over())
+    }
+
+    /// Number of steps that are over, and of all.
+    #[must_use]
+    pub fn progress(&self) -> (usize, usize) {
+        let over = self.steps.iter().filter(|step| step.state.is_over());
+        (over.count(), self.steps.len())
+    }
+
+    /// The place of the step of this key.
+    #[must_use]
+    pub fn place_of(&self, key: &StepKey) -> Option<usize> {
+        self.steps.iter().position(|step| step.key == *key)
+    }
+
+    /// True if the guide is off, by what was recorded.
+    #[must_use]
+    pub fn is_guide_off(&self) -> bool {
+        let mut steps = self.steps.iter();
+        steps.any(|step| matches!(step.work, Work::GuideOff { .. }) && step.state.is_done())
+    }
+}
+
+impl DayStep<'_> {
+    /// True if the whole screen is given to it: nobody goes on past it by the way.
+    #[must_use]
+    pub const fn is_barrier(&self) -> bool {
+        matches!(
+            self.work,
+            Work::Count(_)
+                | Work::Punch(_)
+                | Work::Reseat
+                | Work::Seat
+                | Work::Sound(_)
+                | Work::Look { .. }
+                | Work::GuideOff { .. }
+        )
+    }
+
+    /// The site that it is done at.
+    #[must_use]
+    pub fn site(&self) -> Option<&SiteId> {
+        match &self.work {
+            Work::Sound(sounding) => Some(&sounding.site.id),
+            Work::Drill(drilling) => Some(&drilling.site.id),
+            Work::Look { site, .. } | Work::Insert { site, .. } | Work::Finish { site } => {
+                Some(&site.id)
+            }
+            Work::SetAnew { reset, .. } => {
+                let serves = reset.to.serves.first();
+                serves.and_then(|serves| serves.site.as_ref())
+            }
+            Work::Count(_)
+            | Work::Pin { .. }
+            | Work::Punch(_)
+            | Work::Reseat
+            | Work::Seat
+            | Work::GuideOff { .. } => None,
+        }
+    }
+
+    /// The drill that it is done with.
+    #[must_use]
+    pub fn drill(&self) -> Option<SetDrill<'_>> {
+        match &self.work {
+            Work::Drill(drilling) => drilling.drill,
+            Work::Pin { drill, .. } => *drill,
+            Work::SetAnew { drill, .. } => Some(*drill),
+            _ => None,
+        }
+    }
+}
+
+/// The greatest difference of a sounding before one stops: that of the case, or the program's own where the case's is
+/// looser.
+fn sounding_limit(case: &ValidCase) -> Option<Length> {
+    let of_case = case.limits.get(LimitId::Sounding)?.limit_mm;
+    let own = case.limits.own_if_stricter(LimitId::Sounding);
+    Some(own.unwrap_or(of_case))
+}

@@ -1,0 +1,373 @@
+//! The day of surgery in words.
+
+use super::{Formatter, mm};
+use crate::kit::{Direction, Drill, DrillId, DrillSleeveId, ImplantId};
+use crate::measure::{Length, Torque};
+use crate::plan::Known;
+use crate::sign::{
+    Approved, Counted, DrillUse, EventKind, Inserted, InsertionWay, Sounded, StepDone, StepKey,
+};
+use crate::surgery::{CountKind, LookAlike, NotReady};
+
+/// Something that a hand could take by mistake, in words.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct LookAlikeText {
+    /// What it is and where it lies.
+    pub what: String,
+    /// What it would do.
+    pub harm: String,
+}
+
+impl Formatter<'_> {
+    /// A step of the day without its setting: "lower right first molar (46): twist 3.1".
+    #[must_use]
+    pub fn day_step(&self, step: &StepKey) -> String {
+        match step {
+            StepKey::CountIn {} => self.word("surgery-step-count-in"),
+            StepKey::CountOut {} => self.word("surgery-step-count-out"),
+            StepKey::Reseat {} => self.word("surgery-step-reseat"),
+            StepKey::Seat {} => self.word("surgery-step-seat"),
+            StepKey::GuideOff {} => self.word("surgery-step-guide-off"),
+            StepKey::Pin { pin, with } => {
+                let drill = self.drill(&DrillId::from(with.drill.as_str()));
+                self.text("surgery-step-pin", &[("name", pin), ("drill", &drill)])
+            }
+            StepKey::Punch { sites } => {
+                let sites = sites.iter().map(|site| self.tooth(site.tooth));
+                let sites = self.joined("load-list", sites).unwrap_or_default();
+                self.text("surgery-step-punch", &[("sites", &sites)])
+            }
+            StepKey::Sound { site, .. } => {
+                self.text("surgery-step-sound", &[("site", &self.tooth(site.tooth))])
+            }
+            StepKey::SetAnew { with, .. } => {
+                let drill = self.drill(&DrillId::from(with.drill.as_str()));
+                self.text("surgery-step-set-anew", &[("drill", &drill)])
+            }
+            StepKey::Drill { site, with, .. } => {
+                let drill = self.drill(&DrillId::from(with.drill.as_str()));
+                let args = [("site", &*self.tooth(site.tooth)), ("drill", &*drill)];
+                self.text("surgery-step-drill", &args)
+            }
+            StepKey::Look { site, what, .. } => {
+                let args = [("site", &*self.tooth(site.tooth)), ("what", what)];
+                self.text("surgery-step-look", &args)
+            }
+            StepKey::Insert { site, implant, .. } => {
+                let implant = self.implant(&ImplantId::from(implant.as_str()));
+                let args = [("site", &*self.tooth(site.tooth)), ("implant", &*implant)];
+                self.text("surgery-step-insert", &args)
+            }
+            StepKey::Finish { site, implant } => {
+                let implant = self.implant(&ImplantId::from(implant.as_str()));
+                let args = [("site", &*self.tooth(site.tooth)), ("implant", &*implant)];
+                self.text("surgery-step-finish", &args)
+            }
+        }
+    }
+
+    /// The same with its setting and sleeve, where it has them.
+    #[must_use]
+    pub fn day_step_in_full(&self, step: &StepKey) -> String {
+        let said = self.day_step(step);
+        let with = |with: &DrillUse| {
+            let set = with.set_mm.map_or_else(|| self.word("setting-none"), mm);
+            self.text("surgery-step-at", &[("step", &said), ("set", &set)])
+        };
+        match step {
+            StepKey::Pin { with: used, .. } | StepKey::SetAnew { with: used, .. } => with(used),
+            StepKey::Drill {
+                with: used, sleeve, ..
+            } => {
+                let set = with(used);
+                let Some(sleeve) = sleeve else { return set };
+                let sleeve = self.drill_sleeve(&DrillSleeveId::from(sleeve.as_str()));
+                let args = [("step", &*set), ("sleeve", &*sleeve)];
+                self.text("surgery-step-in", &args)
+            }
+            _ => said,
+        }
+    }
+
+    /// Something that happened in surgery, as a sentence without full stop.
+    pub(super) fn happened_in_surgery(&self, kind: &EventKind) -> String {
+        match kind {
+            EventKind::SurgeryBegun(begun) => {
+                let approved = match begun.approval {
+                    Approved::Approved => "yes",
+                    Approved::Open => "no",
+                };
+                let fingerprint = begun.fingerprint.to_string();
+                let args = [
+                    ("fingerprint", fingerprint.as_str()),
+                    ("approved", approved),
+                ];
+                let count = [("count", begun.lies_wrong.len())];
+                let said = self.counted("history-surgery-begun", &count, &args);
+                self.despite(said, begun.despite.as_deref())
+            }
+            EventKind::StepDone(done) => self.happened_step(done),
+            EventKind::StepSkipped(skipped) => {
+                let step = self.day_step_in_full(&skipped.step);
+                let args = [("step", step.as_str()), ("reason", &skipped.reason)];
+                self.text("history-step-skipped", &args)
+            }
+            EventKind::StepTakenBack(back) => {
+                let (step, event) = (self.day_step_in_full(&back.step), back.event.to_string());
+                let args = [("step", step.as_str()), ("event", &event)];
+                self.text("history-step-taken-back", &args)
+            }
+            EventKind::Sounded(sounded) => self.happened_sounding(sounded),
+            EventKind::Inserted(inserted) => self.happened_insertion(inserted),
+            EventKind::Counted(counted) => self.happened_count(counted),
+            _ => String::new(),
+        }
+    }
+
+    fn happened_step(&self, done: &StepDone) -> String {
+        let step = self.day_step_in_full(&done.step);
+        let said = match &done.piece {
+            None => self.text("history-step-done", &[("step", &step)]),
+            Some(piece) => {
+                let copy = piece.copy.to_string();
+                let args = [("step", step.as_str()), ("copy", &copy)];
+                self.text("history-step-done-with", &args)
+            }
+        };
+        let said = self.out_of_turn(said, done.due.as_deref());
+        self.despite(said, done.despite.as_deref())
+    }
+
+    fn happened_sounding(&self, sounded: &Sounded) -> String {
+        let (step, found) = (self.day_step(&sounded.step), mm(sounded.found_mm));
+        let planned = match &sounded.step {
+            StepKey::Sound { planned_mm, .. } => *planned_mm,
+            _ => None,
+        };
+        let args = [("step", step.as_str()), ("found", &found)];
+        let said = match planned {
+            None => self.text("history-sounded-no-plan", &args),
+            Some(planned) => {
+                let planned = mm(planned);
+                let args = [args[0], args[1], ("planned", &planned)];
+                self.text("history-sounded", &args)
+            }
+        };
+        self.out_of_turn(said, sounded.due.as_deref())
+    }
+
+    fn happened_insertion(&self, inserted: &Inserted) -> String {
+        let way = match inserted.way {
+            InsertionWay::Guided => "guided",
+            InsertionWay::Begun => "begun",
+            InsertionWay::Ended => "ended",
+            InsertionWay::Freehand => "freehand",
+        };
+        let step = self.day_step(&inserted.step);
+        let torque = self.torque_reached(inserted.torque_ncm);
+        let depth = self.depth_reached(inserted.coronal_of_plan_mm);
+        let args = [
+            ("step", step.as_str()),
+            ("way", way),
+            ("torque", &torque),
+            ("depth", &depth),
+        ];
+        let said = match inserted.way {
+            // Nothing was reached yet.
+            InsertionWay::Begun => self.text("history-inserted-begun", &args[..1]),
+            _ => self.text("history-inserted", &args),
+        };
+        let said = self.out_of_turn(said, inserted.due.as_deref());
+        self.despite(said, inserted.despite.as_deref())
+    }
+
+    fn happened_count(&self, counted: &Counted) -> String {
+        let step = self.day_step(&counted.step);
+        let args = [("step", step.as_str()), ("second", counted.second.as_str())];
+        let said = match self.joined("load-list", counted.amiss().map(|line| self.amiss(line))) {
+            None => self.text("history-counted", &args),
+            Some(amiss) => {
+                let args = [args[0], args[1], ("amiss", &amiss)];
+                self.text("history-counted-amiss", &args)
+            }
+        };
+        let said = self.out_of_turn(said, counted.due.as_deref());
+        self.despite(said, counted.despite.as_deref())
+    }
+
+    /// A line of a count that is not as it should be: "drill sleeves 2 instead of 3".
+    #[must_use]
+    pub fn amiss(&self, line: &crate::sign::CountLine) -> String {
+        let (found, wanted) = (line.found.to_string(), line.wanted.to_string());
+        let args = [
+            ("what", line.what.as_str()),
+            ("found", &found),
+            ("wanted", &wanted),
+        ];
+        self.text("surgery-amiss", &args)
+    }
+
+    /// The torque that an implant was turned in with, or that it was not recorded.
+    #[must_use]
+    pub fn torque_reached(&self, torque: Option<Torque>) -> String {
+        match torque {
+            None => self.word("surgery-torque-none"),
+            Some(torque) => self.text("sheet-ncm", &[("torque", &torque.to_string())]),
+        }
+    }
+
+    /// Where an implant stopped against its plan, or that it was not recorded.
+    #[must_use]
+    pub fn depth_reached(&self, coronal: Option<Length>) -> String {
+        match coronal {
+            None => self.word("surgery-depth-none"),
+            Some(Length::ZERO) => self.word("surgery-depth-planned"),
+            Some(by) => {
+                let id = if by > Length::ZERO {
+                    "surgery-depth-coronal"
+                } else {
+                    "surgery-depth-apical"
+                };
+                self.text(id, &[("by", &mm(by.abs()))])
+            }
+        }
+    }
+
+    fn out_of_turn(&self, said: String, due: Option<&StepKey>) -> String {
+        let Some(due) = due else { return said };
+        let due = self.day_step(due);
+        self.text("history-step-due", &[("said", &said), ("due", &due)])
+    }
+
+    fn despite(&self, said: String, reason: Option<&str>) -> String {
+        let Some(reason) = reason else { return said };
+        self.text("history-despite", &[("said", &said), ("reason", reason)])
+    }
+
+    /// What keeps a step from being ready, sentences.
+    #[must_use]
+    pub fn not_ready(&self, why: &NotReady) -> Vec<String> {
+        let id = match why {
+            NotReady::NoFigure => "surgery-not-no-figure",
+            NotReady::DoesNotFit => "surgery-not-fit",
+            NotReady::NotOnGauge => "surgery-not-on-gauge",
+            NotReady::NotSoundable => "surgery-not-soundable",
+            NotReady::SetAnewFirst => "surgery-not-set-anew",
+            NotReady::SetSince => "surgery-not-set-since",
+            NotReady::NotLaid => "surgery-not-laid",
+            NotReady::Fell => "surgery-not-fell",
+            NotReady::Told => "surgery-not-told",
+            NotReady::NotSounded => "surgery-not-sounded",
+            NotReady::NotRead(objections) => {
+                let mut said = vec![self.word("surgery-not-read")];
+                said.extend(objections.iter().map(|one| self.message(&one.message())));
+                return said;
+            }
+        };
+        vec![self.word(id)]
+    }
+
+    /// Something that a hand could take by mistake.
+    #[must_use]
+    pub fn look_alike(&self, alike: &LookAlike<'_>) -> LookAlikeText {
+        match alike {
+            LookAlike::MixUp(one) => {
+                let said = self.mix_up(one);
+                LookAlikeText {
+                    what: said.mistake,
+                    harm: said.harm,
+                }
+            }
+            LookAlike::OtherSetting { item, by } => {
+                let set = item.set.as_ref();
+                let set = set.map_or_else(
+                    || self.word("setting-none"),
+                    |on| self.set_to_use_with_unit(&on.set, on.fits),
+                );
+                let slot = self.slot(item);
+                let args = [("set", set.as_str()), ("slot", &slot)];
+                let harm = match by {
+                    None => self.word("surgery-alike-unknown"),
+                    Some(by) => {
+                        let id = if *by > Length::ZERO {
+                            "surgery-alike-deeper"
+                        } else {
+                            "surgery-alike-shallower"
+                        };
+                        self.text(id, &[("by", &mm(by.abs()))])
+                    }
+                };
+                LookAlikeText {
+                    what: self.text("surgery-alike", &args),
+                    harm,
+                }
+            }
+        }
+    }
+
+    /// How a drill runs: its greatest speed, torque, direction and irrigation, each from the kit or said to be missing.
+    #[must_use]
+    pub fn running(&self, drill: &Drill) -> Vec<String> {
+        let speed = drill.greatest_speed_rpm.map_or_else(
+            || self.word("sheet-no-speed"),
+            |speed| self.counted("surgery-speed", &[("speed", speed.rpm())], &[]),
+        );
+        let torque = drill
+            .torque_limit_ncm
+            .map(|torque| self.text("surgery-torque-most", &[("torque", &torque.to_string())]));
+        let direction = match drill.direction {
+            Some(Direction::Forward) => None,
+            Some(Direction::Reverse) => Some(self.word("sheet-reverse")),
+            None => Some(self.word("sheet-no-direction")),
+        };
+        let irrigation = drill
+            .irrigation
+            .as_ref()
+            .map_or_else(|| self.word("sheet-no-irrigation"), ToString::to_string);
+        [Some(speed), torque, direction, Some(irrigation)]
+            .into_iter()
+            .flatten()
+            .collect()
+    }
+
+    /// The greatest torque of an implant, or that the kit does not give one.
+    #[must_use]
+    pub fn implant_torque(&self, implant: &ImplantId) -> String {
+        let torque = self.case.kit.implant(implant);
+        let torque = torque.and_then(|implant| implant.torque_limit_ncm);
+        let torque = torque.map_or_else(
+            || self.word("sheet-not-in-kit"),
+            |torque| self.text("sheet-ncm", &[("torque", &torque.to_string())]),
+        );
+        self.text("sheet-implant-torque", &[("value", &torque)])
+    }
+
+    /// A sort of things that are counted.
+    #[must_use]
+    pub fn counted_kind(&self, kind: &CountKind) -> String {
+        let id = match kind {
+            CountKind::Guide => "count-guide",
+            CountKind::Gauge => "count-gauge",
+            CountKind::Stops => "count-stops",
+            CountKind::Drills => "surgery-count-drills",
+            CountKind::Sleeves => "count-sleeves",
+            CountKind::Pins => "count-pins",
+            CountKind::Carriers => "count-carriers",
+            CountKind::Drivers => "count-drivers",
+            CountKind::LockKeys => "count-key",
+            CountKind::Tethers => "count-tethers",
+            CountKind::ThroatPacks => "count-throat-pack",
+            CountKind::Other(name) => return name.to_string(),
+        };
+        self.word(id)
+    }
+
+    /// A length with its unit, or that there is no figure.
+    #[must_use]
+    pub fn length_or_none(&self, length: Option<Length>) -> String {
+        length.map_or_else(
+            || self.word("setting-none"),
+            |length| self.set_length_with_unit(&Known::Is(length)),
+        )
+    }
+}
