@@ -37,6 +37,7 @@ surgery-not-sounded = This site was not sounded within its limit.
 surgery-alike = the same drill at { $set }, { $slot }
 surgery-alike-deeper = it would cut { $by } deeper here
 surgery-alike-shallower = it would end { $by } shallower here
+surgery-alike-harm = it would cut { $by } deeper here: { $harm }
 surgery-alike-unknown = nobody knows what it would do here
 
 ## How a drill runs

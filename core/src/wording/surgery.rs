@@ -3,7 +3,7 @@
 use super::{Formatter, mm};
 use crate::kit::{Direction, Drill, DrillId, DrillSleeveId, ImplantId};
 use crate::measure::{Length, Torque};
-use crate::plan::Known;
+use crate::plan::{Known, Mistake, MixUp};
 use crate::sign::{
     Approved, Counted, DrillUse, EventKind, Inserted, InsertionWay, Sounded, StepDone, StepKey,
 };
@@ -273,6 +273,12 @@ impl Formatter<'_> {
         match alike {
             LookAlike::MixUp(one) => {
                 let said = self.mix_up(one);
+                if let Some(what) = self.same_drill(one) {
+                    let by = mm(one.deeper);
+                    let args = [("by", by.as_str()), ("harm", &said.harm)];
+                    let harm = self.text("surgery-alike-harm", &args);
+                    return LookAlikeText { what, harm };
+                }
                 LookAlikeText {
                     what: said.mistake,
                     harm: said.harm,
@@ -303,6 +309,19 @@ impl Formatter<'_> {
                 }
             }
         }
+    }
+
+    /// The same drill at another setting, where the figure alone tells it from the step's: "the same drill at 21.3 mm,
+    /// slot Dove 2".
+    fn same_drill(&self, one: &MixUp) -> Option<String> {
+        let Mistake::OtherSetting { set, .. } = &one.mistake else {
+            return None;
+        };
+        let slot = one.slot.as_ref().filter(|_| one.only_setting)?;
+        let set = self.set_to_use_with_unit(&Known::Is(*set), one.fits);
+        let slot = self.text("load-slot", &[("slot", slot.as_str())]);
+        let args = [("set", set.as_str()), ("slot", &slot)];
+        Some(self.text("surgery-alike", &args))
     }
 
     /// How a drill runs: its greatest speed, torque, direction and irrigation, each from the kit or said to be missing.

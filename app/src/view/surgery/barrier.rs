@@ -12,6 +12,9 @@ use traywright_core::sign::EventKind;
 use traywright_core::surgery::{CountWanted, DayStep, Sounding, State, Work};
 use traywright_core::wording::{begin, mm};
 
+/// The columns in which guided stops are listed as the guide comes off.
+const STOP_COLUMNS: usize = 3;
+
 /// Shows it.
 pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>, out: &mut Vec<Pressed>) {
     let (scale, theme) = (scene.scale, scene.theme);
@@ -266,16 +269,18 @@ fn guide_off(ui: &mut Ui, scene: &Scene<'_>, stops: &[&LoadItem]) {
         scale.px(36.0),
         scene.ink(),
     );
-    for item in stops {
-        let args = [
-            ("name", &*scene.formatter.item(item)),
-            ("slot", &*scene.formatter.slot(item)),
-        ];
-        strong(
-            ui,
-            scene.text("load-one-of", &args),
-            scale.px(44.0),
-            scene.ink(),
-        );
-    }
+    // All of them in sight: none is overlooked by not being scrolled to.
+    let each = stops.len().div_ceil(STOP_COLUMNS).max(1);
+    ui.columns(STOP_COLUMNS, |columns| {
+        for (column, items) in columns.iter_mut().zip(stops.chunks(each)) {
+            for item in items {
+                let args = [
+                    ("name", &*scene.formatter.item(item)),
+                    ("slot", &*scene.formatter.slot(item)),
+                ];
+                let words = scene.text("load-one-of", &args);
+                strong(column, words, scale.px(40.0), scene.ink());
+            }
+        }
+    });
 }

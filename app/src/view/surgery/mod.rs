@@ -29,7 +29,7 @@ use crate::view::loading::rolled::by_keys;
 use crate::view::loading::scale::{Scale, strong};
 use crate::view::loading::twice::{Press, Twice};
 use crate::view::loading::{board, lies_wrong};
-use doing::{Asked, Doing, Listed};
+use doing::{Asked, Doing, For, Listed};
 use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Stroke, Ui, vec2};
 use keys::Pressed;
 use scene::Scene;
@@ -126,6 +126,12 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
         now: cx.now,
     };
     let stop = why::stop(&scene);
+    // What was asked at the step is asked no more once something stops: nothing of it is recorded over that.
+    let gone = stop.as_ref().is_some_and(|stop| is_gone(&doing, stop));
+    if gone {
+        state.doing.ask_nothing();
+        ui.ctx().request_repaint();
+    }
     let now_s = ui.input(|input| input.time);
     let other = |waiting: &Pressed| ui.input(|input| keys::any_but(&input.raw.events, waiting));
     let over = state.twice.waits_s(now_s).is_some_and(|left| left <= 0.0);
@@ -139,7 +145,7 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
     }
     shown(ui, cx, &scene, (stop.as_ref(), state), &mut pressed);
     let held = ui.input(|input| input.events.iter().any(is_held));
-    for one in keys::up_to_one_act(pressed) {
+    for one in keys::up_to_one_act(pressed).into_iter().filter(|_| !gone) {
         if one == Pressed::Done && (!state.fresh.is_fresh(now_s) || held) {
             continue;
         }
@@ -166,6 +172,15 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
     if day.begun.is_some() {
         // The clock goes on.
         ui.ctx().request_repaint_after(Duration::from_secs(1));
+    }
+}
+
+/// True if what is asked has no place beside a stop.
+const fn is_gone(doing: &Doing, stop: &Stop) -> bool {
+    match (stop, doing.asked) {
+        (_, Asked::Nothing) => false,
+        (Stop::Other(_), Asked::Person | Asked::Reason(For::GoOn)) => false,
+        _ => true,
     }
 }
 

@@ -31,7 +31,12 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, changed: &Changed, out: &mut Ve
             ("surgery-leave", Weight::Other, Pressed::Leave),
         ] {
             let words = scene.word(id);
-            if target(ui, scale, (&words, keys::shown(&pressed)), weight, 0.0).clicked() {
+            let escape = scene.word("loading-key-escape");
+            let key = match pressed {
+                Pressed::Leave => escape.as_str(),
+                _ => keys::shown(&pressed),
+            };
+            if target(ui, scale, (&words, key), weight, 0.0).clicked() {
                 out.push(pressed);
             }
         }
@@ -97,7 +102,8 @@ pub(super) fn gate_ui(
             wanted = Some(command);
         }
         let leave = scene.word("surgery-leave");
-        let words = (leave.as_str(), keys::shown(&Pressed::Leave));
+        let escape = scene.word("loading-key-escape");
+        let words = (leave.as_str(), escape.as_str());
         if target(ui, scale, words, Weight::Other, 0.0).clicked() {
             out.push(Pressed::Leave);
         }

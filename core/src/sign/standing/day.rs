@@ -78,3 +78,22 @@ pub(super) fn day(live: &[TimedEvent<'_>], purposes: &Purposes<'_>) -> Vec<DayEv
     })
     .collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::sign::samples::{at, case_jaw, of_surgery, who, writer};
+    use crate::sign::standing::tables::{merged, policy};
+    use crate::sign::{FiguresSeen, Log, figures_seen_by};
+
+    #[test]
+    fn whoever_recorded_a_step_of_surgery_saw_figures() {
+        for kind in of_surgery() {
+            let mut log = Log::new(&case_jaw(), writer("desk"));
+            log.append(at(0), who("KE"), kind.clone()).unwrap();
+            let events = merged([log]);
+            let seen = |name| figures_seen_by(&who(name), &events, (at(60), None), &policy());
+            assert_eq!(seen("k. e."), Some(FiguresSeen::Worked), "{kind:?}");
+            assert_eq!(seen("JH"), None);
+        }
+    }
+}
