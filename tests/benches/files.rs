@@ -88,7 +88,7 @@ fn main() {
         plainly(&file("plain"), black_box(&text));
     });
     measured("the same bytes by dd conv=fsync", 100, || {
-        dd(&file("plain"), &file("by dd"))
+        dd(&file("plain"), &file("by dd"));
     });
 }
 
@@ -103,7 +103,7 @@ fn measured(name: &str, runs: u32, mut run: impl FnMut()) {
             begun.elapsed()
         })
         .collect();
-    let work = (work() - before) / runs;
+    let work = work().saturating_sub(before) / runs;
     took.sort();
     let (best, middle) = (took[0], took[took.len() / 2]);
     println!("{name}: best {best:.2?}, middle {middle:.2?} of {runs}; work {work:.1?} each");

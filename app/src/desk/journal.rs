@@ -245,8 +245,8 @@ impl Unsaved {
             return Err(journal.path);
         };
         let text = String::from_utf8_lossy(bytes);
-        // What follows the last line end was never finished.
-        let Some((whole, _)) = text.rsplit_once('\n') else {
+        // What follows the last line end was never finished, but where it is whole by its checksum.
+        let Some((whole, rest)) = text.rsplit_once('\n') else {
             return Ok(None);
         };
         let mut lines = whole.lines();
@@ -269,6 +269,11 @@ impl Unsaved {
                 break;
             };
             case = after;
+        }
+        if let Some(last) = last_whole(rest, &sum).filter(|_| sums && !is_cut) {
+            let after = sum.of(last).and_then(|line| next(&case, line));
+            is_cut = after.is_none() || last != rest;
+            case = after.unwrap_or(case);
         }
         Ok(Some(Self {
             at: journal.changed.and_then(|at| at.try_into().ok()),
@@ -362,6 +367,14 @@ impl Unsaved {
     pub fn remove(&self) {
         self.journal.remove();
     }
+}
+
+/// A last line that was written whole, though its end lacks or is another sign; what was written in part has not its checksum.
+fn last_whole<'a>(rest: &'a str, sum: &JournalSum) -> Option<&'a str> {
+    let mut without_end = rest.chars();
+    without_end.next_back();
+    let is_whole = |line: &&str| sum.clone().of(line).is_some();
+    [rest, without_end.as_str()].into_iter().find(is_whole)
 }
 
 /// What a first line says: the case's file, what the steps start from, and whether lines have checksums.

@@ -102,7 +102,7 @@ mod tests {
         while SILENT.lock().unwrap().contains(&file) {
             std::thread::yield_now();
         }
-        let read = content_by(&file, of_disk, Duration::from_secs(60));
+        let read = content_by(&file, of_disk, Duration::from_mins(1));
         assert_eq!(read, Some(Ok(b"here".to_vec())));
     }
 }

@@ -170,7 +170,7 @@ pub fn set_journal_aside(journal: &Path) -> Result<PathBuf, StoreError> {
 }
 
 /// The checksum of the lines of a journal up to one: a line that was damaged, left out or moved has another.
-#[derive(Debug, Default)]
+#[derive(Debug, Default, Clone)]
 pub struct JournalSum(String);
 
 impl JournalSum {

@@ -96,7 +96,7 @@ fn traced(kind: &str, inject: Option<&str>) -> Done<(Vec<Call>, Ended)> {
         .arg(&within);
     let ran = run(&mut command)?;
     let calls = calls_in(&fs::read_to_string(&log)?);
-    Ok((calls, judged(kind, &within, &before, ran)))
+    Ok((calls, judged(kind, &within, &before, &ran)))
 }
 
 /// A writer that ended, by what it says.
@@ -122,7 +122,7 @@ pub(super) fn run(command: &mut Command) -> Done<Ran> {
 }
 
 /// Holds what a writer said against what is there.
-pub(super) fn judged(kind: &str, within: &Path, before: &[u8], ran: Ran) -> Ended {
+pub(super) fn judged(kind: &str, within: &Path, before: &[u8], ran: &Ran) -> Ended {
     let looked = |is_written| looked(kind, within, is_written, before);
     let is_true = match ran.how {
         "done" => looked(true),

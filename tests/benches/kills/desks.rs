@@ -230,7 +230,7 @@ fn withdrawals_hold(events: &Merged, standing: &Standing) -> (usize, usize) {
                 .get(&event.writer)
                 .is_some_and(|seq| *seq >= event.seq)
         };
-        let expected = !withdrawals.iter().all(|event| knew(event));
+        let expected = !withdrawals.iter().all(knew);
         let is_withdrawn = |lapse: &ApprovalLapse| matches!(lapse, ApprovalLapse::Withdrawn { .. });
         let is = approval.lapses.iter().any(is_withdrawn);
         assert_eq!(is, expected, "{:?}", approval.id);

@@ -110,7 +110,7 @@ fn gone() -> Done<usize> {
         if fs::rename(moved(&folder), &folder).is_err() {
             ends.wrong.push("a folder was made in its place".to_owned());
         }
-        ends.take("", judged(kind, &folder, &before, ran));
+        ends.take("", judged(kind, &folder, &before, &ran));
         wrong += ends.tell("folder gone", kind);
     }
     Ok(wrong)
@@ -135,7 +135,7 @@ fn too_long() -> Done<usize> {
             let ran = once(kind, &folder, &[])?;
             ends.take(
                 &format!("{left} bytes left"),
-                judged(kind, &folder, &before, ran),
+                judged(kind, &folder, &before, &ran),
             );
         }
         wrong += ends.tell(
@@ -203,7 +203,7 @@ fn full(kind: &str, disk: &Path) -> Done<usize> {
         let ran = once(kind, &folder, &[])?;
         fs::remove_file(&filler)?;
         let is_done = ran.how == "done";
-        let ended = judged(kind, &folder, &before, ran);
+        let ended = judged(kind, &folder, &before, &ran);
         let is_true = ended.wrong.is_none();
         ends.take(&format!("{pages} pages left"), ended);
         if !is_done && is_true {
@@ -267,7 +267,7 @@ fn read_only(kind: &str, disk: &Path, mount: impl Fn(&str) -> Done<bool>) -> Don
     }
     let ran = once(kind, &folder, &[])?;
     mount("remount,rw")?;
-    ends.take("", judged(kind, &folder, &before, ran));
+    ends.take("", judged(kind, &folder, &before, &ran));
     fs::remove_dir_all(&folder)?;
     Ok(ends.tell("for reading only", kind))
 }

@@ -139,6 +139,31 @@ fn a_journal_cut_off_at_any_byte_gives_a_state_that_was() {
     }
 }
 
+/// The end of a line that was written whole is another byte: it was done all the same, and that a byte is damaged is told. What
+/// a program that died wrote in part was never done.
+#[test]
+fn a_last_line_whose_end_is_damaged_is_no_line_that_was_never_finished() {
+    let world = World::new();
+    let mut document = world.open();
+    for site in 0..2 {
+        deepen(&mut document, site, 100);
+    }
+    let case = document.case().clone();
+    dies(document);
+    let path = world.left()[0].journal.path.clone();
+    let whole = std::fs::read(&path).unwrap();
+    let end = whole.len() - 1;
+    let left_by = |bytes: &[u8]| {
+        std::fs::write(&path, bytes).unwrap();
+        let left = world.left().remove(0);
+        (left.case == case, left.is_cut)
+    };
+    let damaged = [&whole[..end], b"\x0b"].concat();
+    assert_eq!(left_by(&damaged), (true, true));
+    assert_eq!(left_by(&whole[..end]), (true, false), "only its end lacks");
+    assert_eq!(left_by(&whole[..end - 1]), (false, false));
+}
+
 /// What was done behind a damaged line is not told to be there, and what cannot be read at all is named.
 #[test]
 fn what_is_damaged_of_a_journal_is_told() {
