@@ -279,6 +279,8 @@ fn a_forked_desk_is_refused_with_the_place_where_its_histories_part() {
     ] {
         assert!(opened.out.contains(wanted), "{}", opened.out);
     }
+    let copy = "a copy of the events of desk";
+    assert!(!opened.out.contains(copy), "{}", opened.out);
     assert_eq!(beside.approve("desk").outcome, Outcome::Failed);
     assert_eq!(fs::read(beside.file(FILE)).unwrap(), first);
 }
