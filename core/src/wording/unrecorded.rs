@@ -57,7 +57,9 @@ impl Formatter<'_> {
                 let name = self.gauge(&GaugeId::from(gauge.as_str()));
                 self.text("unrecorded-gauge", &[("what", &name)])
             }
-            EventKind::SetAside { .. } => self.word("unrecorded-aside"),
+            EventKind::SetAside { .. } | EventKind::LineLost { .. } => {
+                self.word("unrecorded-aside")
+            }
             EventKind::Note { .. } => self.word("unrecorded-note"),
         }
     }

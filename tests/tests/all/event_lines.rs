@@ -7,8 +7,9 @@ use traywright_core::dentition::Jaw;
 use traywright_core::kit::SlotKind;
 use traywright_core::measure::Length;
 use traywright_core::sign::{
-    Approval, CaseJaw, DrillKey, EventHash, EventKind, Fingerprint, HandStep, ItemKey, Log, Pass,
-    PassEnd, Piece, Purpose, Reading, Stage, ThingKey, ToldWork, Turn, Who, WriterId,
+    Approval, CaseJaw, DrillKey, EventHash, EventKind, Fingerprint, HandStep, ItemKey, Log,
+    LostKind, Pass, PassEnd, Piece, Purpose, Reading, Stage, ThingKey, ToldWork, Turn, Who,
+    WriterId,
 };
 
 fn schema() -> jsonschema::Validator {
@@ -166,6 +167,12 @@ fn written() -> Vec<Value> {
             of: WriterId::new("room").unwrap(),
             file: "room.events.jsonl.damaged-1".into(),
             content: EventHash::of_file(b"x"),
+        },
+        EventKind::LineLost {
+            file: "desk-2.events.jsonl.torn-1".into(),
+            content: EventHash::of_file(b"x"),
+            lost: LostKind::Beside,
+            by: Who::new("JH").unwrap(),
         },
         EventKind::Note {
             text: "Ж ∅ done".into(),

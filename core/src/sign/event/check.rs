@@ -150,7 +150,9 @@ impl EventKind {
                 length("piece_mm", *piece_mm)?;
                 length("value_mm", *value_mm)
             }
-            Self::SetAside { file, .. } => words("file", file, Self::NAME),
+            Self::SetAside { file, .. } | Self::LineLost { file, .. } => {
+                words("file", file, Self::NAME)
+            }
             Self::Note { text } => words("text", text, Self::TEXT),
         }
     }

@@ -83,8 +83,8 @@ fn one_graduation_shallow_is_accepted_and_nothing_deeper() {
     }
 }
 
-/// Half a graduation off is within what may be used, and on no graduation: it is asked back as mistyped, and typed once
-/// more it is recorded and makes the gauge no sound one.
+/// Half a graduation off is within what may be used, and on no graduation: it is asked back as mistyped, however often it is
+/// typed.
 #[test]
 fn a_figure_of_the_check_piece_that_the_gauge_cannot_show_is_asked_back() {
     use crate::view::loading::session::{Phase, Refused};
@@ -96,7 +96,7 @@ fn a_figure_of_the_check_piece_that_the_gauge_cannot_show_is_asked_back() {
         assert!(matches!(&kinds[..], [EventKind::GaugeAskedBack { .. }]));
         let refused = &world.session.entry.refused;
         assert!(
-            matches!(refused, Some(Refused::GaugeMistyped(_))),
+            matches!(refused, Some(Refused::GaugeNoFigure(_))),
             "{refused:?}"
         );
         world.type_in(typed);
