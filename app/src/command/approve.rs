@@ -8,7 +8,7 @@ use std::collections::BTreeSet;
 use std::path::Path;
 use traywright_core::plan::{Severity, case_jaw, plan_view};
 use traywright_core::sign::{Approval, EventKind, NameFault, Who, WriterId};
-use traywright_core::store::{append_event, mend_torn};
+use traywright_core::store::{append_event, is_torn_alone};
 use traywright_core::text::Texts;
 use traywright_core::wording::message;
 
@@ -30,12 +30,19 @@ pub(super) fn approve(file: &Path, by: &str, desk: Option<&str>) -> Changed {
         return Err(Refusal(to_come.join("\n")));
     }
     let writer = writer(desk)?;
-    mend_torn(&opened.file, &case_jaw(&opened.case), &writer)
-        .map_err(|error| refused_events(&error))?;
+    let who = Who::signing(by).map_err(|fault| refused_name("cli-by", &fault))?;
     let signed = opened.signed()?;
-    if signed.standing.broken {
+    // A torn last line of one's own is mended as this is recorded, and told.
+    if signed.standing.broken && !is_torn_alone(&signed.faults, &writer) {
         let mut lines = signed.problems;
-        lines.push(texts.get("cli-record-broken", &[]));
+        // What belongs to another case is not put aside.
+        let elsewhere = signed.faults.iter().any(|one| one.kind.is_elsewhere());
+        let remedy = if elsewhere {
+            "cli-record-elsewhere"
+        } else {
+            "cli-record-broken"
+        };
+        lines.push(texts.get(remedy, &[]));
         return Err(Refusal(lines.join("\n")));
     }
     let view = plan_view(&opened.case, &opened.worksheet, &signed.events);
@@ -47,8 +54,8 @@ pub(super) fn approve(file: &Path, by: &str, desk: Option<&str>) -> Changed {
         accepted,
         purpose: view.purpose,
     });
-    let who = Who::signing(by).map_err(|fault| refused_name("cli-by", &fault))?;
-    append_event(
+    let by = who.to_string();
+    let mended = append_event(
         &opened.file,
         &case_jaw(&opened.case),
         &writer,
@@ -63,8 +70,19 @@ pub(super) fn approve(file: &Path, by: &str, desk: Option<&str>) -> Changed {
     } else {
         "cli-approved"
     };
-    let mut told = vec![texts.get(id, &[("fingerprint", &fingerprint), ("by", by)])];
-    told.extend(signed.problems);
+    let mut told = vec![texts.get(id, &[("fingerprint", &fingerprint), ("by", &by)])];
+    match mended {
+        None => told.extend(signed.problems),
+        Some(mended) => {
+            told.push(message(&mended.message(), texts));
+            // It is recorded: what is wrong with the rest is told if it can be read.
+            told.extend(
+                opened
+                    .signed()
+                    .map_or_else(|_| Vec::new(), |now| now.problems),
+            );
+        }
+    }
     Ok(told.join("\n"))
 }
 

@@ -10,11 +10,16 @@ use traywright_core::text::Texts;
 
 pub(super) fn history(file: &Path, paper: &[String], out: &mut dyn Write) -> Ran {
     let texts = Texts::english();
-    let code = |text: &String| {
+    let code = |text: &str| {
         let refused = |_| Refusal(texts.get("history-paper-no-code", &[("text", text)]));
         text.parse::<HeadCode>().map_err(refused)
     };
-    let paper = paper.iter().map(code).collect::<Result<Vec<_>, _>>()?;
+    // As a line on paper has them: one behind the other.
+    let lines = paper
+        .iter()
+        .map(|line| line.trim().trim_end_matches(['.', ';']));
+    let codes = lines.flat_map(|line| line.split(';'));
+    let paper = codes.map(code).collect::<Result<Vec<_>, _>>()?;
     let opened = open(file)?;
     let signed = opened.signed()?;
     for problem in &signed.problems {

@@ -8,7 +8,7 @@ use std::path::{Path, PathBuf};
 use traywright_core::case::ValidCase;
 use traywright_core::dentition::Notation;
 use traywright_core::plan::{Worksheet, case_jaw, plan_view, work_out};
-use traywright_core::sign::{ApprovalStanding, Merged, PlanView, Standing, standing};
+use traywright_core::sign::{ApprovalStanding, Merged, PlanView, Problem, Standing, standing};
 use traywright_core::store::{Version, behind_links, read_events};
 use traywright_core::text::Texts;
 use traywright_core::wording::{Formatter, message};
@@ -28,8 +28,10 @@ pub(super) struct Signed {
     pub(super) events: Merged,
     pub(super) view: PlanView,
     pub(super) standing: Standing,
-    /// Faults of the event files, as sentences.
+    /// Faults of the event files, as sentences, with what else is to be said.
     pub(super) problems: Vec<String>,
+    /// The faults.
+    pub(super) faults: Vec<Problem>,
 }
 
 pub(super) fn open(file: &Path) -> Result<Opened, Refusal> {
@@ -76,6 +78,7 @@ impl Opened {
             view,
             standing,
             problems,
+            faults: beside.problems,
         })
     }
 }

@@ -3,7 +3,7 @@
 use super::Changed;
 use super::approve::{refused_name, writer};
 use super::open::open;
-use crate::desk::refused_events;
+use crate::desk::{refused_events, said_aside};
 use std::path::Path;
 use traywright_core::plan::case_jaw;
 use traywright_core::sign::{Heads, Who};
@@ -16,7 +16,7 @@ pub(super) fn put_aside(file: &Path, by: &str, desk: Option<&str>) -> Changed {
     let writer = writer(desk)?;
     let who = Who::signing(by).map_err(|fault| refused_name("cli-by", &fault))?;
     let now = crate::platform::now();
-    let names = put_record_aside(
+    let aside = put_record_aside(
         &opened.file,
         &case_jaw(&opened.case),
         &writer,
@@ -25,9 +25,6 @@ pub(super) fn put_aside(file: &Path, by: &str, desk: Option<&str>) -> Changed {
         &mut Heads::new(),
     )
     .map_err(|error| refused_events(&error))?;
-    if names.is_empty() {
-        return Ok(texts.get("cli-nothing-aside", &[]));
-    }
-    let files = names.join(", ");
-    Ok(texts.get("cli-put-aside", &[("files", &files)]))
+    let told = said_aside(&aside);
+    Ok(told.unwrap_or_else(|| texts.get("cli-nothing-aside", &[])))
 }

@@ -38,7 +38,7 @@ pub(crate) use policy::policy;
 pub use record::Record;
 pub(crate) use refusal::{
     Refusal, refused_by_disk, refused_document, refused_edit, refused_events, refused_pack,
-    said_ahead, said_problems,
+    said_ahead, said_aside, said_problems,
 };
 pub(crate) use refused_change::refused_change;
 pub use run::{Asked, RunProgress, RunWork, Work};

@@ -1,6 +1,6 @@
 //! Signatures for the open case, and what of them counts for the plan as it is.
 
-use super::{policy, refused_events, said_elsewhere, said_problems};
+use super::{policy, refused_events, said_aside, said_elsewhere, said_problems};
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
 use traywright_core::case::ValidCase;
@@ -8,7 +8,7 @@ use traywright_core::plan::{Worksheet, case_jaw, plan_view};
 use traywright_core::sign::{
     EventKind, Heads, Merged, NameFault, PlanView, Standing, Who, WriterId, standing,
 };
-use traywright_core::store::{append_event, mend_torn, put_record_aside, read_events_knowing};
+use traywright_core::store::{append_event, put_record_aside, read_events_knowing};
 use traywright_core::text::Texts;
 use traywright_core::wording::message;
 
@@ -22,6 +22,8 @@ pub struct Record {
     pub standing: Standing,
     /// Faults of the event files, as sentences.
     pub problems: Vec<String>,
+    /// True if events of another case lie there, which are moved and not put aside.
+    pub has_others: bool,
 }
 
 impl Record {
@@ -43,7 +45,11 @@ impl Record {
             Ok(beside) => {
                 let mut problems = said_problems(Texts::english(), &beside.problems);
                 problems.extend(said_elsewhere(file, case));
-                Self::of(beside.events, problems, case, worksheet)
+                let has_others = beside.problems.iter().any(|one| one.kind.is_elsewhere());
+                Self {
+                    has_others,
+                    ..Self::of(beside.events, problems, case, worksheet)
+                }
             }
             Err(error) => {
                 let mut events = Merged::none(case_jaw(case));
@@ -78,6 +84,7 @@ impl Record {
             view,
             standing,
             problems: problems.into_iter().chain(fault).collect(),
+            has_others: false,
         }
     }
 
@@ -86,23 +93,16 @@ impl Record {
         let none = Merged::of(case_jaw(case), []).expect("no logs fit any case");
         let events = std::mem::replace(&mut self.events, none);
         let problems = std::mem::take(&mut self.problems);
-        *self = Self::of(events, problems, case, worksheet);
+        *self = Self {
+            has_others: self.has_others,
+            ..Self::of(events, problems, case, worksheet)
+        };
     }
 }
 
 impl super::Document {
-    /// Puts aside what a power cut left of a line of this desk's own file.
-    pub fn mend_torn(&mut self, desk: &str) {
-        let Some((file, writer)) = self.file().zip(WriterId::new(desk).ok()) else {
-            return;
-        };
-        // Where it cannot be done the record stays broken, and says so.
-        if mend_torn(file, &case_jaw(self.case()), &writer).is_ok() && self.record.standing.broken {
-            self.read_record();
-        }
-    }
-
-    /// Puts what is damaged of the record aside: everything has to be signed anew.
+    /// Puts what is damaged of the record aside: everything has to be signed anew, but where it was a torn line that could
+    /// take nothing back. Gives what was done, as sentences; nothing where the record has no break.
     ///
     /// # Errors
     ///
@@ -112,12 +112,12 @@ impl super::Document {
         at: jiff::Timestamp,
         desk: &str,
         who: &str,
-    ) -> Result<(), String> {
+    ) -> Result<Option<String>, String> {
         let Some(file) = self.file().map(Path::to_owned) else {
-            return Ok(());
+            return Ok(None);
         };
         let (writer, who) = signing_as(desk, who)?;
-        put_record_aside(
+        let aside = put_record_aside(
             &file,
             &case_jaw(&self.case),
             &writer,
@@ -127,10 +127,11 @@ impl super::Document {
         )
         .map_err(|error| refused_events(&error).0)?;
         self.read_record();
-        Ok(())
+        Ok(said_aside(&aside))
     }
 
-    /// Records an event beside the case file and derives anew what counts.
+    /// Records an event beside the case file and derives anew what counts. Gives what was mended of the record for it, as a
+    /// sentence.
     ///
     /// # Errors
     ///
@@ -141,16 +142,21 @@ impl super::Document {
         desk: &str,
         who: &str,
         kind: EventKind,
-    ) -> Result<(), String> {
+    ) -> Result<Option<String>, String> {
         let texts = Texts::english();
         let Some(file) = self.file().map(Path::to_owned) else {
             return Err(texts.get("window-sign-unsaved", &[]));
         };
         let (writer, who) = signing_as(desk, who)?;
-        append_event(&file, &case_jaw(self.case()), &writer, at, who, kind)
+        let jaw = case_jaw(self.case());
+        let mended = append_event(&file, &jaw, &writer, at, who, kind)
             .map_err(|error| refused_events(&error).0)?;
+        // What was read of it here before is told as lost.
+        if mended.as_ref().is_some_and(|mended| mended.lost.is_none()) {
+            self.known.remove(&writer);
+        }
         self.read_record();
-        Ok(())
+        Ok(mended.map(|mended| message(&mended.message(), texts)))
     }
 }
 

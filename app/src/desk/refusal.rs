@@ -6,7 +6,7 @@ use std::path::Path;
 use traywright_core::case::EditRefused;
 use traywright_core::document::Faults;
 use traywright_core::sign::{Merged, Problem, clocks_ahead};
-use traywright_core::store::{EventsError, PackFault, StoreError, shown};
+use traywright_core::store::{EventsError, PackFault, RecordAside, StoreError, shown};
 use traywright_core::text::Texts;
 use traywright_core::wording::{Formatter, faults as said_faults, message};
 
@@ -74,11 +74,26 @@ pub(crate) fn refused_pack(fault: &PackFault, file: &Path) -> Refusal {
     }
 }
 
+/// What was put aside of a record, in words; nothing where it had no break.
+pub(crate) fn said_aside(aside: &RecordAside) -> Option<String> {
+    let texts = Texts::english();
+    let torn = aside.torn.iter();
+    let mut told: Vec<String> = torn.map(|one| message(&one.message(), texts)).collect();
+    if !aside.files.is_empty() {
+        let files = aside.files.join(", ");
+        told.push(texts.get("cli-put-aside", &[("files", &files)]));
+    }
+    (!told.is_empty()).then(|| told.join("\n"))
+}
+
 pub(crate) fn refused_events(error: &EventsError) -> Refusal {
     let texts = Texts::english();
     Refusal(match error {
         EventsError::Store(error) => return refused_by_disk(error),
         EventsError::Damaged { problems, .. } => said_problems(texts, problems).join("\n"),
+        EventsError::OfAnotherCase(problem) => {
+            said_problems(texts, std::slice::from_ref(problem)).join("\n")
+        }
         EventsError::Append(fault) => message(&fault.message(), texts),
     })
 }

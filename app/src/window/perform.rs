@@ -107,11 +107,13 @@ impl Program {
             Action::PutRecordAside(who) => {
                 let now = self.platform.now();
                 let desk = self.desk.settings.desk.clone();
-                if let Some(document) = &mut self.desk.document
-                    && let Err(refused) = document.put_record_aside(now, &desk, &who)
-                {
-                    self.state.notice = Some(Notice::Refused(refused));
-                }
+                let document = self.desk.document.as_mut();
+                self.state.notice = document.and_then(|document| {
+                    match document.put_record_aside(now, &desk, &who) {
+                        Ok(told) => told.map(Notice::Done),
+                        Err(refused) => Some(Notice::Refused(refused)),
+                    }
+                });
             }
             Action::WriteSheet { to, printing, view } => self.write_sheet(&to, printing, view),
         }
@@ -149,9 +151,12 @@ impl Program {
                     self.state.notice = Some(Notice::Refused(refused));
                 }
             }
-            Some(Ok(())) => {
+            Some(Ok(mended)) => {
                 self.views.loading.written();
                 self.views.surgery.written();
+                if let Some(mended) = mended {
+                    self.state.notice = Some(Notice::Refused(mended));
+                }
             }
             None => {}
         }
@@ -341,8 +346,7 @@ impl Program {
                 };
                 self.desk.settings.remember(&full);
                 self.keep_settings();
-                let mut document = Document::opened(read, full);
-                document.mend_torn(&self.desk.settings.desk);
+                let document = Document::opened(read, full);
                 let file = document.file().map(Path::to_owned);
                 self.look_at(document);
                 self.ask_unsaved(file.as_deref());

@@ -62,6 +62,7 @@ cli-state-open = not approved
 cli-state-broken = the record has a break, nothing signed counts
 cli-desk-command = a command
 cli-record-broken = Nothing was recorded. Mend the record first; where that cannot be done, put the damaged part aside: traywright put-aside
+cli-record-elsewhere = Nothing was recorded
 cli-put-aside = Put aside: { $files }. Nothing that was signed on this case before counts any more
 cli-nothing-aside = The record has no break; nothing was put aside
 cli-sheet-written = { $pages ->

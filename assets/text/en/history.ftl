@@ -55,11 +55,18 @@ history-pass-ended = { $end ->
     }
 history-gauge = Checked { $gauge }: its check piece of { $piece } read { $value }
 history-gauge-off = Checked { $gauge }: its check piece of { $piece } read { $value }. The gauge is OFF
+history-gauge-no-figure = Checked { $gauge }: its check piece of { $piece } read { $value }. The gauge shows no such figure: it is no check
 history-gauge-unknown = Checked { $gauge }: its check piece of { $piece } read { $value }. Its constant is not known, so nobody can say if that is right
 history-gauge-asked-back = { $check }. Entered before and asked back: { $figures }
 history-gauge-doubt = Began to check { $gauge }: its check piece of { $piece } read { $value }: asked back
 history-figures = { $first }, { $rest }
 history-set-aside = Put a damaged file of { $desk } aside; it is kept as { $file }
+history-line-lost = Put the rest of a line aside that was never finished; it is kept as { $file }. { $by } was to be recorded with { $lost ->
+        [approval] an approval
+        [opened] what was opened
+        [beside] what was there
+       *[note] a note
+    }
 history-note = Note: { $text }
 
 ## A step that could not be recorded: no setting and no reading in it

@@ -36,6 +36,7 @@ sign-file-copy = { $file }: a copy of the events of { $writer } under another na
 sign-file-not-in-place = { $file }: events of { $writer } that its own file has not, under another name
 sign-file-unreadable = { $file }: this looks like events, and is no event file that can be read
 sign-file-no-file = { $file }: this has the name of a file of events, and is no file that can be read (a link that leads nowhere, a folder, a device)
+sign-file-within = { $file }: this has the name of a file of events and lies in a folder of the record, where none is read
 sign-file-put-aside-in-silence = { $file }: a file of events that was put aside, and no event says so
 sign-file-forked = { $file }: { $writer } has two histories that part at event { $seq }; its file was copied and both were continued
 sign-file-gone = { $file }, line { $line }: event { $seq } is not there any more, but was read here before
@@ -66,9 +67,10 @@ sign-remedy-update = Open the case with the program version that wrote it, or a 
 sign-remedy-move = Move { $file } to the case that it belongs to.
 sign-remedy-none = Nothing is lost and nothing needs to be done.
 sign-remedy-clock = Correct the clock of that desk; the events count in the order in which they were written.
-sign-remedy-redo = Nothing that was signed on this case counts until that desk opens the case or signs again: then the rest of the line is put aside. Record again what was being recorded when it stopped.
+sign-remedy-redo = Nothing that was signed on this case counts until that desk signs again, or puts the rest of the line aside: in the view Sheet, or by traywright put-aside. What was lost is then told; record it again.
 sign-remedy-replace = Nothing that was signed on this case counts until that is mended. Restore an intact copy of { $file }; if there is none, put it aside in the view Sheet: then approve and read again.
 sign-remedy-restore = Nothing that was signed on this case counts until that is mended. Restore an intact copy of { $file }; if there is none, put it aside in the view Sheet: then approve and read again.
+sign-remedy-within = Nothing that was signed on this case counts until that is mended. Move { $file } to where it was; if it is of no use, put it aside in the view Sheet: then approve and read again.
 sign-remedy-rename = Nothing that was signed on this case counts until that is mended. Give { $file } the name back that it had.
 
 ## Joining the files of several desks.
@@ -82,6 +84,16 @@ sign-merge-other-jaw = Events of the { $found ->
        *[lower] lower jaw
     }.
 sign-merge-forked = { $writer } has two histories that diverge at event { $seq }: its file was copied and both copies were continued. Keep one of them.
+
+## A line that was never finished and was put aside.
+
+sign-torn-lost = The rest of a line that was never finished was put aside: { $file }. { $by } was to be recorded with { $lost ->
+        [approval] an approval
+        [opened] what was opened
+        [beside] what was there
+       *[note] a note
+    }. Record it again; all else is as it was.
+sign-torn-aside = The rest of a line that was never finished was put aside: { $file }. It may have taken something back. Nothing that was signed on this case before counts any more.
 
 ## Why an approval does not hold.
 
@@ -142,6 +154,7 @@ sign-check-saw-worked = The second reading is by { $who }, who recorded steps of
 sign-check-saw-left = The second reading is by { $who }, who went from a second reading to where figures stand before; another person has to read.
 sign-check-contradicted = Another reading of the same setting does not agree.
 sign-check-gauge-not-checked = Gauge { $gauge } was not checked with its check piece beforehand.
+sign-check-gauge-no-figure = Gauge { $gauge } shows no { $value }: what was entered of its check piece is no check.
 sign-check-gauge-check-old = Gauge { $gauge } was last checked with its check piece too long before.
 sign-check-gauge-off = Gauge { $gauge } is { $off } off on its check piece.
 sign-check-gauge-fell = Gauge { $gauge } was dropped after it was checked.

@@ -4,6 +4,7 @@
 store-not-found = { $path } does not exist. Check folder and name
 store-is-folder = { $path } is a folder. Choose a file
 store-no-file = { $path } is neither a file nor a folder. Choose a file
+store-not-folder = { $path } is no folder, and the record of a case lies in one. Nothing was read or written. Give that file another name
 store-no-folder = the folder { $path } does not exist. Choose another folder, or create it first
 store-no-name = { $path } is not a file name. Give a name
 store-may-not-read = { $path } cannot be read by this user. Ask for permission, or choose another file

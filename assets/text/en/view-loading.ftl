@@ -31,6 +31,7 @@ loading-gauge-should = It should show { $shown }, its constant added.
 loading-gauge-what = Nothing is set until the gauge reads its check piece correctly.
 loading-gauge-no-piece = The kit names no check piece. Take a trusted length: what is marked on it?
 loading-gauge-more = The gauge reads { $by } too high. Set nothing on it: clean it, check it again, or put another gauge into the plan.
+loading-gauge-no-figure = { $value }: mistyped? The gauge shows no such figure. Read the gauge again and type what it shows.
 loading-gauge-mistyped = { $value }: mistyped? Read the gauge again and type what it shows. Typed once more, it counts as shown by the gauge.
 loading-gauge-doubted = { $value } is not what the gauge should show of its check piece. Read the gauge again and type what it shows. If that is wrong too, it counts, and what was read on the gauge is in doubt.
 loading-gauge-open = The last check of the gauge was not finished: a figure that speaks against it was asked back.

@@ -9,6 +9,7 @@ pub use hash::EventHash;
 use super::fingerprint::Fingerprint;
 use super::hand::{HandStep, Pass, PassEnd};
 use super::heads::Heads;
+use super::lost::LostKind;
 use super::names::{Who, WriterId};
 use super::surgery::{
     Counted, Inserted, Sounded, StepDone, StepSkipped, StepTakenBack, SurgeryBegun,
@@ -262,6 +263,19 @@ pub enum EventKind {
         #[schemars(length(min = 1, max = 4000))]
         text: String,
     },
+    /// The rest of a line that was never finished was put aside, and what it was to record is read from it: something whose
+    /// loss lets nothing count that should not. Any other rest is recorded as put aside (`set_aside`).
+    LineLost {
+        /// The name under which the rest is kept.
+        #[schemars(length(min = 1, max = 200))]
+        file: String,
+        /// Its content.
+        content: EventHash,
+        /// What it was to record.
+        lost: LostKind,
+        /// The person who was to be recorded with it.
+        by: Who,
+    },
 }
 
 /// The extent of an approval.
@@ -496,7 +510,7 @@ impl Event {
 
 impl EventKind {
     /// The kinds that this version knows, as they are written in files.
-    pub const NAMES: [&'static str; 26] = [
+    pub const NAMES: [&'static str; 27] = [
         "approval",
         "approval_withdrawn",
         "reading",
@@ -523,6 +537,7 @@ impl EventKind {
         "counted",
         "set_aside",
         "note",
+        "line_lost",
     ];
 }
 

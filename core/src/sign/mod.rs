@@ -21,6 +21,7 @@ mod hand;
 mod head_code;
 mod heads;
 mod log;
+mod lost;
 mod merge;
 mod message;
 mod names;
@@ -46,20 +47,21 @@ pub use hand::{HandStep, Pass, PassEnd};
 pub use head_code::{HeadCode, Holds, NoHeadCode};
 pub use heads::{Head, Heads, LostEvent};
 pub use log::{AppendFault, CaseJaw, EventLine, Header, Log};
+pub use lost::{LostKind, LostLine, Mended};
 pub use merge::{MergeFault, Merged};
 pub use message::{Argument, Message};
 pub(crate) use names::is_seen_letter;
 pub use names::{NameFault, Who, WriterId};
 pub use problem::{Effect, Problem, ProblemKind};
-pub use read::{LogReading, read_log};
+pub use read::{LogReading, read_log, sound_log_of};
 pub use standing::{
     ApprovalLapse, ApprovalStanding, AskedBack, Check, ClockAhead, DECISION, DayEvent, Deviation,
     DrillNow, EventStanding, Fall, FiguresSeen, Handling, ItemStanding, JudgedEvent, Lapse,
     Mistyped, Objection, PassedOver, PlanView, PlannedItem, Policy, ReadingStanding,
     ReadingVerdict, SettingState, Standing, StopSince, Tolerance, Void, Withdrawn, accepted,
     clocks_ahead, drills_now, figures_seen_by, gauge_asked_back, gauge_contradicted,
-    gauge_found_off, gauge_mistyped, gauge_now, gauge_off, has_alike, judge, judged_events,
-    pass_cut_off, standing, withdrawn_by, without_decision,
+    gauge_found_off, gauge_mistyped, gauge_now, gauge_off, has_alike, is_on_graduation, judge,
+    judged_events, pass_cut_off, standing, withdrawn_by, without_decision,
 };
 pub(crate) use standing::{Purposes, is_practised};
 pub use surgery::{

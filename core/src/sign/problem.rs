@@ -1,6 +1,7 @@
 //! Problems of an event file.
 
 use super::event::{EventId, KindFault};
+use super::log::CaseJaw;
 use super::message::{Message, ToArgument};
 use super::names::WriterId;
 use crate::dentition::Jaw;
@@ -160,6 +161,8 @@ pub enum ProblemKind {
     Unreadable,
     /// Something of the name of an event file that is no plain file: a link that leads nowhere, a folder, a device.
     NoFile,
+    /// Something of the name of an event file in a folder of the record.
+    Within,
     /// A file that was put aside, of which no event says so.
     PutAsideInSilence,
     /// Two files of one writer that differ: it was copied and both were written on.
@@ -266,6 +269,7 @@ impl ProblemKind {
             }
             Self::Unreadable => Message::new("sign-file-unreadable", []),
             Self::NoFile => Message::new("sign-file-no-file", []),
+            Self::Within => Message::new("sign-file-within", []),
             Self::PutAsideInSilence => Message::new("sign-file-put-aside-in-silence", []),
             Self::Forked { writer, seq } => {
                 Message::new("sign-file-forked", [("writer", writer), ("seq", seq)])
@@ -287,6 +291,7 @@ impl ProblemKind {
             Self::OtherCase { .. } | Self::OtherJaw { .. } => "sign-remedy-move",
             Self::BlankLine | Self::NoLineEnd | Self::Copy { .. } => "sign-remedy-none",
             Self::NotInPlace { .. } => "sign-remedy-rename",
+            Self::Within => "sign-remedy-within",
             Self::ClockWentBack { .. } => "sign-remedy-clock",
             Self::CutShort { .. } => "sign-remedy-redo",
             Self::Empty | Self::FileTooLarge { .. } | Self::NotAnEventFile { .. } => {
@@ -294,6 +299,29 @@ impl ProblemKind {
             }
             _ => "sign-remedy-restore",
         }
+    }
+}
+
+impl ProblemKind {
+    /// Of sound events of another case or jaw than was expected.
+    pub(crate) fn elsewhere(found: CaseJaw, expected: &CaseJaw) -> Self {
+        if found.case == expected.case {
+            Self::OtherJaw {
+                found: found.jaw,
+                expected: expected.jaw,
+            }
+        } else {
+            Self::OtherCase {
+                found: found.case,
+                expected: expected.case.clone(),
+            }
+        }
+    }
+
+    /// True for events of another case or jaw.
+    #[must_use]
+    pub const fn is_elsewhere(&self) -> bool {
+        matches!(self, Self::OtherCase { .. } | Self::OtherJaw { .. })
     }
 }
 

@@ -45,6 +45,20 @@ pub fn read_log(file: &str, bytes: &[u8], expected: &CaseJaw) -> LogReading {
     }
 }
 
+/// The case and jaw whose sound events these bytes are, whatever case they lie beside; a last line of them may be torn.
+#[must_use]
+pub fn sound_log_of(bytes: &[u8]) -> Option<CaseJaw> {
+    let bare = bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(bytes);
+    let first = bare.split(|byte| *byte == b'\n').next()?;
+    let first = first.strip_suffix(b"\r").unwrap_or(first);
+    let of = parse_header(first).ok()?.case_jaw();
+    let reading = read_log("", bytes, &of);
+    let is_torn = |kind: &ProblemKind| matches!(kind, ProblemKind::CutShort { .. });
+    let mut problems = reading.problems.iter().map(|problem| &problem.kind);
+    let is_sound = problems.all(|kind| kind.effect() == Effect::Noted || is_torn(kind));
+    is_sound.then_some(of)
+}
+
 /// The things that the next line has to continue; nothing where the line before could not be read.
 #[derive(Default)]
 struct NextLine {

@@ -143,6 +143,12 @@ pub(super) fn added_kinds() -> Vec<EventKind> {
             file: "room.events.jsonl.damaged-1".to_owned(),
             content: EventHash::of_file(b"x"),
         },
+        EventKind::LineLost {
+            file: "desk.events.jsonl.torn-1".to_owned(),
+            content: EventHash::of_file(b"x"),
+            lost: LostKind::Approval,
+            by: who("AB"),
+        },
         EventKind::GaugeAskedBack {
             gauge: "g".to_owned(),
             piece_mm: mm("20"),

@@ -58,6 +58,7 @@ mod tests {
                 at: at(0),
             },
             ProblemKind::CutShort { bytes: 7 },
+            ProblemKind::Within,
             ProblemKind::NoLineEnd,
             ProblemKind::Copy {
                 writer: writer("a"),
@@ -179,6 +180,10 @@ mod tests {
             },
             Objection::Contradicted { reading: by() },
             Objection::GaugeNotChecked { gauge: g() },
+            Objection::GaugeNoFigure {
+                gauge: g(),
+                value_mm: mm("20.05"),
+            },
             Objection::GaugeCheckOld { gauge: g() },
             Objection::GaugeOff {
                 gauge: g(),
@@ -236,7 +241,13 @@ mod tests {
             NameFault::Character { found: '\n' },
             NameFault::Unprintable { found: '李' },
         ];
+        let lost = LostLine {
+            kind: LostKind::Approval,
+            by: who("AB"),
+        };
+        let mended = [None, Some(lost)].map(|lost| Mended { file: g(), lost });
         let mut messages: Vec<Message> = Vec::new();
+        messages.extend(mended.iter().map(Mended::message));
         messages.extend(appends.iter().map(AppendFault::message));
         messages.extend(names.iter().map(NameFault::message));
         messages.extend(judgements.iter().map(Deviation::message));

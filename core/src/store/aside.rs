@@ -1,18 +1,40 @@
 //! A damaged record put aside, so that one can begin anew.
 
 use super::error::StoreError;
-use super::events::{ENDING, EventsError, MOST_BYTES, append_event, events_folder, free_name};
+use super::events::{
+    ENDING, EventsError, MOST_BYTES, append_event, events_folder, free_name, mend_torn,
+};
 use super::read_file;
 use super::record::read_events_knowing;
 use super::write::{is_file, is_free, is_link};
-use crate::sign::{CaseJaw, Effect, EventHash, EventKind, Heads, ProblemKind, Who, WriterId};
+use crate::sign::{
+    CaseJaw, Effect, EventHash, EventKind, Heads, Mended, Problem, ProblemKind, Who, WriterId,
+    sound_log_of,
+};
 use jiff::Timestamp;
 use std::collections::BTreeSet;
 use std::fs;
 use std::path::Path;
 
+/// What was put aside of a record.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct RecordAside {
+    /// The names under which damaged files are kept: nothing that was signed before counts.
+    pub files: Vec<String>,
+    /// The torn last line of the writer's own file.
+    pub torn: Option<Mended>,
+}
+
+impl RecordAside {
+    /// True if the record had no break.
+    #[must_use]
+    pub fn is_nothing(&self) -> bool {
+        self.files.is_empty() && self.torn.is_none()
+    }
+}
+
 /// Puts every event file with a break aside, under a name of its own, and records that: nothing signed
-/// before counts any more. Gives back the names under which they are kept.
+/// before counts any more. Of the writer's own file with a torn last line, that line alone ([`mend_torn`]).
 ///
 /// `known` are the heads that the caller read earlier.
 ///
@@ -20,7 +42,7 @@ use std::path::Path;
 ///
 /// # Errors
 ///
-/// Fails if the disk refuses.
+/// Fails if the disk refuses, or if sound events of another case lie there: they stay where they are, and so does all else.
 pub fn put_record_aside(
     case_file: &Path,
     case_jaw: &CaseJaw,
@@ -28,9 +50,21 @@ pub fn put_record_aside(
     at: Timestamp,
     who: &Who,
     known: &mut Heads,
-) -> Result<Vec<String>, EventsError> {
+) -> Result<RecordAside, EventsError> {
     let folder = events_folder(case_file);
     let problems = read_events_knowing(case_file, case_jaw, known)?.problems;
+    no_other_case(&folder, case_jaw, &problems)?;
+    let torn = mend_torn(case_file, case_jaw, writer, at, who)?;
+    let problems = match &torn {
+        Some(mended) => {
+            // What was read of it here before is told as lost.
+            if mended.lost.is_none() {
+                known.remove(writer);
+            }
+            read_events_knowing(case_file, case_jaw, known)?.problems
+        }
+        None => problems,
+    };
     let stops = problems.iter().filter(|one| one.effect() == Effect::Stops);
     let files: BTreeSet<(&str, bool)> = stops
         .map(|one| {
@@ -64,24 +98,52 @@ pub fn put_record_aside(
         }
         let aside = free_name(&file, "damaged");
         fs::rename(&file, &aside).map_err(|error| StoreError::writing(&file, &error))?;
-        let aside = aside
-            .file_name()
-            .unwrap_or_default()
-            .to_string_lossy()
-            .into_owned();
-        kept.push((of, aside, content));
+        // One in a folder of the record stays there.
+        let aside = aside.strip_prefix(&folder).unwrap_or(&aside);
+        kept.push((of, aside.to_string_lossy().into_owned(), content));
     }
-    let mut names = Vec::new();
+    let mut files_kept = Vec::new();
     for (of, file, content) in kept {
-        names.push(file.clone());
+        files_kept.push(file.clone());
         let kind = EventKind::SetAside { of, file, content };
         append_event(case_file, case_jaw, writer, at, who.clone(), kind)?;
     }
-    Ok(names)
+    Ok(RecordAside {
+        files: files_kept,
+        torn,
+    })
+}
+
+/// Refuses where sound events of another case or jaw lie in the folder: two cases may share it.
+fn no_other_case(
+    folder: &Path,
+    case_jaw: &CaseJaw,
+    problems: &[Problem],
+) -> Result<(), EventsError> {
+    let files: BTreeSet<&str> = problems.iter().map(|one| one.file.as_str()).collect();
+    for name in files {
+        let file = folder.join(name);
+        // Of what is no plain file, or too large, there is nothing to read.
+        let Ok(true) = is_file(&file) else { continue };
+        let Ok(bytes) = read_file(&file, MOST_BYTES) else {
+            continue;
+        };
+        let Some(found) = sound_log_of(&bytes).filter(|of| of != case_jaw) else {
+            continue;
+        };
+        let (file, kind) = (name.to_owned(), ProblemKind::elsewhere(found, case_jaw));
+        return Err(EventsError::OfAnotherCase(Problem {
+            file,
+            line: 1,
+            kind,
+        }));
+    }
+    Ok(())
 }
 
 /// The writer of a file by its name.
 fn writer_of(name: &str) -> Option<WriterId> {
     let (before, _) = name.split_once(ENDING)?;
+    let before = before.rsplit('/').next()?;
     WriterId::new(before).ok()
 }

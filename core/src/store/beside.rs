@@ -128,7 +128,7 @@ pub(super) fn clear_stale(folder: &Path, name: &OsStr, now: &File) {
 }
 
 /// True for a name as [`open`] gives it.
-fn is_of(found: &OsStr, name: &OsStr) -> bool {
+pub(super) fn is_of(found: &OsStr, name: &OsStr) -> bool {
     numbers_of(found, name) == Some(2)
 }
 

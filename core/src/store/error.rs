@@ -30,6 +30,8 @@ pub enum StoreFault {
     NoFile,
     /// The folder of the file is not there.
     NoFolder,
+    /// Something else has the name of a folder.
+    NotFolder,
     /// The name is empty or ends in a way that no file's does.
     NoName,
     /// The system does not let this user read it.
@@ -74,6 +76,7 @@ impl StoreFault {
             Self::IsFolder => "store-is-folder",
             Self::NoFile => "store-no-file",
             Self::NoFolder => "store-no-folder",
+            Self::NotFolder => "store-not-folder",
             Self::NoName => "store-no-name",
             Self::MayNotRead => "store-may-not-read",
             Self::MayNotWrite => "store-may-not-write",

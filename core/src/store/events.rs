@@ -4,7 +4,10 @@ use super::error::{StoreError, StoreFault};
 use super::record::read_events;
 use super::write::{is_file, is_free};
 use super::{Private, read_file, write_safely};
-use crate::sign::{CaseJaw, Effect, EventKind, Log, Problem, ProblemKind, Who, WriterId, read_log};
+use crate::sign::{
+    CaseJaw, Effect, EventKind, Heads, Log, LostLine, Mended, Problem, ProblemKind, Who, WriterId,
+    read_log,
+};
 use jiff::Timestamp;
 use std::fs;
 use std::io::Write as _;
@@ -32,6 +35,9 @@ pub enum EventsError {
         /// Everything that is wrong with it.
         problems: Vec<Problem>,
     },
+    /// Events of another case lie there, which are not put aside from here.
+    #[error("{0}")]
+    OfAnotherCase(Problem),
     /// The event itself cannot be recorded.
     #[error(transparent)]
     Append(#[from] crate::sign::AppendFault),
@@ -45,8 +51,8 @@ pub fn events_folder(case_file: &Path) -> PathBuf {
 
 /// Appends one event to a writer's file beside a case and brings it to the disk.
 ///
-/// The torn rest of a last line, as a power cut leaves it, is first put aside in a file of its own;
-/// a missing line end is added.
+/// The torn rest of a last line, as a power cut leaves it, is first put aside in a file of its own; that is recorded by an
+/// event before this one, and given back. A missing line end is added.
 ///
 /// # Errors
 ///
@@ -59,7 +65,7 @@ pub fn append_event(
     at: Timestamp,
     who: Who,
     kind: EventKind,
-) -> Result<(), EventsError> {
+) -> Result<Option<Mended>, EventsError> {
     let folder = events_folder(case_file);
     let file = folder.join(format!("{writer}{ENDING}"));
     let private = Private::like(case_file);
@@ -83,26 +89,135 @@ pub fn append_event(
         .append(true)
         .open(&file)
         .map_err(refused)?;
-    let (mut log, sound_bytes) = own_log(&file, &bytes, case_jaw, writer)?;
-    let seen = read_events(case_file, case_jaw)?.events.heads(writer);
-    let (_, mut line) = log.append_knowing(seen, at, who, kind)?;
-    let torn = bytes.get(sound_bytes..).unwrap_or_default();
-    if !torn.is_empty() {
-        put_aside(&file, "torn", torn)?;
-        open.set_len(sound_bytes as u64).map_err(refused)?;
-    }
-    if sound_bytes > 0 && bytes.get(sound_bytes - 1) != Some(&b'\n') {
-        line.insert(0, '\n');
+    let mut own = Own::of(case_file, &file, &bytes, (case_jaw, writer))?;
+    let mended = own.mend(&file, at, &who)?;
+    own.append(at, who, kind)?;
+    if !own.rest.is_empty() {
+        own.replace(&file, private)?;
+        return Ok(mended);
     }
     let length = open.metadata().map_err(refused)?.len();
-    add(&mut open, length, line.as_bytes()).map_err(|(error, taken_back)| {
+    add(&mut open, length, own.lines.as_bytes()).map_err(|(error, taken_back)| {
         if taken_back {
             refused(error)
         } else {
             StoreError::new(&file, StoreFault::Doubt(error.to_string()))
         }
     })?;
-    Ok(())
+    Ok(None)
+}
+
+/// Puts the torn rest of a last line of a writer's own file aside, as a power cut leaves it, and records that; nothing where
+/// the file has no such rest, or anything else is wrong with it, which is left for [`super::read_events`] to tell.
+///
+/// # Errors
+///
+/// The disk refuses.
+pub fn mend_torn(
+    case_file: &Path,
+    case_jaw: &CaseJaw,
+    writer: &WriterId,
+    at: Timestamp,
+    who: &Who,
+) -> Result<Option<Mended>, EventsError> {
+    let folder = events_folder(case_file);
+    let file = folder.join(format!("{writer}{ENDING}"));
+    // Of what is no plain file, or of which the system does not answer, the reader tells.
+    let Ok(true) = is_file(&file) else {
+        return Ok(None);
+    };
+    let private = Private::like(case_file);
+    let _held = hold(&folder.join(format!("{writer}.lock")), private)?;
+    let bytes = read_file(&file, MOST_BYTES)?;
+    let mut own = match Own::of(case_file, &file, &bytes, (case_jaw, writer)) {
+        Err(EventsError::Damaged { .. }) => return Ok(None),
+        own => own?,
+    };
+    let mended = own.mend(&file, at, who)?;
+    if mended.is_some() {
+        own.replace(&file, private)?;
+    }
+    Ok(mended)
+}
+
+/// A writer's own log as it is continued.
+struct Own<'a> {
+    log: Log,
+    /// Its part of the file.
+    sound: &'a [u8],
+    /// What stands behind it: a last line that was never finished, or blanks of one that was.
+    rest: &'a [u8],
+    /// True if that is a line that was never finished.
+    is_torn: bool,
+    /// What the writer had read of the others.
+    seen: Heads,
+    /// True if another writer had read an event of it that is not there.
+    has_lost: bool,
+    /// What is to stand behind the sound part.
+    lines: String,
+}
+
+impl<'a> Own<'a> {
+    fn of(
+        case_file: &Path,
+        file: &Path,
+        bytes: &'a [u8],
+        (case_jaw, writer): (&CaseJaw, &WriterId),
+    ) -> Result<Self, EventsError> {
+        let (log, sound_bytes, is_torn) = own_log(file, bytes, case_jaw, writer)?;
+        let (sound, rest) = bytes.split_at(sound_bytes);
+        let read = read_events(case_file, case_jaw)?.events;
+        let ends = sound.is_empty() || sound.ends_with(b"\n");
+        Ok(Self {
+            log,
+            sound,
+            rest,
+            is_torn,
+            seen: read.heads(writer),
+            has_lost: read.lost().iter().any(|lost| lost.writer == *writer),
+            lines: if ends { "" } else { "\n" }.to_owned(),
+        })
+    }
+
+    fn append(&mut self, at: Timestamp, who: Who, kind: EventKind) -> Result<(), EventsError> {
+        let (_, line) = self.log.append_knowing(self.seen.clone(), at, who, kind)?;
+        self.lines.push_str(&line);
+        Ok(())
+    }
+
+    /// Adds the event that tells of a line that was never finished, where there is one. What another writer had read is lost whatever its rest says.
+    fn mend(
+        &mut self,
+        file: &Path,
+        at: Timestamp,
+        who: &Who,
+    ) -> Result<Option<Mended>, EventsError> {
+        if !self.is_torn {
+            return Ok(None);
+        }
+        let writer = self.log.writer().clone();
+        let due = self.log.events().len() as u64 + 1;
+        let lost = LostLine::of(self.rest, &writer, due).filter(|_| !self.has_lost);
+        let aside = free_name(file, "torn");
+        let aside = aside.file_name().unwrap_or_default().to_string_lossy();
+        let mended = Mended {
+            file: aside.into_owned(),
+            lost,
+        };
+        let kind = mended.event(&writer, self.rest);
+        self.append(at, who.clone(), kind)?;
+        Ok(Some(mended))
+    }
+
+    /// Keeps the rest beside the file and puts the file with its new lines in its place, in one step: at no moment is there
+    /// a sound file that says nothing of it.
+    fn replace(&self, file: &Path, private: Private) -> Result<(), EventsError> {
+        // Under the lock the name that is free is the one that was told.
+        let beside = free_name(file, "torn");
+        keep(&beside, file, self.rest).map_err(|error| StoreError::writing(&beside, &error))?;
+        let whole = [self.sound, self.lines.as_bytes()].concat();
+        Ok(write_safely(file, &whole, private)?)
+    }
 }
 
 /// A file to which lines are added.
@@ -133,45 +248,6 @@ fn add(to: &mut impl Lines, length: u64, line: &[u8]) -> Result<(), (std::io::Er
     })
 }
 
-/// Puts the torn rest of a last line of a writer's own file aside, as a power cut leaves it: nothing of it was
-/// ever said to be recorded. Anything else that is wrong with the file is left for [`super::read_events`] to tell.
-///
-/// # Errors
-///
-/// The disk refuses.
-pub fn mend_torn(
-    case_file: &Path,
-    case_jaw: &CaseJaw,
-    writer: &WriterId,
-) -> Result<(), EventsError> {
-    let folder = events_folder(case_file);
-    let file = folder.join(format!("{writer}{ENDING}"));
-    // Of what is no plain file the reader tells.
-    if !is_file(&file)? {
-        return Ok(());
-    }
-    let _held = hold(
-        &folder.join(format!("{writer}.lock")),
-        Private::like(case_file),
-    )?;
-    let bytes = read_file(&file, MOST_BYTES)?;
-    let Ok((_, sound_bytes)) = own_log(&file, &bytes, case_jaw, writer) else {
-        return Ok(());
-    };
-    let torn = bytes.get(sound_bytes..).unwrap_or_default();
-    if !torn.is_empty() {
-        put_aside(&file, "torn", torn)?;
-        let refused = |error: std::io::Error| StoreError::writing(&file, &error);
-        let open = fs::OpenOptions::new()
-            .append(true)
-            .open(&file)
-            .map_err(refused)?;
-        open.set_len(sound_bytes as u64).map_err(refused)?;
-        open.sync_all().map_err(refused)?;
-    }
-    Ok(())
-}
-
 /// Waits until nobody else holds this lock file, and holds it until it is dropped.
 fn hold(lock: &Path, private: Private) -> Result<fs::File, StoreError> {
     let refused = |error: std::io::Error| StoreError::writing(lock, &error);
@@ -187,13 +263,13 @@ fn hold(lock: &Path, private: Private) -> Result<fs::File, StoreError> {
 
 /// A writer's own log and how much of the file it is.
 ///
-/// The rest is a last line that was never finished, or nothing.
+/// The rest is a last line that was never finished, which is said too, or nothing but blanks.
 fn own_log(
     file: &Path,
     bytes: &[u8],
     case_jaw: &CaseJaw,
     writer: &WriterId,
-) -> Result<(Log, usize), EventsError> {
+) -> Result<(Log, usize, bool), EventsError> {
     let name = file.file_name().unwrap_or_default().to_string_lossy();
     let mut reading = read_log(&name, bytes, case_jaw);
     // A copy under another desk's name: going on in it would give its writer two histories.
@@ -208,11 +284,12 @@ fn own_log(
             },
         });
     }
-    let only_torn = reading.problems.iter().all(|problem| {
-        problem.effect() == Effect::Noted || matches!(problem.kind, ProblemKind::CutShort { .. })
-    });
+    let is_cut = |problem: &Problem| matches!(problem.kind, ProblemKind::CutShort { .. });
+    let mut problems = reading.problems.iter();
+    let only_torn = problems.all(|one| one.effect() == Effect::Noted || is_cut(one));
+    let is_torn = reading.problems.iter().any(is_cut);
     match reading.log {
-        Some(log) if only_torn => Ok((log, reading.sound_bytes)),
+        Some(log) if only_torn => Ok((log, reading.sound_bytes, is_torn)),
         _ => Err(EventsError::Damaged {
             file: name.into_owned(),
             line: reading.problems.first().map_or(0, |problem| problem.line),
@@ -255,23 +332,21 @@ pub fn keep_aside(file: &Path, bytes: &[u8]) -> Result<PathBuf, StoreError> {
 fn put_aside(file: &Path, why: &str, bytes: &[u8]) -> Result<PathBuf, StoreError> {
     loop {
         let beside = free_name(file, why);
-        let refused = |error: std::io::Error| StoreError::writing(&beside, &error);
-        match Private::like(file)
-            .file()
-            .write(true)
-            .create_new(true)
-            .open(&beside)
-        {
-            Ok(mut open) => {
-                open.write_all(bytes).map_err(refused)?;
-                open.sync_all().map_err(refused)?;
-                return Ok(beside);
-            }
+        match keep(&beside, file, bytes) {
+            Ok(()) => return Ok(beside),
             // Another program was first.
             Err(error) if error.kind() == std::io::ErrorKind::AlreadyExists => {}
-            Err(error) => return Err(refused(error)),
+            Err(error) => return Err(StoreError::writing(&beside, &error)),
         }
     }
+}
+
+/// Writes bytes of a file into a new one beside it, as private as it, and brings them to the disk.
+fn keep(beside: &Path, like: &Path, bytes: &[u8]) -> std::io::Result<()> {
+    let mut new = Private::like(like).file();
+    let mut open = new.write(true).create_new(true).open(beside)?;
+    open.write_all(bytes)?;
+    open.sync_all()
 }
 
 /// The first of the names `FILE.WHY-1`, `FILE.WHY-2` … that nothing has.
@@ -299,7 +374,7 @@ mod tests {
         }
     }
 
-    fn note(case_file: &Path, text: &str) -> Result<(), EventsError> {
+    fn note(case_file: &Path, text: &str) -> Result<Option<Mended>, EventsError> {
         append_event(
             case_file,
             &case_jaw(),

@@ -22,7 +22,7 @@ mod write;
 #[cfg(test)]
 mod tests;
 
-pub use aside::put_record_aside;
+pub use aside::{RecordAside, put_record_aside};
 pub use error::{StoreError, StoreFault, shown};
 pub use events::{EventsError, append_event, events_folder, has_events, keep_aside, mend_torn};
 pub use journal::{JournalFile, JournalSum, LeftJournal, set_journal_aside};
@@ -34,6 +34,6 @@ pub use pack::{
 pub use pdf::write_pdf;
 pub use private::Private;
 pub use read::{behind_links, read_beginning, read_file};
-pub use record::{EventsBeside, read_events, read_events_knowing};
+pub use record::{EventsBeside, is_torn_alone, read_events, read_events_knowing};
 pub use replace::{NotReplaced, Replaced, Version, has_other_names, replace};
 pub use write::{Content, write_safely};

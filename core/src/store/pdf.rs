@@ -16,12 +16,12 @@ const BEGINNING: &[u8] = b"%PDF-";
 /// # Errors
 ///
 /// [`StoreFault::NotPdf`] where something else has the name, and [`StoreFault::OfCase`] where the name is the
-/// case's own or lies among what was signed for one, whatever is there; else the error of the disk. Nothing was
+/// case's own, has the ending of one or of events, or lies among what was signed for one, whatever is there; else the error of the disk. Nothing was
 /// written.
 pub fn write_pdf(path: &Path, case_file: Option<&Path>, bytes: &[u8]) -> Result<(), StoreError> {
     let target = target_of(path)?;
     let failed = |fault| Err(StoreError::new(path, fault));
-    if is_of_case(&target, case_file) {
+    if is_of_case(&target, case_file) || is_of_data(&target) {
         return failed(StoreFault::OfCase);
     }
     if !is_free(&target).map_err(|error| StoreError::writing(path, &error))? {
@@ -60,6 +60,15 @@ pub(super) fn is_of_case(target: &Path, case_file: Option<&Path>) -> bool {
         whole(case) == whole(target) || whole(target) == folder
     });
     of_case || in_record(target) || in_record(&whole(target))
+}
+
+/// True if a path has the ending of a case or of events, in whatever letters.
+fn is_of_data(path: &Path) -> bool {
+    let is = |ending: &std::ffi::OsStr| {
+        let mut data = ["json", "jsonl"].into_iter();
+        data.any(|one| ending.eq_ignore_ascii_case(one))
+    };
+    path.extension().is_some_and(is)
 }
 
 /// True if a path has the name of a folder of events, in whatever letters.

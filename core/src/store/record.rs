@@ -1,5 +1,6 @@
 //! All that was signed beside a case, from whatever lies in its folder.
 
+use super::beside::is_of as is_beside;
 use super::error::{StoreError, StoreFault};
 use super::events::{ENDING, EventsError, MOST_BYTES, events_folder};
 use super::read_file;
@@ -9,6 +10,7 @@ use crate::sign::{
     WriterId, read_log,
 };
 use std::collections::BTreeMap;
+use std::ffi::OsStr;
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -82,6 +84,51 @@ fn holds_events(bytes: &[u8]) -> bool {
     bytes.windows(OF_EVENTS.len()).any(|part| part == OF_EVENTS)
 }
 
+/// True for what a desk left or is leaving beside its log as it writes that anew: it holds nothing of events, or less than a
+/// whole log, and the log lies beside it.
+fn is_being_written(folder: &Path, name: &str, bytes: &[u8], case_jaw: &CaseJaw) -> bool {
+    let log = name.strip_prefix('.').and_then(|name| {
+        let end = name.find(ENDING)? + ENDING.len();
+        name.get(..end)
+    });
+    let Some(log) = log.filter(|log| is_beside(OsStr::new(name), OsStr::new(log))) else {
+        return false;
+    };
+    let is_whole = || {
+        let problems = read_log(name, bytes, case_jaw).problems;
+        problems.iter().all(|one| one.effect() == Effect::Noted)
+    };
+    let is_there = || is_file(&folder.join(log)).unwrap_or(false);
+    !holds_events(bytes) || is_there() && !is_whole()
+}
+
+/// Names of logs that lie in a folder of the record, where none is read.
+fn logs_within(folder: &Path) -> Result<Vec<String>, StoreError> {
+    let refused = |error: std::io::Error| StoreError::reading(folder, &error);
+    let entries = fs::read_dir(folder).map_err(refused)?;
+    let entries = all_of(entries.map(|entry| entry.map(|entry| entry.path()))).map_err(refused)?;
+    let mut found = Vec::new();
+    for entry in entries {
+        let name = entry.file_name().unwrap_or_default().to_string_lossy();
+        let of_system = || {
+            let bytes = read_file(&entry, MOST_BYTES);
+            bytes.is_ok_and(|bytes| is_of_system(&name, &bytes))
+        };
+        if Named::of(&name).is_as_of_a_log(&name) && !of_system() {
+            found.push(name.into_owned());
+        }
+    }
+    Ok(found)
+}
+
+/// True if all that breaks a record is the torn last line of this writer's own file, which is mended as it signs.
+#[must_use]
+pub fn is_torn_alone(problems: &[Problem], writer: &WriterId) -> bool {
+    let own = format!("{writer}{ENDING}");
+    let mut stops = problems.iter().filter(|one| one.effect() == Effect::Stops);
+    stops.all(|one| one.file == own && matches!(one.kind, ProblemKind::CutShort { .. }))
+}
+
 /// Reads all events beside a case, under whatever name. No folder means no events.
 ///
 /// A problem that stops marks them all as broken: what cannot be read may have revoked the rest. Where another desk signs
@@ -118,6 +165,9 @@ fn read_once(case_file: &Path, case_jaw: &CaseJaw) -> Result<EventsBeside, Event
         {
             Vec::new()
         }
+        Err(error) if error.kind() == std::io::ErrorKind::NotADirectory => {
+            return Err(StoreError::new(&folder, StoreFault::NotFolder).into());
+        }
         Err(error) => return Err(StoreError::reading(&folder, &error).into()),
     };
     let mut read = Read::default();
@@ -133,6 +183,10 @@ fn read_once(case_file: &Path, case_jaw: &CaseJaw) -> Result<EventsBeside, Event
             Ok(false) => {
                 if named.is_as_of_a_log(&name) {
                     read.problem(name, 1, ProblemKind::NoFile);
+                } else if file.is_dir() && !matches!(named, Named::PutAside) {
+                    for inner in logs_within(&file)? {
+                        read.problem(format!("{name}/{inner}"), 1, ProblemKind::Within);
+                    }
                 }
                 continue;
             }
@@ -150,6 +204,8 @@ fn read_once(case_file: &Path, case_jaw: &CaseJaw) -> Result<EventsBeside, Event
         }
         match read_file(&file, MOST_BYTES) {
             Ok(bytes) if is_of_system(&name, &bytes) => {}
+            // What is being written beside a log is there whole or not at all.
+            Ok(bytes) if is_being_written(&folder, &name, &bytes, case_jaw) => {}
             Ok(bytes) => read.file(name, &named, &bytes, case_jaw),
             // Whatever its name, nobody knows what is in it.
             Err(StoreError {
@@ -239,7 +295,7 @@ impl Read {
             Named::Torn if looks && bytes.contains(&b'\n') => {
                 self.problem(name, 1, ProblemKind::Unreadable);
             }
-            Named::Other if looks => {
+            Named::Other if looks || named.is_as_of_a_log(&name) => {
                 let reading = read_log(&name, bytes, case_jaw);
                 let sound = reading.problems.iter().all(|p| p.effect() == Effect::Noted);
                 match reading.log {
@@ -270,8 +326,12 @@ impl Read {
             } else {
                 ProblemKind::NotInPlace { writer }
             };
-            self.problem(name.clone(), 1, kind);
-            events = self.take(events, name, log);
+            let before = self.problems.len();
+            events = self.take(events, name.clone(), log);
+            // Of one that parts from the other, that is what there is to say.
+            if self.problems.len() == before {
+                self.problem(name, 1, kind);
+            }
         }
         for lost in events.lost() {
             let (seq, read_by) = (lost.seq, lost.read_by);

@@ -7,7 +7,7 @@ use crate::plan::Worksheet;
 use crate::sign::{
     DrillKey, EventKind, EventStanding, HandStep, HeadCode, Holds, ItemKey, JudgedEvent, Lapse,
     Merged, Pass, PassEnd, Piece, PlanView, Reading, Stage, Standing, ThingKey, ToldWork, Turn,
-    gauge_off, judged_events,
+    gauge_off, is_on_graduation, judged_events,
 };
 
 /// All that was recorded of a case, in words.
@@ -288,6 +288,14 @@ impl Formatter<'_> {
                 self.text("history-set-aside", &args)
             }
             EventKind::Note { text } => self.text("history-note", &[("text", text)]),
+            EventKind::LineLost { file, lost, by, .. } => {
+                let args = [
+                    ("file", file.as_str()),
+                    ("lost", lost.key()),
+                    ("by", by.as_str()),
+                ];
+                self.text("history-line-lost", &args)
+            }
         }
     }
 
@@ -330,7 +338,9 @@ impl Formatter<'_> {
             ("value", &value),
         ];
         let off = should.map(|should| gauge_off(should, value_mm, graduation));
+        let is_shown = graduation.is_none_or(|graduation| is_on_graduation(value_mm, graduation));
         let check = match off {
+            Some(None) if !is_shown => self.text("history-gauge-no-figure", &args),
             Some(Some(_)) => self.text("history-gauge-off", &args),
             Some(None) => self.text("history-gauge", &args),
             None => self.text("history-gauge-unknown", &args),

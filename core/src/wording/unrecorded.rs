@@ -66,7 +66,9 @@ impl Formatter<'_> {
             | EventKind::Counted(_) => kind
                 .step_of_day()
                 .map_or_else(String::new, |step| self.day_step(step)),
-            EventKind::SetAside { .. } => self.word("unrecorded-aside"),
+            EventKind::SetAside { .. } | EventKind::LineLost { .. } => {
+                self.word("unrecorded-aside")
+            }
             EventKind::Note { .. } => self.word("unrecorded-note"),
         }
     }

@@ -9,7 +9,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 use traywright_core::plan::case_jaw;
-use traywright_core::sign::WriterId;
+use traywright_core::sign::{Event, EventKind, Who, WriterId};
 use traywright_core::store::{LeftJournal, mend_torn, read_events, unpack};
 
 /// What a call fails with: a fault of the disk, a full one, a right that lacks, and what is to be tried again.
@@ -174,11 +174,15 @@ fn looked(kind: &str, folder: &Path, is_written: bool, before: &[u8]) -> Done<()
         "read" => is(now == before, "the case was touched")?,
         "event" => {
             let jaw = case_jaw(&case_in(folder)?.0);
-            // What was torn was never said to be recorded, and goes as the desk opens the case.
-            mend_torn(&case_file(folder), &jaw, &WriterId::new("desk")?)?;
+            // What was torn was never said to be recorded, and is told as the desk mends it.
+            let (desk, who) = (WriterId::new("desk")?, Who::signing("Ida Hale")?);
+            let now = jiff::Timestamp::now();
+            mend_torn(&case_file(folder), &jaw, &desk, now, &who)?;
             let beside = read_events(&case_file(folder), &jaw)?;
             is(beside.problems.is_empty(), "the record has a break")?;
-            let there = beside.events.in_order().len();
+            let events = beside.events.in_order().into_iter();
+            let is_note = |event: &&Event| matches!(event.kind, EventKind::Note { .. });
+            let there = events.filter(is_note).count();
             is(
                 there == 1 + usize::from(is_written),
                 "another number of events",

@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 use traywright::desk::Document;
 use traywright_core::case::{Edit, SavedAt, ValidCase, read_case};
 use traywright_core::plan::case_jaw;
-use traywright_core::sign::{EventKind, Who, WriterId};
+use traywright_core::sign::{Event, EventKind, Who, WriterId};
 use traywright_core::store::{
     self, EventsError, JournalFile, PackFault, StoreError, StoreFault, Version, append_event,
     read_file,
@@ -94,7 +94,8 @@ pub(super) fn write(kind: &str, folder: &Path) -> Done<()> {
             let jaw = case_jaw(&case_in(folder)?.0);
             let desk = WriterId::new("desk")?;
             let before = store::read_events(&case_file(folder), &jaw)?.events;
-            let first = before.in_order().len();
+            let is_note = |event: &&Event| matches!(event.kind, EventKind::Note { .. });
+            let first = before.in_order().into_iter().filter(is_note).count();
             say("ready")?;
             for number in first.. {
                 let now = jiff::Timestamp::now();
@@ -187,6 +188,7 @@ pub(super) fn once(kind: &str, folder: &Path, happens: fn(&Path) -> Done<()>) ->
             Who::signing("Ida Hale")?,
             numbered(1),
         )
+        .map(drop)
         .map_err(|error| {
             let is_unsure = matches!(&error, EventsError::Store(error) if is_unsure(error));
             (format!("{error:?}"), is_unsure)

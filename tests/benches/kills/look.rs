@@ -5,7 +5,7 @@ use super::child::{case_file, case_in, number_in, unsaved};
 use std::fs;
 use std::path::Path;
 use traywright_core::plan::case_jaw;
-use traywright_core::sign::{EventKind, WriterId};
+use traywright_core::sign::{EventKind, Who, WriterId};
 use traywright_core::store::{LeftJournal, mend_torn, read_events, unpack};
 
 /// Looks at what is there, beside what was there after the kill before.
@@ -25,16 +25,23 @@ pub(super) fn at(kind: &str, folder: &Path, said: &[String], before: &mut usize)
         }
         "event" => {
             let jaw = case_jaw(&case_in(folder)?.0);
-            mend_torn(&case_file(folder), &jaw, &WriterId::new("desk")?)?;
+            let (desk, who) = (WriterId::new("desk")?, Who::signing("Ida Hale")?);
+            let now = jiff::Timestamp::now();
+            mend_torn(&case_file(folder), &jaw, &desk, now, &who)?;
             let beside = read_events(&case_file(folder), &jaw)?;
             assert_eq!(beside.problems, [], "a break");
-            for (n, event) in beside.events.in_order().into_iter().enumerate() {
-                let EventKind::Note { text } = &event.kind else {
-                    return Err("another event".into());
-                };
-                assert_eq!(*text, n.to_string(), "one is lost or there twice");
+            let mut there = 0;
+            for event in beside.events.in_order() {
+                match &event.kind {
+                    EventKind::Note { text } => {
+                        assert_eq!(*text, there.to_string(), "one is lost or there twice");
+                        there += 1;
+                    }
+                    // A line that was cut off is told where it was mended.
+                    EventKind::LineLost { .. } | EventKind::SetAside { .. } => {}
+                    _ => return Err("another event".into()),
+                }
             }
-            let there = beside.events.in_order().len();
             let last: Option<usize> = said.last().map(|last| last.parse()).transpose()?;
             assert!(
                 last.is_none_or(|last| there > last),

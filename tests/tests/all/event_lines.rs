@@ -8,9 +8,9 @@ use traywright_core::kit::SlotKind;
 use traywright_core::measure::{Length, Torque};
 use traywright_core::sign::{
     Approval, Approved, CaseJaw, CountLine, Counted, DrillKey, DrillUse, EventHash, EventKind,
-    Fingerprint, HandStep, Inserted, InsertionWay, ItemKey, Led, Log, Pass, PassEnd, Piece,
-    Purpose, Reading, SiteKey, Sounded, Stage, StepDone, StepKey, StepSkipped, StepTakenBack,
-    SurgeryBegun, ThingKey, ToldWork, Turn, Who, WriterId,
+    Fingerprint, HandStep, Inserted, InsertionWay, ItemKey, Led, Log, LostKind, Pass, PassEnd,
+    Piece, Purpose, Reading, SiteKey, Sounded, Stage, StepDone, StepKey, StepSkipped,
+    StepTakenBack, SurgeryBegun, ThingKey, ToldWork, Turn, Who, WriterId,
 };
 
 fn schema() -> jsonschema::Validator {
@@ -277,6 +277,12 @@ fn written() -> Vec<Value> {
             of: WriterId::new("room").unwrap(),
             file: "room.events.jsonl.damaged-1".into(),
             content: EventHash::of_file(b"x"),
+        },
+        EventKind::LineLost {
+            file: "desk-2.events.jsonl.torn-1".into(),
+            content: EventHash::of_file(b"x"),
+            lost: LostKind::Beside,
+            by: Who::new("JH").unwrap(),
         },
         EventKind::Note {
             text: "Ж ∅ done".into(),

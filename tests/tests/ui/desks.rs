@@ -482,3 +482,31 @@ fn a_record_with_a_break_is_told_in_the_window_and_on_every_page() {
     assert!(!text.contains("uillfeather"), "{text}");
     assert!(hand.sees("record broken"));
 }
+
+/// A power cut tore the last line of this desk. It is told as the case opens, and mended as somebody says who does it.
+#[test]
+fn a_torn_line_is_told_as_the_case_opens_and_stays_until_a_person_puts_it_aside() {
+    let mut hand = Hand::new().with_demo("one-premolar");
+    approved(&mut hand);
+    let file = hand.program().document().unwrap().file().unwrap();
+    let (file, folder) = (file.to_owned(), file.with_extension("signed"));
+    let mut entries = std::fs::read_dir(&folder).unwrap().flatten();
+    let is_log = |name: &str| name.ends_with(".events.jsonl");
+    let log = entries.find(|entry| is_log(&entry.file_name().to_string_lossy()));
+    let log = log.unwrap().path();
+    let whole = std::fs::read(&log).unwrap();
+    let torn = &whole[..whole.len() - 3];
+    std::fs::write(&log, torn).unwrap();
+    let mut hand = hand.again(Some(&file));
+    assert_eq!(std::fs::read(&log).unwrap(), torn, "opening mends nothing");
+    let refused = hand.refused().map(str::to_owned);
+    assert!(refused.is_some_and(|told| told.contains("ends within the line")));
+    hand.go(View::Sheet);
+    hand.enter("Name of the person who puts it aside", "RT");
+    hand.click("Put the damaged part aside");
+    assert!(hand.sees(".torn-1"), "the notice names it");
+    assert!(std::fs::read(&log).unwrap().len() > torn.len());
+    assert!(!hand.sees("Put the damaged part aside"));
+    hand.go(View::History);
+    assert!(hand.sees(".torn-1"), "the history stays telling it");
+}

@@ -114,6 +114,7 @@ fn gauge(scene: &Scene<'_>, task: &Task) -> Vec<String> {
         let of_gauge = matches!(
             objection,
             Objection::GaugeNotChecked { .. }
+                | Objection::GaugeNoFigure { .. }
                 | Objection::GaugeCheckOld { .. }
                 | Objection::GaugeOff { .. }
                 | Objection::GaugeFell { .. }
@@ -139,7 +140,10 @@ pub(super) fn at_the_gauge(scene: &Scene<'_>, entry: &Entry) -> Vec<String> {
     let of_gauge = |refused: &Refused| {
         matches!(
             refused,
-            Refused::GaugeMistyped(_) | Refused::GaugeDoubted(_) | Refused::GaugeOff(_)
+            Refused::GaugeMistyped(_)
+                | Refused::GaugeNoFigure(_)
+                | Refused::GaugeDoubted(_)
+                | Refused::GaugeOff(_)
         )
     };
     let gauge = scene.board.gauge.as_ref();
@@ -196,6 +200,9 @@ pub(super) fn refused_words(scene: &Scene<'_>, refused: &Refused) -> String {
         }
         Refused::GaugeMistyped(value) => {
             scene.text("loading-gauge-mistyped", &[("value", &length(*value))])
+        }
+        Refused::GaugeNoFigure(value) => {
+            scene.text("loading-gauge-no-figure", &[("value", &length(*value))])
         }
         Refused::GaugeDoubted(value) => {
             scene.text("loading-gauge-doubted", &[("value", &length(*value))])

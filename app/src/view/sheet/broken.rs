@@ -19,7 +19,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, document: &Document) {
     for ahead in said_ahead(&document.record.events, cx.now) {
         fault(ui, ahead);
     }
-    if !document.record.standing.broken {
+    if !document.record.standing.broken || document.record.has_others {
         return;
     }
     aside(ui, cx.word("sheet-view-broken"));

@@ -203,7 +203,9 @@ impl EventKind {
                 lines.try_for_each(|line| words("what", &line.what, 2 * Self::NAME))?;
                 despite(counted.despite.as_deref())
             }
-            Self::SetAside { file, .. } => words("file", file, Self::NAME),
+            Self::SetAside { file, .. } | Self::LineLost { file, .. } => {
+                words("file", file, Self::NAME)
+            }
             Self::Note { text } => words("text", text, Self::TEXT),
         }
     }

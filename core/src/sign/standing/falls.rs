@@ -49,17 +49,19 @@ impl Fall {
 }
 
 /// Every report of a fall in its order. A void one stands all the same, since what fell is not there; a
-/// void taking back does not, nor, for a patient, one in practice. What fell in practice is not missing for a patient.
+/// void taking back does not, nor one that names another piece, nor, for a patient, one in practice. What fell in practice is not missing for a patient.
 pub(super) fn falls(
     (timed, live): (&[TimedEvent<'_>], &[TimedEvent<'_>]),
     plan: Purpose,
 ) -> Vec<Fall> {
-    let taken_back = |id: &EventId| {
+    let taken_back = |id: &EventId, fell: &Piece| {
         let mut all = live.iter().map(|this| this.event);
         let of = |kind: &EventKind| match kind {
-            EventKind::FallTakenBack { fall, purpose, .. } => {
-                fall == id && !is_practised(Some(*purpose), plan)
-            }
+            EventKind::FallTakenBack {
+                fall,
+                piece,
+                purpose,
+            } => fall == id && piece == fell && !is_practised(Some(*purpose), plan),
             _ => false,
         };
         all.find(|event| of(&event.kind))
@@ -70,7 +72,7 @@ pub(super) fn falls(
             id: this.event.id(),
             who: this.event.who.clone(),
             piece: piece.clone(),
-            taken_back: taken_back(&this.event.id()),
+            taken_back: taken_back(&this.event.id(), piece),
         }),
         _ => None,
     });

@@ -2,7 +2,7 @@
 
 use super::Purposes;
 use super::items::Objection;
-use super::judge::Mistyped;
+use super::judge::{Mistyped, is_on_graduation};
 use super::plan::{PlanView, PlannedItem, Policy};
 use super::void::void_of;
 use crate::kit::Gauge;
@@ -50,7 +50,7 @@ impl Moment<'_> {
 ///
 /// The last sound check of the gauge before the reading stands for it: it shows the gauge's nearest
 /// graduation to the length of the check piece with its constant, since a gauge that shows too little lets every
-/// drill be set too long. A check that found the gauge off, or a fall, that is not clearly before that
+/// drill be set too long. A figure between two graduations was not read of the gauge. A check that found the gauge off, or a fall, that is not clearly before that
 /// check takes the reading, whatever the clock says, unless a sound check lies surely between the
 /// reading and it: nobody knows since when the gauge was off.
 pub(super) fn objection(
@@ -81,19 +81,23 @@ pub(super) fn objection(
     // What was practised makes no gauge sound, but may have found it off.
     // Nor does a length that its check piece has not.
     let is_sound = |(one, by): &(&TimedEvent<'_>, Length)| {
-        !is_off(*by) && purposes.counts(one) && is_on_the_piece(one, item.check_piece_mm)
+        let may_count = purposes.counts(one) && is_on_the_piece(one, item.check_piece_mm);
+        !is_off(*by) && may_count && no_figure(one, item.graduation_mm).is_none()
     };
     let sound = checks.iter().filter(before).rfind(|check| is_sound(check));
     let failed = checks.iter().filter(|(_, by)| is_off(*by));
     let last_failed = || failed.clone().rfind(before);
     let Some((check, _)) = sound else {
         let gauge = gauge();
-        return Some(match last_failed() {
-            Some((_, off_mm)) => Objection::GaugeOff {
+        let mut mistyped = checks.iter().filter(before).rev();
+        let mistyped = mistyped.find_map(|(one, _)| no_figure(one, item.graduation_mm));
+        return Some(match (last_failed(), mistyped) {
+            (Some((_, off_mm)), _) => Objection::GaugeOff {
                 gauge,
                 off_mm: *off_mm,
             },
-            None => Objection::GaugeNotChecked { gauge },
+            (None, Some(value_mm)) => Objection::GaugeNoFigure { gauge, value_mm },
+            (None, None) => Objection::GaugeNotChecked { gauge },
         });
     };
     let since = |other: &TimedEvent<'_>| !other.clearly_before(check);
@@ -189,7 +193,8 @@ pub fn gauge_found_off(gauge: &Gauge, events: &Merged, purpose: Purpose) -> Opti
     // What was practised makes no gauge sound, but may have found it off.
     let sound = |(one, off): &(&TimedEvent<'_>, Option<Length>)| {
         let counts = purposes.counts(one) && is_on_the_piece(one, gauge.check_piece_mm);
-        off.is_none() && counts && failed.clearly_before(one)
+        let is_shown = no_figure(one, Some(gauge.graduation_mm)).is_none();
+        off.is_none() && counts && is_shown && failed.clearly_before(one)
     };
     off.filter(|_| !checks.iter().any(sound))
 }
@@ -268,8 +273,19 @@ fn is_on_the_piece(check: &TimedEvent<'_>, piece: Option<Length>) -> bool {
     }
 }
 
+/// The figure of a check that is on no graduation of the gauge, so that nobody read it there; nothing where it is on one.
+fn no_figure(check: &TimedEvent<'_>, graduation: Option<Length>) -> Option<Length> {
+    match &check.event.kind {
+        EventKind::GaugeChecked { value_mm, .. } => {
+            graduation.and_then(|one| (!is_on_graduation(*value_mm, one)).then_some(*value_mm))
+        }
+        _ => None,
+    }
+}
+
 /// The excess of what a gauge shows of its check piece over what it should ([`Gauge::shows_of`](crate::kit::Gauge::shows_of)),
-/// negative: too little; nothing where that is the nearest graduation, so that it may be used.
+/// negative: too little; nothing where that is the nearest graduation. It may then be used if it shows such a figure at all
+/// ([`is_on_graduation`]).
 #[must_use]
 pub fn gauge_off(should: Length, shown: Length, graduation: Option<Length>) -> Option<Length> {
     let off = shown - should;

@@ -118,6 +118,13 @@ pub enum Objection {
         /// The gauge.
         gauge: String,
     },
+    /// What was entered of its check piece is no figure that the gauge can show.
+    GaugeNoFigure {
+        /// The gauge.
+        gauge: String,
+        /// The figure.
+        value_mm: Length,
+    },
     /// The gauge was read on its check piece too long before.
     GaugeCheckOld {
         /// The gauge.
@@ -557,6 +564,10 @@ impl Objection {
             Self::GaugeNotChecked { gauge } => {
                 Message::new("sign-check-gauge-not-checked", [("gauge", gauge)])
             }
+            Self::GaugeNoFigure { gauge, value_mm } => Message::new(
+                "sign-check-gauge-no-figure",
+                [("gauge", gauge), ("value", value_mm)],
+            ),
             Self::GaugeCheckOld { gauge } => {
                 Message::new("sign-check-gauge-check-old", [("gauge", gauge)])
             }

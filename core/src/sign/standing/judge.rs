@@ -104,7 +104,7 @@ pub fn judge(value: Length, item: &PlannedItem, tolerance: &Tolerance) -> Readin
             mistyped,
         };
     };
-    if is_on(figure_mm, graduation_mm) && !is_on(value, graduation_mm) {
+    if is_on_graduation(figure_mm, graduation_mm) && !is_on_graduation(value, graduation_mm) {
         mistyped.push(Mistyped::OffGraduation { graduation_mm });
     }
     let deeper = value - figure_mm;
@@ -150,7 +150,8 @@ fn within(figure: Length, graduation: Length, tolerance: &Tolerance) -> (Length,
 }
 
 /// True if a gauge of this graduation can show a figure.
-fn is_on(figure: Length, graduation: Length) -> bool {
+#[must_use]
+pub fn is_on_graduation(figure: Length, graduation: Length) -> bool {
     let rest = figure.um().checked_rem(graduation.um());
     rest.is_none_or(|rest| rest == 0)
 }

@@ -35,7 +35,7 @@ pub use gauge::{
     gauge_off,
 };
 pub use items::{Check, Handling, ItemStanding, Objection, PassedOver};
-pub use judge::{Deviation, Mistyped, ReadingVerdict, accepted, judge};
+pub use judge::{Deviation, Mistyped, ReadingVerdict, accepted, is_on_graduation, judge};
 pub use judged_events::{EventStanding, JudgedEvent, judged_events};
 pub use plan::{PlanView, PlannedItem, Policy, SettingState, Tolerance};
 pub(crate) use purposes::Purposes;

@@ -77,7 +77,8 @@ impl EventKind {
             | Self::PassBegun { .. }
             | Self::PassEnded { .. }
             | Self::SetAside { .. }
-            | Self::Note { .. } => None,
+            | Self::Note { .. }
+            | Self::LineLost { .. } => None,
         }
     }
 }

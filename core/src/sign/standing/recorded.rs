@@ -674,6 +674,25 @@ fn a_fall_of_a_patient_is_not_taken_back_in_practice() {
     }
 }
 
+/// A taking back that names another piece than the report that it names takes nothing back.
+#[test]
+fn a_fall_is_not_taken_back_by_a_line_of_another_piece() {
+    let piece = |name: &str| Piece::Drill(drill(name, 1));
+    for (named, counts) in [("kestrel", false), ("plover", true)] {
+        let dropped = EventKind::Dropped {
+            piece: piece("kestrel"),
+            purpose: Some(crate::sign::Purpose::Patient),
+        };
+        let note = EventKind::Note {
+            text: "n".to_owned(),
+        };
+        let back = taken_back(2, piece(named));
+        let standing = stands([("AB", note), ("AB", dropped), ("CD", back)]);
+        let fallen: Vec<bool> = standing.fallen.iter().map(Fall::counts).collect();
+        assert_eq!(fallen, [counts], "{named}");
+    }
+}
+
 /// Of a gauge of which nobody knows what it adds no check is judged: what speaks against it is that a figure was asked
 /// back, or that it showed two of one piece.
 #[test]

@@ -5,7 +5,7 @@ use crate::sign::event::{EventKind, Reading, Stage, Turn};
 use crate::sign::hand::{Pass, PassEnd};
 use crate::sign::heads::TimedEvent;
 use crate::sign::merge::Merged;
-use crate::sign::{Event, Who, WriterId};
+use crate::sign::{Event, LostKind, Who, WriterId};
 use std::collections::BTreeMap;
 
 /// The occasion on which a person saw a figure of a case.
@@ -61,8 +61,8 @@ pub fn figures_seen_by(
             }
             _ => {}
         }
-        if let Some(sight) = sight_of(&event.kind)
-            && event.who.may_be_same(who)
+        if let Some((one, sight)) = sight_of(event)
+            && one.may_be_same(who)
         {
             seen = Some(sight);
         }
@@ -77,9 +77,14 @@ pub fn figures_seen_by(
     }
 }
 
-/// The occasion that an event is for its person.
-fn sight_of(kind: &EventKind) -> Option<FiguresSeen> {
-    match kind {
+/// The occasion that an event is, and for whom: who gave an approval that was lost saw the figures all the same.
+fn sight_of(event: &Event) -> Option<(&Who, FiguresSeen)> {
+    let sight = match &event.kind {
+        EventKind::LineLost {
+            lost: LostKind::Approval,
+            by,
+            ..
+        } => return Some((by, FiguresSeen::Approved)),
         EventKind::Approval(_) | EventKind::ApprovalWithdrawn { .. } => Some(FiguresSeen::Approved),
         EventKind::Handled { .. }
         | EventKind::PassBegun {
@@ -93,7 +98,8 @@ fn sight_of(kind: &EventKind) -> Option<FiguresSeen> {
         EventKind::SurgeryBegun(_) => Some(FiguresSeen::Worked),
         kind if kind.step_of_day().is_some() => Some(FiguresSeen::Worked),
         _ => None,
-    }
+    };
+    sight.map(|sight| (&event.who, sight))
 }
 
 /// The occasion on which the reader of a second reading on the bench had seen a figure before it, the last
@@ -111,10 +117,13 @@ pub(super) fn reader_saw(
     let since = this.at.as_second().saturating_sub(policy.session_s);
     let before = |other: &&TimedEvent<'_>| {
         let old = other.clearly_before(this) && other.at.as_second() < since;
-        !old && !this.clearly_before(other) && other.event.who.may_be_same(&this.event.who)
+        !old && !this.clearly_before(other)
     };
     let mut before = timed.iter().rev().filter(before);
-    before.find_map(|other| sight_of(&other.event.kind))
+    before.find_map(|other| {
+        let (one, sight) = sight_of(other.event)?;
+        one.may_be_same(&this.event.who).then_some(sight)
+    })
 }
 
 /// The pass without figures that was cut off at a desk in this session: its reader and stage. None where

@@ -582,3 +582,33 @@ fn a_gauge_may_be_used_when_it_shows_the_nearest_graduation() {
     assert_eq!(gauge_off(mm("20"), mm("20"), None), None);
     assert_eq!(gauge_off(mm("20"), mm("20.001"), None), Some(mm("0.001")));
 }
+
+/// What stands on no graduation was not read of the gauge: it makes none sound.
+#[test]
+fn a_check_of_a_figure_that_the_gauge_cannot_show_is_none() {
+    let read = |value: &str| [checked("20", value), first("24.3"), second("24.3")];
+    let of_gauge = |told: Vec<&'static str>| {
+        // Of each reading once.
+        let mut told: Vec<&str> = told;
+        told.retain(|id| id.starts_with("gauge"));
+        told.dedup();
+        told
+    };
+    for (value, want) in [
+        ("20", &[][..]),
+        ("20.05", &["gauge-no-figure"]),
+        ("19.95", &["gauge-no-figure"]),
+        ("20.001", &["gauge-no-figure"]),
+        ("20.1", &["gauge-off"]),
+        ("20.15", &["gauge-off"]),
+    ] {
+        assert_eq!(of_gauge(at_bench(read(value))), want, "{value}");
+    }
+    // A sound one before it stands, and so does one after it.
+    let all = [checked("20", "20"), checked("20", "20.05")];
+    let all = all.into_iter().chain([first("24.3"), second("24.3")]);
+    assert!(of_gauge(at_bench(all)).is_empty());
+    let all = [checked("20", "20.05"), checked("20", "20")];
+    let all = all.into_iter().chain([first("24.3"), second("24.3")]);
+    assert!(of_gauge(at_bench(all)).is_empty());
+}

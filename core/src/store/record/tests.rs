@@ -159,6 +159,114 @@ fn a_log_under_another_name_is_never_passed_over() {
     }
 }
 
+/// Packed, evicted by a share, written in other letters, or laid into a folder: what may have been a withdrawal.
+#[test]
+fn what_has_the_name_of_a_log_and_is_none_breaks_the_record_by_name() {
+    let utf16 = |bytes: &[u8]| {
+        let text = String::from_utf8_lossy(bytes).into_owned();
+        let units = text.encode_utf16().flat_map(u16::to_le_bytes);
+        [vec![0xff, 0xfe], units.collect()].concat()
+    };
+    let empty = |_: &[u8]| Vec::new();
+    let as_is = |bytes: &[u8]| bytes.to_vec();
+    let of = |bytes: &'static [u8]| move |_: &[u8]| bytes.to_vec();
+    let (placeholder, packed) = (of(b"bplist00\xd3xxxx"), of(b"\x1f\x8b\x08\x00zzz"));
+    let cases: [(&str, &dyn Fn(&[u8]) -> Vec<u8>); 11] = [
+        (".room.events.jsonl.icloud", &placeholder),
+        ("room.events.jsonl.gz", &packed),
+        ("room.events.jsonl.zip", &packed),
+        ("Room.Events.JSONL.zip", &packed),
+        ("room.events.jsonl.part", &empty),
+        ("room.events.jsonl.txt", &utf16),
+        ("._room.events.jsonl", &placeholder),
+        ("room.events.jsonl.torn-x", &packed),
+        ("old/room.events.jsonl", &as_is),
+        ("old/room.events.jsonl.gz", &packed),
+        ("old/ROOM.events.jsonl~", &packed),
+    ];
+    for (name, change) in cases {
+        // As it was never read by the other desk, nothing else tells that it is gone.
+        let folder = Folder::new();
+        let room = folder.of("room.events.jsonl");
+        let bytes = fs::read(&room).unwrap();
+        fs::remove_file(&room).unwrap();
+        fs::remove_file(folder.of("desk.events.jsonl")).unwrap();
+        folder.append("desk", note("alone"));
+        assert!(!folder.is_broken());
+        if let Some((within, _)) = name.split_once('/') {
+            fs::create_dir(folder.of(within)).unwrap();
+        }
+        fs::write(folder.of(name), change(&bytes)).unwrap();
+        assert!(folder.is_broken(), "{name}");
+        let told = folder.told();
+        assert!(told.iter().any(|one| one.starts_with(name)), "{told:?}");
+        put_record_aside(
+            &folder.case(),
+            &case_jaw(),
+            &desk("desk"),
+            at(9),
+            &who(),
+            &mut Heads::new(),
+        )
+        .unwrap();
+        assert!(!folder.is_broken(), "{name}: {:?}", folder.told());
+        assert!(folder.of(&format!("{name}.damaged-1")).exists(), "{name}");
+    }
+}
+
+/// What a desk leaves that is ended while it writes, and what was put aside before, is no log.
+#[test]
+fn what_a_desk_writes_beside_its_log_breaks_nothing() {
+    let folder = Folder::new();
+    let whole = fs::read(folder.of("desk.events.jsonl")).unwrap();
+    for (name, bytes) in [
+        (".desk.events.jsonl.4711-0.part", &b""[..]),
+        (".desk.events.jsonl.4711-1.part", &whole[..40]),
+        (".desk.events.jsonl.4711-2.part", &whole[..whole.len() - 9]),
+        (".third.events.jsonl.4711-0.part", b""),
+        ("desk.events.jsonl.torn-7", b"{\"writer\""),
+    ] {
+        fs::write(folder.of(name), bytes).unwrap();
+        assert_eq!(folder.told(), Vec::<String>::new(), "{name}");
+    }
+    fs::create_dir(folder.of("old")).unwrap();
+    fs::write(folder.of("old").join("notes.txt"), "x").unwrap();
+    assert_eq!(folder.told(), Vec::<String>::new());
+}
+
+/// Sound, and signed for another case: from here it is not put aside, whatever its file is called.
+#[test]
+fn events_of_another_case_stay_where_they_lie() {
+    for (name, torn) in [
+        ("x.events.jsonl", false),
+        ("desk.events.jsonl", false),
+        ("desk.events.jsonl", true),
+    ] {
+        let folder = Folder::new();
+        let of = CaseJaw {
+            case: "T-2".to_owned(),
+            jaw: Jaw::Lower,
+        };
+        let mut log = Log::new(&of, desk(name.split('.').next().unwrap()));
+        log.append(at(0), who(), note("one")).unwrap();
+        log.append(at(1), who(), note("two")).unwrap();
+        let mut bytes = log.text().into_bytes();
+        bytes.truncate(bytes.len() - if torn { 9 } else { 0 });
+        fs::write(folder.of(name), &bytes).unwrap();
+        let aside = put_record_aside(
+            &folder.case(),
+            &case_jaw(),
+            &desk("room"),
+            at(9),
+            &who(),
+            &mut Heads::new(),
+        );
+        assert!(aside.is_err(), "{name}");
+        assert_eq!(fs::read(folder.of(name)).unwrap(), bytes);
+        assert!(folder.is_broken());
+    }
+}
+
 /// What other systems put beside a file has its name behind a sign of their own, and is told by what it holds: a log
 /// under such a name is a log.
 #[test]
@@ -356,9 +464,10 @@ fn a_damaged_record_can_be_put_aside_and_everything_has_to_be_signed_anew() {
         };
         let kept = aside();
         assert!(!folder.is_broken(), "{:?}", folder.told());
+        let kept = kept.files;
         assert_eq!(kept, [format!("{damaged}.events.jsonl.damaged-1")]);
         assert_eq!(fs::read(folder.of(&kept[0])).unwrap(), bytes);
-        assert!(aside().is_empty(), "nothing is left to be put aside");
+        assert!(aside().is_nothing(), "nothing is left to be put aside");
         folder.append("room", note("again"));
         folder.append("desk", note("again"));
         assert!(!folder.is_broken(), "{:?}", folder.told());

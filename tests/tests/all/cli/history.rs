@@ -144,6 +144,21 @@ fn what_is_on_paper_and_no_more_in_the_record_is_told() {
     assert_eq!(asked(&["desk two"]).outcome, Outcome::Failed);
 }
 
+/// As it is printed and told, with a desk behind the other.
+#[test]
+fn the_line_on_paper_is_taken_as_it_is_printed() {
+    let beside = Beside::new();
+    beside.approve("desk");
+    beside.approve("room");
+    let line = end(&beside);
+    assert!(line.contains("; "), "{line}");
+    for paper in [line.clone(), format!("{line}.")] {
+        let asked = said(&[&"history", &beside.case, &"--paper", &paper]);
+        assert_eq!(asked.outcome, Outcome::Done, "{}", asked.err);
+        assert_eq!(asked.out.matches("the record holds it").count(), 2);
+    }
+}
+
 /// The end of the record as it is told for paper.
 fn end(beside: &Beside) -> String {
     let said = beside.says("history").out;

@@ -28,6 +28,8 @@ pub(super) enum Then {
     Goes,
     /// It is refused with the same report, and the file stays as it is.
     Stops,
+    /// The same, and it is not put aside either: it belongs to another case.
+    Moves,
 }
 
 pub(super) fn writer(name: &str) -> WriterId {

@@ -13,6 +13,7 @@ mod kit_rows;
 mod locate;
 mod many;
 mod reports;
+mod torn;
 mod value_rows;
 
 use crate::demo;

@@ -4,7 +4,7 @@ use super::Refused;
 use crate::desk::policy;
 use crate::view::loading::task::GaugeFacts;
 use traywright_core::measure::Length;
-use traywright_core::sign::{EventKind, Purpose, gauge_mistyped, gauge_off};
+use traywright_core::sign::{EventKind, Purpose, gauge_mistyped, gauge_off, is_on_graduation};
 
 /// A check that is being made.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -27,7 +27,7 @@ pub enum Checked {
 impl GaugeCheck {
     /// Takes a figure. One that speaks against the gauge is asked back first, since it puts in doubt what was
     /// read on the gauge: it is recorded once another speaks against it too; one that looks mistyped, once it
-    /// is typed again. What was asked back is recorded at once, so that it stands whatever becomes of the program, and
+    /// is typed again; one that the gauge cannot show, never. What was asked back is recorded at once, so that it stands whatever becomes of the program, and
     /// again with what followed.
     pub fn take(&mut self, value: Length, gauge: &GaugeFacts, purpose: Purpose) -> Checked {
         let Some(piece_mm) = gauge.piece.or(self.piece) else {
@@ -40,6 +40,7 @@ impl GaugeCheck {
             mistyped @ Some(Refused::GaugeMistyped(_)) => {
                 mistyped.filter(|_| asked_back.last() != Some(&value))
             }
+            no_figure @ Some(Refused::GaugeNoFigure(_)) => no_figure,
             doubted => doubted.filter(|_| asked_back.is_empty()),
         };
         if let Some(asked) = asked {
@@ -67,6 +68,9 @@ impl GaugeFacts {
     /// The reason why a figure of a check piece of this length is asked back, where it speaks against the gauge.
     fn doubt(&self, piece: Length, value: Length) -> Option<Refused> {
         let should = piece + self.constant;
+        if !is_on_graduation(value, self.graduation) {
+            return Some(Refused::GaugeNoFigure(value));
+        }
         if gauge_mistyped(should, value, Some(self.range), &policy()).is_some() {
             return Some(Refused::GaugeMistyped(value));
         }

@@ -143,6 +143,8 @@ pub enum Refused {
     Saw(Who, FiguresSeen),
     /// The figure looks mistyped rather than read of a gauge that is off. Typed once more it counts.
     GaugeMistyped(Length),
+    /// The gauge shows no such figure of its check piece: it was mistyped, and does not count however often it is typed.
+    GaugeNoFigure(Length),
     /// The figure speaks against the gauge. The next that does counts.
     GaugeDoubted(Length),
     /// The gauge does not show its check piece right: by so much too much.

@@ -83,6 +83,29 @@ fn one_graduation_shallow_is_accepted_and_nothing_deeper() {
     }
 }
 
+/// Half a graduation off is within what may be used, and on no graduation: it is asked back as mistyped, however often it is
+/// typed.
+#[test]
+fn a_figure_of_the_check_piece_that_the_gauge_cannot_show_is_asked_back() {
+    use crate::view::loading::session::{Phase, Refused};
+    for typed in ["21.65", "21.75", "21.701"] {
+        let mut world = World::new(case("two-molars", |_| {}));
+        world.take(Input::Begin(Stage::Bench, Pass::Setting));
+        world.name("MK");
+        let kinds = world.type_in(typed);
+        assert!(matches!(&kinds[..], [EventKind::GaugeAskedBack { .. }]));
+        let refused = &world.session.entry.refused;
+        assert!(
+            matches!(refused, Some(Refused::GaugeNoFigure(_))),
+            "{refused:?}"
+        );
+        world.type_in(typed);
+        assert_eq!(world.session.phase, Phase::Gauge, "{typed} again");
+        world.type_in("21.7");
+        assert_eq!(world.session.phase, Phase::Load);
+    }
+}
+
 #[test]
 fn setting_anew_is_recorded_and_both_readings_are_due_again() {
     let mut world = at_first_reading();
