@@ -156,6 +156,13 @@ impl Heights {
         [self.recorded_depth(), led]
     }
 
+    /// True if a depth is planned that is not the one to which a guide that was made leads.
+    #[must_use]
+    pub fn is_off_guide(&self) -> bool {
+        let [planned, led] = self.depths();
+        planned != led
+    }
+
     /// A height was entered, as measured at that placement, or taken away: of the others that says
     /// nothing.
     pub fn enter(&mut self, height: SiteHeight, now: Placement) {

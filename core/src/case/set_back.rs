@@ -9,8 +9,7 @@
 //! - the last reading of the crest by which each platform stands where the guide leads it. All that is measured is
 //!   recorded by that one ([`super::depth_then`]).
 
-use super::{Case, FindingKey, Guide, GuideState, LimitId, MadeBy, ReceiptOf, Site, SleeveFace};
-use crate::measure::Length;
+use super::{Case, FindingKey, Guide, GuideState, LimitId, MadeBy, ReceiptOf, Site};
 
 /// A guide that was made.
 enum There {
@@ -91,11 +90,7 @@ impl Case {
         let off = || {
             let measured = self.received(site, ReceiptOf::PlatformToSleeve)?;
             let (offset, sleeve) = (site.platform_to_sleeve?, self.sleeve_now(site)?);
-            let rim = match offset.to {
-                SleeveFace::Apical => Length::ZERO,
-                SleeveFace::Coronal => sleeve.height_mm,
-            };
-            Some((measured - (offset.entered_mm - rim)).abs())
+            Some((measured - offset.to_apical_face(sleeve.height_mm)).abs())
         };
         let limit = self.limits.get(LimitId::Receipt);
         limit.is_some_and(|limit| off().is_some_and(|off| off <= limit.limit_mm))

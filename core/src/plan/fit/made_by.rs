@@ -107,7 +107,8 @@ fn sleeve(case: &Case, site: &Site, then: &SiteMadeBy) -> Option<Finding> {
 fn depth(site: &Site, made: Option<&SiteMadeBy>) -> Option<Finding> {
     let now = site.heights.platform_below_crest?;
     let made = made.map(|made| made.platform_below_crest);
-    let led = site.heights.crest_taken_away.filter(|led| *led != now);
+    let led = site.heights.crest_taken_away;
+    let led = led.filter(|_| site.heights.is_off_guide());
     if led.is_none() && made.is_none_or(|made| made == Some(now)) {
         return None;
     }
