@@ -173,6 +173,7 @@ fault-slots-overlap = the slot { $slot } overlaps the slot { $other }. Correct t
 fault-other-slot-kind = the slot { $slot } takes the kind { $kind }, not the kind { $other }. Name a slot of that kind
 fault-in-two-slots = what is assigned to the slot { $slot } is also assigned to { $first }. Remove one of the two
 fault-same-tooth = two sites replace tooth { $position }, the first is { $first }. Give one of them another position
+fault-against-other = { $other } says otherwise. Remove one of them
 fault-refers-to-itself = { $id } refers to itself. Name another one
 fault-no-direction = the direction is 0 in all three parts. Enter the vector from platform to apex
 fault-axis-points-back = the direction does not point from platform to apex: in the { $jaw } jaw its z is { $jaw ->

@@ -177,6 +177,14 @@ finding-last-drill-wide = last drill to full depth, { $drill }: { $wide } wide; 
        *[usual] it should be less than the implant's { $limit }
     }
 remedy-last-drill-wide = End with a narrower drill, or check the manufacturer's instructions: in so wide a bore the implant may find no hold.
+finding-tap-in-soft-bone = { $drill } cuts a thread; { $entered ->
+        [no] unknown whether the bone is too soft for that, bone density not entered: in the softest bone
+       *[yes] in bone this soft
+    } { $by ->
+        [protocol] the kit's protocols for this implant take no tap
+       *[usual] no tap is usual
+    }
+remedy-tap-in-soft-bone = Leave the tap out, or check the manufacturer's instructions: in a thread that was cut in so soft a bone the implant may find no hold.
 finding-deeper-than-implant = { $drill } is planned to { $value } below the platform, the implant needs { $limit }
 remedy-deeper-than-implant = Correct the depth of the step.
 finding-deeper-than-protocol = { $drill } is planned to { $value } below the platform, the kit's protocols for this implant take it to { $limit }
@@ -648,6 +656,7 @@ remedy-guide-teeth-lost = { $rest ->
     }
 finding-depth-over-made-guide = platform { $highest } below the most coronal and { $lowest } below the most apical crest, { $then ->
         [none] where nothing was entered when the guide was made: unknown whether the guide was made for this depth
+        [led] where it was { $highest_then } and { $lowest_then } by the last reading over the guide: unknown which of the two holds, for the guide leads the implant where it did
        *[read] where it was { $highest_then } and { $lowest_then } when the guide was made: unknown whether the crest was read anew, for the guide leads the implant where it did
     }
 remedy-depth-over-made-guide = { $then ->
@@ -660,6 +669,7 @@ finding-guide-made-by-other = { $what ->
         [added] guide made before this site was planned: unknown whether it has a sleeve here, and on this axis
         [moved] guide made for another place or axis of this site: unknown whether its sleeve is where the plan shows it
         [sleeve] guide made with another master sleeve or sleeve offset at this site: unknown whether the settings are for the guide at hand
+        [sleeve_unrecorded] guide made, but not recorded with which sleeve offset at this site: unknown whether the settings are for the guide at hand
         [implant] guide made for another implant, or another depth, at this site: its sleeve stays, the settings are for what is planned now
         [removed] guide made for { $count ->
             [one] a site that is
@@ -673,6 +683,7 @@ remedy-guide-made-by-other = { $what ->
         [added] Have the guide made anew, or compare its sleeve with the plan, measure it, enter that, and accept it with a reason.
         [moved] Have the guide made anew, or compare its sleeve with the plan and accept it with a reason once they agree.
         [sleeve] Enter sleeve and offset as the guide was made with them, or say that another guide is made; if it is this one, measure it and accept it with a reason.
+        [sleeve_unrecorded] Measure the sleeve offset on the guide and enter what was measured.
         [implant] Check that sleeve, offset and implant go together as planned now.
         [removed] Close its sleeve, or mark it, so that nobody drills there.
        *[unrecorded] Compare the guide with the plan and accept it with a reason once they agree, or have it made anew.

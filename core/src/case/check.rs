@@ -1,6 +1,8 @@
 //! Rules for a case beyond the schema: ids given once, references that lead somewhere, one jaw.
 
-use super::{Case, DistanceTo, MeasuredAt, Placement, Site, SleeveFace, StructureKind};
+use super::{
+    Case, DistanceTo, Guide, GuideState, MeasuredAt, Placement, Site, SleeveFace, StructureKind,
+};
 use crate::dentition::{Jaw, ToothPosition};
 use crate::document::{Checks, Fault, Path, Rule};
 use crate::kit::{DepthRule, check_kit};
@@ -72,6 +74,7 @@ fn setup_and_guide(case: &Case, root: &Path, checks: &mut Checks) {
         checks.reference(setup.key("tray"), "tray", id.as_str(), known);
     }
     let guide = root.key("guide");
+    made_by(&case.guide, &guide, checks);
     for (n, pin) in case.guide.pins.iter().enumerate() {
         let at = guide.key("pins").item(n);
         let known = kit.pins.iter().map(|e| e.id.as_str());
@@ -85,6 +88,24 @@ fn setup_and_guide(case: &Case, root: &Path, checks: &mut Checks) {
         if let Some(then) = &receipt.taken_on {
             let at = at.key("taken_on").key("placement");
             check_placement(case.jaw, then.placement, &at, checks);
+        }
+    }
+}
+
+/// What a guide was made by, which is of each site once, and that nobody recorded it, which is of a guide that was set back
+/// and of which nothing is recorded.
+fn made_by(guide: &Guide, at: &Path, checks: &mut Checks) {
+    let made = guide.made_by.iter().flat_map(|made| &made.sites);
+    let sites = at.key("made_by").key("sites");
+    checks.unique(&sites, "site", made.map(|one| &one.site));
+    if guide.is_made_unrecorded {
+        let others = [
+            ("made_by", guide.made_by.is_some()),
+            ("state", guide.state == GuideState::Made),
+        ];
+        for (key, _) in others.into_iter().filter(|(_, is_so)| *is_so) {
+            let fault = Fault::new(at.key("is_made_unrecorded"), Rule::AgainstOther);
+            checks.push(fault.with("other", at.key(key).to_string()));
         }
     }
 }

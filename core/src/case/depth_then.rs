@@ -4,7 +4,8 @@
 //! once it changes. Another one is another place of the platform, save over a guide that is made: that leads to one
 //! platform, so that another depth is another reading of the crest, and what was measured from the platform follows by as
 //! much: what was old stays so. Taken away there, the last reading is kept for the next; so it is where one lies too far
-//! from it to be of the same crest, which nothing follows.
+//! from it to be of the same crest, which nothing follows. Set back to planned, such a guide is there still: what it leads
+//! to by the last reading is kept until it is back, under whatever depth was planned meanwhile.
 
 use super::{
     Case, CrestDepth, Distance, DistanceTo, GuideState, Height, HeightDatum, Heights, MeasuredAt,
@@ -58,6 +59,11 @@ impl Case {
             (None, Some(first)) => {
                 self.each_measure(of, |one, _| one.was_at(first));
                 self.rim_was_at(of, first);
+                // So it is where a guide leads it that is set back, of which nothing else is known.
+                let is_unknown = self.guide.is_there_still() && self.made_at(of).is_none();
+                if let Some(heights) = self.heights_of(of).filter(|_| is_unknown) {
+                    heights.guide_leads_to.get_or_insert(first);
+                }
                 None
             }
             (Some(then), Some(now)) if is_made && self.is_of_one_crest(of, then, now) => {
@@ -80,28 +86,43 @@ impl Case {
         }
     }
 
-    /// A guide that was made is back, under sites that were planned to another depth meanwhile: what the guide was made by
-    /// stays the reading by which what was measured over it is recorded. What was measured for the other plan is old.
-    pub(super) fn depths_of_another_plan(&mut self) {
-        let made = self.guide.made_by.iter().flat_map(|made| &made.sites);
-        let depths = made.filter_map(|site| Some((site.site.clone(), site.platform_below_crest?)));
-        for (site, then) in depths.collect::<Vec<_>>() {
-            if let Some(heights) = self.heights_of(&site)
-                && heights.platform_below_crest != Some(then)
-            {
-                heights.crest_taken_away = Some(then);
-            }
+    /// The guide is set back: each site keeps the reading by which it leads the platform, which is that by which all that
+    /// was measured is recorded.
+    pub(super) fn keep_readings(&mut self) {
+        let made = self.guide.made_by.as_deref();
+        for site in &mut self.sites {
+            let by = made.and_then(|made| made.site(&site.id));
+            let by = by.and_then(|by| by.platform_below_crest);
+            let heights = &mut site.heights;
+            let kept = heights.crest_taken_away.take();
+            let led = kept.or(heights.platform_below_crest);
+            heights.guide_leads_to = led.filter(|led| by != Some(*led));
         }
+    }
+
+    /// The guide is back, and leads where it did. Where another depth was planned meanwhile what was measured stays recorded
+    /// by the reading that was kept, and what was measured for the other plan is old.
+    pub(super) fn count_kept_readings(&mut self) {
+        let made = self.guide.made_by.as_deref();
+        for site in &mut self.sites {
+            let by = made.and_then(|made| made.site(&site.id));
+            let by = by.and_then(|by| by.platform_below_crest);
+            let heights = &mut site.heights;
+            let led = heights.guide_leads_to.take().or(by);
+            heights.crest_taken_away = led.filter(|led| heights.platform_below_crest != Some(*led));
+        }
+    }
+
+    /// Depth of a site's platform when the guide was made for it.
+    fn made_at(&self, of: &SiteId) -> Option<CrestDepth> {
+        let made = self.guide.made_by.as_ref()?;
+        made.site(of)?.platform_below_crest
     }
 
     /// True if another reading may be one of the crest of which the platform stood at this depth: by that when the guide
     /// was made, where it was recorded.
     fn is_of_one_crest(&self, of: &SiteId, then: CrestDepth, now: CrestDepth) -> bool {
-        let made = self.guide.made_by.as_ref();
-        let made = made.and_then(|made| made.sites.iter().find(|site| site.site == *of));
-        let then = made
-            .and_then(|site| site.platform_below_crest)
-            .unwrap_or(then);
+        let then = self.made_at(of).unwrap_or(then);
         let apart = [
             now.highest_mm - then.highest_mm,
             now.lowest_mm - then.lowest_mm,

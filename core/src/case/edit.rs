@@ -1,8 +1,8 @@
 //! Changes of a case, as data: the unit of undo and of a journal.
 
 use super::{
-    ArchSize, Case, Decision, FindingKey, Guide, GuideState, HeldByGuide, KitNotAtHand, Limits,
-    OrderedUse, RULES_VERSION, RunWishes, Setup, Site, Team, Tooth, TrayPlace, ValidCase,
+    ArchSize, Case, Decision, Guide, GuideState, HeldByGuide, KitNotAtHand, Limits, OrderedUse,
+    RULES_VERSION, RunWishes, Setup, Site, Team, Tooth, TrayPlace, ValidCase,
 };
 use crate::dentition::ToothPosition;
 use crate::document::Faults;
@@ -112,6 +112,7 @@ pub(super) fn carry_out(case: &mut Case, edit: &Edit) -> Result<(), EditRefused>
                 .ok_or_else(|| EditRefused::NoSuchSite(site.id.clone()))?;
             site.remember_bone(old, case.guide.scan_date);
             site.heights.crest_taken_away = old.heights.crest_taken_away;
+            site.heights.guide_leads_to = old.heights.guide_leads_to;
             let before = old.heights.platform_below_crest;
             let now = site.heights.platform_below_crest;
             let id = site.id.clone();
@@ -135,48 +136,13 @@ pub(super) fn carry_out(case: &mut Case, edit: &Edit) -> Result<(), EditRefused>
         Edit::ForgetTooth(position) => case.teeth.retain(|old| old.position != position),
         Edit::SetArch(arch) => case.arch = arch,
         Edit::SetGuide(guide) => {
-            let is_to_be_made_anew =
-                case.guide.state == GuideState::Made && guide.state == GuideState::Planned;
             if let Some(before) = case.guide.scan_date
                 && guide.scan_date != Some(before)
             {
                 let sites = case.sites.iter_mut();
                 sites.for_each(|site| site.was_scanned(before));
             }
-            let was_made = case.guide.state == GuideState::Made;
-            let says_another = guide.made_by.is_none();
-            let is_unrecorded = if was_made {
-                case.guide.made_by.is_none()
-            } else {
-                case.guide.is_made_unrecorded && guide.is_made_unrecorded
-            };
-            let mut made_by = case.guide.made_by.clone();
-            if is_to_be_made_anew && let Some(made) = &mut made_by {
-                case.remember_sleeves(made);
-            }
-            case.guide = *guide;
-            if is_to_be_made_anew {
-                let sites = case.sites.iter_mut();
-                sites.for_each(|site| site.heights.crest_taken_away = None);
-                case.guide.receipt.clear();
-                case.judgements.retain(|decision| {
-                    let key = FindingKey::parse(&decision.finding);
-                    key.is_none_or(|key| !key.rule.is_of_made_guide())
-                });
-            }
-            // A guide that was made is there still, and made again it is the same, until somebody says that another is.
-            let there = made_by.filter(|_| was_made || !says_another);
-            let is_back = !was_made && case.guide.state == GuideState::Made && there.is_some();
-            case.guide.made_by = match (was_made, case.guide.state) {
-                (_, GuideState::Planned) | (true, GuideState::Made) => there,
-                (false, GuideState::Made) if is_unrecorded => None,
-                (false, GuideState::Made) => there.or_else(|| Some(Box::new(case.made_by_now()))),
-            };
-            case.guide.is_made_unrecorded =
-                is_unrecorded && case.guide.state == GuideState::Planned;
-            if is_back {
-                case.depths_of_another_plan();
-            }
+            case.set_guide(*guide);
         }
         Edit::SetSetup(setup) => {
             if setup.tray != case.setup.tray {

@@ -78,6 +78,14 @@ pub struct MadeBy {
     pub sites: Vec<SiteMadeBy>,
 }
 
+impl MadeBy {
+    /// A site as it was made for it; nothing where it was made for none such.
+    #[must_use]
+    pub fn site(&self, id: &SiteId) -> Option<&SiteMadeBy> {
+        self.sites.iter().find(|one| one.site == *id)
+    }
+}
+
 /// The parts of a site that a guide holds as they are.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct HeldByGuide {
@@ -174,16 +182,6 @@ impl Case {
             bore_mm: sleeve.bore_mm,
             offset: site.platform_to_sleeve,
         })
-    }
-
-    /// Remembers the sleeves of a guide that was made, as it holds them, before it is set back: what it learned since counts.
-    pub(crate) fn remember_sleeves(&self, made: &mut MadeBy) {
-        for one in &mut made.sites {
-            let site = self.sites.iter().find(|site| site.id == one.site);
-            if let Some(site) = site.filter(|site| self.held_by_guide(site).distance) {
-                one.sleeve = self.sleeve_now(site);
-            }
-        }
     }
 
     /// A site as a guide that is made now is made for it; nothing where the kit has no such implant.

@@ -22,6 +22,10 @@ pub struct Heights {
     /// the same crest, or another depth was planned before the same guide was back: the platform is where it was, and what was measured stays recorded by it. Absent: none was.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub crest_taken_away: Option<CrestDepth>,
+    /// The last reading of it over a guide that was made and is set back to planned, where that is not the one that it
+    /// was made by: there it leads the platform, whatever is planned meanwhile. Absent: as it was made, or none is there.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub guide_leads_to: Option<CrestDepth>,
     /// Depth of the platform below the most apical point of a fresh socket's rim, along the axis:
     /// freehand depth there counts from it, for within the socket there is no crest.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -144,6 +148,21 @@ impl Heights {
         self.platform_below_crest.or(self.crest_taken_away)
     }
 
+    /// The depths of the platform below the crest for which what is measured has to hold: as it is recorded, and as a guide
+    /// that was made leads there, which is another where the plan is not that of the guide.
+    #[must_use]
+    pub fn depths(&self) -> [Option<CrestDepth>; 2] {
+        let led = self.crest_taken_away.or(self.platform_below_crest);
+        [self.recorded_depth(), led]
+    }
+
+    /// True if a depth is planned that is not the one to which a guide that was made leads.
+    #[must_use]
+    pub fn is_off_guide(&self) -> bool {
+        let [planned, led] = self.depths();
+        planned != led
+    }
+
     /// A height was entered, as measured at that placement, or taken away: of the others that says
     /// nothing.
     pub fn enter(&mut self, height: SiteHeight, now: Placement) {
@@ -179,7 +198,7 @@ impl Heights {
     #[must_use]
     pub fn rim_is_old(&self) -> bool {
         let then = self.rim_measured_at;
-        then.is_some() && then != self.recorded_depth()
+        then.is_some() && self.depths().iter().any(|now| then != *now)
     }
 
     /// Takes back words that were given for a site that stood otherwise than now, by nobody or, in a case for a

@@ -19,6 +19,7 @@ mod measured;
 mod merge;
 mod run;
 mod saved;
+mod set_back;
 mod site;
 mod teeth;
 mod tray;
@@ -34,7 +35,7 @@ pub use edit::{Edit, EditRefused, apply, to_save};
 pub use finding_key::{Clearance, Field, FindingKey, Place, Rule, SiteHeight, SitePlace, Subject};
 pub use guide::{
     Access, CasePin, Guide, GuideState, GuideThen, HeldByGuide, MadeBy, Receipt, ReceiptOf,
-    SiteMadeBy, Support,
+    SiteMadeBy, SleeveMadeBy, Support,
 };
 pub use heights::{CrestDepth, Heights, MeasuredApart};
 pub(crate) use keys::keyed;
@@ -67,8 +68,8 @@ use serde::{Deserialize, Serialize};
 pub const CASE_VERSION: u32 = 1;
 
 /// The version of the arithmetic: a case says by which rules its figures came about. It rises whenever a rule, a
-/// limit or a verdict changes, with a text on what is new (`rules-5`).
-pub const RULES_VERSION: u32 = 5;
+/// limit or a verdict changes, with a text on what is new (`rules-6`).
+pub const RULES_VERSION: u32 = 6;
 
 /// A case: the plan for one jaw, with a copy of the kit entries that it uses.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]

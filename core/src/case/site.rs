@@ -265,6 +265,17 @@ pub struct PlatformToSleeve {
     pub to: SleeveFace,
 }
 
+impl PlatformToSleeve {
+    /// From the platform to the apical face of a master sleeve of this height.
+    #[must_use]
+    pub fn to_apical_face(self, height: Length) -> Length {
+        match self.to {
+            SleeveFace::Apical => self.entered_mm,
+            SleeveFace::Coronal => self.entered_mm - height,
+        }
+    }
+}
+
 /// A face of the master sleeve.
 #[derive(
     Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema,

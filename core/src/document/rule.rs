@@ -160,6 +160,8 @@ rules! {
     BelowOther = "fault-below-other",
     /// Above another value of the document. Args: `value`, `limit`, `other` (what the limit is).
     AboveOther = "fault-above-other",
+    /// A value that another one says otherwise. Args: `other` (its place).
+    AgainstOther = "fault-against-other",
     /// An id or the like that is given twice. Args: `id`, `first` (its place), `key`.
     DuplicateId = "fault-duplicate-id",
     /// An id that nothing has. Args: `id`, `noun`.

@@ -17,6 +17,7 @@ impl Formatter<'_> {
             (3, "rules-3"),
             (4, "rules-4"),
             (5, "rules-5"),
+            (6, "rules-6"),
         ] {
             if older.of < version {
                 said.push(self.word(what));

@@ -195,6 +195,7 @@ rules! {
         SequenceWithoutProtocol = "sequence-without-protocol",
         StepLimitUnknown = "step-limit-unknown",
         StepTooLarge = "step-too-large",
+        TapInSoftBone = "tap-in-soft-bone",
         WiderThanImplant = "wider-than-implant",
         WidestNotToFullDepth = "widest-not-to-full-depth",
     }

@@ -70,12 +70,13 @@ fn expected(jaw: Jaw, number: u8) -> &'static [&'static [StructureKind]] {
 
 const ANTERIOR_WALL: &[StructureKind] = &[StructureKind::SinusAnteriorWall];
 
-/// Tilt in degrees from which on an implant at an upper premolar passes in front of the sinus, and not below it alone.
+/// Tilt in degrees from which on an implant beside the sinus passes in front of it, and not below it alone.
 /// Common practice, no source: those that are meant to are tilted by 30° or so.
 const PASSES_THE_SINUS_DEG: i32 = 10;
 
-/// True if a site's implant leans to mesial along the sinus's anterior wall: its floor, which is taken as level, says
-/// nothing of that. By coordinates, by the arch model, the mean one where the patient's has no size.
+/// True if a site's implant leans along or towards the sinus's anterior wall: to mesial at a premolar, or to distal from
+/// in front of it, where it comes as far as the canine. Its floor, which is taken as level, says nothing of that. By
+/// coordinates, by the arch model, the mean one where the patient's has no size.
 fn passes_the_sinus(
     cut: &SiteCuts<'_>,
     arch: Option<&ArchModel>,
@@ -83,10 +84,10 @@ fn passes_the_sinus(
 ) -> bool {
     let (jaw, site) = (cut.site.case.jaw, cut.site.site);
     let most = Angle::from_deg(PASSES_THE_SINUS_DEG).radians();
-    let leans = match site.placement {
+    let to_distal = match site.placement {
         Placement::OnArch {
             apex_to_distal_deg, ..
-        } => -apex_to_distal_deg.radians(),
+        } => apex_to_distal_deg.radians(),
         Placement::Measured { .. } => {
             let model = arch.unwrap_or_else(|| ArchModel::mean(jaw));
             let there = model.tooth(site.tooth).map(|tooth| tooth.centre.distal);
@@ -95,11 +96,14 @@ fn passes_the_sinus(
                 let [along_x, along_y, _] = axis.apical;
                 along_x * x + along_y * y
             });
-            libm::asin(-to_distal.unwrap_or_default())
+            libm::asin(to_distal.unwrap_or_default())
         }
     };
-    let at_premolar = |tooth: &ToothPosition| matches!(tooth.number(), 4..=5);
-    jaw == Jaw::Upper && leans > most && ends.iter().chain([&site.tooth]).any(at_premolar)
+    let numbers = [ends[0], ends[1], site.tooth].map(|tooth| tooth.number());
+    let has = |from, to| numbers.iter().any(|number| (from..=to).contains(number));
+    let along_it = -to_distal > most && has(4, 5);
+    let towards_it = to_distal > most && has(1, 3) && has(3, 8);
+    jaw == Jaw::Upper && (along_it || towards_it)
 }
 
 /// The deep structures of a site: each entered one, and those that must be known of at its tooth and

@@ -1,6 +1,6 @@
 //! The body of a site that a person judges where there is no value, or only a bound.
 
-use crate::case::{Case, DistanceTo, Place, SitePlace};
+use crate::case::{Case, DistanceTo, Place, SitePlace, Subject};
 use crate::dentition::ToothPosition;
 use crate::plan::depth::cuts::SiteCuts;
 use crate::plan::figure::Basis;
@@ -9,7 +9,7 @@ use crate::sign::Fingerprint;
 use serde::Serialize;
 
 /// Gives each finding that is judged without a value, or with a bound alone, what it is judged of, for its digest: the
-/// bodies of its sites, and what was entered of the thing that it names. No value changes with them, and what was said of one
+/// bodies of its sites, and what was entered of the thing that it names; and each that is of a sequence that sequence. No value changes with them, and what was said of one
 /// is not said of another. What is of no site may be of the guide, and brings what else it is of.
 pub(in crate::plan) fn attach_bodies(findings: &mut [Finding], case: &Case, cuts: &[SiteCuts<'_>]) {
     // What was judged for practice is not judged for a patient.
@@ -24,6 +24,18 @@ pub(in crate::plan) fn attach_bodies(findings: &mut [Finding], case: &Case, cuts
             .iter_mut()
             .filter(|one| one.rule.is_of_made_guide());
         of_made.for_each(|one| one.bodies.push(format!("guide {guide}")));
+    }
+    for cut in cuts {
+        let id = &cut.site.site.id;
+        let of_sequence = findings.iter_mut().filter(|one| {
+            let is_open = !matches!(one.verdict, Verdict::Note | Verdict::Clear);
+            is_open && one.rule.subject() == Subject::Sequence && one.is_of(id)
+        });
+        let mut code = None;
+        for finding in of_sequence {
+            let code = code.get_or_insert_with(|| sequence(cut));
+            finding.bodies.push(code.clone());
+        }
     }
     let bodies: Vec<String> = cuts.iter().map(body).collect();
     // A bound says nothing of the rest; what is short otherwise has its number, where it has one.
@@ -84,6 +96,28 @@ pub(in crate::plan) fn body(cut: &SiteCuts<'_>) -> String {
         &case.setup.head,
     );
     code(&(placed, implant, cuts.collect::<Vec<_>>(), bone, by))
+}
+
+/// The whole sequence, to its depths as planned and as set, with the bone and the implant that it is for: what is told of one
+/// drill was judged with the others in sight, and its diameter says nothing of how deep it goes.
+fn sequence(cut: &SiteCuts<'_>) -> String {
+    let (site, implant) = (cut.site.site, cut.site.implant);
+    let steps = cut.site.steps().zip(cut.steps).map(|(step, sheet)| {
+        let drill = step.drill;
+        (
+            (&step.step.id, &drill.id, drill.kind),
+            (drill.cutting_diameter_mm, drill.point_length()),
+            (&step.step.sleeve, &step.step.stop, step.step.depth),
+            (sheet.prep.length(), sheet.cut.length()),
+        )
+    });
+    let implant = (
+        (&implant.id, implant.platform_to_apex_mm),
+        (implant.diameter_mm, implant.largest_diameter_mm),
+        &implant.profile,
+    );
+    let bone = (site.density, &site.protocol);
+    code(&(steps.collect::<Vec<_>>(), bone, implant))
 }
 
 /// What a guide that was made holds of a site, or leads: whether it agrees with the plan has nothing to do with the rest.

@@ -149,10 +149,8 @@ impl<'a> SiteContext<'a> {
 
     /// From the platform to the master sleeve's apical face.
     pub(in crate::plan) fn distance(self) -> Option<Length> {
-        self.site.platform_to_sleeve.map(|entry| match entry.to {
-            SleeveFace::Apical => entry.entered_mm,
-            SleeveFace::Coronal => entry.entered_mm - self.master.height_mm,
-        })
+        let entered = self.site.platform_to_sleeve;
+        entered.map(|entry| entry.to_apical_face(self.master.height_mm))
     }
 
     /// From the platform to the master sleeve's coronal rim.
@@ -181,7 +179,7 @@ impl<'a> SiteContext<'a> {
         then.is_other(&self.site.state, self.case.guide.scan_date)
     }
 
-    /// Depth by which the implant goes deeper than planned, by what was measured on the guide; zero
+    /// Depth by which the implant goes deeper than planned with the guide at hand; zero
     /// where the guide does not lead it.
     pub(in crate::plan) fn implant_deficit(self) -> Length {
         match self.site.guided_extent {
@@ -224,17 +222,23 @@ impl<'a> SiteContext<'a> {
             (Some(_), Some(_)) if self.is_other_bone(bone) => {
                 Known::Unknown(vec![Reason::Stale(place, self.since(Change::Bone))])
             }
-            (Some(_), Some(then))
-                if then == self.placement
-                    && field == SiteHeight::SocketRim
-                    && self.site.heights.rim_is_old() =>
-            {
+            (Some(_), Some(then)) if then == self.placement && self.is_of_other_depth(field) => {
                 Known::Unknown(vec![Reason::Stale(place, self.since(Change::Depth))])
             }
             (Some(height), Some(then)) if then == self.placement => Known::Is(height),
             (Some(_), Some(_)) => {
                 Known::Unknown(vec![Reason::Stale(place, self.since(Change::Moved))])
             }
+        }
+    }
+
+    /// True if a height is of the platform at another depth than it is planned at, or led to by a guide that was made.
+    fn is_of_other_depth(self, field: SiteHeight) -> bool {
+        let heights = &self.site.heights;
+        match field {
+            SiteHeight::SocketRim => heights.rim_is_old(),
+            SiteHeight::PlatformBelowCrest => heights.is_off_guide(),
+            _ => false,
         }
     }
 

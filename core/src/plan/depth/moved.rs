@@ -127,6 +127,15 @@ impl Moved {
         })
     }
 
+    /// At most this move or another one.
+    pub(super) const fn or_farther(self, other: Self) -> Self {
+        Self {
+            shift: self.shift.max(other.shift),
+            deeper: self.deeper.max(other.deeper),
+            turn: self.turn.max(other.turn),
+        }
+    }
+
     /// The same of where the axis passes the crest, which it does elsewhere as soon as the platform is
     /// at another depth on an axis of this lean, in radians, at most.
     pub(super) fn sunk_at_crest(

@@ -67,7 +67,11 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
 }
 
 /// Height lost by the setting, with what a guide that seats higher and an uneven crest add.
-fn ends_above(cut: &SiteCuts<'_>, step: &StepContext<'_>, sheet: &StepSheet) -> Figure {
+pub(in crate::plan) fn ends_above(
+    cut: &SiteCuts<'_>,
+    step: &StepContext<'_>,
+    sheet: &StepSheet,
+) -> Figure {
     let site = &cut.site;
     let mut terms = vec![sheet.shortfall.as_term(TermName::Shortfall, Sign::Plus)];
     if step.path == StepPath::Freehand {

@@ -282,14 +282,15 @@ pub(in crate::plan) fn reach(site: &SiteContext<'_>, then: &MeasuredAt, at: Heig
     let length = then.platform_to_apex_mm;
     match at {
         Height::Crest => {
-            let now = site.site.heights.recorded_depth();
-            let crest = [then.platform_below_crest, now].map(|crest| {
+            let [now, led] = site.site.heights.depths();
+            let crest = [then.platform_below_crest, now, led].map(|crest| {
                 crest.map_or(length, |crest| {
                     crest.highest_mm.abs().max(crest.lowest_mm.abs())
                 })
             });
             let upright = libm::cos(lean(site, then));
-            Length::ceil_mm(crest[0].max(crest[1]).mm() / (upright * upright))
+            let farthest = crest.into_iter().fold(Length::ZERO, Length::max);
+            Length::ceil_mm(farthest.mm() / (upright * upright))
         }
         Height::Mid => length.half_ceil(),
         Height::Apex | Height::Least => then.depth(),
@@ -322,9 +323,9 @@ fn is_measured(site: &SiteContext<'_>, then: &MeasuredAt) -> bool {
 
 /// The move since then, of what depends on that; nothing where nobody knows.
 fn moved_since(site: &SiteContext<'_>, then: &MeasuredAt, on: DependsOn) -> Option<Moved> {
-    let (placement, crest) = (site.site.placement, site.site.heights.recorded_depth());
+    let placement = site.site.placement;
     let moved = Moved::between(&then.placement, &placement, curvature(site.case.arch))?;
-    match on {
+    let sunk = |crest| match on {
         // Measured coordinates stay while the crest is set elsewhere along the axis.
         DependsOn::AxisAtCrest if is_measured(site, then) => {
             moved.sunk(then.platform_below_crest, crest)
@@ -336,14 +337,17 @@ fn moved_since(site: &SiteContext<'_>, then: &MeasuredAt, on: DependsOn) -> Opti
         DependsOn::PlatformDepth | DependsOn::ImplantEnds | DependsOn::ImplantWithin => {
             moved.sunk(then.platform_below_crest, crest)
         }
-    }
+    };
+    let [planned, led] = site.site.heights.depths().map(sunk);
+    Some(planned?.or_farther(led?))
 }
 
 /// What changed since then, in something that the measured value depends on.
 fn stale(site: &SiteContext<'_>, then: &MeasuredAt, on: DependsOn) -> Option<Stale> {
     let now = site.site.measured_now(site.implant.platform_to_apex_mm);
     let moved = now.placement != then.placement;
-    let sunk = then.platform_below_crest != now.platform_below_crest;
+    let depths = site.site.heights.depths();
+    let sunk = depths.iter().any(|now| then.platform_below_crest != *now);
     let (now_long, then_long) = (now.platform_to_apex_mm, then.platform_to_apex_mm);
     let (sunk, other_implant) = match on {
         DependsOn::AxisAtCrest => {

@@ -69,7 +69,7 @@ impl StepSheet {
         matches!(self.depth, DepthRule::Full {})
     }
 
-    /// Excess of its cut in depth since the guide was measured to seat lower than planned.
+    /// Excess of its cut in depth since the guide at hand seats lower than planned.
     #[must_use]
     pub fn deeper_by_guide(&self) -> Length {
         let terms = self.cut.terms.iter();

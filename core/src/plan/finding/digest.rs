@@ -23,7 +23,8 @@ impl Finding {
     /// Its digest, as `short 1.2/1.5 Q9W1DFWF077Y`: the verdict, the value (`none` where there is
     /// none) against the limit, and twelve characters that change with anything else that was there
     /// to be judged: reasons, basis, the sentence's arguments; of an unknown, and of what is
-    /// short without a number or by a bound, where implant, cuts and sleeve of its sites are.
+    /// short without a number or by a bound, where implant, cuts and sleeve of its sites are; of what is told of a
+    /// sequence that sequence, the bone and the implant.
     ///
     /// The same finding gives the same digest on every machine. Where a limit comes from and what
     /// the surgeon said are not in it.

@@ -1,8 +1,8 @@
 //! A guide that was made, against what it was made by: what changed since it does not know.
 
 use crate::case::{
-    Case, CasePin, GuideState, MadeBy, Place, Placement, Rule, Site, SiteHeight, SiteMadeBy,
-    SitePlace, Support,
+    Case, CasePin, GuideState, MadeBy, Place, Placement, ReceiptOf, Rule, Site, SiteHeight,
+    SiteMadeBy, SitePlace, SleeveMadeBy, Support,
 };
 use crate::plan::finding::{Finding, Verdict};
 use serde_json::json;
@@ -24,13 +24,16 @@ pub(in crate::plan) fn check(case: &Case, out: &mut Vec<Finding>) {
             .bodies
             .push(json!([case.made_by_now(), offsets]).to_string());
         out.push(unrecorded);
+        out.extend(case.sites.iter().filter_map(|site| depth(site, None)));
         return;
     };
     out.extend(arch(case, made));
     out.extend(held(case, made));
     out.extend(teeth_lost(case, made));
     for site in &case.sites {
-        match made.sites.iter().find(|one| one.site == site.id) {
+        let then = made.site(&site.id);
+        out.extend(depth(site, then));
+        match then {
             None => out.push(added(site)),
             Some(then) => changed(case, site, then, out),
         }
@@ -62,36 +65,7 @@ fn changed(case: &Case, site: &Site, then: &SiteMadeBy, out: &mut Vec<Finding>) 
             Verdict::Unknown,
         ));
     }
-    // An offset that was entered since says nothing against the guide; its measure on receipt does.
-    if let Some((made, now)) = then.sleeve.as_ref().zip(case.sleeve_now(site))
-        && (
-            &made.master_sleeve,
-            made.height_mm,
-            made.bore_mm,
-            made.offset.or(now.offset),
-        ) != (&now.master_sleeve, now.height_mm, now.bore_mm, now.offset)
-    {
-        let place = at(site, SitePlace::PlatformToSleeve);
-        out.push(finding(place, "sleeve", 0, Verdict::Unknown));
-    }
-    let (before, now) = (then.platform_below_crest, site.heights.platform_below_crest);
-    if let Some(now) = now
-        && before != Some(now)
-    {
-        // Nobody but a person knows whether the crest was read anew or another depth is meant: the guide leads the
-        // implant where it did.
-        let place = at(site, SitePlace::Height(SiteHeight::PlatformBelowCrest));
-        let depth = Finding::new(Rule::DepthOverMadeGuide, place).verdict(Verdict::Unknown);
-        let then = before.unwrap_or(now);
-        out.push(
-            depth
-                .arg("then", if before.is_some() { "read" } else { "none" })
-                .arg("highest_then", then.highest_mm)
-                .arg("lowest_then", then.lowest_mm)
-                .arg("highest", now.highest_mm)
-                .arg("lowest", now.lowest_mm),
-        );
-    }
+    out.extend(sleeve(case, site, then));
     let implant = case.kit.implant(&site.implant);
     let implant = implant.map(|one| (&one.id, one.platform_to_apex_mm, one.apical_allowance_mm));
     let was = (
@@ -103,6 +77,57 @@ fn changed(case: &Case, site: &Site, then: &SiteMadeBy, out: &mut Vec<Finding>) 
         let place = at(site, SitePlace::Whole);
         out.push(finding(place, "implant", 0, Verdict::Note));
     }
+}
+
+/// A sleeve or an offset that the guide was not made with, or nobody knows whether it was. An offset that was entered since
+/// says nothing against the guide; its measure on receipt does.
+fn sleeve(case: &Case, site: &Site, then: &SiteMadeBy) -> Option<Finding> {
+    let now = case.sleeve_now(site)?;
+    let what = match &then.sleeve {
+        Some(made) => {
+            let offset = made.offset.or(now.offset);
+            let made = SleeveMadeBy {
+                offset,
+                ..made.clone()
+            };
+            (made != now).then_some("sleeve")
+        }
+        // It may have been set back and planned otherwise.
+        None => {
+            let measured = case.received(site, ReceiptOf::PlatformToSleeve);
+            measured.is_none().then_some("sleeve_unrecorded")
+        }
+    };
+    let place = at(site, SitePlace::PlatformToSleeve);
+    what.map(|what| finding(place, what, 0, Verdict::Unknown))
+}
+
+/// Another depth below the crest than by the last reading over the guide, or than it was made by. Nobody but a person knows
+/// whether the crest was read anew or another depth is meant: the guide leads the implant where it did.
+fn depth(site: &Site, made: Option<&SiteMadeBy>) -> Option<Finding> {
+    let now = site.heights.platform_below_crest?;
+    let made = made.map(|made| made.platform_below_crest);
+    let led = site.heights.crest_taken_away;
+    let led = led.filter(|_| site.heights.is_off_guide());
+    if led.is_none() && made.is_none_or(|made| made == Some(now)) {
+        return None;
+    }
+    let made = made.flatten();
+    let (how, then) = match (led, made) {
+        (Some(led), made) if made != Some(led) => ("led", led),
+        (_, Some(made)) => ("read", made),
+        _ => ("none", now),
+    };
+    let place = at(site, SitePlace::Height(SiteHeight::PlatformBelowCrest));
+    let finding = Finding::new(Rule::DepthOverMadeGuide, place).verdict(Verdict::Unknown);
+    Some(
+        finding
+            .arg("then", how)
+            .arg("highest_then", then.highest_mm)
+            .arg("lowest_then", then.lowest_mm)
+            .arg("highest", now.highest_mm)
+            .arg("lowest", now.lowest_mm),
+    )
 }
 
 /// The arch under a guide whose sites stand on it: where they are in the mouth the guide says alone.

@@ -13,19 +13,47 @@ impl SiteContext<'_> {
         self.case.received(self.site, of)
     }
 
-    /// Height of the master sleeve's coronal rim above the planned one, by what was measured of
-    /// distance and sleeve; what was not measured counts as planned. Below zero every guided cut is
-    /// that much deeper.
+    /// The same on the guide at hand: as measured, else as it is recorded that this guide was made.
+    fn at_hand(&self, of: ReceiptOf) -> Option<Length> {
+        self.received(of).or_else(|| {
+            let guide = &self.case.guide;
+            let made = guide.made_by.as_deref();
+            let made = made.filter(|_| guide.state == GuideState::Made)?;
+            let sleeve = made.site(&self.site.id)?.sleeve.as_ref()?;
+            match of {
+                ReceiptOf::MasterSleeveHeight => Some(sleeve.height_mm),
+                ReceiptOf::MasterSleeveBore => Some(sleeve.bore_mm),
+                ReceiptOf::PlatformToSleeve => {
+                    Some(sleeve.offset?.to_apical_face(sleeve.height_mm))
+                }
+            }
+        })
+    }
+
+    /// Height of the master sleeve's coronal rim above the planned one, by distance and sleeve of the guide at hand; what
+    /// is not known of it counts as planned. Below zero every guided cut is that much deeper.
     fn seat_off(&self) -> Length {
-        let off = |measured: Option<Length>, planned: Option<Length>| {
-            let both = measured.zip(planned);
-            both.map_or(Length::ZERO, |(measured, planned)| measured - planned)
+        let off = |of, planned: Option<Length>| {
+            let both = self.at_hand(of).zip(planned);
+            both.map_or(Length::ZERO, |(at_hand, planned)| at_hand - planned)
         };
-        let height = off(
-            self.received(ReceiptOf::MasterSleeveHeight),
-            Some(self.master.height_mm),
-        );
-        height + off(self.received(ReceiptOf::PlatformToSleeve), self.distance())
+        let height = off(ReceiptOf::MasterSleeveHeight, Some(self.master.height_mm));
+        height + off(ReceiptOf::PlatformToSleeve, self.distance())
+    }
+
+    /// True if distance or sleeve was measured on the guide.
+    fn is_seat_measured(&self) -> bool {
+        let measured = [ReceiptOf::MasterSleeveHeight, ReceiptOf::PlatformToSleeve];
+        measured.iter().any(|of| self.received(*of).is_some())
+    }
+
+    /// The basis of [`Self::seat_off`].
+    fn basis_of_seat(&self) -> Basis {
+        if self.is_seat_measured() {
+            Basis::Measured
+        } else {
+            Basis::Entered
+        }
     }
 
     /// Height of the master sleeve in the guide at hand, as a term: as measured, else by the kit.
@@ -68,22 +96,22 @@ impl SiteContext<'_> {
         })
     }
 
-    /// Depth of the master sleeve's apical face below the planned one, by what was measured of the
-    /// distance, as a term to take off the room under it; nothing where it is no deeper.
+    /// Depth of the master sleeve's apical face below the planned one, by the distance on the guide at hand,
+    /// as a term to take off the room under it; nothing where it is no deeper.
     pub(in crate::plan) fn lower_face_term(&self) -> Option<Term> {
-        let measured = self.received(ReceiptOf::PlatformToSleeve)?;
-        let lower = self.distance()? - measured;
+        let at_hand = self.at_hand(ReceiptOf::PlatformToSleeve)?;
+        let lower = self.distance()? - at_hand;
         (lower > Length::ZERO).then(|| Term {
             name: TermName::ReceiptLowerFace,
             sign: Sign::Minus,
             from: Origin::Case(Place::Receipts.into()),
             value: Known::Is(Quantity::Length(lower)),
-            basis: Basis::Measured,
+            basis: self.basis_of_seat(),
         })
     }
 
-    /// Depth below the planned one to which everything guided goes, by what was measured on the
-    /// guide; zero where it is as planned, higher, or was not measured.
+    /// Depth below the planned one to which everything guided goes with the guide at hand; zero where that is as planned,
+    /// higher, or nobody knows.
     pub(in crate::plan) fn receipt_deficit(&self) -> Length {
         (-self.seat_off()).max(Length::ZERO)
     }
@@ -97,7 +125,7 @@ impl SiteContext<'_> {
             sign: Sign::Plus,
             from: Origin::Case(Place::Receipts.into()),
             value: Known::Is(Quantity::Length(excess)),
-            basis: Basis::Measured,
+            basis: self.basis_of_seat(),
         })
     }
 
@@ -109,7 +137,7 @@ impl SiteContext<'_> {
             sign: Sign::Plus,
             from: Origin::Case(Place::Receipts.into()),
             value: Known::Is(Quantity::Length(deficit)),
-            basis: Basis::Measured,
+            basis: self.basis_of_seat(),
         })
     }
 }
@@ -238,6 +266,10 @@ fn check_seat(site: &SiteContext<'_>, out: &mut Vec<Finding>) {
 /// every guided cut is deeper by as much.
 fn lower(site: &SiteContext<'_>) -> Option<Finding> {
     let deficit = site.receipt_deficit();
+    // By its record alone it is told as another guide.
+    if !site.is_seat_measured() {
+        return None;
+    }
     let limit = site.case.limits.get(LimitId::Receipt)?.limit_mm;
     (deficit > Length::ZERO && deficit <= limit).then(|| {
         let path = Place::Receipt(site.site.id.clone());

@@ -5,9 +5,10 @@
 //! | departure | verdict |
 //! | --- | --- |
 //! | wider than the implant where it cuts, deeper than the implant | short, also where a protocol says so |
-//! | a step in diameter or in depth that only a drill held short by its stop or mark leaves | short |
+//! | a step in diameter or in depth that only a drill leaves which its stop, its mark, an uneven crest or a guide that seats higher holds short | short |
 //! | a pass kept short after one as wide that goes deeper, a step in diameter above the kit's limit, no pilot first, deeper than any step before, a tap or profile drill below the bore or before it is as wide as it will be, the widest drill not to full depth, a protocol for another implant or density | short; a note where the maker's protocol for this implant and density is followed to the letter |
 //! | the last drill thinner than the kit's protocols for this implant end in dense bone, or than any of them where the bone is softer, or wider than they do in the softest bone | short; nothing where the maker's protocol is followed to the letter; of a density that was not entered unknown, unless it is so in any bone |
+//! | a tap in the softest bone, where the kit's protocols for it take none, or there are none | short; of a density that was not entered unknown |
 //! | a profile drill deeper than the kit's protocols for this implant take it | short |
 //! | a profile drill wider than the implant's body, where neither outline nor protocol says how deep its collar reaches | unknown |
 //! | a profile drill or tap of the protocol, or of all that the kit has for this implant and bone, left out or kept shallower, unless the bone is soft | unknown |
@@ -26,6 +27,7 @@ use crate::measure::Length;
 use crate::plan::depth::as_written::{as_written, departure, follows};
 use crate::plan::depth::context::StepContext;
 use crate::plan::depth::cuts::SiteCuts;
+use crate::plan::depth::shortfall::ends_above;
 use crate::plan::figure::{Known, Quantity};
 use crate::plan::finding::{Allowed, Finding, Loosened, Verdict};
 use crate::plan::order::differences::Differences;
@@ -41,6 +43,9 @@ const MOST_BELOW_IN_ANY_BONE: Length = Length::from_um(1_500);
 /// Depth that a setting may take of one drill and not of another, by rounding or by one figure for all: no more than a
 /// drill's point is long, which has cut ahead there. Common practice, no source.
 const BY_SETTING: Length = Length::from_um(1_500);
+
+/// Depth that rounding to a graduation may take of one drill and not of another. Common practice, no source.
+const BY_ROUNDING: Length = Length::from_um(500);
 
 const DENSITIES: [Density; 4] = [Density::D1, Density::D2, Density::D3, Density::D4];
 
@@ -59,8 +64,14 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
         out.push(finding(Rule::NoSequence).verdict(Verdict::Unknown));
         return;
     }
+    let ends = steps.iter().zip(cut.steps);
+    let lost = ends.map(|(step, sheet)| {
+        let above = ends_above(cut, step, sheet).length();
+        above.or(sheet.shortfall.length()).unwrap_or_default()
+    });
     let rules = Rules {
         cut,
+        lost: lost.collect(),
         departure: departure(site),
         steps,
         finding: &finding,
@@ -80,6 +91,7 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
         out.extend(rules.growth(n));
         out.extend(rules.shapes_too_early(n));
         out.extend(rules.cuts_nothing(n));
+        out.extend(rules.tap_in_soft_bone(n));
     }
 }
 
@@ -88,6 +100,7 @@ pub(in crate::plan) fn depths(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
     let finding = |rule| Finding::new(rule, cut.site.at(SitePlace::Steps));
     let rules = Rules {
         cut,
+        lost: Vec::new(),
         departure: Verdict::Short,
         steps: cut.site.steps().collect(),
         finding: &finding,
@@ -116,6 +129,9 @@ const fn usual_below(density: Density) -> Length {
 struct Rules<'a, F> {
     cut: &'a SiteCuts<'a>,
     steps: Vec<StepContext<'a>>,
+    /// What of each step's depth is not drilled: what its stop or mark takes, the crest on which that lands, and a guide
+    /// that seats higher. A step without a setting is told by itself.
+    lost: Vec<Length>,
     /// Verdict on a departure that the maker may have meant.
     departure: Verdict,
     finding: &'a F,
@@ -486,21 +502,20 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
             let before: Option<Vec<Length>> = (0..n).map(depth).collect();
             Some(depth(n)? - before?.into_iter().max()?)
         };
-        let planned = if kind.makes_the_bore() {
-            beyond(&|n| self.depth(n))
-        } else {
-            beyond(&|n| self.cut_of(n))
-        };
+        let is_bore = kind.makes_the_bore();
+        let goes = |n| if is_bore { self.depth(n) } else { self.tip(n) };
+        let planned = beyond(&goes);
+        let set = beyond(&|n| Some(goes(n)? - *self.lost.get(n)?));
+        let by_chance = if is_bore { BY_SETTING } else { BY_ROUNDING };
         let about = |how, verdict, by| {
             let finding = self.at_step(n, Rule::DeeperThanBefore).verdict(verdict);
             Some(finding.length(by).arg("how", how))
         };
-        match (planned, beyond(&|n| self.as_set(n))) {
+        match (planned, set) {
             (Some(by), _) if by > Length::ZERO => about("planned", self.departure, by),
             // No protocol says so.
-            (_, Some(by)) if kind.makes_the_bore() && by > BY_SETTING => {
-                about("set", Verdict::Short, by)
-            }
+            (_, Some(by)) if by > by_chance => about("set", Verdict::Short, by),
+            (_, Some(by)) if !is_bore && by > Length::ZERO => about("set", self.departure, by),
             _ => None,
         }
     }
@@ -623,16 +638,55 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
         )
     }
 
+    /// A tap in the softest bone, where the thread that it cuts holds nothing, unless the kit's protocols for such bone take
+    /// one themselves. Without any, no tap is usual there: common practice, no source.
+    fn tap_in_soft_bone(&self, n: usize) -> Option<Finding> {
+        let site = &self.cut.site;
+        let (softest, density) = (Density::D4, site.site.density);
+        let is_soft = density.is_none_or(|density| density == softest);
+        if self.steps[n].drill.kind != DrillKind::Tap || !is_soft {
+            return None;
+        }
+        let protocols = site.kit.protocols.iter().filter(|protocol| {
+            protocol.implants.contains(&site.implant.id) && protocol.densities.contains(&softest)
+        });
+        let is_tap = |drill: Option<&Drill>| drill.is_some_and(|one| one.kind == DrillKind::Tap);
+        let takes_one = |protocol: &Protocol| {
+            let mut steps = protocol.steps.iter();
+            steps.any(|step| is_tap(site.kit.drill(&step.drill)))
+        };
+        let mut taken = protocols.map(takes_one).peekable();
+        let by = if taken.peek().is_some() {
+            "protocol"
+        } else {
+            "usual"
+        };
+        if taken.any(|taken| taken) {
+            return None;
+        }
+        let finding = self.at_step(n, Rule::TapInSoftBone).arg("by", by);
+        if density.is_some() {
+            return Some(finding.verdict(Verdict::Short).arg("entered", "yes"));
+        }
+        let mut finding = finding.verdict(Verdict::Unknown).arg("entered", "no");
+        finding.value = Known::missing(site.at(SitePlace::Density));
+        Some(finding)
+    }
+
     /// Depth of step `n`'s cut below the platform as it is set.
     fn cut_of(&self, n: usize) -> Option<Length> {
         self.cut.steps.get(n)?.cut.length()
     }
 
-    /// Depth to which step `n` goes as it is set: what its stop or mark takes of its depth is not drilled. A step without
-    /// a setting is told by itself.
+    /// Depth to which step `n` goes as it is set.
     fn as_set(&self, n: usize) -> Option<Length> {
-        let lost = self.cut.steps.get(n)?.shortfall.length();
-        Some(self.depth(n)? - lost.unwrap_or_default())
+        Some(self.depth(n)? - *self.lost.get(n)?)
+    }
+
+    /// Depth of step `n`'s tip below the platform as planned.
+    fn tip(&self, n: usize) -> Option<Length> {
+        let sheet = self.cut.steps.get(n)?;
+        Some(sheet.cut.length()? + sheet.shortfall.length().unwrap_or_default())
     }
 
     /// Depth to which step `n` is to go below the platform.

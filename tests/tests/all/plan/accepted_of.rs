@@ -4,7 +4,7 @@ use super::sample::{case, missing, mm, present, valid, work};
 use traywright_core::case::{
     Case, Decision, DecisionKind, Edit, GuideState, Rule, StructureExtent, ValidCase, apply,
 };
-use traywright_core::kit::Density;
+use traywright_core::kit::{Density, DepthRule, DrillKind};
 use traywright_core::measure::Length;
 use traywright_core::plan::{Severity, work_out};
 
@@ -123,6 +123,132 @@ fn a_depth_first_entered_over_a_made_guide_is_unknown() {
     site.heights.platform_below_crest = crest;
     let entered = apply(&made, &[Edit::ChangeSite(Box::new(site))]).unwrap();
     assert_eq!(worst(&entered, Rule::DepthOverMadeGuide), Severity::Unknown);
+}
+
+/// The case with all findings of a rule accepted.
+fn all_accepted(case: ValidCase, rule: Rule) -> ValidCase {
+    let open = work_out(&case).findings.into_iter();
+    let open = open.filter(|found| found.rule == rule && found.severity().is_open());
+    let edits: Vec<Edit> = open
+        .map(|found| {
+            Edit::Judge(Decision {
+                finding: found.key(),
+                judged: DecisionKind::Accepted,
+                shown: found.digest(),
+                reason: "held against the maker's instructions".to_owned(),
+                by: "S".into(),
+            })
+        })
+        .collect();
+    assert!(!edits.is_empty(), "{rule:?}");
+    apply(&case, &edits).unwrap()
+}
+
+/// A change of a case.
+type Change = fn(&mut Case);
+
+/// What was accepted of a sequence was of these drills, to these depths, in this bone and for this implant: the number
+/// that a finding names, a diameter, says nothing of the rest.
+#[test]
+fn what_was_accepted_of_a_sequence_is_of_that_sequence_in_that_bone() {
+    let less = |case: &mut Case, n: usize, by: &str| {
+        case.sites[0].steps[n].depth = DepthRule::ShortOfFull { by_mm: mm(by) };
+    };
+    let narrow = |case: &mut Case| {
+        let implant = &mut case.kit.implants[0];
+        (implant.diameter_mm, implant.largest_diameter_mm) = (mm("3.2"), mm("3.2"));
+    };
+    let with_tap = |case: &mut Case| {
+        let mut tap = super::kit::drill("t", DrillKind::Tap, "4.5");
+        tap.stop_seat_diameter_mm = Some(mm("2.4"));
+        case.kit.drills.push(tap);
+        let mut step = case.sites[0].steps[2].clone();
+        (step.id, step.drill, step.sleeve) = ("t".into(), "t".into(), None);
+        case.sites[0].steps.push(step);
+    };
+    let thin = |case: &mut Case| {
+        case.kit.allowances.final_diameter.clear();
+        case.kit.allowances.largest_step_mm = Some(mm("2"));
+        case.sites[0].steps.remove(2);
+    };
+    let table: [(Rule, &str, &dyn Fn(&mut Case), &dyn Fn(&mut Case)); 7] = [
+        (
+            Rule::WiderThanImplant,
+            "to full depth",
+            &|case| {
+                narrow(case);
+                less(case, 2, "9");
+            },
+            &|case| case.sites[0].steps[2].depth = DepthRule::Full {},
+        ),
+        (
+            Rule::StepTooLarge,
+            "kept shallow",
+            &|case| {
+                case.kit.allowances.largest_step_mm = Some(mm("0.7"));
+                less(case, 1, "0.1");
+            },
+            &|case| less(case, 1, "8"),
+        ),
+        (
+            Rule::LastDrillThin,
+            "a step less",
+            &|case| {
+                case.kit.allowances.final_diameter.clear();
+                less(case, 2, "0.1");
+            },
+            &|case| drop(case.sites[0].steps.remove(2)),
+        ),
+        (Rule::LastDrillThin, "denser", &thin, &|case| {
+            case.sites[0].density = Some(Density::D1);
+        }),
+        (Rule::LastDrillThin, "longer", &thin, &|case| {
+            case.kit.implants[0].platform_to_apex_mm += mm("0.5");
+        }),
+        (
+            Rule::WiderThanImplant,
+            "a deeper tap",
+            &|case| {
+                with_tap(case);
+                less(case, 3, "9");
+            },
+            &|case| less(case, 3, "1.2"),
+        ),
+        // Set to another length by its stop, to the same depth.
+        (
+            Rule::WiderThanImplant,
+            "otherwise set",
+            &|case| {
+                with_tap(case);
+                less(case, 3, "1.2");
+            },
+            &|case| case.kit.gauges[0].graduation_mm = mm("0.5"),
+        ),
+    ];
+    for (rule, what, before, then) in table {
+        let mut sample = case();
+        before(&mut sample);
+        let judged = all_accepted(valid(sample), rule);
+        let still = |case: &ValidCase| {
+            let sheet = work_out(case);
+            let mut of_rule = sheet.findings.iter().filter(|found| found.rule == rule);
+            of_rule.any(|found| found.severity() == Severity::Accepted)
+        };
+        assert!(still(&judged), "{rule:?}, {what}");
+        let mut other: Case = judged.clone().into_case();
+        then(&mut other);
+        assert!(!still(&valid(other)), "{rule:?}, {what}");
+        // What is no matter of the sequence takes nothing.
+        let untouched: [Change; 2] = [
+            |case| case.sites[0].steps[0].then = Some("rinse".into()),
+            |case| case.note = Some("seen".to_owned()),
+        ];
+        for change in untouched {
+            let mut same: Case = judged.clone().into_case();
+            change(&mut same);
+            assert!(still(&valid(same)), "{rule:?}, {what}");
+        }
+    }
 }
 
 /// That nothing was measured of the crowns was judged with these teeth, this head and these stops in sight.

@@ -292,6 +292,7 @@ fn no_move_is_offered_over_a_made_guide() {
         "{before:?}"
     );
     planned.guide.state = GuideState::Made;
+    planned.guide.is_made_unrecorded = false;
     let after = said(&planned);
     assert!(
         after.iter().all(|one| !one.contains("Move or tilt")),

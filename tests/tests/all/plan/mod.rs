@@ -3,6 +3,7 @@
 mod accepted_of;
 mod apart;
 mod axes;
+mod back;
 mod bench;
 mod between;
 mod bone;

@@ -2,7 +2,7 @@
 
 use super::kit::{drill, kit, outline, sleeve};
 use super::sample::{all, mm, one, shown, worked};
-use traywright_core::case::{Case, Step};
+use traywright_core::case::{Case, GuidedExtent, Insertion, Step};
 use traywright_core::kit::{
     Datum, Density, DepthRule, DrillKind, DrillMark, FinalDiameter, FixedLength, Kit, Protocol,
     ProtocolStep, StopKind,
@@ -759,4 +759,112 @@ fn a_short_pass_after_a_full_one_cuts_nothing() {
         ("c", FULL),
     ];
     assert_eq!(of_steps(&behind), ["pass-cuts-nothing 2a"]);
+}
+
+/// A freehand drill's stop lands on the most coronal crest, and its depth counts from the most apical one: on an uneven
+/// crest it ends above its depth by as much, and leads nothing there. A mark is read where it is to be.
+#[test]
+fn a_freehand_drill_that_an_uneven_crest_holds_shallow_hides_no_step() {
+    let told = |lowest: &'static str| {
+        let sheet = worked(|case| {
+            case.kit.allowances.largest_step_mm = Some(mm("0.8"));
+            case.kit
+                .drills
+                .iter_mut()
+                .for_each(|drill| drill.clamp.as_mut().unwrap().from_mm = mm("1"));
+            let site = &mut case.sites[0];
+            site.protocol = None;
+            site.guided_extent = GuidedExtent::PilotOnly;
+            site.insertion = Insertion::default();
+            site.steps[1..]
+                .iter_mut()
+                .for_each(|step| step.sleeve = None);
+            let crest = site.heights.platform_below_crest.as_mut().unwrap();
+            (crest.highest_mm, crest.lowest_mm) = (mm("3"), mm(lowest));
+            marked_at(case, 2, "10");
+            super::sample::measure_anew(case);
+        });
+        let found = all(&sheet, "step-too-large");
+        let named = found.iter().map(|found| {
+            let (step, value) = (found.step.as_ref().unwrap(), found.length_value().unwrap());
+            format!("{step} {value} {:?}", found.verdict)
+        });
+        named.collect::<Vec<_>>()
+    };
+    assert_eq!(told("1.5"), [""; 0]);
+    assert_eq!(told("0.2"), ["c 1.4 Short"]);
+}
+
+/// A tap cuts a thread in bone that is hard; in the softest it leaves the implant none to hold in (common practice, no
+/// source). What the kit's protocols for such bone do themselves is none, and where they do without, it is by them.
+#[test]
+fn a_tap_in_the_softest_bone_is_told() {
+    let told = |density: Option<Density>, protocol: Option<&'static [&'static str]>| {
+        let sheet = worked(|case| {
+            case.kit.drills.push(drill("t", DrillKind::Tap, "4.4"));
+            let mut step = case.sites[0].steps[2].clone();
+            (step.id, step.drill, step.sleeve) = ("t".into(), "t".into(), None);
+            step.depth = short_by("1.2");
+            case.sites[0].steps.push(step);
+            case.sites[0].density = density;
+            case.sites[0].protocol = None;
+            if let Some(drills) = protocol {
+                let step = |drill: &&str| ProtocolStep {
+                    drill: (*drill).into(),
+                    sleeve: None,
+                    depth: DepthRule::Full {},
+                };
+                case.kit.protocols = vec![Protocol {
+                    id: "soft".into(),
+                    name: "Soft".into(),
+                    implants: vec!["long".into()],
+                    densities: vec![Density::D4],
+                    steps: drills.iter().map(step).collect(),
+                    insertion_sleeve: None,
+                    source: None,
+                }];
+            }
+        });
+        let found = all(&sheet, "tap-in-soft-bone");
+        let named = found
+            .iter()
+            .map(|found| format!("{} {:?}", found.args["by"], found.verdict));
+        named.collect::<Vec<_>>()
+    };
+    let soft = Some(Density::D4);
+    assert_eq!(told(soft, None), ["usual Short"]);
+    assert_eq!(told(soft, Some(&["a", "b", "c"])), ["protocol Short"]);
+    assert_eq!(told(soft, Some(&["a", "b", "c", "t"])), [""; 0]);
+    for density in [Density::D1, Density::D2, Density::D3] {
+        assert_eq!(told(Some(density), None), [""; 0]);
+    }
+    assert_eq!(told(None, None), ["usual Unknown"]);
+    assert_eq!(told(None, Some(&["a", "b", "c", "t"])), [""; 0]);
+}
+
+/// A tap that marks alone leave ahead of the bore is short as any drill is, and not said to be planned so.
+#[test]
+fn a_tap_ahead_of_bores_that_marks_hold_shallow_is_short() {
+    let told = |at: &'static str| {
+        let sheet = worked(|case| {
+            case.kit.drills.push(drill("t", DrillKind::Tap, "4.4"));
+            let mut step = case.sites[0].steps[2].clone();
+            (step.id, step.drill, step.sleeve) = ("t".into(), "t".into(), None);
+            step.depth = short_by("1");
+            case.sites[0].steps.push(step);
+            case.sites[0].protocol = None;
+            for n in 0..3 {
+                marked_at(case, n, at);
+            }
+        });
+        let found = all(&sheet, "deeper-than-before");
+        let named = found.iter().map(|found| {
+            let value = found.length_value().unwrap();
+            format!("{} {value} {:?}", found.args["how"], found.verdict)
+        });
+        named.collect::<Vec<_>>()
+    };
+    // To 20.7 they are to go.
+    assert_eq!(told("19.7"), [""; 0]);
+    assert_eq!(told("18.95"), ["set 0.75 Short"]);
 }

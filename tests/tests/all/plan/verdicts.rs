@@ -218,7 +218,8 @@ fn an_implant_that_leans_past_the_sinus_needs_its_anterior_wall() {
             {
                 *apex_to_distal_deg = deg(to_distal);
             }
-            site.structures.clear();
+            // Its floor alone was measured.
+            site.structures[0].kind = StructureKind::SinusFloor;
         });
         let found = all(&sheet, "deep-structure");
         let mut found = found.iter();
@@ -229,6 +230,14 @@ fn an_implant_that_leans_past_the_sinus_needs_its_anterior_wall() {
     assert!(asked("14", "-28"));
     assert!(!asked("15", "30"));
     assert!(!asked("17", "-30"));
+    // In front of the sinus an implant that leans to distal goes towards it: where it comes as far as the canine.
+    assert!(!asked("13", "10"));
+    assert!(asked("13", "10.1"));
+    assert!(asked("13", "40"));
+    assert!(!asked("13", "-30"));
+    assert!(asked("12", "30"));
+    assert!(!asked("12", "11"));
+    assert!(!asked("11", "30"));
 }
 
 /// By coordinates an implant that leans to mesial is one, and one that leans across the arch is none. At an upper
