@@ -68,10 +68,10 @@ pub(super) fn mark(steps: &mut [DayStep<'_>], kit: &Kit, standing: &Standing) {
                 Some(drill) => found.extend(of_drill(drill, kit, standing)),
                 None => found.push(NotReady::NoFigure),
             },
-            Work::Insert { site, .. } => {
-                if site.insertion.is_some() && unsounded.contains(&site.id) {
-                    found.push(NotReady::NotSounded);
-                }
+            Work::Insert { site, .. }
+                if site.insertion.is_some() && unsounded.contains(&site.id) =>
+            {
+                found.push(NotReady::NotSounded);
             }
             Work::Sound(sounding) if sounding.planned.is_none() || sounding.limit.is_none() => {
                 found.push(NotReady::NotSoundable);

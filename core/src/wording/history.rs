@@ -181,6 +181,7 @@ impl Formatter<'_> {
     }
 
     /// What an event says, as a sentence without full stop.
+    #[expect(clippy::too_many_lines, reason = "one arm for each kind")]
     fn happened(&self, kind: &EventKind) -> String {
         match kind {
             EventKind::Approval(approval) => {

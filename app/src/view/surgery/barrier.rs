@@ -216,15 +216,12 @@ fn count(ui: &mut Ui, scene: &Scene<'_>, (step, wanted): (&DayStep<'_>, &[CountW
             for (at, one) in lines.iter().enumerate() {
                 let at = first + at;
                 let name = scene.formatter.counted_kind(&one.kind);
-                let words = match counted.get(at) {
-                    Some(found) => {
-                        let counts = &[("found", *found), ("wanted", one.wanted)];
-                        scene.counted("surgery-count-found", counts, &[("what", &name)])
-                    }
-                    None => {
-                        let counts = &[("wanted", one.wanted)];
-                        scene.counted("surgery-count-line", counts, &[("what", &name)])
-                    }
+                let words = if let Some(found) = counted.get(at) {
+                    let counts = &[("found", *found), ("wanted", one.wanted)];
+                    scene.counted("surgery-count-found", counts, &[("what", &name)])
+                } else {
+                    let counts = &[("wanted", one.wanted)];
+                    scene.counted("surgery-count-line", counts, &[("what", &name)])
                 };
                 let (size, ink) = if at == counted.len() {
                     (scale.px(54.0), theme.fill(Ink::Accent))

@@ -177,11 +177,10 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
 
 /// True if what is asked has no place beside a stop.
 const fn is_gone(doing: &Doing, stop: &Stop) -> bool {
-    match (stop, doing.asked) {
-        (_, Asked::Nothing) => false,
-        (Stop::Other(_), Asked::Person | Asked::Reason(For::GoOn)) => false,
-        _ => true,
-    }
+    !matches!(
+        (stop, doing.asked),
+        (_, Asked::Nothing) | (Stop::Other(_), Asked::Person | Asked::Reason(For::GoOn))
+    )
 }
 
 fn carry_out(cx: &mut ViewContext<'_>, (state, before): (&mut State, Doing), outcome: Outcome) {
@@ -260,7 +259,7 @@ fn shown(
     }
     if let Some(Stop::Other(changed)) = stop {
         whole(ui, edged(Ink::Short), |ui| {
-            stop::ui(ui, scene, changed, out)
+            stop::ui(ui, scene, changed, out);
         });
         return;
     }

@@ -83,12 +83,11 @@ fn drill(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>, drilling: &Drilling
     for words in sleeves(scene, drilling) {
         strong(ui, words, scene.scale.px(42.0), scene.ink());
     }
-    match &drilling.drill {
-        Some(drill) => instrument(ui, scene, step, drill),
-        None => {
-            let name = scene.formatter.drill(&drilling.step.drill);
-            strong(ui, name, scene.scale.big(), scene.ink());
-        }
+    if let Some(drill) = &drilling.drill {
+        instrument(ui, scene, step, drill);
+    } else {
+        let name = scene.formatter.drill(&drilling.step.drill);
+        strong(ui, name, scene.scale.big(), scene.ink());
     }
     not_ready(ui, scene, step);
     alike(ui, scene, drilling);
@@ -140,15 +139,12 @@ fn instrument(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>, drill: &SetDri
         }
         strong(ui, scene.formatter.item(item), scale.px(64.0), scene.ink());
         ui.add_space(scale.px(20.0));
-        match &item.slot {
-            Some(slot) => {
-                let words = scene.text("loading-to-slot", &[("slot", slot.as_str())]);
-                strong(ui, words, scale.px(64.0), theme.fill(Ink::Accent));
-            }
-            None => {
-                let words = begin(&scene.formatter.without_slot());
-                strong(ui, words, scale.px(50.0), theme.fault());
-            }
+        if let Some(slot) = &item.slot {
+            let words = scene.text("loading-to-slot", &[("slot", slot.as_str())]);
+            strong(ui, words, scale.px(64.0), theme.fill(Ink::Accent));
+        } else {
+            let words = begin(&scene.formatter.without_slot());
+            strong(ui, words, scale.px(50.0), theme.fault());
         }
     });
     ui.horizontal_top(|ui| {

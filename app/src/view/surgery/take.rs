@@ -338,7 +338,7 @@ fn despite(doing: &mut Doing, step: &DayStep<'_>) -> Outcome {
 fn act(scene: &Scene<'_>, doing: &mut Doing, (step, pressed): (&DayStep<'_>, &Pressed)) -> Outcome {
     match (&step.work, pressed) {
         (Work::Sound(_), Pressed::Enter) => sound(scene, doing, step),
-        (Work::Sound(_), _) => Outcome::default(),
+        (Work::Sound(_), _) | (Work::Insert { .. }, Pressed::Done) => Outcome::default(),
         (Work::Count(wanted), Pressed::Done | Pressed::Enter) => {
             count(scene, doing, (step, wanted), pressed)
         }
@@ -357,7 +357,6 @@ fn act(scene: &Scene<'_>, doing: &mut Doing, (step, pressed): (&DayStep<'_>, &Pr
             }
             turned_in(scene, doing, way)
         }
-        (Work::Insert { .. }, _) => Outcome::default(),
         (Work::Finish { .. }, Pressed::Done) => turned_in(scene, doing, InsertionWay::Ended),
         (Work::SetAnew { .. }, Pressed::Done) => passes(scene),
         (_, Pressed::Done) if step.not_ready.is_empty() => {
@@ -562,9 +561,11 @@ fn reason(scene: &Scene<'_>, stop: Option<&Stop>, doing: &mut Doing, of: For) ->
         doing.ask_nothing();
         let first = scene.day.begun.is_none();
         let any = first || *changed != Changed::default();
-        return any
-            .then(|| Outcome::record(begun(scene, Some(reason))))
-            .unwrap_or_default();
+        return if any {
+            Outcome::record(begun(scene, Some(reason)))
+        } else {
+            Outcome::default()
+        };
     }
     let Some((_, step)) = scene.step() else {
         return Outcome::default();

@@ -126,8 +126,8 @@ fn a_depth_first_entered_over_a_made_guide_is_unknown() {
 }
 
 /// The case with all findings of a rule accepted.
-fn all_accepted(case: ValidCase, rule: Rule) -> ValidCase {
-    let open = work_out(&case).findings.into_iter();
+fn all_accepted(case: &ValidCase, rule: Rule) -> ValidCase {
+    let open = work_out(case).findings.into_iter();
     let open = open.filter(|found| found.rule == rule && found.severity().is_open());
     let edits: Vec<Edit> = open
         .map(|found| {
@@ -141,7 +141,7 @@ fn all_accepted(case: ValidCase, rule: Rule) -> ValidCase {
         })
         .collect();
     assert!(!edits.is_empty(), "{rule:?}");
-    apply(&case, &edits).unwrap()
+    apply(case, &edits).unwrap()
 }
 
 /// A change of a case.
@@ -228,7 +228,7 @@ fn what_was_accepted_of_a_sequence_is_of_that_sequence_in_that_bone() {
     for (rule, what, before, then) in table {
         let mut sample = case();
         before(&mut sample);
-        let judged = all_accepted(valid(sample), rule);
+        let judged = all_accepted(&valid(sample), rule);
         let still = |case: &ValidCase| {
             let sheet = work_out(case);
             let mut of_rule = sheet.findings.iter().filter(|found| found.rule == rule);

@@ -623,7 +623,7 @@ fn another_drill_or_stop_under_the_same_id_is_none_that_was_read() {
     };
     let stop_of = |change: fn(&mut Stop)| {
         case("two-molars", |case| {
-            case.kit.stops.iter_mut().for_each(change)
+            case.kit.stops.iter_mut().for_each(change);
         })
     };
     let counted = drill_of(|drill| drill.quantity += 1);
