@@ -58,13 +58,12 @@ impl Case {
     /// The guide that is there once this edit is done; nothing where none was made, or the edit says that another is.
     fn there_with(&self, edit: &Guide) -> Option<There> {
         let is_made = self.guide.state == GuideState::Made;
-        match &self.guide.made_by {
-            Some(made) => (is_made || edit.made_by.is_some()).then(|| There::By(made.clone())),
-            None => {
-                let is_there = self.guide.is_made_unrecorded && edit.is_made_unrecorded;
-                (is_made || is_there).then_some(There::Unrecorded)
-            }
+        if let Some(made) = &self.guide.made_by {
+            let stays = is_made || edit.made_by.is_some();
+            return stays.then(|| There::By(made.clone()));
         }
+        let is_there = self.guide.is_made_unrecorded && edit.is_made_unrecorded;
+        (is_made || is_there).then_some(There::Unrecorded)
     }
 
     /// Adds the offsets that were measured on the guide to what it was made by, where none was recorded.

@@ -83,20 +83,17 @@ fn changed(case: &Case, site: &Site, then: &SiteMadeBy, out: &mut Vec<Finding>) 
 /// says nothing against the guide; its measure on receipt does.
 fn sleeve(case: &Case, site: &Site, then: &SiteMadeBy) -> Option<Finding> {
     let now = case.sleeve_now(site)?;
-    let what = match &then.sleeve {
-        Some(made) => {
-            let offset = made.offset.or(now.offset);
-            let made = SleeveMadeBy {
-                offset,
-                ..made.clone()
-            };
-            (made != now).then_some("sleeve")
-        }
+    let what = if let Some(made) = &then.sleeve {
+        let offset = made.offset.or(now.offset);
+        let made = SleeveMadeBy {
+            offset,
+            ..made.clone()
+        };
+        (made != now).then_some("sleeve")
+    } else {
         // It may have been set back and planned otherwise.
-        None => {
-            let measured = case.received(site, ReceiptOf::PlatformToSleeve);
-            measured.is_none().then_some("sleeve_unrecorded")
-        }
+        let measured = case.received(site, ReceiptOf::PlatformToSleeve);
+        measured.is_none().then_some("sleeve_unrecorded")
     };
     let place = at(site, SitePlace::PlatformToSleeve);
     what.map(|what| finding(place, what, 0, Verdict::Unknown))
