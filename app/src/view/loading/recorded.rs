@@ -33,8 +33,8 @@ pub struct Recorded {
     pub events: usize,
     /// True if both readings on the bench count, whatever the stage is.
     pub on_bench: bool,
-    /// The second reading on the bench, whatever the stage is.
-    pub second_on_bench: ReadingState,
+    /// The second readings on the bench and in the sterile field, whatever the stage is.
+    pub second_at_each: [ReadingState; 2],
     /// True if a later check found the gauge off that one of its readings was taken on.
     pub in_doubt: bool,
     /// Somebody read it as planned, at whatever stage.
@@ -113,7 +113,7 @@ pub(super) fn of_thing(thing: &ThingKey, standing: &Standing) -> Recorded {
         opened: standing.opened.contains(thing),
         events: 0,
         on_bench: false,
-        second_on_bench: ReadingState::Open,
+        second_at_each: [ReadingState::Open, ReadingState::Open],
         in_doubt: false,
         ever_read: EverRead::No,
     }
@@ -140,7 +140,8 @@ pub(super) fn of_setting(
     Recorded {
         first: turned(stage, Turn::First),
         second: turned(stage, Turn::Second),
-        second_on_bench: turned(Stage::Bench, Turn::Second),
+        second_at_each: [Stage::Bench, Stage::SterileField]
+            .map(|stage| turned(stage, Turn::Second)),
         verified: if check.is_some_and(is_good) {
             Verified::Yes
         } else {

@@ -377,7 +377,7 @@ impl Task {
 #[must_use]
 pub fn must_set_anew(task: &Task) -> bool {
     let often = |read: &ReadingState| matches!(read, ReadingState::Refused { times, .. } if *times >= MOST_REFUSED);
-    let often = often(&task.record.second) || often(&task.record.second_on_bench);
+    let often = task.record.second_at_each.iter().any(often);
     let contradicted = |one: &Objection| matches!(one, Objection::Contradicted { .. });
     let read = !matches!(task.record.second, ReadingState::Open);
     often || read && task.record.objections.iter().any(contradicted)

@@ -565,6 +565,26 @@ fn what_was_typed_is_gone_once_the_view_is_left() {
     assert_eq!(state.doing.session.entry.typed.as_str(), "");
 }
 
+/// Refused twice in the sterile field it is to be set anew at whatever stage it is looked at: nobody is told to lay it.
+#[test]
+fn what_was_refused_twice_in_the_field_is_not_laid_at_the_choice_of_passes() {
+    let mut world = laid(Stage::SterileField);
+    world.begin_blind("JH");
+    let drill = world.blind_task().unwrap();
+    let deeper = (figure(&drill) + Length::from_um(300)).to_string();
+    for _ in 0..2 {
+        world.type_in(&deeper);
+    }
+    let aside = world.blind.as_ref().unwrap().set_aside(&world.board());
+    world.record(aside.into_iter().map(|effect| effect.kind));
+    world.blind = None;
+    for stage in [Stage::Bench, Stage::SterileField] {
+        world.session.stage = stage;
+        assert!(must_set_anew(&now(&world, &drill)), "{stage:?}");
+        assert_eq!(unlaid(&world.board()), 0, "{stage:?}");
+    }
+}
+
 /// Refused twice it is set aside: it does not lie in its slot any more, and whoever sets it anew takes it from none.
 #[test]
 fn what_is_set_aside_lies_nowhere() {
