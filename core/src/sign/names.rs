@@ -147,6 +147,18 @@ impl Who {
         alike(Digits::AsDrawn) || !numbered && alike(Digits::LeftOut)
     }
 
+    /// True if two signatures are one person's for certain: the same letters in the same order, whatever capitals, dots
+    /// and blanks. What only one person may do with what is hers is asked by this, what nobody may do
+    /// twice by [`Self::may_be_same`].
+    #[must_use]
+    pub fn is_same(&self, other: &Self) -> bool {
+        let letters = |who: &Self| -> String {
+            let letters = who.as_str().chars().filter(|c| c.is_alphanumeric());
+            letters.flat_map(char::to_lowercase).collect()
+        };
+        letters(self) == letters(other)
+    }
+
     /// True if two signatures are nearly the same: one has a letter or two more than the other.
     #[must_use]
     pub fn is_near(&self, other: &Self) -> bool {
@@ -643,6 +655,24 @@ mod tests {
             let (a, b) = (Who::new(a).unwrap(), Who::new(b).unwrap());
             assert!(a.may_be_same(&b), "{a} {b}");
             assert!(b.may_be_same(&a), "{b} {a}");
+        }
+    }
+
+    /// What only one person may do with what is hers is not done by whoever may be her.
+    #[test]
+    fn who_may_be_one_is_not_one_for_certain() {
+        let is_same = |a: &str, b: &str| Who::new(a).unwrap().is_same(&Who::new(b).unwrap());
+        for (a, b) in [("KE", "ke"), ("K. E.", "ke"), ("Anna Berg", "anna  berg")] {
+            assert!(is_same(a, b), "{a} {b}");
+        }
+        for (a, b) in [
+            ("Anna", "Anna Lund"),
+            ("Dr. Berg", "Frau Berg"),
+            ("Jan Koch", "Jana Koch"),
+            ("AB", "BA"),
+            ("M\u{fc}ller", "Mueller"),
+        ] {
+            assert!(!is_same(a, b), "{a} {b}");
         }
     }
 

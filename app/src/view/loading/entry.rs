@@ -135,13 +135,17 @@ impl Entry {
             }
         };
         let mut people = board.people.iter();
-        let known = board.people.is_empty() || people.any(|one| one.may_be_same(&who));
+        let known = board.people.is_empty() || people.any(|one| one.is_same(&who));
         let asked = self.new.take();
         if known || asked.as_ref() == Some(&who) {
             return Some(who);
         }
         self.new = Some(who.clone());
-        let near = board.people.iter().find(|one| one.is_near(&who)).cloned();
+        let near = board
+            .people
+            .iter()
+            .find(|one| one.is_near(&who) || one.may_be_same(&who));
+        let near = near.cloned();
         self.refused = Some(Refused::New { who, near });
         None
     }

@@ -352,7 +352,7 @@ fn supersede(readings: &mut [(&TimedEvent<'_>, ReadingStanding)], plan: Purpose)
             this.same_place(that)
                 && that.counts_or_is_practised(plan)
                 && when.clearly_before(then)
-                && (!this.refuses_blind() || this.who.may_be_same(&that.who))
+                && (!this.refuses_blind() || this.who.is_same(&that.who))
         });
         if let Some((_, by)) = by.filter(|_| this.counts_or_is_practised(plan)) {
             this.lapses.push(Lapse::Superseded { by: by.id.clone() });

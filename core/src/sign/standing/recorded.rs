@@ -233,6 +233,28 @@ fn who_set_a_stop_does_not_read_it_second() {
     }
 }
 
+/// What one reader refused stands until the stop is set anew, also where another signs as who may be the same.
+#[test]
+fn a_refusal_is_taken_back_by_its_reader_alone() {
+    for (other, stands_refused) in [("Anna", false), ("ANNA", false), ("Anna Lund", true)] {
+        let mut events = verified();
+        let at = events
+            .iter()
+            .position(|(_, kind)| *kind == read(Stage::Bench, Turn::Second));
+        let EventKind::Reading(right) = events.remove(at.unwrap()).1 else {
+            panic!()
+        };
+        let deeper = Reading {
+            value_mm: right.value_mm + mm("0.3"),
+            ..right.clone()
+        };
+        events.push(("Anna", EventKind::Reading(deeper)));
+        events.push((other, EventKind::Reading(right)));
+        let told = objections(&stands(events), Stage::Bench);
+        assert_eq!(!told.is_empty(), stands_refused, "{other}: {told:?}");
+    }
+}
+
 /// Figures seen between the beginning of the pass and the reading, or at another desk that nobody knows to
 /// be later: the reading is none without sight of a figure.
 #[test]

@@ -49,12 +49,12 @@ pub fn figures_seen_by(
                 // One that has no end where another person's begins was broken off; the same person's
                 // was taken up.
                 let before = begun.insert(&event.writer, &event.who);
-                broken_off.extend(before.filter(|before| !before.may_be_same(&event.who)));
+                broken_off.extend(before.filter(|before| !before.is_same(&event.who)));
             }
             EventKind::PassEnded { .. } => {
                 let own = begun
                     .get(&event.writer)
-                    .is_some_and(|one| one.may_be_same(&event.who));
+                    .is_some_and(|one| one.is_same(&event.who));
                 if own {
                     begun.remove(&event.writer);
                 }

@@ -29,7 +29,12 @@ fn a_pass_that_cannot_be_recorded_does_not_begin() {
         assert!(screen.says("desk.lock"), "the reason: {:?}", screen.said());
         assert!(screen.settings_shown().is_empty());
         screen.block_record(false);
-        begin(&mut screen);
+        // What was typed of the gauge stands there still.
+        if key == Key::B {
+            screen.key(Key::Enter);
+        } else {
+            begin(&mut screen);
+        }
         let begun = |kind: &EventKind| matches!(kind, EventKind::PassBegun { .. });
         assert_eq!(
             screen.recorded().iter().filter(|kind| begun(kind)).count(),
@@ -49,7 +54,7 @@ fn a_step_that_cannot_be_recorded_is_not_done() {
     screen.type_in("21,7");
     assert!(screen.says("First the gauge") && screen.says("desk.lock"));
     screen.block_record(false);
-    screen.type_in("21,7");
+    screen.key(Key::Enter);
     screen.key(Key::ArrowRight);
     screen.key(Key::Space);
     assert!(screen.says("Set the stop on the gauge"));
@@ -185,29 +190,27 @@ fn nothing_acts_as_if_done_in_a_pass_without_figures_while_the_disk_refuses() {
 /// Where it cannot be recorded that somebody goes from a pass without figures to the desk, nobody goes.
 #[test]
 fn nobody_goes_to_figures_unrecorded() {
-    let site = |screen: &mut Screen| screen.press(Modifiers::COMMAND, View::Site.key());
-    for go in [site, |screen: &mut Screen| twice(screen, Key::Escape)] {
-        let mut screen = Screen::for_a_patient(STANDING, "two-molars");
-        screen.begin();
-        screen.set();
-        screen.type_in("19.0");
-        screen.key(Key::Space);
-        screen.begin_again("KE");
-        blocked(&mut screen, go, &["KE reads alone"]);
-        assert!(screen.settings_shown().is_empty());
-        go(&mut screen);
-        screen.frames(Vec::new());
-        assert!(!screen.says("KE reads alone"));
-        let last = screen.recorded().pop();
-        let end = matches!(
-            last,
-            Some(EventKind::PassEnded {
-                end: PassEnd::Left,
-                ..
-            })
-        );
-        assert!(end, "{last:?}");
-    }
+    let go = |screen: &mut Screen| twice(screen, Key::Escape);
+    let mut screen = Screen::for_a_patient(STANDING, "two-molars");
+    screen.begin();
+    screen.set();
+    screen.type_in("19.0");
+    screen.key(Key::Space);
+    screen.begin_again("KE");
+    blocked(&mut screen, go, &["KE reads alone"]);
+    assert!(screen.settings_shown().is_empty());
+    go(&mut screen);
+    screen.frames(Vec::new());
+    assert!(!screen.says("KE reads alone"));
+    let last = screen.recorded().pop();
+    let end = matches!(
+        last,
+        Some(EventKind::PassEnded {
+            end: PassEnd::Left,
+            ..
+        })
+    );
+    assert!(end, "{last:?}");
 }
 
 /// Ended with drills unread, then another pass is asked for and left before initials are given: the first reader
@@ -222,7 +225,7 @@ fn who_ended_a_pass_unread_and_goes_to_figures_is_recorded_whatever_was_asked_me
     screen.begin_again("KE");
     screen.key(Key::E);
     screen.key(Key::A);
-    screen.press(Modifiers::COMMAND, View::Site.key());
+    twice(&mut screen, Key::Escape);
     screen.press(Modifiers::COMMAND, View::Loading.key());
     screen.key(Key::A);
     screen.name("KE");
@@ -362,6 +365,8 @@ fn a_pass_that_was_cut_off_is_taken_up_or_ended_before_any_figure_is_shown() {
     assert!(left(&screen));
     let mut screen = cut_off();
     screen.press(Modifiers::COMMAND, View::Site.key());
+    assert!(screen.says("was cut off") && !left(&screen));
+    twice(&mut screen, Key::Escape);
     assert!(left(&screen));
     screen.press(Modifiers::COMMAND, View::Loading.key());
     screen.key(Key::A);

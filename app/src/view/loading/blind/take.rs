@@ -186,7 +186,7 @@ impl BlindPass {
         };
         // One that was put down undone, and that another person goes on from, has ended with no figure shown.
         let before = self.cut_off.as_ref();
-        let before = before.filter(|(who, _)| !who.may_be_same(&reader));
+        let before = before.filter(|(who, _)| !who.is_same(&reader));
         let ended = before.map_or_else(Vec::new, |_| self.ended(PassEnd::Unseen));
         self.cut_off = None;
         self.order = self.due(board);
