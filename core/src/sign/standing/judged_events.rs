@@ -57,7 +57,13 @@ pub fn judged_events<'a>(
                 approval().map_or(EventStanding::Happened, EventStanding::Approval)
             }
             (None, EventKind::Reading(_)) => reading().map_or(EventStanding::Happened, |reading| {
-                EventStanding::Reading(reading, reading.objections())
+                let to_persons: Vec<Objection> = to_persons(standing, reading).collect();
+                let mut against = reading.objections();
+                // Who set or read it saw its figure: once is enough.
+                against
+                    .retain(|one| to_persons.is_empty() || !matches!(one, Objection::Saw { .. }));
+                against.extend(to_persons);
+                EventStanding::Reading(reading, against)
             }),
             (None, kind) if !kind.is_for_somebody() => EventStanding::Happened,
             (None, _) if plan.purpose == Purpose::Practice => EventStanding::Practice,
@@ -75,6 +81,19 @@ pub fn judged_events<'a>(
             standing: standing_of(this),
         })
         .collect()
+}
+
+/// What speaks against the persons of a second reading where it stands beside a first.
+fn to_persons<'a>(
+    standing: &'a Standing,
+    second: &'a ReadingStanding,
+) -> impl Iterator<Item = Objection> + 'a {
+    let checks = standing.items.iter().flat_map(|item| item.checks.values());
+    let of_it = checks.filter(|check| check.second.as_ref() == Some(&second.id));
+    let objections = of_it.flat_map(|check| &check.objections);
+    let to_persons = objections
+        .filter(|one| matches!(one, Objection::SamePerson { .. } | Objection::SetIt { .. }));
+    to_persons.cloned()
 }
 
 impl EventStanding<'_> {
@@ -112,7 +131,7 @@ mod tests {
     use crate::sign::Log;
     use crate::sign::samples::*;
     use crate::sign::standing::standing;
-    use crate::sign::standing::tables::{first, merged, plan, policy};
+    use crate::sign::standing::tables::{first, merged, plan, policy, second};
 
     /// Each event by its kind, `+` where it counts for what it says, and the ids of why not.
     fn told(events: &Merged, purpose: Purpose) -> Vec<String> {
@@ -170,6 +189,22 @@ mod tests {
         for line in told(&broken, Purpose::Patient) {
             assert!(line.starts_with('-') && line.ends_with(void), "{line}");
         }
+    }
+
+    /// The second reading of who read first by itself is right, and verifies nothing.
+    #[test]
+    fn a_second_reading_by_the_first_reader_is_told_so() {
+        let mut log = log_of("desk", [checked("20", "20")]);
+        for (seconds, kind) in [(100, first("24.3")), (200, second("24.3"))] {
+            log.append(at(seconds), who("AB"), kind).unwrap();
+        }
+        let found = told(&merged([log]), Purpose::Patient);
+        let want = [
+            "+gauge_checked",
+            "+reading",
+            "-reading sign-check-same-person",
+        ];
+        assert_eq!(found, want);
     }
 
     /// What a desk had read stands before, whatever the clocks say.
