@@ -31,6 +31,9 @@ surgery-not-laid = It is in no slot by the record: it was not placed, or was han
 surgery-not-fell = It was dropped.
 surgery-not-told = A STOP told somebody to take it, and nobody recorded it as set or placed since.
 surgery-not-sounded = This site was not sounded within its limit.
+surgery-not-guide-off = The guide is off: a guided stop would go deeper without it. If the guide is not off, take that record back (N at its step).
+surgery-not-thing-laid = { $thing }: in no slot by the record. It was not placed, or was handled since.
+surgery-not-thing-fell = { $thing }: it was dropped, and none was placed since.
 
 ## Look-alikes
 
@@ -48,12 +51,17 @@ surgery-torque-most = at most { $torque } N·cm
 ## Counts
 
 surgery-count-drills = drills
+surgery-count-implants = implants, also those turned in
 surgery-amiss = { $what } { $found } instead of { $wanted }
 
 ## What an insertion reached
 
 surgery-torque-none = torque not recorded
 surgery-depth-none = depth not recorded
+surgery-torque-above = ABOVE ITS LIMIT: { $torque } N·cm, at most { $limit } N·cm by the kit
+surgery-torque-no-limit = The kit gives no torque limit for this implant
+surgery-depth-too-apical = OFF ITS PLAN: { $by } apical, more than { $limit }
+surgery-depth-too-coronal = OFF ITS PLAN: { $by } coronal, more than { $limit }
 surgery-depth-planned = at its planned depth
 surgery-depth-coronal = { $by } coronal of its planned depth
 surgery-depth-apical = { $by } apical of its planned depth
@@ -80,6 +88,7 @@ history-inserted = { $step }, { $way ->
         [ended] ended by hand
        *[freehand] without the guide
     }: { $torque }, { $depth }
+history-reached = { $said }. { $note }
 history-inserted-begun = { $step }, begun through its sleeve; it is turned to its depth by hand once the guide is off
 history-counted = { $step }, with { $second }: all as it should be
 history-counted-amiss = { $step }, with { $second }: { $amiss }

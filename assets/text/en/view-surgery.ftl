@@ -16,13 +16,14 @@ surgery-ask-person = Who records? Initials
 surgery-how = One key a step. What was done is written down at once: a closed window or a power cut loses no step. With the initials surgery begins, and its clock.
 surgery-not-approved = No approval of this plan holds.
 surgery-drills-open = { $count ->
-        [one] 1 step has a drill that is not ready.
-       *[other] { $count } steps have a drill that is not ready.
+        [one] 1 step has a drill or thing that is not ready: { $names }.
+       *[other] { $count } steps have a drill or thing that is not ready: { $names }.
     }
+surgery-nothing-laid = Nothing is on the tray by the record.
+surgery-gauge-off = The gauge was found off by { $off } at its last check. What was read on it does not count.
 surgery-over = All steps are over.
 surgery-over-practice = All steps are over, for practice.
-surgery-nothing-left = No step was left out.
-surgery-left-out = left out: { $step }
+surgery-nothing-left = Every step was done as planned, in its turn.
 
 ## A step
 
@@ -48,6 +49,10 @@ surgery-begun-how = Or begun through its sleeve: once it holds, guide and sleeve
 surgery-finish-how = Turn it to its depth by hand.
 surgery-by-hand = By hand: { $depth }
 surgery-is-done = Done, { $who }, { $at } UTC
+surgery-doubled = Recorded { $count } times: { $who }. N takes back all of them.
+surgery-recorded-by = { $who }, { $at } UTC
+surgery-not-yet = Not yet
+surgery-not-yet-first = First: { $step }
 surgery-is-left-out = Left out, { $who }, { $at } UTC: { $reason }
 surgery-is-begun = Begun through its sleeve, { $who }, { $at } UTC. Its depth is still to come, by hand.
 surgery-is-turned-in = Turned in, { $who }, { $at } UTC: { $torque }, { $depth }
@@ -70,13 +75,12 @@ surgery-guide-off-why = A guided stop without the guide would let its drill go f
 
 ## Counts
 
-surgery-count-how = Count together, aloud. Space: as many as there should be. Any other number: type it and press Enter.
-surgery-count-line = { $what }: { $wanted }
-surgery-count-found = { $what }: { $found } of { $wanted }
+surgery-count-how = Count together, aloud. Type the number of each and press Enter. What it should be is shown once all is counted.
+surgery-count-found = { $what }: { $found } counted
 surgery-count-typed = { $typed } counted
 surgery-count-search = Search before going on. Count again, or say what became of it.
 surgery-count-no-number = That is not a number of things. Type a whole number.
-surgery-count-enter = A number is typed: press Enter to take it.
+surgery-count-enter = Type the number that was counted and press Enter.
 
 ## Asked
 
@@ -108,7 +112,9 @@ surgery-apical = So much apical of it
 
 surgery-not-ready = It is not ready. Read or re-set it (R), leave it out (S), or do it all the same with a reason (A).
 surgery-forbidden = It cannot be done: there is no figure to do it by, or it does not fit. Leave it out with a reason (S), or change the plan.
-surgery-again-not-done = Was it recorded by mistake? Press N again: that is recorded too. Any other key: no.
+surgery-again-not-done = Was it recorded by mistake? Press N again: that is recorded too, for each time that it was recorded. Any other key: no.
+surgery-again-off = STOP. { $off }. Press again to record it as such. Any other key: no.
+surgery-gone = The step changed meanwhile, or a STOP came. What was asked or typed is gone, and nothing was recorded of it.
 surgery-again-out-of-turn = OUT OF TURN: { $count ->
         [one] 1 step before it is open
        *[other] { $count } steps before it are open
@@ -169,7 +175,6 @@ surgery-change = Change
 surgery-person = Person
 surgery-leave = Exit
 surgery-cancel = Cancel
-surgery-count-agrees = Agrees
 surgery-count-again = Count again
 surgery-way-guided = By its carrier, to its line
 surgery-way-begun = Begun through its sleeve

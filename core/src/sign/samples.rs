@@ -224,7 +224,9 @@ pub(super) fn of_surgery() -> Vec<EventKind> {
             purpose,
         }),
         EventKind::Counted(Counted {
-            step: StepKey::CountIn {},
+            step: StepKey::CountIn {
+                list: Some(Fingerprint::of_bytes(b"list")),
+            },
             second: who("CD"),
             lines: vec![CountLine {
                 what: "sleeves".to_owned(),

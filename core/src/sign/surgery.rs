@@ -70,7 +70,11 @@ pub struct DrillUse {
 #[serde(tag = "step", rename_all = "snake_case", deny_unknown_fields)]
 pub enum StepKey {
     /// Everything is counted before the first cut.
-    CountIn {},
+    CountIn {
+        /// The list that is counted: kinds and numbers; none where a program did not say.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        list: Option<Fingerprint>,
+    },
     /// A fixation pin is drilled for and set.
     Pin {
         /// Its name in the case.
@@ -151,7 +155,11 @@ pub enum StepKey {
     /// The guide is taken off, and every guided stop off its drill.
     GuideOff {},
     /// Everything is counted before closing.
-    CountOut {},
+    CountOut {
+        /// The list that is counted: kinds and numbers; none where a program did not say.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        list: Option<Fingerprint>,
+    },
 }
 
 /// Surgery is begun, or gone on with, under a plan as it then was.
@@ -333,14 +341,14 @@ impl StepKey {
             | Self::Look { site, .. }
             | Self::Insert { site, .. }
             | Self::Finish { site, .. } => Some(site),
-            Self::CountIn {}
+            Self::CountIn { .. }
             | Self::Pin { .. }
             | Self::SetAnew { .. }
             | Self::Punch { .. }
             | Self::Reseat {}
             | Self::Seat {}
             | Self::GuideOff {}
-            | Self::CountOut {} => None,
+            | Self::CountOut { .. } => None,
         }
     }
 
@@ -368,7 +376,9 @@ impl StepKey {
             | (Self::Insert { site, .. }, Self::Insert { site: at, .. })
             | (Self::Finish { site, .. }, Self::Finish { site: at, .. }) => site.site == at.site,
             (Self::Pin { pin, .. }, Self::Pin { pin: other, .. }) => pin == other,
-            (Self::Punch { .. }, Self::Punch { .. }) => true,
+            (Self::Punch { .. }, Self::Punch { .. })
+            | (Self::CountIn { .. }, Self::CountIn { .. })
+            | (Self::CountOut { .. }, Self::CountOut { .. }) => true,
             (
                 Self::SetAnew { with, to },
                 Self::SetAnew {

@@ -1,7 +1,7 @@
 //! The steps of the day, as they follow from the worksheet.
 
 use super::alike::look_alikes;
-use super::count::wanted;
+use super::count::{Room, digest, wanted, wanted_out};
 use super::{DayStep, Drilling, SetDrill, Sounding, State, Work, sounding_limit};
 use crate::case::{Case, ValidCase};
 use crate::kit::{SiteId, SlotKind, StepId};
@@ -34,8 +34,11 @@ pub(super) fn steps<'a>(
     if worksheet.sites.is_empty() {
         return Vec::new();
     }
-    let count = || Work::Count(wanted(case, worksheet));
-    let mut out = vec![step(StepKey::CountIn {}, count())];
+    let list = wanted(case, worksheet);
+    let key = StepKey::CountIn {
+        list: Some(digest(&list)),
+    };
+    let mut out = vec![step(key, Work::Count(list))];
     for (place, one) in worksheet.order.iter().enumerate() {
         for (turn, reset) in worksheet.resets.iter().enumerate() {
             if reset.before == place {
@@ -44,7 +47,16 @@ pub(super) fn steps<'a>(
         }
         plan.push(one, &mut out);
     }
-    out.push(step(StepKey::CountOut {}, count()));
+    let room = Room {
+        worksheet,
+        view,
+        standing,
+    };
+    let list = wanted_out(case, room);
+    let key = StepKey::CountOut {
+        list: Some(digest(&list)),
+    };
+    out.push(step(key, Work::Count(list)));
     out
 }
 
@@ -84,6 +96,7 @@ fn step(key: StepKey, work: Work<'_>) -> DayStep<'_> {
         state: State::Open,
         otherwise: None,
         not_ready: Vec::new(),
+        recorded: Vec::new(),
     }
 }
 

@@ -11,6 +11,7 @@ mod alike;
 mod count;
 mod held;
 mod list;
+mod reached;
 mod ready;
 
 #[cfg(test)]
@@ -19,10 +20,11 @@ mod tests;
 pub use alike::LookAlike;
 pub use count::{CountKind, CountWanted};
 pub use held::Held;
+pub use reached::{DepthOff, TorqueAgainst, depth_off, torque_against};
 pub use ready::NotReady;
 
 use crate::case::{LimitId, ValidCase};
-use crate::kit::{DrillSleeveId, Label, SiteId};
+use crate::kit::{DrillSleeveId, Kit, Label, SiteId};
 use crate::measure::Length;
 use crate::plan::{LoadItem, PinSheet, Reset, SiteSheet, StepSheet, Worksheet};
 use crate::sign::{
@@ -57,6 +59,8 @@ pub struct DayStep<'a> {
     pub otherwise: Option<&'a DayEvent>,
     /// What keeps it from being ready, the worst first; nothing of what is done.
     pub not_ready: Vec<NotReady>,
+    /// Everything that was recorded of it and not taken back, in order.
+    pub recorded: Vec<&'a DayEvent>,
 }
 
 /// What is done in a step.
@@ -202,7 +206,7 @@ pub fn day<'a>(
     }
     let held = Held::of(&standing.day, case);
     held::sleeves(&mut steps, worksheet, held.clone());
-    ready::mark(&mut steps, &case.kit, standing);
+    ready::mark(&mut steps, (&case.kit, worksheet), standing);
     let mut begun = standing.day.iter().filter(|one| is_begun(one));
     let first = begun.next();
     Day {
@@ -247,6 +251,8 @@ fn state<'a>(
     last: &BTreeMap<&'a StepKey, &'a DayEvent>,
     day: &'a [DayEvent],
 ) {
+    let here = |one: &&DayEvent| one.counts() && one.step() == Some(&step.key);
+    step.recorded = day.iter().filter(here).collect();
     if let Some(found) = last.get(&step.key) {
         step.state = match &found.kind {
             EventKind::StepSkipped(_) => State::Skipped(found),
@@ -328,12 +334,63 @@ impl<'a> Day<'a> {
     /// True if the guide is off, by what was recorded.
     #[must_use]
     pub fn is_guide_off(&self) -> bool {
-        let mut steps = self.steps.iter();
-        steps.any(|step| matches!(step.work, Work::GuideOff { .. }) && step.state.is_done())
+        is_guide_off(&self.steps)
+    }
+
+    /// The first barrier before a step that is not over: until it is, nobody goes on to that step.
+    #[must_use]
+    pub fn waits_for(&self, at: usize) -> Option<&DayStep<'a>> {
+        self.passed_over(at).find(|step| step.is_barrier())
     }
 }
 
-impl DayStep<'_> {
+fn is_guide_off(steps: &[DayStep<'_>]) -> bool {
+    let mut steps = steps.iter();
+    steps.any(|step| matches!(step.work, Work::GuideOff { .. }) && step.state.is_done())
+}
+
+impl<'a> DayStep<'a> {
+    /// The records of it as over, where there is more than one: two desks may have had it at the same time. A site is
+    /// sounded and things are counted as often as it takes.
+    #[must_use]
+    pub fn doubled(&self) -> Vec<&'a DayEvent> {
+        let over = |one: &&&DayEvent| {
+            matches!(
+                one.kind,
+                EventKind::StepDone(_) | EventKind::Inserted(_) | EventKind::StepSkipped(_)
+            )
+        };
+        let found: Vec<&DayEvent> = self.recorded.iter().filter(over).copied().collect();
+        if found.len() > 1 { found } else { Vec::new() }
+    }
+
+    /// True if it is over otherwise than planned: left out, out of turn, despite something, with another count, or with
+    /// what an implant reached off its limit or not recorded.
+    #[must_use]
+    pub fn stands_out(&self, kit: &Kit) -> bool {
+        let last = match self.state {
+            State::Done(one) => &one.kind,
+            State::Skipped(_) => return true,
+            State::Set | State::Open | State::Off(..) | State::Amiss(_) => return false,
+        };
+        let otherwise = match last {
+            EventKind::StepDone(done) => done.due.is_some() || done.despite.is_some(),
+            EventKind::Sounded(sounded) => sounded.due.is_some(),
+            EventKind::Counted(counted) => {
+                counted.due.is_some()
+                    || counted.despite.is_some()
+                    || counted.amiss().next().is_some()
+            }
+            EventKind::Inserted(inserted) => {
+                inserted.due.is_some()
+                    || inserted.despite.is_some()
+                    || reached::stands_out(kit, inserted)
+            }
+            _ => false,
+        };
+        otherwise || !self.doubled().is_empty()
+    }
+
     /// True if the whole screen is given to it: nobody goes on past it by the way.
     #[must_use]
     pub const fn is_barrier(&self) -> bool {

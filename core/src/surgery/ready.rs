@@ -1,9 +1,10 @@
 //! What keeps a step from being ready.
 
-use super::{DayStep, SetDrill, Work};
-use crate::kit::{Kit, SiteId};
-use crate::plan::{Actionable, ActionableFigure, StepPath};
-use crate::sign::{Check, Objection, Piece, SettingState, Stage, Standing};
+use super::count::thing_of;
+use super::{DayStep, SetDrill, Work, is_guide_off};
+use crate::kit::{Kit, SiteId, SlotKind};
+use crate::plan::{Actionable, ActionableFigure, LoadItem, SiteSheet, StepPath, Worksheet};
+use crate::sign::{Check, Objection, Piece, SettingState, Stage, Standing, ThingKey};
 use std::collections::BTreeSet;
 
 /// A reason why a step is not to be done as if all were well.
@@ -31,18 +32,62 @@ pub enum NotReady {
     Told,
     /// The site was not sounded within the limit.
     NotSounded,
+    /// The guide is off: a stop that counts from it would let the drill go deeper.
+    GuideOff,
+    /// A thing that the step is done with lies in no slot.
+    ThingNotLaid(ThingKey),
+    /// A thing that the step is done with fell, and none was laid since.
+    ThingFell(ThingKey),
 }
 
 impl NotReady {
     /// True if the step cannot be done at all: there is nothing to do it by.
     #[must_use]
     pub const fn forbids(&self) -> bool {
-        matches!(self, Self::NoFigure | Self::DoesNotFit | Self::NotOnGauge)
+        matches!(
+            self,
+            Self::NoFigure | Self::DoesNotFit | Self::NotOnGauge | Self::GuideOff
+        )
+    }
+
+    /// The thing without a setting that it is about.
+    #[must_use]
+    pub const fn thing(&self) -> Option<&ThingKey> {
+        match self {
+            Self::ThingNotLaid(thing) | Self::ThingFell(thing) => Some(thing),
+            _ => None,
+        }
+    }
+
+    /// True if it speaks against what the step is done with, not against the guide or the site.
+    #[must_use]
+    pub const fn is_of_things(&self) -> bool {
+        !matches!(self, Self::NotSounded | Self::NotSoundable | Self::GuideOff)
+    }
+
+    /// True if it speaks against an insertion without the guide as well.
+    #[must_use]
+    pub const fn is_of_freehand(&self) -> bool {
+        match self {
+            Self::ThingNotLaid(thing) | Self::ThingFell(thing) => {
+                !matches!(thing.of, SlotKind::Carrier | SlotKind::Sleeve)
+            }
+            _ => self.is_of_things(),
+        }
     }
 }
 
 /// Puts for each step that is not over what keeps it from being ready.
-pub(super) fn mark(steps: &mut [DayStep<'_>], kit: &Kit, standing: &Standing) {
+pub(super) fn mark(
+    steps: &mut [DayStep<'_>],
+    (kit, worksheet): (&Kit, &Worksheet),
+    standing: &Standing,
+) {
+    let guide_off = is_guide_off(steps);
+    let things = Things {
+        worksheet,
+        standing,
+    };
     let unsounded: BTreeSet<SiteId> = steps
         .iter()
         .filter(|step| !step.state.is_done())
@@ -55,23 +100,40 @@ pub(super) fn mark(steps: &mut [DayStep<'_>], kit: &Kit, standing: &Standing) {
         let mut found = Vec::new();
         match &step.work {
             Work::Drill(drilling) => {
+                let guided = drilling.step.path != StepPath::Freehand;
+                if guided && guide_off {
+                    found.push(NotReady::GuideOff);
+                }
                 match &drilling.drill {
                     Some(drill) => found.extend(of_drill(drill, kit, standing)),
                     None => found.push(NotReady::NoFigure),
                 }
-                let guided = drilling.step.path != StepPath::Freehand;
+                if let Some(sleeve) = &drilling.step.sleeve {
+                    found.extend(things.any_of(SlotKind::Sleeve, sleeve.as_str()));
+                }
                 if guided && unsounded.contains(&drilling.site.id) {
                     found.push(NotReady::NotSounded);
                 }
             }
-            Work::Pin { drill, .. } => match drill {
-                Some(drill) => found.extend(of_drill(drill, kit, standing)),
-                None => found.push(NotReady::NoFigure),
-            },
-            Work::Insert { site, .. }
-                if site.insertion.is_some() && unsounded.contains(&site.id) =>
-            {
-                found.push(NotReady::NotSounded);
+            Work::Pin { sheet, drill } => {
+                if guide_off {
+                    found.push(NotReady::GuideOff);
+                }
+                match drill {
+                    Some(drill) => found.extend(of_drill(drill, kit, standing)),
+                    None => found.push(NotReady::NoFigure),
+                }
+                found.extend(things.any_of(SlotKind::Pin, sheet.pin.as_str()));
+            }
+            Work::Insert { site, item } => {
+                if site.insertion.is_some() && guide_off {
+                    found.push(NotReady::GuideOff);
+                }
+                found.extend(item.and_then(|item| things.of(item)));
+                found.extend(things.of_insertion(site));
+                if site.insertion.is_some() && unsounded.contains(&site.id) {
+                    found.push(NotReady::NotSounded);
+                }
             }
             Work::Sound(sounding) if sounding.planned.is_none() || sounding.limit.is_none() => {
                 found.push(NotReady::NotSoundable);
@@ -79,6 +141,57 @@ pub(super) fn mark(steps: &mut [DayStep<'_>], kit: &Kit, standing: &Standing) {
             _ => {}
         }
         step.not_ready = found;
+    }
+}
+
+/// What lies on the tray without a setting.
+struct Things<'a> {
+    worksheet: &'a Worksheet,
+    standing: &'a Standing,
+}
+
+impl Things<'_> {
+    /// What speaks against this thing.
+    fn of(&self, item: &LoadItem) -> Option<NotReady> {
+        let thing = thing_of(item);
+        if self.standing.thing_slots.contains_key(&thing) {
+            return None;
+        }
+        let mut falls = self.standing.fallen.iter();
+        let fell = falls.any(|fall| fall.counts() && fall.may_be(&thing));
+        Some(if fell {
+            NotReady::ThingFell(thing)
+        } else {
+            NotReady::ThingNotLaid(thing)
+        })
+    }
+
+    /// What speaks against each of several equal things, where something does: one that lies there will do.
+    fn any_of(&self, kind: SlotKind, entry: &str) -> Option<NotReady> {
+        let loading = self.worksheet.loading.iter();
+        let mut same = loading.filter(|item| (item.kind, item.entry.as_str()) == (kind, entry));
+        let first = self.of(same.next()?)?;
+        same.all(|item| self.of(item).is_some()).then_some(first)
+    }
+
+    /// What speaks against what an implant is turned in with.
+    fn of_insertion(&self, site: &SiteSheet) -> Vec<NotReady> {
+        let guided = site.insertion.as_ref();
+        let sleeve = guided.and_then(|one| one.sleeve.as_ref());
+        let sleeve = sleeve.and_then(|one| self.any_of(SlotKind::Sleeve, one.as_str()));
+        let serves = |item: &&LoadItem| {
+            let mut serves = item.serves.iter();
+            serves.any(|one| one.site.as_ref().is_none_or(|own| *own == site.id))
+        };
+        let with = |item: &&LoadItem| match item.kind {
+            SlotKind::Carrier => guided.is_some(),
+            SlotKind::Driver => true,
+            _ => false,
+        };
+        let loading = self.worksheet.loading.iter();
+        let others = loading.filter(with).filter(serves);
+        let others = others.filter_map(|item| self.of(item));
+        sleeve.into_iter().chain(others).collect()
     }
 }
 

@@ -1,13 +1,15 @@
 //! The day of surgery in words.
 
-use super::{Formatter, mm};
+use super::{Formatter, begin, mm};
 use crate::kit::{Direction, Drill, DrillId, DrillSleeveId, ImplantId};
 use crate::measure::{Length, Torque};
 use crate::plan::{Known, Mistake, MixUp};
 use crate::sign::{
     Approved, Counted, DrillUse, EventKind, Inserted, InsertionWay, Sounded, StepDone, StepKey,
 };
-use crate::surgery::{CountKind, LookAlike, NotReady};
+use crate::surgery::{
+    CountKind, DepthOff, LookAlike, NotReady, TorqueAgainst, depth_off, torque_against,
+};
 
 /// Something that a hand could take by mistake, in words.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -23,8 +25,8 @@ impl Formatter<'_> {
     #[must_use]
     pub fn day_step(&self, step: &StepKey) -> String {
         match step {
-            StepKey::CountIn {} => self.word("surgery-step-count-in"),
-            StepKey::CountOut {} => self.word("surgery-step-count-out"),
+            StepKey::CountIn { .. } => self.word("surgery-step-count-in"),
+            StepKey::CountOut { .. } => self.word("surgery-step-count-out"),
             StepKey::Reseat {} => self.word("surgery-step-reseat"),
             StepKey::Seat {} => self.word("surgery-step-seat"),
             StepKey::GuideOff {} => self.word("surgery-step-guide-off"),
@@ -90,7 +92,8 @@ impl Formatter<'_> {
     }
 
     /// Something that happened in surgery, as a sentence without full stop.
-    pub(super) fn happened_in_surgery(&self, kind: &EventKind) -> String {
+    #[must_use]
+    pub fn happened_in_surgery(&self, kind: &EventKind) -> String {
         match kind {
             EventKind::SurgeryBegun(begun) => {
                 let approved = match begun.approval {
@@ -177,6 +180,11 @@ impl Formatter<'_> {
             InsertionWay::Begun => self.text("history-inserted-begun", &args[..1]),
             _ => self.text("history-inserted", &args),
         };
+        let notes = self.reached(inserted);
+        let said = notes.into_iter().fold(said, |said, note| {
+            let args = [("said", &*said), ("note", &*note)];
+            self.text("history-reached", &args)
+        });
         let said = self.out_of_turn(said, inserted.due.as_deref());
         self.despite(said, inserted.despite.as_deref())
     }
@@ -205,6 +213,45 @@ impl Formatter<'_> {
             ("wanted", &wanted),
         ];
         self.text("surgery-amiss", &args)
+    }
+
+    /// A torque above its limit, or one without a limit, as a sentence; nothing within it.
+    #[must_use]
+    pub fn torque_off(&self, step: &StepKey, torque: Torque) -> Option<String> {
+        let (StepKey::Insert { implant, .. } | StepKey::Finish { implant, .. }) = step else {
+            return None;
+        };
+        let implant = ImplantId::from(implant.as_str());
+        match torque_against(&self.case.kit, &implant, torque) {
+            TorqueAgainst::Within => None,
+            TorqueAgainst::NoLimit => Some(self.word("surgery-torque-no-limit")),
+            TorqueAgainst::Above(limit) => {
+                let (torque, limit) = (torque.to_string(), limit.to_string());
+                let args = [("torque", torque.as_str()), ("limit", &limit)];
+                Some(self.text("surgery-torque-above", &args))
+            }
+        }
+    }
+
+    /// A depth far off its plan, as a sentence; nothing near it.
+    #[must_use]
+    pub fn depth_off(&self, coronal: Length) -> Option<String> {
+        let (id, limit) = match depth_off(coronal)? {
+            DepthOff::Apical(limit) => ("surgery-depth-too-apical", limit),
+            DepthOff::Coronal(limit) => ("surgery-depth-too-coronal", limit),
+        };
+        let (by, limit) = (mm(coronal.abs()), mm(limit));
+        Some(self.text(id, &[("by", &by), ("limit", &limit)]))
+    }
+
+    /// What an implant reached off its limits, sentences.
+    #[must_use]
+    pub fn reached(&self, inserted: &Inserted) -> Vec<String> {
+        let torque = inserted.torque_ncm;
+        let torque = torque.and_then(|torque| self.torque_off(&inserted.step, torque));
+        let depth = inserted.coronal_of_plan_mm;
+        let depth = depth.and_then(|coronal| self.depth_off(coronal));
+        torque.into_iter().chain(depth).collect()
     }
 
     /// The torque that an implant was turned in with, or that it was not recorded.
@@ -258,6 +305,15 @@ impl Formatter<'_> {
             NotReady::Fell => "surgery-not-fell",
             NotReady::Told => "surgery-not-told",
             NotReady::NotSounded => "surgery-not-sounded",
+            NotReady::GuideOff => "surgery-not-guide-off",
+            NotReady::ThingNotLaid(thing) => {
+                let args = [("thing", &*begin(&self.thing(thing)))];
+                return vec![self.text("surgery-not-thing-laid", &args)];
+            }
+            NotReady::ThingFell(thing) => {
+                let args = [("thing", &*begin(&self.thing(thing)))];
+                return vec![self.text("surgery-not-thing-fell", &args)];
+            }
             NotReady::NotRead(objections) => {
                 let mut said = vec![self.word("surgery-not-read")];
                 said.extend(objections.iter().map(|one| self.message(&one.message())));
@@ -373,6 +429,7 @@ impl Formatter<'_> {
             CountKind::Pins => "count-pins",
             CountKind::Carriers => "count-carriers",
             CountKind::Drivers => "count-drivers",
+            CountKind::Implants => "surgery-count-implants",
             CountKind::LockKeys => "count-key",
             CountKind::Tethers => "count-tethers",
             CountKind::ThroatPacks => "count-throat-pack",

@@ -184,7 +184,9 @@ fn written() -> Vec<Value> {
             purpose: Purpose::Patient,
         }),
         EventKind::Counted(Counted {
-            step: StepKey::CountIn {},
+            step: StepKey::CountIn {
+                list: Some(Fingerprint::of_bytes(b"list")),
+            },
             second: Who::new("CD").unwrap(),
             lines: vec![CountLine {
                 what: "sleeves".into(),
@@ -345,6 +347,7 @@ fn a_line_of_another_form_does_not_fit_it() {
         "lies_wrong",
         "torque_ncm",
         "coronal_of_plan_mm",
+        "list",
     ];
     for line in written() {
         for (place, key) in keys(&line, "") {

@@ -8,13 +8,14 @@ use std::num::NonZeroU32;
 use std::path::{Path, PathBuf};
 use traywright::action::View;
 use traywright_core::case::{Case, ValidCase, read_case};
+use traywright_core::kit::SlotKind;
 use traywright_core::plan::{case_jaw, plan_view, with_planned, work_out};
 use traywright_core::sign::{
-    Approval, EventKind, HandStep, InsertionWay, Merged, Piece, Purpose, Reading, Stage, Turn, Who,
-    WriterId,
+    Approval, EventKind, HandStep, Inserted, InsertionWay, Merged, Piece, Purpose, Reading,
+    Sounded, Stage, StepDone, StepKey, ThingKey, ThingKind, Turn, Who, WriterId,
 };
 use traywright_core::store::{append_event, read_events};
-use traywright_core::surgery::{State, day};
+use traywright_core::surgery::{State, Work, day};
 
 const WHO: &str = "Who records? Initials";
 const SECOND: &str = "Who counted with you? Initials";
@@ -64,7 +65,20 @@ fn load(file: &Path) {
     };
     record(file, &case, "MK", checked);
     for (item, planned) in with_planned(&worksheet, &view) {
-        let Some(planned) = planned else { continue };
+        let Some(planned) = planned else {
+            let thing = ThingKey {
+                of: item.kind,
+                entry: item.entry.clone(),
+                copy: NonZeroU32::new(item.copy).expect("from 1"),
+            };
+            let placed = EventKind::ThingPlaced {
+                thing,
+                slot: item.slot.as_ref().map(ToString::to_string),
+                purpose: Some(purpose),
+            };
+            record(file, &case, "MK", placed);
+            continue;
+        };
         let key = || planned.key.clone();
         for step in [HandStep::Set, HandStep::Locked, HandStep::Tugged] {
             let handled = EventKind::Handled {
@@ -220,20 +234,41 @@ impl Room {
         self.tells(words)
     }
 
-    /// Counts everything as it should be, with JH.
-    fn count(&mut self) {
-        for _ in 0..40 {
-            if self
-                .hand
-                .names(Role::TextInput)
-                .iter()
-                .any(|name| name == SECOND)
-            {
-                break;
-            }
-            self.key(Key::Space);
+    /// What is due, by its key and what is counted there.
+    fn step(&self) -> (StepKey, Vec<u32>) {
+        let document = self.hand.program().document().expect("a case");
+        let record = &document.record;
+        let day = day(
+            document.case(),
+            document.worksheet(),
+            (&record.view, &record.standing),
+        );
+        let step = &day.steps[day.next().expect("a step is due")];
+        let wanted = match &step.work {
+            Work::Count(list) => list.iter().map(|line| line.wanted).collect(),
+            _ => Vec::new(),
+        };
+        (step.key.clone(), wanted)
+    }
+
+    /// Counts everything as it should be, with JH; the first line otherwise, where that is said.
+    fn count(&mut self, first: Option<u32>) {
+        let (_, mut wanted) = self.step();
+        if let Some(first) = first {
+            wanted[0] = first;
         }
-        self.give(SECOND, "JH");
+        for found in wanted {
+            self.figure(&found.to_string());
+            self.key(Key::Enter);
+        }
+    }
+
+    /// Another desk records something, and this one looks at the disk.
+    fn elsewhere(&mut self, kind: EventKind) {
+        let case = read(&self.file);
+        record(&self.file, &case, "RT", kind);
+        self.hand.press(Modifiers::COMMAND, View::Surgery.key());
+        self.hand.harness.run();
     }
 
     /// The planned figure of the sounding that is shown.
@@ -262,8 +297,9 @@ impl Room {
             }
             let buttons = self.hand.names(Role::Button);
             let has = |name: &str| buttons.iter().any(|one| one == name);
-            if has("Agrees") {
-                self.count();
+            if self.tells("Count together, aloud.") {
+                self.count(None);
+                self.give(SECOND, "JH");
             } else if self.tells("What the probe shows") {
                 let planned = self.planned();
                 self.figure(&planned);
@@ -306,11 +342,14 @@ fn drilled(kinds: &[EventKind]) -> usize {
 fn a_whole_day_is_led_through_and_recorded_step_by_step() {
     let mut room = Room::of("two-molars");
     room.expect("DEMONSTRATION, practice only");
+    // All of it lies there: that nothing was sounded yet is no fault of the tray.
+    assert!(!room.tells("not ready: "), "{:#?}", room.told());
     room.begin("KE");
     assert!(matches!(room.last(), EventKind::SurgeryBegun(_)));
     room.expect("Count before the first cut");
     room.until("Probe through the seated guide");
     room.until("All steps are over, for practice.");
+    room.expect("Every step was done as planned, in its turn.");
     let (due, all) = room.due();
     assert_eq!(due, None);
     let kinds = room.kinds();
@@ -423,7 +462,7 @@ fn a_sounding_that_is_left_out_is_told_at_every_drill_of_its_site() {
 #[test]
 fn a_drill_that_was_not_read_is_a_stop() {
     let mut room = Room::with("two-molars", DESK, |_| {}, |_| {});
-    room.expect("11 steps have a drill that is not ready.");
+    room.expect("Nothing is on the tray by the record.");
     room.begin("KE");
     room.until("STOP. It is not verified in the sterile field.");
     let kinds = room.kinds();
@@ -532,19 +571,22 @@ fn a_count_needs_two_people_and_agrees() {
     let mut room = Room::of("one-premolar");
     room.begin("KE");
     room.expect("Count before the first cut");
-    room.figure("0");
-    room.key(Key::Enter);
-    for _ in 0..40 {
-        if room
-            .hand
-            .names(Role::TextInput)
-            .iter()
-            .any(|name| name == SECOND)
-        {
-            break;
-        }
-        room.key(Key::Space);
+    // Both count without a figure in sight.
+    let (_, wanted) = room.step();
+    assert!(wanted.iter().any(|wanted| *wanted > 1));
+    for number in wanted {
+        assert!(
+            !room
+                .told()
+                .iter()
+                .any(|text| text.ends_with(&format!(": {number}")))
+        );
     }
+    let kinds = room.kinds().len();
+    room.key(Key::Space);
+    room.expect("Type the number that was counted");
+    room.count(Some(0));
+    assert_eq!(room.kinds().len(), kinds);
     room.give(SECOND, "K. E.");
     room.expect("Another person counts too");
     room.give(SECOND, "JH");
@@ -630,6 +672,7 @@ fn every_face_fits_both_windows() {
         let mut room = Room::with("two-molars", size, |_| {}, load);
         room.begin("KE");
         for words in [
+            "Count together, aloud.",
             "Probe through the seated guide",
             "read: ",
             "Take the guide off",
@@ -881,4 +924,224 @@ fn the_setting_is_read_from_two_metres() {
     // Inter's capitals are 0.727 of its size, a line about 1.21 of it.
     assert!(shown.height() / 1.21 * 0.727 >= 100.0, "{shown:?}");
     assert!(matches!(step.state, State::Open));
+}
+
+/// What is asked at a step is of that step alone: once another desk recorded it, the answer is written for no other one.
+#[test]
+fn a_question_does_not_outlive_its_step() {
+    let mut room = Room::of("two-molars");
+    room.begin("KE");
+    room.until("By its carrier, to its line");
+    let (step, _) = room.step();
+    room.key(Key::G);
+    room.figure("35");
+    room.key(Key::Enter);
+    room.expect("How far from its planned depth did it stop?");
+    room.elsewhere(EventKind::Inserted(Inserted {
+        step: step.clone(),
+        way: InsertionWay::Guided,
+        torque_ncm: None,
+        coronal_of_plan_mm: None,
+        due: None,
+        despite: None,
+        purpose: Purpose::Practice,
+    }));
+    assert!(!room.tells("How far from its planned depth did it stop?"));
+    room.expect("The step changed meanwhile");
+    let others = |room: &Room| {
+        let kinds = room.kinds().into_iter();
+        kinds
+            .filter(|kind| matches!(kind, EventKind::Inserted(one) if one.step != step))
+            .count()
+    };
+    assert_eq!(others(&room), 0);
+    room.key(Key::Space);
+    assert_eq!(others(&room), 0, "{:?}", room.last());
+}
+
+/// Nor does a reason, nor a figure that is typed.
+#[test]
+fn a_reason_and_a_typed_figure_do_not_outlive_their_step() {
+    let mut room = Room::of("two-molars");
+    room.begin("KE");
+    room.until("Probe through the seated guide");
+    let (step, _) = room.step();
+    let StepKey::Sound { planned_mm, .. } = &step else {
+        panic!("{step:?}")
+    };
+    room.figure("7.4");
+    room.elsewhere(EventKind::Sounded(Sounded {
+        step: step.clone(),
+        found_mm: planned_mm.expect("a figure"),
+        due: None,
+        purpose: Purpose::Practice,
+    }));
+    room.expect("The step changed meanwhile");
+    let kinds = room.kinds().len();
+    room.key(Key::Enter);
+    assert_eq!(room.kinds().len(), kinds, "{:?}", room.last());
+    room.until("read: ");
+    let (step, _) = room.step();
+    room.key(Key::S);
+    room.expect("Left out, why?");
+    room.elsewhere(EventKind::StepDone(StepDone {
+        step,
+        piece: None,
+        due: None,
+        despite: None,
+        purpose: Purpose::Practice,
+    }));
+    assert!(!room.tells("Left out, why?"));
+    room.expect("The step changed meanwhile");
+}
+
+/// Two desks recorded the same step: that is told, and taken back as a whole.
+#[test]
+fn a_step_that_two_desks_recorded_is_taken_back_as_a_whole() {
+    let mut room = Room::of("two-molars");
+    room.begin("KE");
+    room.until("read: ");
+    let (step, _) = room.step();
+    room.key(Key::Space);
+    room.elsewhere(EventKind::StepDone(StepDone {
+        step: step.clone(),
+        piece: None,
+        due: None,
+        despite: None,
+        purpose: Purpose::Practice,
+    }));
+    room.key(Key::ArrowLeft);
+    room.expect("Recorded 2 times: ");
+    room.key(Key::N);
+    room.key(Key::N);
+    assert_eq!(room.step().0, step);
+}
+
+/// After guide off a guided drill is a stop: no sleeve goes in, and nothing records it.
+#[test]
+fn after_guide_off_a_guided_drill_is_a_stop() {
+    let mut room = Room::of("two-molars");
+    room.begin("KE");
+    room.until("read: ");
+    room.expect("In: ");
+    room.elsewhere(EventKind::StepDone(StepDone {
+        step: StepKey::GuideOff {},
+        piece: None,
+        due: None,
+        despite: None,
+        purpose: Purpose::Practice,
+    }));
+    room.expect("STOP. The guide is off: a guided stop would go deeper without it.");
+    assert!(!room.tells("In: "), "{:#?}", room.told());
+    let kinds = room.kinds().len();
+    for key in [Key::Space, Key::A, Key::Space] {
+        room.key(key);
+    }
+    assert_eq!(room.kinds().len(), kinds);
+    assert!(!room.tells("why? Who decided?"));
+}
+
+/// A sleeve that fell is a stop as a drill is, and is named before surgery.
+#[test]
+fn a_sleeve_that_fell_is_a_stop() {
+    let mut room = Room::of("two-molars");
+    room.begin("KE");
+    room.until("read: ");
+    let (StepKey::Drill { sleeve, .. }, _) = room.step() else {
+        panic!()
+    };
+    room.elsewhere(EventKind::Dropped {
+        piece: Piece::Thing(ThingKind {
+            of: SlotKind::Sleeve,
+            entry: sleeve.expect("through a drill sleeve"),
+        }),
+        purpose: Some(Purpose::Practice),
+    });
+    room.expect("it was dropped, and none was placed since");
+    let kinds = room.kinds().len();
+    room.key(Key::Space);
+    assert_eq!(room.kinds().len(), kinds);
+    let room = room.killed();
+    room.expect("a drill or thing that is not ready: ");
+}
+
+/// A torque above the kit's limit and a depth far off the plan are asked again, recorded as such and told at the end.
+#[test]
+fn what_an_implant_reached_off_its_limits_is_asked_again() {
+    let mut room = Room::of("two-molars");
+    room.begin("KE");
+    room.until("By its carrier, to its line");
+    room.key(Key::G);
+    room.figure("150");
+    room.key(Key::Enter);
+    room.expect("STOP. ABOVE ITS LIMIT: 150 N·cm");
+    room.expect("Torque reached");
+    room.key(Key::Enter);
+    room.expect("How far from its planned depth did it stop?");
+    let kinds = room.kinds().len();
+    room.figure("4");
+    room.key(Key::D);
+    room.expect("STOP. OFF ITS PLAN: 4.0 mm apical");
+    assert_eq!(room.kinds().len(), kinds);
+    room.key(Key::D);
+    assert!(matches!(room.last(), EventKind::Inserted(_)));
+    room.key(Key::ArrowLeft);
+    room.expect("ABOVE ITS LIMIT: 150 N·cm");
+    room.expect("OFF ITS PLAN: 4.0 mm apical");
+    room.key(Key::Home);
+    room.until("All steps are over, for practice.");
+    room.expect("ABOVE ITS LIMIT: 150 N·cm");
+    assert!(!room.tells("Every step was done as planned"));
+}
+
+/// At the stop of a sounding what is typed next is in sight, in both windows.
+#[test]
+fn what_is_typed_at_the_stop_of_a_sounding_is_in_sight() {
+    for size in [vec2(1280.0, 800.0), vec2(1920.0, 1080.0)] {
+        let mut room = Room::with("two-molars", size, |_| {}, load);
+        room.begin("KE");
+        room.until("Probe through the seated guide");
+        room.figure("15");
+        room.key(Key::Enter);
+        room.expect("off the plan");
+        room.figure("7");
+        let buttons = room
+            .hand
+            .harness
+            .query_all_by(|node| node.role() == Role::Button);
+        let done =
+            buttons.filter(|node| node.accesskit_node().label().as_deref() == Some("Leave out"));
+        let foot = done.map(|node| node.rect().top()).fold(size.y, f32::min);
+        let typed = room.hand.harness.query_all_by(|node| {
+            node.role() == Role::TextInput && node.value().as_deref() == Some("7")
+        });
+        let rects: Vec<_> = typed.map(|node| node.rect()).collect();
+        assert_eq!(rects.len(), 1);
+        assert!(rects[0].bottom() <= foot, "{rects:?} {foot} at {size:?}");
+    }
+}
+
+/// A sounding out of turn is asked twice too, and a step ahead of an open barrier says that it waits.
+#[test]
+fn a_sounding_out_of_turn_is_asked_twice_and_steps_ahead_wait() {
+    let mut room = Room::of("two-molars");
+    room.begin("KE");
+    for _ in 0..4 {
+        room.key(Key::ArrowRight);
+    }
+    room.expect("Not yet");
+    room.expect("First: count before the first cut");
+    room.key(Key::Home);
+    room.until("Probe through the seated guide");
+    room.key(Key::ArrowRight);
+    let kinds = room.kinds().len();
+    room.figure("3");
+    room.key(Key::Enter);
+    room.expect("OUT OF TURN: 1 step before it is open");
+    assert_eq!(room.kinds().len(), kinds);
+    room.key(Key::Enter);
+    let EventKind::Sounded(sounded) = room.last() else {
+        panic!("{:?}", room.last())
+    };
+    assert!(sounded.due.is_some());
 }

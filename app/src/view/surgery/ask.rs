@@ -12,6 +12,7 @@ use crate::view::loading::session::Refused;
 use crate::view::loading::start::field_ui;
 use egui::Ui;
 use traywright_core::sign::{InsertionWay, Who};
+use traywright_core::surgery::Work;
 
 /// Shows it.
 pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, field: &mut String, out: &mut Vec<Pressed>) {
@@ -32,6 +33,12 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, field: &mut String, out: &mut V
                 &["surgery-torque-how"],
                 out,
             );
+            if let Some((_, step)) = scene.step()
+                && let Work::Insert { site, .. } | Work::Finish { site } = &step.work
+            {
+                let limit = scene.formatter.implant_torque(&site.implant);
+                line(ui, limit, scene.scale.px(40.0), scene.ink());
+            }
         }
         Asked::Depth(way, _) => {
             about(ui, scene, way);

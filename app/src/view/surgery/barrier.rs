@@ -33,7 +33,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>, out: &mut V
     told(ui, scene, step);
     match &step.work {
         Work::Sound(sounding) => sound(ui, scene, (step, sounding), out),
-        Work::Count(wanted) => count(ui, scene, (step, wanted)),
+        Work::Count(wanted) => count(ui, scene, (step, wanted), out),
         Work::GuideOff { stops } => guide_off(ui, scene, stops),
         Work::Look { site, .. } => {
             let words = begin(&scene.formatter.site(&site.id));
@@ -118,6 +118,7 @@ fn sound(
                     scale.px(50.0),
                     theme.fault(),
                 );
+                probe_ui(ui, scene);
                 for id in ["surgery-sound-why", "surgery-sound-again"] {
                     line(ui, scene.word(id), scale.px(40.0), scene.ink());
                 }
@@ -135,22 +136,30 @@ fn sound(
                 let words = scene.text("surgery-sound-limit", &[("limit", &mm(limit))]);
                 line(ui, words, scale.px(40.0), scene.soft());
             }
-            ui.add_space(scale.px(12.0));
-            let names = [scene.word("surgery-probe-shows"), scene.word("loading-mm")];
-            let typed = scene.doing.entry.typed.as_str();
-            line(ui, &names[0], scale.px(40.0), scene.ink());
-            figure_box(ui, scene.brush(), (&names[0], &names[1]), typed);
-            if scene.doing.entry.refused.is_some() {
-                strong(
-                    ui,
-                    scene.word("surgery-no-length"),
-                    scale.px(40.0),
-                    theme.fault(),
-                );
+            if !matches!(step.state, State::Off(..)) {
+                probe_ui(ui, scene);
             }
         });
         ui.vertical(|ui| keys_ui(ui, scene, out));
     });
+}
+
+/// What the probe shows, as it is typed.
+fn probe_ui(ui: &mut Ui, scene: &Scene<'_>) {
+    let (scale, theme) = (scene.scale, scene.theme);
+    ui.add_space(scale.px(12.0));
+    let names = [scene.word("surgery-probe-shows"), scene.word("loading-mm")];
+    let typed = scene.doing.entry.typed.as_str();
+    line(ui, &names[0], scale.px(40.0), scene.ink());
+    figure_box(ui, scene.brush(), (&names[0], &names[1]), typed);
+    if scene.doing.entry.refused.is_some() {
+        strong(
+            ui,
+            scene.word("surgery-no-length"),
+            scale.px(40.0),
+            theme.fault(),
+        );
+    }
 }
 
 /// The keypad.
@@ -168,8 +177,13 @@ pub(super) fn keys_ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
     }));
 }
 
-/// The lines of a count, the one that is due marked.
-fn count(ui: &mut Ui, scene: &Scene<'_>, (step, wanted): (&DayStep<'_>, &[CountWanted])) {
+/// A count: what did not agree, the list, and the keypad.
+fn count(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    (step, wanted): (&DayStep<'_>, &[CountWanted]),
+    out: &mut Vec<Pressed>,
+) {
     let (scale, theme) = (scene.scale, scene.theme);
     if step.state.is_over() {
         return;
@@ -177,6 +191,7 @@ fn count(ui: &mut Ui, scene: &Scene<'_>, (step, wanted): (&DayStep<'_>, &[CountW
     let counted = &scene.doing.counted;
     if let State::Amiss(one) = step.state
         && counted.is_empty()
+        && scene.doing.entry.typed.as_str().is_empty()
     {
         strong(
             ui,
@@ -198,13 +213,23 @@ fn count(ui: &mut Ui, scene: &Scene<'_>, (step, wanted): (&DayStep<'_>, &[CountW
         );
         return;
     }
-    line(
-        ui,
-        scene.word("surgery-count-how"),
-        scale.px(36.0),
-        scene.ink(),
-    );
-    ui.add_space(scale.px(6.0));
+    ui.horizontal_top(|ui| {
+        let width = ui.available_width() - scale.px(700.0);
+        ui.vertical(|ui| {
+            ui.set_width(width);
+            let words = scene.word("surgery-count-how");
+            line(ui, words, scale.px(36.0), scene.ink());
+            ui.add_space(scale.px(6.0));
+            lines(ui, scene, wanted);
+        });
+        ui.vertical(|ui| keys_ui(ui, scene, out));
+    });
+}
+
+/// The lines of a count, the one that is due marked; what was counted so far, and nothing of what it should be.
+fn lines(ui: &mut Ui, scene: &Scene<'_>, wanted: &[CountWanted]) {
+    let (scale, theme) = (scene.scale, scene.theme);
+    let counted = &scene.doing.counted;
     let half = wanted.len().div_ceil(2);
     ui.columns(2, |columns| {
         for (column, lines) in columns.iter_mut().zip(wanted.chunks(half.max(1))) {
@@ -217,11 +242,10 @@ fn count(ui: &mut Ui, scene: &Scene<'_>, (step, wanted): (&DayStep<'_>, &[CountW
                 let at = first + at;
                 let name = scene.formatter.counted_kind(&one.kind);
                 let words = if let Some(found) = counted.get(at) {
-                    let counts = &[("found", *found), ("wanted", one.wanted)];
+                    let counts = &[("found", *found)];
                     scene.counted("surgery-count-found", counts, &[("what", &name)])
                 } else {
-                    let counts = &[("wanted", one.wanted)];
-                    scene.counted("surgery-count-line", counts, &[("what", &name)])
+                    name
                 };
                 let (size, ink) = if at == counted.len() {
                     (scale.px(54.0), theme.fill(Ink::Accent))

@@ -5,7 +5,7 @@
 use crate::view::loading::entry::Entry;
 use traywright_core::measure::Torque;
 use traywright_core::sign::{InsertionWay, StepKey, Who};
-use traywright_core::surgery::Day;
+use traywright_core::surgery::{Day, DayStep};
 
 /// What the person at the desk is about.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -24,6 +24,24 @@ pub(super) struct Doing {
     pub(super) list: Listed,
     /// What was counted so far of the count in hand.
     pub(super) counted: Vec<u32>,
+    /// The step that the question, the figure or the count in hand is of.
+    pub(super) of: Option<OfStep>,
+}
+
+/// A step as it was when something was asked, typed or counted at it: the answer is for no other one.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct OfStep {
+    key: StepKey,
+    is_over: bool,
+}
+
+impl OfStep {
+    pub(super) fn of(step: &DayStep<'_>) -> Self {
+        Self {
+            key: step.key.clone(),
+            is_over: step.state.is_over(),
+        }
+    }
 }
 
 /// What is asked beside the step itself.
@@ -80,6 +98,31 @@ impl Doing {
         looked_at
             .and_then(|key| day.place_of(key))
             .or_else(|| day.next())
+    }
+
+    /// True if something is asked, typed or counted that belongs to a step.
+    pub(super) fn has_in_hand(&self) -> bool {
+        let asked = !matches!(
+            self.asked,
+            Asked::Nothing | Asked::Person | Asked::Reason(For::GoOn)
+        );
+        asked || !self.entry.typed.as_str().is_empty() || !self.counted.is_empty()
+    }
+
+    /// Binds what is in hand to the step that it was asked at; what is bound stays so.
+    pub(super) fn bind(&mut self, step: Option<&DayStep<'_>>) {
+        if !self.has_in_hand() {
+            self.of = None;
+        } else if self.of.is_none() {
+            self.of = step.map(OfStep::of);
+        }
+    }
+
+    /// What is in hand goes, with nothing recorded of it.
+    pub(super) fn let_go(&mut self) {
+        self.ask_nothing();
+        self.counted.clear();
+        self.of = None;
     }
 
     /// Nothing is asked any more, and nothing of it is kept.

@@ -89,14 +89,14 @@ fn main(
             if matches!(step.state, State::Amiss(_)) && scene.doing.counted.is_empty() =>
         {
             vec![
-                ("surgery-count-again", Weight::Main, Pressed::Done),
+                ("surgery-count-again", Weight::Main, Pressed::Enter),
                 ("surgery-despite-count", Weight::Other, Pressed::Despite),
             ]
         }
-        Work::Count(_) => vec![("surgery-count-agrees", Weight::Main, Pressed::Done)],
+        Work::Count(_) => vec![("surgery-enter", Weight::Main, Pressed::Enter)],
         Work::Insert { site, .. } => {
             let mut ways = Vec::new();
-            if site.insertion.is_some() {
+            if site.insertion.is_some() && !forbidden {
                 ways.push(("surgery-way-guided", Weight::Main, Pressed::Guided));
                 ways.push(("surgery-way-begun", Weight::Other, Pressed::Begun));
                 ways.push(("surgery-way-freehand", Weight::Other, Pressed::Freehand));

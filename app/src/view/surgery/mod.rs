@@ -29,7 +29,7 @@ use crate::view::loading::rolled::by_keys;
 use crate::view::loading::scale::{Scale, strong};
 use crate::view::loading::twice::{Press, Twice};
 use crate::view::loading::{board, lies_wrong};
-use doing::{Asked, Doing, For, Listed};
+use doing::{Asked, Doing, For, Listed, OfStep};
 use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Stroke, Ui, vec2};
 use keys::Pressed;
 use scene::Scene;
@@ -50,6 +50,8 @@ pub struct State {
     twice: Twice<Pressed>,
     /// The time at which a step was last reported done.
     fresh: Fresh,
+    /// The step that the frame before showed.
+    shown: Option<OfStep>,
     /// What the press of this frame found that has something recorded.
     before: Option<Doing>,
     /// Something could not be recorded in this frame.
@@ -63,6 +65,7 @@ impl State {
     pub fn look_away(&mut self) {
         (self.before, self.halted, self.unwritten, self.told) = (None, false, None, None);
         self.twice.forget();
+        self.shown = None;
         self.doing.look_at(None);
         self.doing.list = Listed::Step;
     }
@@ -119,6 +122,7 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
         day: &day,
         doing: &doing,
         lies_wrong: &lies_wrong,
+        gauge_off: board.gauge.as_ref().and_then(|gauge| gauge.off),
         people: &board.people,
         kits,
         scale: Scale::of(ui.max_rect().size()),
@@ -127,11 +131,20 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
     };
     let stop = why::stop(&scene);
     // What was asked at the step is asked no more once something stops: nothing of it is recorded over that.
-    let gone = stop.as_ref().is_some_and(|stop| is_gone(&doing, stop));
+    // Nor is it once the step is another one, or another desk was there: the answer would be written for that.
+    let here = scene.step().map(|(_, step)| OfStep::of(step));
+    let other_step = doing.of.is_some() && doing.of != here;
+    let other_shown = state.shown.is_some() && state.shown != here;
+    let gone = other_step || stop.as_ref().is_some_and(|stop| is_gone(&doing, stop));
     if gone {
-        state.doing.ask_nothing();
+        state.doing.let_go();
+        state.twice.forget();
+        state.told = Some(scene.word("surgery-gone"));
         ui.ctx().request_repaint();
     }
+    state.shown.clone_from(&here);
+    // What is pressed as the step changes was meant for the one before.
+    let unseen = gone || other_shown;
     let now_s = ui.input(|input| input.time);
     let other = |waiting: &Pressed| ui.input(|input| keys::any_but(&input.raw.events, waiting));
     let over = state.twice.waits_s(now_s).is_some_and(|left| left <= 0.0);
@@ -145,7 +158,7 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
     }
     shown(ui, cx, &scene, (stop.as_ref(), state), &mut pressed);
     let held = ui.input(|input| input.events.iter().any(is_held));
-    for one in keys::up_to_one_act(pressed).into_iter().filter(|_| !gone) {
+    for one in keys::up_to_one_act(pressed).into_iter().filter(|_| !unseen) {
         if one == Pressed::Done && (!state.fresh.is_fresh(now_s) || held) {
             continue;
         }
@@ -162,6 +175,7 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
             &mut state.doing,
             (&one, again),
         );
+        state.doing.bind(scene.step().map(|(_, step)| step));
         carry_out(cx, (state, before), outcome);
         ui.ctx().request_repaint();
     }
@@ -176,11 +190,12 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
 }
 
 /// True if what is asked has no place beside a stop.
-const fn is_gone(doing: &Doing, stop: &Stop) -> bool {
-    !matches!(
-        (stop, doing.asked),
-        (_, Asked::Nothing) | (Stop::Other(_), Asked::Person | Asked::Reason(For::GoOn))
-    )
+fn is_gone(doing: &Doing, stop: &Stop) -> bool {
+    match (stop, doing.asked) {
+        (_, Asked::Nothing) => doing.has_in_hand(),
+        (Stop::Other(_), Asked::Person | Asked::Reason(For::GoOn)) => false,
+        _ => true,
+    }
 }
 
 fn carry_out(cx: &mut ViewContext<'_>, (state, before): (&mut State, Doing), outcome: Outcome) {
@@ -260,6 +275,9 @@ fn shown(
     if let Some(Stop::Other(changed)) = stop {
         whole(ui, edged(Ink::Short), |ui| {
             stop::ui(ui, scene, changed, out);
+            if let Some(told) = &state.told {
+                strong(ui, told, scale.px(40.0), theme.fault());
+            }
         });
         return;
     }

@@ -7,13 +7,15 @@ use crate::view::loading::falls::fell;
 use crate::view::loading::scale::Scale;
 use crate::view::loading::scene::Brush;
 use crate::view::loading::task::{Board, Task};
+use std::collections::BTreeSet;
 use traywright_core::drawing::Ink;
 use traywright_core::kit::Kit;
+use traywright_core::measure::Length;
 use traywright_core::plan::{Severity, Worksheet};
 use traywright_core::sign::{ApprovalStanding, Purpose, ThingKey, Who};
-use traywright_core::surgery::{Day, DayStep, State};
+use traywright_core::surgery::{Day, DayStep, NotReady};
 use traywright_core::text::Whole;
-use traywright_core::wording::Formatter;
+use traywright_core::wording::{Formatter, mm};
 
 /// The data that every part of the surgery view reads.
 #[derive(Clone, Copy)]
@@ -24,6 +26,8 @@ pub(super) struct Scene<'a> {
     pub(super) doing: &'a Doing,
     /// What lies or is set otherwise than the plan wants it, each with its words.
     pub(super) lies_wrong: &'a [(ThingKey, String)],
+    /// The excess that the gauge showed at its last check, where that found it off.
+    pub(super) gauge_off: Option<Length>,
     /// Everybody of the case.
     pub(super) people: &'a [Who],
     /// The kit that entries are offered from, and the one beside the case.
@@ -121,12 +125,46 @@ impl<'a> Scene<'a> {
             let counts = &[("short", unsettled), ("unknown", unknown)];
             said.push(self.counted("loading-plan-open", counts, &[]));
         }
-        let drills = self.day.steps.iter().filter(|step| step.drill().is_some());
-        let open = drills.filter(|step| !step.not_ready.is_empty()).count();
-        if open > 0 {
-            said.push(self.counted("surgery-drills-open", &[("count", open)], &[]));
+        if let Some(off) = self.gauge_off {
+            said.push(self.text("surgery-gauge-off", &[("off", &mm(off))]));
         }
+        said.extend(self.not_there());
         said
+    }
+
+    /// What the steps to come are done with that is not ready, by its names; whether the guide is seated and the bone
+    /// sounded belongs to the day.
+    fn not_there(&self) -> Option<String> {
+        let standing = &self.document.record.standing;
+        let any = !standing.thing_slots.is_empty();
+        let any = any || standing.items.iter().any(|one| one.placed.is_some());
+        let begun = self.day.open_from(0).next().is_some();
+        if !any && begun {
+            return Some(self.word("surgery-nothing-laid"));
+        }
+        let mut names = BTreeSet::new();
+        let mut count = 0_usize;
+        for (_, step) in self.day.open_from(0) {
+            let mut open = step.not_ready.iter().filter(|why| why.is_of_things());
+            count += usize::from(open.clone().next().is_some());
+            if open.clone().any(|why| why.thing().is_none()) {
+                names.extend(step.drill().map(|drill| {
+                    let args = [
+                        ("name", &*self.formatter.item(drill.item)),
+                        ("slot", &*self.formatter.slot(drill.item)),
+                    ];
+                    self.text("load-one-of", &args)
+                }));
+            }
+            names.extend(
+                open.by_ref()
+                    .filter_map(NotReady::thing)
+                    .map(|thing| self.formatter.thing(thing)),
+            );
+        }
+        let names = names.into_iter().collect::<Vec<_>>().join("; ");
+        let args = [("names", names.as_str())];
+        (count > 0).then(|| self.counted("surgery-drills-open", &[("count", count)], &args))
     }
 
     /// What of the day so far was left out, was out of turn or done although something was open, sentences.
@@ -134,12 +172,30 @@ impl<'a> Scene<'a> {
         let steps = self.day.steps.iter();
         steps
             .filter_map(|step| {
-                let said = self.formatter.day_step(&step.key);
-                match step.state {
-                    State::Skipped(_) => Some(self.text("surgery-left-out", &[("step", &said)])),
-                    _ => None,
-                }
+                let kit = &self.document.case().kit;
+                let last = step.recorded.last().filter(|_| step.stands_out(kit))?;
+                let said = self.formatter.happened_in_surgery(&last.kind);
+                Some(
+                    [said]
+                        .into_iter()
+                        .chain(self.doubled(step))
+                        .collect::<Vec<_>>()
+                        .join(". "),
+                )
             })
             .collect()
+    }
+
+    /// Who recorded a step as over, where that was done more than once; as a sentence.
+    pub(super) fn doubled(&self, step: &DayStep<'_>) -> Option<String> {
+        let doubled = step.doubled();
+        let said = doubled.iter().map(|one| {
+            let at = one.at.strftime("%H:%M").to_string();
+            let args = [("who", one.who.as_str()), ("at", at.as_str())];
+            self.text("surgery-recorded-by", &args)
+        });
+        let said = said.collect::<Vec<_>>().join("; ");
+        let counts = [("count", doubled.len())];
+        (!said.is_empty()).then(|| self.counted("surgery-doubled", &counts, &[("who", &said)]))
     }
 }

@@ -12,7 +12,7 @@ use traywright_core::plan::{
     Actionable, ActionableFigure, Known, Severity, SiteSheet, StepPath, final_depth_by_hand,
 };
 use traywright_core::sign::{EventKind, InsertionWay, Stage};
-use traywright_core::surgery::{DayStep, Drilling, SetDrill, State, Work};
+use traywright_core::surgery::{DayStep, Drilling, NotReady, SetDrill, State, Work};
 use traywright_core::wording::begin;
 
 /// Shows it.
@@ -80,7 +80,9 @@ pub(super) fn title(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>) {
 }
 
 fn drill(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>, drilling: &Drilling<'_>) {
-    for words in sleeves(scene, drilling) {
+    // With the guide off no sleeve goes anywhere.
+    let off = step.not_ready.contains(&NotReady::GuideOff);
+    for words in sleeves(scene, drilling).into_iter().filter(|_| !off) {
         strong(ui, words, scene.scale.px(42.0), scene.ink());
     }
     if let Some(drill) = &drilling.drill {
@@ -148,8 +150,12 @@ fn instrument(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>, drill: &SetDri
         }
     });
     ui.horizontal_top(|ui| {
-        let ready = step.not_ready.is_empty() || step.state.is_over();
-        figure(ui, scene, drill, ready);
+        if let Some(first) = waits(scene, step) {
+            not_yet(ui, scene, (drill, first));
+        } else {
+            let ready = step.not_ready.is_empty() || step.state.is_over();
+            figure(ui, scene, drill, ready);
+        }
         ui.add_space(scale.px(30.0));
         ui.vertical(|ui| {
             ui.add_space(scale.px(46.0));
@@ -173,6 +179,38 @@ fn instrument(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>, drill: &SetDri
     {
         line(ui, begin(&until), scale.px(44.0), scene.ink());
     }
+}
+
+/// The barrier that a step waits for.
+fn waits<'a>(scene: &Scene<'a>, step: &DayStep<'_>) -> Option<&'a DayStep<'a>> {
+    let (at, _) = scene.step().filter(|_| !step.state.is_over())?;
+    scene.day.waits_for(at)
+}
+
+/// Instead of the setting of a step that waits for a barrier: that, and the figure no larger than any word.
+fn not_yet(ui: &mut Ui, scene: &Scene<'_>, (drill, first): (&SetDrill<'_>, &DayStep<'_>)) {
+    let (scale, theme) = (scene.scale, scene.theme);
+    let kit = &scene.document.case().kit;
+    let known = Actionable::of_item(drill.item).map(|one| one.figure(kit));
+    let large = known.and_then(ActionableFigure::large);
+    ui.vertical(|ui| {
+        ui.set_max_width(scale.px(640.0));
+        strong(
+            ui,
+            scene.word("surgery-not-yet"),
+            scale.px(90.0),
+            theme.fault(),
+        );
+        let first = scene.formatter.day_step(&first.key);
+        let words = scene.text("surgery-not-yet-first", &[("step", &first)]);
+        line(ui, words, scale.px(40.0), scene.ink());
+        line(
+            ui,
+            scene.formatter.length_or_none(large),
+            scale.px(36.0),
+            scene.soft(),
+        );
+    });
 }
 
 /// The setting; nothing in its place where it is not ready to be acted on.
@@ -338,12 +376,18 @@ pub(super) fn told(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>) {
                 let args = [args[0], args[1], ("torque", &*torque), ("depth", &*depth)];
                 let words = scene.text("surgery-is-turned-in", &args);
                 strong(ui, words, scale.px(44.0), scene.ink());
+                for words in scene.formatter.reached(inserted) {
+                    strong(ui, begin(&words), scale.px(44.0), theme.fault());
+                }
             }
             _ => {
                 let words = scene.text("surgery-is-done", &args);
                 strong(ui, words, scale.px(44.0), scene.ink());
             }
         }
+    }
+    if let Some(words) = scene.doubled(step) {
+        strong(ui, words, scale.px(44.0), theme.fault());
     }
     if let Some(one) = step.otherwise
         && let Some(key) = one.step()

@@ -14,7 +14,9 @@ use traywright_core::sign::{
     Approved, CountLine, Counted, EventKind, Inserted, InsertionWay, Piece, Sounded, StepDone,
     StepKey, StepSkipped, StepTakenBack, SurgeryBegun, ThingKey, ThingKind, Who,
 };
-use traywright_core::surgery::{CountWanted, DayStep, NotReady, State, Work};
+use traywright_core::surgery::{
+    CountWanted, DayStep, NotReady, State, TorqueAgainst, Work, torque_against,
+};
 
 /// What comes of a press.
 #[derive(Default)]
@@ -84,6 +86,7 @@ pub(super) fn take(
         (Asked::Nothing, Pressed::Given) if doing.who.is_none() => person(scene, board, doing),
         (Asked::Change, Pressed::Digit(n)) => change(scene, doing, *n),
         (Asked::Fell, Pressed::Digit(n)) => fell(scene, board, doing, *n),
+        (Asked::Nothing, Pressed::Digit(_) | Pressed::Mark) if stop.is_some() => Outcome::default(),
         (_, Pressed::Digit(digit)) => {
             doing.entry.typed.digit(*digit);
             Outcome::default()
@@ -98,11 +101,11 @@ pub(super) fn take(
         }
         (Asked::Torque(way), Pressed::Enter) => {
             let way = *way;
-            torque(scene, doing, way)
+            torque(scene, doing, way, again)
         }
         (Asked::Depth(way, torque), Pressed::Enter | Pressed::Apical | Pressed::Done) => {
             let (way, torque) = (*way, *torque);
-            depth(scene, doing, (way, torque), pressed)
+            depth(scene, doing, (way, torque), (pressed, again))
         }
         (Asked::Nothing, _) if doing.who.is_none() => Outcome::default(),
         (Asked::Nothing, Pressed::Person) => {
@@ -118,14 +121,28 @@ pub(super) fn take(
 
 /// True if a press is asked for twice: what it does is not what anybody would do by the way.
 pub(super) fn is_asked_twice(scene: &Scene<'_>, stop: Option<&Stop>, pressed: &Pressed) -> bool {
-    if scene.doing.asked != Asked::Nothing || stop.is_some() || scene.doing.who.is_none() {
+    if stop.is_some() || scene.doing.who.is_none() {
         return false;
     }
     let Some((_, step)) = scene.step() else {
         return false;
     };
+    match (&scene.doing.asked, pressed) {
+        (Asked::Nothing, _) => {}
+        (Asked::Torque(_), Pressed::Enter) => return torque_off(scene).is_some(),
+        (Asked::Depth(..), Pressed::Enter | Pressed::Apical) => {
+            return depth_off(scene, pressed).is_some();
+        }
+        _ => return false,
+    }
+    let begins = scene.doing.counted.is_empty();
     match pressed {
         Pressed::NotDone => recorded(step).is_some(),
+        Pressed::Enter => {
+            let takes = matches!(step.work, Work::Sound(_) | Work::Count(_)) && begins;
+            takes && !scene.is_due() && !step.state.is_over()
+        }
+        Pressed::Despite => !scene.is_due() && may_despite(step),
         Pressed::Done | Pressed::Guided | Pressed::Begun | Pressed::Freehand => {
             !scene.is_due() && !step.state.is_over()
         }
@@ -260,6 +277,9 @@ fn at_a_step(scene: &Scene<'_>, doing: &mut Doing, (pressed, again): (&Pressed, 
             doing.ask(Asked::Change);
             Outcome::default()
         }
+        Pressed::Despite if may_despite(step) && !scene.is_due() && !again => {
+            Outcome::tell(out_of_turn(scene, at))
+        }
         Pressed::Despite => despite(doing, step),
         Pressed::Done | Pressed::Enter if step.state.is_over() && scene.is_due() => {
             Outcome::default()
@@ -269,7 +289,7 @@ fn at_a_step(scene: &Scene<'_>, doing: &mut Doing, (pressed, again): (&Pressed, 
             Outcome::default()
         }
         Pressed::Done | Pressed::Enter | Pressed::Guided | Pressed::Begun | Pressed::Freehand => {
-            if !scene.is_due() && !again && pressed != &Pressed::Enter {
+            if !scene.is_due() && !again {
                 return Outcome::tell(out_of_turn(scene, at));
             }
             act(scene, doing, (step, pressed))
@@ -308,30 +328,42 @@ fn look(scene: &Scene<'_>, doing: &mut Doing, pressed: &Pressed) -> Outcome {
 }
 
 fn not_done(scene: &Scene<'_>, doing: &mut Doing, (step, again): (&DayStep<'_>, bool)) -> Outcome {
-    let Some(event) = recorded(step) else {
+    if recorded(step).is_none() {
         return Outcome::default();
-    };
+    }
     if !again {
         return Outcome::tell(scene.word("surgery-again-not-done"));
     }
     doing.look_at(None);
-    Outcome::record(EventKind::StepTakenBack(StepTakenBack {
-        event: event.id.clone(),
-        step: step.key.clone(),
-        purpose: scene.purpose(),
-    }))
+    // All that was recorded of it: two desks may have recorded it, and a step that is taken back is open.
+    let kinds = step.recorded.iter().map(|event| {
+        EventKind::StepTakenBack(StepTakenBack {
+            event: event.id.clone(),
+            step: step.key.clone(),
+            purpose: scene.purpose(),
+        })
+    });
+    Outcome {
+        kinds: kinds.collect(),
+        ..Outcome::default()
+    }
 }
 
 /// It is done although it is not ready: the reason is asked, where it can be done at all.
 fn despite(doing: &mut Doing, step: &DayStep<'_>) -> Outcome {
+    if may_despite(step) {
+        doing.ask(Asked::Reason(For::Despite));
+    }
+    Outcome::default()
+}
+
+/// True if it may be done although it is not ready, or gone on with although a count does not agree.
+fn may_despite(step: &DayStep<'_>) -> bool {
     let forbidden = step.not_ready.iter().any(NotReady::forbids);
     let sounded = matches!(step.work, Work::Sound(_));
     let amiss = matches!(step.state, State::Amiss(_));
     let open = !step.not_ready.is_empty() && !step.state.is_over();
-    if amiss || open && !forbidden && !sounded && !matches!(step.work, Work::Insert { .. }) {
-        doing.ask(Asked::Reason(For::Despite));
-    }
-    Outcome::default()
+    amiss || open && !forbidden && !sounded && !matches!(step.work, Work::Insert { .. })
 }
 
 /// Does the step that is shown.
@@ -351,7 +383,13 @@ fn act(scene: &Scene<'_>, doing: &mut Doing, (step, pressed): (&DayStep<'_>, &Pr
             if way != InsertionWay::Freehand && site.insertion.is_none() {
                 return Outcome::default();
             }
-            if way != InsertionWay::Freehand && !step.not_ready.is_empty() {
+            let by_hand = way == InsertionWay::Freehand;
+            let speaks = |why: &&NotReady| !by_hand || why.is_of_freehand();
+            let mut open = step.not_ready.iter().filter(speaks);
+            if open.clone().any(NotReady::forbids) {
+                return Outcome::tell(scene.word("surgery-not-guide-off"));
+            }
+            if open.next().is_some() {
                 doing.ask(Asked::Reason(For::Insertion(way)));
                 return Outcome::default();
             }
@@ -365,7 +403,9 @@ fn act(scene: &Scene<'_>, doing: &mut Doing, (step, pressed): (&DayStep<'_>, &Pr
         }
         (_, Pressed::Done) => {
             let forbidden = step.not_ready.iter().any(NotReady::forbids);
-            let id = if forbidden {
+            let id = if step.not_ready.contains(&NotReady::GuideOff) {
+                "surgery-not-guide-off"
+            } else if forbidden {
                 "surgery-forbidden"
             } else {
                 "surgery-not-ready"
@@ -407,23 +447,20 @@ fn sound(scene: &Scene<'_>, doing: &mut Doing, step: &DayStep<'_>) -> Outcome {
     }))
 }
 
-/// One line of a count after the other: as it should be, or another number.
+/// One line of a count after the other, by the number that was counted: nobody sees before what it should be.
 fn count(
     scene: &Scene<'_>,
     doing: &mut Doing,
     (step, wanted): (&DayStep<'_>, &[CountWanted]),
     pressed: &Pressed,
 ) -> Outcome {
-    let Some(line) = wanted.get(doing.counted.len()) else {
+    if doing.counted.len() >= wanted.len() {
         return Outcome::default();
-    };
-    let typed = doing.entry.typed.as_str().to_owned();
-    let found = match (pressed, typed.as_str()) {
-        (Pressed::Done, "") => line.wanted,
-        (Pressed::Enter, typed) => match typed.parse() {
-            Ok(found) => found,
-            Err(_) => return Outcome::tell(scene.word("surgery-count-no-number")),
-        },
+    }
+    let typed = doing.entry.typed.as_str().parse();
+    let found = match (pressed, typed) {
+        (Pressed::Enter, Ok(found)) => found,
+        (Pressed::Enter, Err(_)) => return Outcome::tell(scene.word("surgery-count-no-number")),
         _ => return Outcome::tell(scene.word("surgery-count-enter")),
     };
     if !matches!(step.state, State::Open | State::Amiss(_)) {
@@ -486,18 +523,62 @@ fn turned_in(scene: &Scene<'_>, doing: &mut Doing, way: InsertionWay) -> Outcome
     Outcome::default()
 }
 
+/// The torque that is typed, where it is one.
+fn typed_torque(doing: &Doing) -> Option<Torque> {
+    let whole: Option<i32> = doing.entry.typed.as_str().parse().ok();
+    let whole = whole.filter(|torque| (1..=200).contains(torque));
+    whole.map(Torque::from_ncm)
+}
+
+/// What is told of the torque that is typed before it is taken: it is above its limit.
+fn torque_off(scene: &Scene<'_>) -> Option<String> {
+    let (_, step) = scene.step()?;
+    let (Work::Insert { site, .. } | Work::Finish { site }) = &step.work else {
+        return None;
+    };
+    let torque = typed_torque(scene.doing)?;
+    let kit = &scene.document.case().kit;
+    match torque_against(kit, &site.implant, torque) {
+        TorqueAgainst::Above(_) => scene.formatter.torque_off(&step.key, torque),
+        TorqueAgainst::Within | TorqueAgainst::NoLimit => None,
+    }
+}
+
+/// Where it stopped by what is typed.
+fn typed_depth(doing: &Doing, pressed: &Pressed) -> Option<Length> {
+    let by = doing.entry.typed.value()?;
+    match pressed {
+        Pressed::Enter => Some(by),
+        Pressed::Apical => Some(Length::ZERO - by),
+        _ => None,
+    }
+}
+
+/// What is told of the depth that is typed before it is taken: it is far off the plan.
+fn depth_off(scene: &Scene<'_>, pressed: &Pressed) -> Option<String> {
+    let coronal = typed_depth(scene.doing, pressed)?;
+    scene.formatter.depth_off(coronal)
+}
+
+/// A figure off its limit is asked again.
+fn off_limit(scene: &Scene<'_>, off: &str) -> Outcome {
+    Outcome::tell(scene.text("surgery-again-off", &[("off", off)]))
+}
+
 /// Torque as it is typed; nothing typed is not recorded.
-fn torque(scene: &Scene<'_>, doing: &mut Doing, way: InsertionWay) -> Outcome {
+fn torque(scene: &Scene<'_>, doing: &mut Doing, way: InsertionWay, again: bool) -> Outcome {
+    if let Some(off) = torque_off(scene).filter(|_| !again) {
+        return off_limit(scene, &off);
+    }
     let typed = doing.entry.typed.as_str().to_owned();
     // A reason that was given before stays in the field.
     if typed.is_empty() {
         doing.asked = Asked::Depth(way, None);
         return Outcome::default();
     }
-    let whole: Option<i32> = typed.parse().ok();
-    match whole.filter(|torque| (1..=200).contains(torque)) {
+    match typed_torque(doing) {
         Some(torque) => {
-            doing.asked = Asked::Depth(way, Some(Torque::from_ncm(torque)));
+            doing.asked = Asked::Depth(way, Some(torque));
             doing.entry.typed.clear();
             Outcome::default()
         }
@@ -510,15 +591,17 @@ fn depth(
     scene: &Scene<'_>,
     doing: &mut Doing,
     (way, torque): (InsertionWay, Option<Torque>),
-    pressed: &Pressed,
+    (pressed, again): (&Pressed, bool),
 ) -> Outcome {
-    let typed = doing.entry.typed.value();
+    if let Some(off) = depth_off(scene, pressed).filter(|_| !again) {
+        return off_limit(scene, &off);
+    }
+    let typed = typed_depth(doing, pressed);
     let empty = doing.entry.typed.as_str().is_empty();
     let coronal = match (pressed, typed) {
         (Pressed::Done, _) if empty => Some(Length::ZERO),
         (Pressed::Enter, None) if empty => None,
-        (Pressed::Enter, Some(by)) => Some(by),
-        (Pressed::Apical, Some(by)) => Some(Length::ZERO - by),
+        (Pressed::Enter | Pressed::Apical, Some(coronal)) => Some(coronal),
         _ => return Outcome::tell(scene.word("surgery-depth-how")),
     };
     let despite = Some(doing.field.trim().to_owned()).filter(|reason| !reason.is_empty());

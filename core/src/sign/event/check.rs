@@ -225,11 +225,11 @@ impl ItemKey {
 impl StepKey {
     fn check(&self) -> Result<(), KindFault> {
         match self {
-            Self::CountIn {}
+            Self::CountIn { .. }
             | Self::Reseat {}
             | Self::Seat {}
             | Self::GuideOff {}
-            | Self::CountOut {} => Ok(()),
+            | Self::CountOut { .. } => Ok(()),
             Self::Pin { pin, with } => {
                 words("pin", pin, EventKind::NAME)?;
                 with.check()

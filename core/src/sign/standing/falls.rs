@@ -13,6 +13,8 @@ pub struct Fall {
     pub id: EventId,
     /// The person who gave it.
     pub who: Who,
+    /// The time of the report.
+    pub at: jiff::Timestamp,
     /// The piece.
     pub piece: Piece,
     /// The person who said that it was a mistake; none where nobody did.
@@ -71,6 +73,7 @@ pub(super) fn falls(
         EventKind::Dropped { piece, purpose } if !is_practised(*purpose, plan) => Some(Fall {
             id: this.event.id(),
             who: this.event.who.clone(),
+            at: this.event.at,
             piece: piece.clone(),
             taken_back: taken_back(&this.event.id(), piece),
         }),
