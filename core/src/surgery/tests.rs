@@ -678,7 +678,7 @@ fn a_count_of_another_list_is_open() {
         assert_eq!(
             day.steps[0].otherwise.and_then(DayEvent::step),
             Some(&count)
-        )
+        );
     });
 }
 

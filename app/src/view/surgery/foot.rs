@@ -84,7 +84,6 @@ fn main(
     let forbidden = step.not_ready.iter().any(NotReady::forbids);
     let open = !step.not_ready.is_empty();
     match &step.work {
-        Work::Sound(_) => vec![("surgery-enter", Weight::Main, Pressed::Enter)],
         Work::Count(_)
             if matches!(step.state, State::Amiss(_)) && scene.doing.counted.is_empty() =>
         {
@@ -93,7 +92,7 @@ fn main(
                 ("surgery-despite-count", Weight::Other, Pressed::Despite),
             ]
         }
-        Work::Count(_) => vec![("surgery-enter", Weight::Main, Pressed::Enter)],
+        Work::Sound(_) | Work::Count(_) => vec![("surgery-enter", Weight::Main, Pressed::Enter)],
         Work::Insert { site, .. } => {
             let mut ways = Vec::new();
             if site.insertion.is_some() && !forbidden {
