@@ -1145,3 +1145,47 @@ fn a_sounding_out_of_turn_is_asked_twice_and_steps_ahead_wait() {
     };
     assert!(sounded.due.is_some());
 }
+
+/// Nor is a step ahead done for a reason by one press.
+#[test]
+fn a_reason_out_of_turn_is_asked_twice() {
+    let mut room = Room::with("two-molars", DESK, |_| {}, |_| {});
+    room.begin("KE");
+    for _ in 0..4 {
+        room.key(Key::ArrowRight);
+    }
+    room.expect("STOP. ");
+    room.key(Key::A);
+    room.expect("OUT OF TURN: 4 steps before it are open");
+    assert!(!room.tells("Gone on with all the same, why? Who decided?"));
+    room.key(Key::A);
+    room.expect("Gone on with all the same, why? Who decided?");
+}
+
+/// A gauge that was found off is named before surgery, with what it makes not ready.
+#[test]
+fn a_gauge_that_was_found_off_is_told_before_surgery() {
+    let room = Room::with(
+        "two-molars",
+        DESK,
+        |_| {},
+        |file| {
+            load(file);
+            let case = read(file);
+            let gauge = case.gauge().expect("a gauge");
+            let piece_mm = gauge.check_piece_mm.expect("a check piece");
+            let shows = gauge.shows_of(piece_mm).expect("a figure");
+            let value_mm = shows + traywright_core::measure::Length::from_um(500);
+            let off = EventKind::GaugeChecked {
+                gauge: gauge.id.to_string(),
+                piece_mm,
+                value_mm,
+                asked_back_mm: vec![value_mm],
+                purpose: Some(case.purpose()),
+            };
+            record(file, &case, "MK", off);
+        },
+    );
+    room.expect("The gauge was found off by 0.5 mm");
+    room.expect("steps have a drill or thing that is not ready: ");
+}
