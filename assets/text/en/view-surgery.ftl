@@ -75,7 +75,7 @@ surgery-guide-off-why = A guided stop without the guide would let its drill go f
 
 ## Counts
 
-surgery-count-how = Count together, aloud. Type the number of each and press Enter. What it should be is shown once all is counted.
+surgery-count-how = Count together, aloud. Type the number of each and press Enter. What does not agree is shown once all is counted.
 surgery-count-found = { $what }: { $found } counted
 surgery-count-typed = { $typed } counted
 surgery-count-search = Search before going on. Count again, or say what became of it.
