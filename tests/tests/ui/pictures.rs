@@ -24,7 +24,7 @@ const ROUNDED: u8 = 4;
 const TOLERANCE: (f32, usize) = (120.0, 12);
 
 /// The views, each with the name of its picture.
-const PICTURES: [(View, &str); 10] = [
+const PICTURES: [(View, &str); 11] = [
     (View::Start, "start"),
     (View::Case, "case"),
     (View::Arch, "arch"),
@@ -33,6 +33,7 @@ const PICTURES: [(View, &str); 10] = [
     (View::Order, "order"),
     (View::Tray, "tray"),
     (View::Loading, "loading"),
+    (View::Surgery, "surgery"),
     (View::Sheet, "sheet"),
     (View::Kit, "kit"),
 ];
