@@ -100,6 +100,25 @@ impl Case {
         }
     }
 
+    /// Two changes were brought together: a guide that is set back leads each platform by the reading that either side kept
+    /// of it, also where the site is of the other side.
+    pub(super) fn keep_readings_of(&mut self, sides: [&Self; 2]) {
+        if !self.guide.is_there_still() {
+            return;
+        }
+        for site in &mut self.sites {
+            let mut kept = sides.iter().filter_map(|side| {
+                let there = side
+                    .guide
+                    .is_there_still()
+                    .then(|| side.site(site.id.as_str()));
+                there.flatten()?.heights.guide_leads_to
+            });
+            let own = site.heights.guide_leads_to;
+            site.heights.guide_leads_to = own.or_else(|| kept.next());
+        }
+    }
+
     /// The guide is back, and leads where it did. Where another depth was planned meanwhile what was measured stays recorded
     /// by the reading that was kept, and what was measured for the other plan is old.
     pub(super) fn count_kept_readings(&mut self) {

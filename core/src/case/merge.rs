@@ -123,6 +123,7 @@ pub fn bring_together(
     }
     let case = case.with_saved(here.saved_figures.clone());
     let case = case.with_not_at_hand([here, there]);
+    let case = case.with_readings_of([here, there]);
     let taken = differing(here, &case);
     Together::Merged {
         case: Box::new(case),

@@ -148,6 +148,13 @@ impl ValidCase {
         self
     }
 
+    /// The same case with the readings by which a guide that is set back leads the platforms, whichever side a site is of.
+    #[must_use]
+    pub(super) fn with_readings_of(mut self, sides: [&Self; 2]) -> Self {
+        self.0.keep_readings_of([sides[0], sides[1]]);
+        self
+    }
+
     /// The same case as a desk saves it: with the saves of both versions, and this one.
     #[must_use]
     pub fn saved_at(mut self, by: &super::SavedAt, before: Option<&Self>) -> Self {

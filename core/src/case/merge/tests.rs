@@ -185,6 +185,35 @@ fn a_guide_made_there_is_never_one_of_other_sites() {
     assert_eq!(merged(together(&made, &added, &noted)).sites, added.sites);
 }
 
+/// Set back here after the crest was read anew over it, while the site was changed there and is taken from there: where the
+/// guide leads it is kept.
+#[test]
+fn a_guide_set_back_here_leads_where_it_did_also_to_a_site_of_the_other_side() {
+    let planned = changed(&base(), |case| {
+        case.guide.receipt.clear();
+        case.guide.state = GuideState::Planned;
+        case.guide.made_by = Some(Box::new(case.made_by_now()));
+    });
+    let id = planned.sites[0].id.clone();
+    let led = crate::case::CrestDepth {
+        highest_mm: Length::from_um(1_600),
+        lowest_mm: Length::from_um(1_200),
+    };
+    let here = changed(&planned, |case| {
+        case.sites[0].heights.guide_leads_to = Some(led);
+        deeper(case, 0, 100);
+    });
+    let there = changed(&planned, |case| deeper(case, 0, 200));
+    let part = Part(vec!["sites".to_owned(), id.to_string()]);
+    let chosen = BTreeMap::from([(part, Side::There)]);
+    let both = merged(bring_together(&planned, &here, &there, &chosen));
+    assert_eq!(
+        both.sites[0].platform_to_sleeve,
+        there.sites[0].platform_to_sleeve
+    );
+    assert_eq!(both.sites[0].heights.guide_leads_to, Some(led));
+}
+
 /// One side took a real kit, the other added an instrument of the invented one: with that the copy is invented.
 #[test]
 fn an_invented_entry_makes_the_merged_copy_invented() {
