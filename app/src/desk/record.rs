@@ -75,6 +75,7 @@ impl Record {
                     beside: BTreeMap::new(),
                     fallen: Vec::new(),
                     day: Vec::new(),
+                    drills: BTreeMap::new(),
                 },
                 Some(message(&fault.message(), Texts::english())),
             ),

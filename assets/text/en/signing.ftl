@@ -125,6 +125,7 @@ sign-reading-read-otherwise = The drill was read at another setting since.
 sign-reading-other-gauge = The drill was read on another gauge since.
 sign-reading-dropped = The drill was dropped since.
 sign-reading-fall-taken-back = A fall of the drill was taken back since.
+sign-reading-another-sitting = Another sitting was begun since.
 sign-reading-landings = The stop landed { $times } times since; a reading holds for fewer than { $limit }.
 sign-reading-superseded = Read again since.
 

@@ -6,6 +6,7 @@ surgery-step-count-in = count before the first cut
 surgery-step-count-out = count before closing
 surgery-step-reseat = guide re-seated without the plugs
 surgery-step-seat = guide seated, looked at through its windows, rocked
+surgery-step-lifted = guide taken off before its time
 surgery-step-guide-off = guide off, every guided stop off its drill
 surgery-step-pin = pin “{ $name }”, { $drill }
 surgery-step-punch = tissue punched: { $sites }
@@ -24,13 +25,19 @@ surgery-not-no-figure = The plan has no figure for this drill. Do not drill with
 surgery-not-fit = It does not fit as it would be used here. Do not drill with it.
 surgery-not-on-gauge = What the gauge would show is not known, so its setting cannot be read. Do not drill with it.
 surgery-not-soundable = The plan has no figure or no limit for this sounding: what the probe shows can be held against nothing.
-surgery-not-set-anew = Its stop is still at an earlier setting. It is re-set first, and read aloud.
-surgery-not-set-since = Its stop was re-set since, for a later step.
+surgery-not-set-anew = Its stop is still at an earlier setting. It is re-set first, and read aloud. Do not drill with it.
+surgery-not-set-since = Its stop was re-set since, for a later step. Do not drill with it: it is re-set for this one first.
 surgery-not-read = It is not verified in the sterile field.
 surgery-not-laid = It is in no slot by the record: it was not placed, or was handled since.
 surgery-not-fell = It was dropped.
 surgery-not-told = A STOP told somebody to take it, and nobody recorded it as set or placed since.
 surgery-not-sounded = This site was not sounded within its limit.
+surgery-left-unsounded = This site was not sounded: that was left out for a reason.
+surgery-drills-left-out = { $count ->
+        [one] One drill of this site was left out.
+       *[other] { $count } drills of this site were left out.
+    }
+surgery-not-set-otherwise = It is set to { $set }, not as this step needs it ({ $slot }). Re-set it first (R). Do not drill with it.
 surgery-not-guide-off = The guide is off: a guided stop would go deeper without it. If the guide is not off, take that record back (N at its step).
 surgery-not-thing-laid = { $thing }: in no slot by the record. It was not placed, or was handled since.
 surgery-not-thing-fell = { $thing }: it was dropped, and none was placed since.
@@ -38,6 +45,7 @@ surgery-not-thing-fell = { $thing }: it was dropped, and none was placed since.
 ## Look-alikes
 
 surgery-alike = the same drill at { $set }, { $slot }
+surgery-no-slot = in no slot
 surgery-alike-deeper = it would cut { $by } deeper here
 surgery-alike-shallower = it would end { $by } shallower here
 surgery-alike-harm = it would cut { $by } deeper here: { $harm }
@@ -75,6 +83,9 @@ history-surgery-begun = Began or went on with surgery by { $fingerprint }, { $ap
         [0] {""}
         [one] ; one thing was not as the plan has it
        *[other] ; { $count } things were not as the plan has it
+    }{ $anew ->
+        [yes] . Another sitting: nothing from before counts in it
+       *[no] {""}
     }
 history-step-done = Done: { $step }
 history-step-done-with = Done with no. { $copy }: { $step }

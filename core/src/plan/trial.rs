@@ -1,6 +1,6 @@
 //! A change tried on a copy: what it would settle and what it would open.
 
-use crate::case::{Case, Edit, EditRefused, Site, ValidCase, apply, supplied};
+use crate::case::{Case, Edit, EditRefused, Site, Step, ValidCase, apply, supplied};
 use crate::kit::{ImplantId, Kit};
 use crate::plan::figure::Quantity;
 use crate::plan::finding::{Finding, Severity};
@@ -125,11 +125,26 @@ pub fn edits_for_implant(case: &Case, site: &Site, implant: &ImplantId, live: &K
     if let Some(implant) = kit.implant(implant).filter(|_| astray)
         && let Some(protocol) = protocols_for(&kit, implant, site.density).next()
     {
-        site.steps = steps_of_protocol(&kit, protocol);
+        let was = std::mem::replace(&mut site.steps, steps_of_protocol(&kit, protocol));
+        follow_as_before(&mut site.steps, &was);
         site.insertion.sleeve.clone_from(&protocol.insertion_sleeve);
         site.protocol = Some(protocol.id.clone());
     }
     supplied(case, vec![Edit::ChangeSite(Box::new(site))], live)
+}
+
+/// What followed a drill before follows it in the other sequence, too; where that has not the drill, what followed first
+/// follows its first step.
+fn follow_as_before(steps: &mut [Step], was: &[Step]) {
+    for before in was.iter().filter(|step| step.then.is_some()) {
+        let here = steps
+            .iter()
+            .position(|step| step.drill == before.drill && step.then.is_none());
+        let free = || steps.iter().position(|step| step.then.is_none());
+        if let Some(at) = here.or_else(free) {
+            steps[at].then.clone_from(&before.then);
+        }
+    }
 }
 
 #[cfg(test)]

@@ -389,6 +389,10 @@ pub struct ThingKind {
     pub of: SlotKind,
     /// Its id in the kit's list of that kind.
     pub entry: String,
+    /// Which of the equal ones on the tray, where its wrapping and slot tell them apart, as those of implants do; none where
+    /// nobody knows which it was.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub copy: Option<NonZeroU32>,
 }
 
 /// A thing that fell.
@@ -577,8 +581,18 @@ impl ThingKey {
             of => Piece::Thing(ThingKind {
                 of,
                 entry: self.entry.clone(),
+                copy: (of == SlotKind::Implant).then_some(self.copy),
             }),
         }
+    }
+}
+
+impl ThingKind {
+    /// True if it may be this thing.
+    #[must_use]
+    pub fn may_be(&self, thing: &ThingKey) -> bool {
+        let same = self.copy.is_none_or(|copy| copy == thing.copy);
+        same && (self.of, &self.entry) == (thing.of, &thing.entry)
     }
 }
 

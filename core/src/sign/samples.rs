@@ -209,6 +209,7 @@ pub(super) fn of_surgery() -> Vec<EventKind> {
     let sound = StepKey::Sound {
         site: site_36(),
         planned_mm: Some(mm("9.3")),
+        guide: Some("G7".to_owned()),
     };
     let insert = StepKey::Insert {
         site: site_36(),
@@ -221,6 +222,8 @@ pub(super) fn of_surgery() -> Vec<EventKind> {
             approval: Approved::Approved,
             lies_wrong: Vec::new(),
             despite: None,
+            wrong_as: Vec::new(),
+            anew: false,
             purpose,
         }),
         EventKind::Counted(Counted {
@@ -230,6 +233,7 @@ pub(super) fn of_surgery() -> Vec<EventKind> {
             second: who("CD"),
             lines: vec![CountLine {
                 what: "sleeves".to_owned(),
+                kind: Some(CountKind::Sleeves),
                 wanted: 3,
                 found: 3,
             }],
@@ -246,7 +250,9 @@ pub(super) fn of_surgery() -> Vec<EventKind> {
         EventKind::StepDone(StepDone {
             step: drilled("24.3"),
             piece: Some(drill("kestrel", 1)),
-            due: Some(Box::new(StepKey::Seat {})),
+            due: Some(Box::new(StepKey::Seat {
+                guide: Some("G7".to_owned()),
+            })),
             despite: Some("the surgeon says so".to_owned()),
             purpose,
         }),

@@ -135,6 +135,7 @@ mod tests {
             Lapse::OtherGauge { by: by() },
             Lapse::Dropped { by: by() },
             Lapse::FallTakenBack { by: by() },
+            Lapse::AnotherSitting { by: by() },
             Lapse::Landings { times: 5, limit: 5 },
             Lapse::Superseded { by: by() },
         ];

@@ -1,43 +1,14 @@
 //! What is counted in and out.
 
 use crate::case::ValidCase;
-use crate::kit::{AccessoryKind, Label, SlotKind};
-use crate::plan::{LoadItem, Worksheet, with_planned};
-use crate::sign::{EventKind, Fingerprint, Piece, PlanView, PlannedItem, Standing, ThingKey};
+use crate::kit::{AccessoryKind, SlotKind};
+use crate::plan::{LoadItem, StepPath, Worksheet, with_planned};
+use crate::sign::{
+    CountKind, CountLine, EventKind, Fingerprint, Piece, PlanView, PlannedItem, Standing, StepKey,
+    ThingKey,
+};
 use serde::Serialize;
 use std::num::NonZeroU32;
-
-/// A sort of things that are counted.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum CountKind {
-    /// The guide.
-    Guide,
-    /// The gauge.
-    Gauge,
-    /// Stops on drills.
-    Stops,
-    /// Drills, in a wrapping or not.
-    Drills,
-    /// Drill sleeves.
-    Sleeves,
-    /// Fixation pins.
-    Pins,
-    /// Carriers.
-    Carriers,
-    /// Drivers.
-    Drivers,
-    /// Implants, opened or not, those too that were turned in.
-    Implants,
-    /// Keys that lock a stop.
-    LockKeys,
-    /// Tethers.
-    Tethers,
-    /// Throat packs.
-    ThroatPacks,
-    /// Another thing of the kit, by its name.
-    Other(Label),
-}
 
 /// A sort of things with the number that there should be.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -62,14 +33,39 @@ pub(super) struct Room<'a> {
 }
 
 impl Room<'_> {
-    /// Number of things of a kind that were opened in surgery in the place of what fell, which is in the room as well: as
-    /// many as fell, less those whose place is empty.
-    fn opened_since(&self, kind: SlotKind) -> u32 {
-        let mut begun = self.standing.day.iter();
-        let begun = begun.find(|one| matches!(one.kind, EventKind::SurgeryBegun(_)));
-        let Some(begun) = begun else { return 0 };
+    /// The lines of the last count before the first cut.
+    fn found_in(&self) -> &[CountLine] {
+        let mut counts = self.standing.day.iter().rev().filter(|one| one.counts());
+        let last = counts.find_map(|one| match &one.kind {
+            EventKind::Counted(counted) if matches!(counted.step, StepKey::CountIn { .. }) => {
+                Some(counted.lines.as_slice())
+            }
+            _ => None,
+        });
+        last.unwrap_or_default()
+    }
+
+    /// True for an implant that is in the bone: its place is not empty for having fallen.
+    fn is_turned_in(&self, item: &LoadItem) -> bool {
+        let mut day = self.standing.day.iter().filter(|one| one.counts());
+        let serves = |site: &str| {
+            let mut serves = item.serves.iter();
+            serves.any(|one| one.site.as_ref().is_some_and(|own| own.as_str() == site))
+        };
+        item.kind == SlotKind::Implant
+            && day.any(|one| match &one.kind {
+                EventKind::Inserted(inserted) => {
+                    inserted.step.site().is_some_and(|at| serves(&at.site))
+                }
+                _ => false,
+            })
+    }
+
+    /// Number of things that were opened in surgery in the place of what fell, which is in the room as well: as many as
+    /// fell, less those whose place is empty; of those of the tray that this holds for.
+    fn opened_since(&self, such: impl Fn(&LoadItem) -> bool) -> u32 {
         let falls = self.standing.fallen.iter();
-        let falls = falls.filter(|fall| fall.counts() && fall.at >= begun.at);
+        let falls = falls.filter(|fall| fall.counts() && fall.in_surgery);
         let mut pieces: Vec<(&Piece, usize)> = Vec::new();
         for fall in falls {
             match pieces.iter_mut().find(|(piece, _)| *piece == &fall.piece) {
@@ -79,14 +75,15 @@ impl Room<'_> {
         }
         let opened = pieces.into_iter().map(|(piece, times)| {
             let of: Vec<bool> = with_planned(self.worksheet, self.view)
-                .filter(|(item, planned)| item.kind == kind && is_of(piece, item, *planned))
+                .filter(|(item, planned)| such(item) && is_of(piece, item, *planned))
                 .map(|(item, planned)| {
                     let set = planned.and_then(|planned| {
                         let mut items = self.standing.items.iter();
                         items.find(|one| one.item == planned.key)
                     });
                     let placed = set.is_some_and(|one| one.placed.is_some());
-                    placed || self.standing.thing_slots.contains_key(&thing_of(item))
+                    let lies = self.standing.thing_slots.contains_key(&thing_of(item));
+                    placed || lies || self.is_turned_in(item)
                 })
                 .collect();
             let empty = of.iter().filter(|lies| !**lies).count();
@@ -108,7 +105,7 @@ fn is_of(piece: &Piece, item: &LoadItem, planned: Option<&PlannedItem>) -> bool 
             let same = copy == drill.copy.get() && item.entry == drill.drill;
             same && item.kind == SlotKind::Drill
         }
-        Piece::Thing(fallen) => (item.kind, &item.entry) == (fallen.of, &fallen.entry),
+        Piece::Thing(fallen) => fallen.may_be(&thing_of(item)),
         Piece::Other(name) => item.entry == *name,
         Piece::Gauge(_) => false,
     }
@@ -127,20 +124,35 @@ fn number(count: usize) -> u32 {
     u32::try_from(count).unwrap_or(u32::MAX)
 }
 
-/// Everything that is in the room before closing: what was counted in, and what was opened since.
+/// Everything that is in the room before closing: what the plan has, and at least what was found when it was counted in,
+/// since a change of the plan takes nothing out of the room; and what was opened since.
 pub(super) fn wanted_out(case: &ValidCase, room: Room<'_>) -> Vec<CountWanted> {
     let mut list = wanted(case, room.worksheet);
+    for line in room.found_in() {
+        let Some(kind) = &line.kind else { continue };
+        match list.iter_mut().find(|one| one.kind == *kind) {
+            Some(one) => one.wanted = one.wanted.max(line.found),
+            None => list.push(CountWanted {
+                kind: kind.clone(),
+                wanted: line.found,
+            }),
+        }
+    }
     for line in &mut list {
-        let kind = match line.kind {
-            CountKind::Drills => SlotKind::Drill,
-            CountKind::Sleeves => SlotKind::Sleeve,
-            CountKind::Pins => SlotKind::Pin,
-            CountKind::Carriers => SlotKind::Carrier,
-            CountKind::Drivers => SlotKind::Driver,
-            CountKind::Implants => SlotKind::Implant,
+        let opened = match line.kind {
+            CountKind::Drills => room.opened_since(|item| item.kind == SlotKind::Drill),
+            CountKind::Sleeves => room.opened_since(|item| item.kind == SlotKind::Sleeve),
+            CountKind::Pins => room.opened_since(|item| item.kind == SlotKind::Pin),
+            CountKind::Carriers => room.opened_since(|item| item.kind == SlotKind::Carrier),
+            CountKind::Drivers => room.opened_since(|item| item.kind == SlotKind::Driver),
+            CountKind::Implants => room.opened_since(|item| item.kind == SlotKind::Implant),
+            // A drill that fell with its stop has a spare with another.
+            CountKind::Stops => {
+                room.opened_since(|item| item.set.as_ref().is_some_and(|on| on.stop.is_some()))
+            }
             _ => continue,
         };
-        line.wanted = line.wanted.saturating_add(room.opened_since(kind));
+        line.wanted = line.wanted.saturating_add(opened);
     }
     list
 }
@@ -161,10 +173,13 @@ pub(super) fn wanted(case: &ValidCase, worksheet: &Worksheet) -> Vec<CountWanted
         let all = case.kit.accessories.iter().filter(|one| one.kind == kind);
         all.map(|one| one.wanted).sum::<u32>()
     };
-    let guided = worksheet
-        .sites
-        .iter()
-        .any(|site| site.sounding.is_some() || site.insertion.is_some());
+    let guided = worksheet.sites.iter().any(|site| {
+        let mut steps = site.steps.iter();
+        site.sounding.is_some()
+            || site.insertion.is_some()
+            || steps.any(|step| step.path != StepPath::Freehand)
+    });
+    let guided = guided || !worksheet.pins.is_empty();
     let always = [
         (CountKind::Guide, u32::from(guided)),
         (CountKind::Gauge, u32::from(case.setup.gauge.is_some())),

@@ -2,26 +2,32 @@
 
 use super::{DayStep, Work};
 use crate::case::ValidCase;
-use crate::kit::{DrillSleeveId, SiteId};
+use crate::kit::{DrillSleeveId, SiteId, SlotKind};
 use crate::plan::{SiteSheet, StepPath, Worksheet, holding_by_default};
-use crate::sign::{DayEvent, EventKind, InsertionWay, StepKey};
-use std::collections::BTreeMap;
+use crate::sign::{DayEvent, EventKind, Fall, InsertionWay, StepKey};
+use std::collections::{BTreeMap, BTreeSet};
 
 /// What is in the guide.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Held {
     /// The drill sleeve in each site's master sleeve.
     pub sleeves: BTreeMap<SiteId, DrillSleeveId>,
+    /// The fixation pins that are in, by their names.
+    pub pins: BTreeSet<String>,
     /// The sites whose implant holds the guide by its carrier, in the order in which they went in.
     pub carriers: Vec<SiteId>,
 }
 
 impl Held {
-    /// By what was recorded.
-    pub(super) fn of(day: &[DayEvent], case: &ValidCase) -> Self {
+    /// By what was recorded: what was done, and what fell out of it.
+    pub(super) fn of((day, fallen): (&[DayEvent], &[Fall]), case: &ValidCase) -> Self {
         let holding = holding_by_default(case);
         let mut held = Self::default();
+        let mut falls = fallen.iter().filter(|fall| fall.counts()).peekable();
         for one in day.iter().filter(|one| one.counts()) {
+            while let Some(fall) = falls.next_if(|fall| fall.place < one.place) {
+                held.fell(fall);
+            }
             match (&one.kind, one.step()) {
                 (EventKind::StepDone(_), Some(StepKey::Drill { site, sleeve, .. })) => {
                     let site = SiteId::from(site.site.as_str());
@@ -30,8 +36,17 @@ impl Held {
                         None => drop(held.sleeves.remove(&site)),
                     }
                 }
-                (EventKind::StepDone(_), Some(StepKey::GuideOff {} | StepKey::Reseat {})) => {
-                    held = Self::default();
+                (EventKind::StepDone(_), Some(StepKey::Pin { pin, .. })) => {
+                    held.pins.insert(pin.clone());
+                }
+                (EventKind::StepDone(_), Some(StepKey::GuideOff {})) => held = Self::default(),
+                // With the guide seated again its pins are in again.
+                (EventKind::StepDone(_), Some(StepKey::Reseat {} | StepKey::Lifted {})) => {
+                    let pins = held.pins;
+                    held = Self {
+                        pins,
+                        ..Self::default()
+                    };
                 }
                 (EventKind::Inserted(inserted), Some(StepKey::Insert { site, .. })) => {
                     let site = SiteId::from(site.site.as_str());
@@ -43,7 +58,16 @@ impl Held {
                 _ => {}
             }
         }
+        for fall in falls {
+            held.fell(fall);
+        }
         held
+    }
+
+    /// A sleeve that fell is in no guide any more.
+    fn fell(&mut self, fall: &Fall) {
+        let stays = |sleeve: &DrillSleeveId| !fall.is_of(SlotKind::Sleeve, sleeve.as_str());
+        self.sleeves.retain(|_, sleeve| stays(sleeve));
     }
 
     /// A sleeve goes in. Of each there is one: it leaves where it was.
@@ -79,6 +103,13 @@ pub(super) fn sleeves<'a>(steps: &mut [DayStep<'a>], worksheet: &'a Worksheet, m
                     Some(sleeve) => held.put_in(drilling.site.id.clone(), sleeve),
                     None => drop(held.sleeves.remove(&drilling.site.id)),
                 }
+            }
+            Work::Insert { site, out, .. } => {
+                let led = site.insertion.as_ref();
+                let wanted = led.and_then(|one| one.sleeve.clone());
+                let here = held.sleeves.remove(&site.id);
+                let here = here.filter(|sleeve| Some(sleeve) != wanted.as_ref());
+                out.extend(here.map(|sleeve| (*site, sleeve)));
             }
             Work::GuideOff { .. } | Work::Reseat => held = Held::default(),
             _ => {}

@@ -2,14 +2,18 @@
 
 use super::alike::look_alikes;
 use super::count::{Room, digest, wanted, wanted_out};
-use super::{DayStep, Drilling, SetDrill, Sounding, State, Work, sounding_limit};
+use super::{DayStep, Drilling, GuidedStop, SetDrill, Sounding, State, Work, sounding_limit};
 use crate::case::{Case, ValidCase};
 use crate::kit::{SiteId, SlotKind, StepId};
 use crate::plan::{
     LoadItem, Operation, PinSheet, Reset, SiteSheet, StepPath, StepSheet, Worksheet, with_planned,
     with_planned_resets,
 };
-use crate::sign::{DrillUse, ItemStanding, Led, PlanView, PlannedItem, SiteKey, Standing, StepKey};
+use crate::sign::{
+    DrillKey, DrillUse, ItemKey, ItemStanding, Led, PlanView, PlannedItem, SiteKey, Standing,
+    StepKey,
+};
+use std::num::NonZeroU32;
 
 /// The plan and its record, as the steps look things up in them.
 struct Plan<'a> {
@@ -69,7 +73,8 @@ pub(super) fn finish_by_hand<'a>(
     let off = steps
         .iter()
         .position(|step| matches!(step.work, Work::GuideOff { .. }));
-    let mut at = off.map_or(steps.len(), |off| off + 1);
+    // Without a guide that comes off it is before the count.
+    let mut at = off.map_or(steps.len().saturating_sub(1), |off| off + 1);
     for (key, implant) in begun {
         let Some(site) = worksheet
             .sites
@@ -117,7 +122,12 @@ impl<'a> Plan<'a> {
             }
             Operation::Reseat => out.push(step(StepKey::Reseat {}, Work::Reseat)),
             Operation::Sound { sites } => {
-                out.push(step(StepKey::Seat {}, Work::Seat));
+                out.push(step(
+                    StepKey::Seat {
+                        guide: self.guide(),
+                    },
+                    Work::Seat,
+                ));
                 let sheets = sites.iter().filter_map(|id| self.site(id));
                 out.extend(sheets.map(|sheet| self.sound(sheet)));
             }
@@ -130,6 +140,11 @@ impl<'a> Plan<'a> {
                 out.push(step(StepKey::GuideOff {}, Work::GuideOff { stops }));
             }
         }
+    }
+
+    /// The code of the guide.
+    fn guide(&self) -> Option<String> {
+        self.case.guide.code.as_ref().map(ToString::to_string)
     }
 
     fn site(&self, id: &SiteId) -> Option<&'a SiteSheet> {
@@ -157,6 +172,7 @@ impl<'a> Plan<'a> {
         let key = StepKey::Sound {
             site: site_key(site),
             planned_mm: planned,
+            guide: self.guide(),
         };
         let sounding = Sounding {
             site,
@@ -192,7 +208,12 @@ impl<'a> Plan<'a> {
         let drilling = Drilling {
             site: sheet,
             step: here,
-            alike: look_alikes(self.worksheet, (sheet, here), item),
+            alike: look_alikes(
+                (self.worksheet, self.view),
+                self.standing,
+                (sheet, here),
+                item,
+            ),
             drill,
             out: Vec::new(),
             in_: None,
@@ -234,11 +255,13 @@ impl<'a> Plan<'a> {
             implant: site.implant.to_string(),
             led,
         };
-        step(key, Work::Insert { site, item })
+        let out = Vec::new();
+        step(key, Work::Insert { site, item, out })
     }
 
-    /// The drills whose stop counts from a sleeve in the guide, each once.
-    fn guided_stops(&self) -> Vec<&'a LoadItem> {
+    /// The drills that carry a stop which counts from a sleeve in the guide, by the plan or by how the record has them: what
+    /// a change of the plan made freehand lies there with its guided stop until it is set anew.
+    fn guided_stops(&self) -> Vec<GuidedStop> {
         let is_guided = |item: &LoadItem| {
             let mut serves = item.serves.iter();
             serves.any(|one| {
@@ -250,16 +273,42 @@ impl<'a> Plan<'a> {
             })
         };
         let has_stop = |item: &LoadItem| item.set.as_ref().is_some_and(|on| on.stop.is_some());
-        let mut found: Vec<(usize, &LoadItem)> = Vec::new();
-        for (place, item) in self.worksheet.loading.iter().enumerate() {
+        let by_hand: Vec<&ItemKey> = with_planned(self.worksheet, self.view)
+            .filter(|(item, _)| !is_guided(item))
+            .filter_map(|(_, planned)| Some(&planned?.key))
+            .collect();
+        let mut found: Vec<GuidedStop> = Vec::new();
+        for (place, (item, planned)) in with_planned(self.worksheet, self.view).enumerate() {
             let mut turns = vec![item];
             turns.extend(self.worksheet.resets_of(place).map(|reset| &reset.to));
-            let mut guided = turns
-                .into_iter()
-                .filter(|one| has_stop(one) && is_guided(one));
-            found.extend(guided.next().map(|one| (place, one)));
+            if turns.into_iter().any(|one| has_stop(one) && is_guided(one)) {
+                let copy = NonZeroU32::new(item.copy).unwrap_or(NonZeroU32::MIN);
+                let drill = planned.map_or_else(
+                    || DrillKey {
+                        drill: item.entry.clone(),
+                        copy,
+                    },
+                    |planned| planned.key.drill_key(),
+                );
+                let slot = item.slot.as_ref().map(ToString::to_string);
+                found.push(GuidedStop { drill, slot });
+            }
         }
-        found.into_iter().map(|(_, item)| item).collect()
+        for (drill, now) in &self.standing.drills {
+            let is_guided = now.item.stop.is_some() && !by_hand.contains(&&now.item);
+            if !now.is_somewhere() || !is_guided {
+                continue;
+            }
+            let slot = now.slot.clone();
+            match found.iter_mut().find(|one| one.drill == *drill) {
+                Some(one) => one.slot = slot.or_else(|| one.slot.take()),
+                None => found.push(GuidedStop {
+                    drill: drill.clone(),
+                    slot,
+                }),
+            }
+        }
+        found
     }
 
     /// A drill of the loading list or of the re-sets, with what readings of it are held against and what counts.
@@ -305,7 +354,11 @@ fn drill_key(site: &SiteSheet, here: &StepSheet) -> StepKey {
             stop: here.stop.as_ref().map(ToString::to_string),
             set_mm: here.set.length(),
         },
-        sleeve: here.sleeve.as_ref().map(ToString::to_string),
+        sleeve: here
+            .sleeve
+            .as_ref()
+            .filter(|_| here.path != StepPath::Freehand)
+            .map(ToString::to_string),
         led: match here.path {
             StepPath::Freehand => Led::Freehand,
             StepPath::DrillSleeve | StepPath::MasterSleeve => Led::Guide,

@@ -13,12 +13,14 @@ mod held;
 mod list;
 mod reached;
 mod ready;
+mod state;
 
 #[cfg(test)]
 mod tests;
 
-pub use alike::LookAlike;
-pub use count::{CountKind, CountWanted};
+pub use crate::sign::CountKind;
+pub use alike::{LookAlike, OtherSetting};
+pub use count::CountWanted;
 pub use held::Held;
 pub use reached::{DepthOff, TorqueAgainst, depth_off, torque_against};
 pub use ready::NotReady;
@@ -28,10 +30,9 @@ use crate::kit::{DrillSleeveId, Kit, Label, SiteId};
 use crate::measure::Length;
 use crate::plan::{LoadItem, PinSheet, Reset, SiteSheet, StepSheet, Worksheet};
 use crate::sign::{
-    DayEvent, EventKind, InsertionWay, ItemStanding, PlanView, PlannedItem, SiteKey, Standing,
-    StepKey,
+    DayEvent, DrillKey, EventKind, Inserted, InsertionWay, ItemStanding, Led, PlanView,
+    PlannedItem, SiteKey, Standing, StepKey,
 };
-use std::collections::BTreeMap;
 
 /// The day.
 #[derive(Debug, Clone, PartialEq)]
@@ -44,6 +45,8 @@ pub struct Day<'a> {
     pub gone_on: Option<&'a DayEvent>,
     /// What is in the guide now, by what was recorded.
     pub held: Held,
+    /// What was recorded of steps that this plan does not have.
+    pub of_no_step: Vec<&'a DayEvent>,
 }
 
 /// One step.
@@ -105,6 +108,8 @@ pub enum Work<'a> {
         site: &'a SiteSheet,
         /// The implant on the tray.
         item: Option<&'a LoadItem>,
+        /// Drill sleeves that come out before, each with the site that it is in.
+        out: Vec<(&'a SiteSheet, DrillSleeveId)>,
     },
     /// An implant that was begun through its sleeve is turned to its depth by hand.
     Finish {
@@ -114,8 +119,17 @@ pub enum Work<'a> {
     /// The guide is taken off with every guided stop.
     GuideOff {
         /// The drills that carry a guided stop, each once.
-        stops: Vec<&'a LoadItem>,
+        stops: Vec<GuidedStop>,
     },
+}
+
+/// A drill with a stop that counts from a sleeve in the guide.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct GuidedStop {
+    /// The drill.
+    pub drill: DrillKey,
+    /// Its slot; none where it is in none.
+    pub slot: Option<String>,
 }
 
 /// A drill with its setting, and how it stands.
@@ -200,16 +214,17 @@ pub fn day<'a>(
     let mut steps = list::steps(case, worksheet, (view, standing));
     let begun_by_sleeve = begun_through_sleeve(&standing.day);
     list::finish_by_hand(&mut steps, worksheet, &begun_by_sleeve);
-    let last = last_of_each(&standing.day);
     for step in &mut steps {
-        state(step, &last, &standing.day);
+        state::put(step, &standing.day);
     }
-    let held = Held::of(&standing.day, case);
+    let held = Held::of((&standing.day, &standing.fallen), case);
     held::sleeves(&mut steps, worksheet, held.clone());
     ready::mark(&mut steps, (&case.kit, worksheet), standing);
+    let of_no_step = state::of_no_step(&steps, &standing.day);
     let mut begun = standing.day.iter().filter(|one| is_begun(one));
     let first = begun.next();
     Day {
+        of_no_step,
         begun: first,
         gone_on: begun.next_back().or(first),
         steps,
@@ -217,8 +232,8 @@ pub fn day<'a>(
     }
 }
 
-const fn is_begun(one: &DayEvent) -> bool {
-    matches!(one.kind, EventKind::SurgeryBegun(_))
+fn is_begun(one: &DayEvent) -> bool {
+    one.counts() && matches!(one.kind, EventKind::SurgeryBegun(_))
 }
 
 /// The sites whose implant was begun through its sleeve, each with the implant that it was.
@@ -237,58 +252,23 @@ fn begun_through_sleeve(day: &[DayEvent]) -> Vec<(SiteKey, String)> {
     begun.collect()
 }
 
-/// The last that counts of each step.
-fn last_of_each(day: &[DayEvent]) -> BTreeMap<&StepKey, &DayEvent> {
-    let counting = day.iter().filter(|one| one.counts());
-    counting
-        .filter_map(|one| Some((one.step()?, one)))
-        .collect()
-}
-
-/// Puts the state of a step by the record.
-fn state<'a>(
-    step: &mut DayStep<'a>,
-    last: &BTreeMap<&'a StepKey, &'a DayEvent>,
-    day: &'a [DayEvent],
-) {
-    let here = |one: &&DayEvent| one.counts() && one.step() == Some(&step.key);
-    step.recorded = day.iter().filter(here).collect();
-    if let Some(found) = last.get(&step.key) {
-        step.state = match &found.kind {
-            EventKind::StepSkipped(_) => State::Skipped(found),
-            EventKind::Sounded(sounded) => match step.work {
-                Work::Sound(sounding) => match sounding.off(sounded.found_mm) {
-                    Some(Length::ZERO) => State::Done(found),
-                    Some(by) => State::Off(found, by),
-                    None => State::Open,
-                },
-                _ => State::Open,
-            },
-            EventKind::Counted(counted) if counted.despite.is_none() => {
-                match counted.amiss().next() {
-                    Some(_) => State::Amiss(found),
-                    None => State::Done(found),
-                }
-            }
-            _ => State::Done(found),
-        };
-    }
-    if let Work::SetAnew { drill, .. } = &step.work
-        && !step.state.is_over()
-        && ready::is_behind(drill)
-    {
-        step.state = State::Set;
-    }
-    if !step.state.is_over() {
-        let other = |one: &&DayEvent| {
-            let of = one.step();
-            one.counts() && of.is_some_and(|of| *of != step.key && of.is_same_work(&step.key))
-        };
-        step.otherwise = day.iter().rev().find(other);
-    }
-}
+/// No probe reaches farther from the seat of a guide to the bone. Common practice, no source.
+const LONGEST_SOUNDING: Length = Length::from_um(40_000);
 
 impl Sounding<'_> {
+    /// True if what was typed looks like a slip: it is farther than any probe reaches, or the planned figure with its decimal
+    /// mark elsewhere or dropped.
+    #[must_use]
+    pub fn is_mistyped(&self, found: Length) -> bool {
+        let planned = self.planned.map(Length::um).filter(|planned| *planned > 0);
+        let is = |one: i64, other: i64| {
+            let mut shifts = [10, 100, 1000].into_iter();
+            shifts.any(|by| one.checked_mul(by) == Some(other))
+        };
+        let found_um = found.um();
+        let shifted = planned.is_some_and(|planned| is(planned, found_um) || is(found_um, planned));
+        found > LONGEST_SOUNDING || shifted
+    }
     /// Excess of what the probe showed over the plan, where that is more than the limit, to either side; zero within it;
     /// none where nobody can say.
     #[must_use]
@@ -344,6 +324,18 @@ impl<'a> Day<'a> {
     }
 }
 
+/// True if an implant that was to go in through the guide did not go to its depth so.
+const fn is_otherwise(inserted: &Inserted) -> bool {
+    let led = matches!(
+        inserted.step,
+        StepKey::Insert {
+            led: Led::Guide,
+            ..
+        }
+    );
+    led && !matches!(inserted.way, InsertionWay::Guided)
+}
+
 fn is_guide_off(steps: &[DayStep<'_>]) -> bool {
     let mut steps = steps.iter();
     steps.any(|step| matches!(step.work, Work::GuideOff { .. }) && step.state.is_done())
@@ -362,6 +354,21 @@ impl<'a> DayStep<'a> {
         };
         let found: Vec<&DayEvent> = self.recorded.iter().filter(over).copied().collect();
         if found.len() > 1 { found } else { Vec::new() }
+    }
+
+    /// Soundings that were off and are not what the step is over by.
+    pub fn off_before(&self) -> impl Iterator<Item = &'a DayEvent> + '_ {
+        let is_last = |one: &DayEvent| match self.state {
+            State::Done(last) | State::Skipped(last) | State::Off(last, _) => last.id == one.id,
+            _ => false,
+        };
+        let off = move |one: &&&DayEvent| match (&one.kind, &self.work) {
+            (EventKind::Sounded(sounded), Work::Sound(sounding)) => {
+                sounding.off(sounded.found_mm) != Some(Length::ZERO) && !is_last(one)
+            }
+            _ => false,
+        };
+        self.recorded.iter().filter(off).copied()
     }
 
     /// True if it is over otherwise than planned: left out, out of turn, despite something, with another count, or with
@@ -384,6 +391,7 @@ impl<'a> DayStep<'a> {
             EventKind::Inserted(inserted) => {
                 inserted.due.is_some()
                     || inserted.despite.is_some()
+                    || is_otherwise(inserted)
                     || reached::stands_out(kit, inserted)
             }
             _ => false,
@@ -404,6 +412,22 @@ impl<'a> DayStep<'a> {
                 | Work::Look { .. }
                 | Work::GuideOff { .. }
         )
+    }
+
+    /// True if nothing keeps it from being done by one press; what is only told does not.
+    #[must_use]
+    pub fn is_ready(&self) -> bool {
+        self.not_ready.iter().all(NotReady::is_only_told)
+    }
+
+    /// True for a re-set that steps of more than one site wait for.
+    #[must_use]
+    pub fn serves_others(&self) -> bool {
+        let Work::SetAnew { reset, .. } = &self.work else {
+            return false;
+        };
+        let own = self.site();
+        reset.to.serves.iter().any(|one| one.site.as_ref() != own)
     }
 
     /// The site that it is done at.

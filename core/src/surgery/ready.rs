@@ -1,11 +1,15 @@
 //! What keeps a step from being ready.
 
 use super::count::thing_of;
-use super::{DayStep, SetDrill, Work, is_guide_off};
+use super::{DayStep, SetDrill, State, Work, is_guide_off};
 use crate::kit::{Kit, SiteId, SlotKind};
+use crate::measure::Length;
 use crate::plan::{Actionable, ActionableFigure, LoadItem, SiteSheet, StepPath, Worksheet};
-use crate::sign::{Check, Objection, Piece, SettingState, Stage, Standing, ThingKey};
-use std::collections::BTreeSet;
+use crate::sign::{
+    Check, DayEvent, EventKind, Objection, Piece, SettingState, Stage, Standing, StopSince,
+    ThingKey,
+};
+use std::collections::BTreeMap;
 
 /// A reason why a step is not to be done as if all were well.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -22,6 +26,13 @@ pub enum NotReady {
     SetAnewFirst,
     /// The drill is at a later setting.
     SetSince,
+    /// By the record it is set otherwise: it cannot be done with it as it is.
+    SetOtherwise {
+        /// The setting.
+        set: Length,
+        /// Its slot; none where it lies in none.
+        slot: Option<String>,
+    },
     /// It is not verified in the sterile field.
     NotRead(Vec<Objection>),
     /// It lies in no slot: it was not laid, or fell or was handled since.
@@ -32,6 +43,10 @@ pub enum NotReady {
     Told,
     /// The site was not sounded within the limit.
     NotSounded,
+    /// Sounding the site was left out, for a reason that was recorded there: that is told, and asked no more.
+    LeftUnsounded,
+    /// So many drills of the site were left out: that is told.
+    DrillsLeftOut(usize),
     /// The guide is off: a stop that counts from it would let the drill go deeper.
     GuideOff,
     /// A thing that the step is done with lies in no slot.
@@ -46,8 +61,20 @@ impl NotReady {
     pub const fn forbids(&self) -> bool {
         matches!(
             self,
-            Self::NoFigure | Self::DoesNotFit | Self::NotOnGauge | Self::GuideOff
+            Self::NoFigure
+                | Self::DoesNotFit
+                | Self::NotOnGauge
+                | Self::GuideOff
+                | Self::SetOtherwise { .. }
+                | Self::SetAnewFirst
+                | Self::SetSince
         )
+    }
+
+    /// True if it is told and keeps nothing from being done.
+    #[must_use]
+    pub const fn is_only_told(&self) -> bool {
+        matches!(self, Self::LeftUnsounded | Self::DrillsLeftOut(_))
     }
 
     /// The thing without a setting that it is about.
@@ -62,7 +89,14 @@ impl NotReady {
     /// True if it speaks against what the step is done with, not against the guide or the site.
     #[must_use]
     pub const fn is_of_things(&self) -> bool {
-        !matches!(self, Self::NotSounded | Self::NotSoundable | Self::GuideOff)
+        !matches!(
+            self,
+            Self::NotSounded
+                | Self::LeftUnsounded
+                | Self::DrillsLeftOut(_)
+                | Self::NotSoundable
+                | Self::GuideOff
+        )
     }
 
     /// True if it speaks against an insertion without the guide as well.
@@ -88,14 +122,20 @@ pub(super) fn mark(
         worksheet,
         standing,
     };
-    let unsounded: BTreeSet<SiteId> = steps
+    let unsounded: BTreeMap<SiteId, NotReady> = steps
         .iter()
         .filter(|step| !step.state.is_done())
         .filter_map(|step| match &step.work {
-            Work::Sound(sounding) => Some(sounding.site.id.clone()),
+            Work::Sound(sounding) => Some((sounding.site.id.clone(), unsounded(step))),
             _ => None,
         })
         .collect();
+    let mut left_out: BTreeMap<SiteId, usize> = BTreeMap::new();
+    for step in steps.iter() {
+        if let (Work::Drill(drilling), State::Skipped(_)) = (&step.work, step.state) {
+            *left_out.entry(drilling.site.id.clone()).or_default() += 1;
+        }
+    }
     for step in steps.iter_mut().filter(|step| !step.state.is_over()) {
         let mut found = Vec::new();
         match &step.work {
@@ -108,12 +148,12 @@ pub(super) fn mark(
                     Some(drill) => found.extend(of_drill(drill, kit, standing)),
                     None => found.push(NotReady::NoFigure),
                 }
-                if let Some(sleeve) = &drilling.step.sleeve {
+                let sleeve = drilling.step.sleeve.as_ref().filter(|_| guided);
+                if let Some(sleeve) = sleeve {
                     found.extend(things.any_of(SlotKind::Sleeve, sleeve.as_str()));
                 }
-                if guided && unsounded.contains(&drilling.site.id) {
-                    found.push(NotReady::NotSounded);
-                }
+                let why = unsounded.get(&drilling.site.id);
+                found.extend(why.filter(|_| guided).cloned());
             }
             Work::Pin { sheet, drill } => {
                 if guide_off {
@@ -125,15 +165,16 @@ pub(super) fn mark(
                 }
                 found.extend(things.any_of(SlotKind::Pin, sheet.pin.as_str()));
             }
-            Work::Insert { site, item } => {
+            Work::Insert { site, item, .. } => {
                 if site.insertion.is_some() && guide_off {
                     found.push(NotReady::GuideOff);
                 }
                 found.extend(item.and_then(|item| things.of(item)));
                 found.extend(things.of_insertion(site));
-                if site.insertion.is_some() && unsounded.contains(&site.id) {
-                    found.push(NotReady::NotSounded);
-                }
+                let why = unsounded.get(&site.id);
+                found.extend(why.filter(|_| site.insertion.is_some()).cloned());
+                let count = left_out.get(&site.id).copied();
+                found.extend(count.map(NotReady::DrillsLeftOut));
             }
             Work::Sound(sounding) if sounding.planned.is_none() || sounding.limit.is_none() => {
                 found.push(NotReady::NotSoundable);
@@ -141,6 +182,16 @@ pub(super) fn mark(
             _ => {}
         }
         step.not_ready = found;
+    }
+}
+
+/// How a site that was not sounded within its limit stands: for a reason that was given there, unless a probe was off.
+fn unsounded(step: &DayStep<'_>) -> NotReady {
+    let sounded = |one: &&DayEvent| matches!(one.kind, EventKind::Sounded(_));
+    if matches!(step.state, State::Skipped(_)) && !step.recorded.iter().any(sounded) {
+        NotReady::LeftUnsounded
+    } else {
+        NotReady::NotSounded
     }
 }
 
@@ -216,6 +267,13 @@ fn of_drill(drill: &SetDrill<'_>, kit: &Kit, standing: &Standing) -> Vec<NotRead
     }
     let mut found = Vec::new();
     let key = planned.key.drill_key();
+    let now = standing.drills.get(&key).filter(|now| now.is_somewhere());
+    if let Some(now) = now.filter(|now| now.stop == StopSince::AsSet && now.item != planned.key) {
+        found.push(NotReady::SetOtherwise {
+            set: now.item.setting_mm,
+            slot: now.slot.clone(),
+        });
+    }
     let told = standing
         .told
         .keys()

@@ -147,6 +147,7 @@ impl Room {
             step,
             second: Who::new("JH").unwrap(),
             lines: vec![CountLine {
+                kind: None,
                 what: "stops".to_owned(),
                 wanted: 3,
                 found: 3 - lacking,
@@ -410,6 +411,8 @@ fn practice_never_counts_for_a_patient() {
         approval: Approved::Open,
         lies_wrong: Vec::new(),
         despite: None,
+        wrong_as: Vec::new(),
+        anew: false,
         purpose: Purpose::Practice,
     }));
     let count = room.look(|day| day.steps[0].key.clone());
@@ -528,6 +531,7 @@ impl Room {
 
     fn drop_thing(&mut self, of: SlotKind, entry: &str) {
         let piece = Piece::Thing(ThingKind {
+            copy: None,
             of,
             entry: entry.to_owned(),
         });
@@ -546,6 +550,8 @@ impl Room {
             approval: Approved::Open,
             lies_wrong: Vec::new(),
             despite: None,
+            wrong_as: Vec::new(),
+            anew: false,
             purpose,
         }));
     }

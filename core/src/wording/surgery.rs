@@ -28,7 +28,8 @@ impl Formatter<'_> {
             StepKey::CountIn { .. } => self.word("surgery-step-count-in"),
             StepKey::CountOut { .. } => self.word("surgery-step-count-out"),
             StepKey::Reseat {} => self.word("surgery-step-reseat"),
-            StepKey::Seat {} => self.word("surgery-step-seat"),
+            StepKey::Lifted {} => self.word("surgery-step-lifted"),
+            StepKey::Seat { .. } => self.word("surgery-step-seat"),
             StepKey::GuideOff {} => self.word("surgery-step-guide-off"),
             StepKey::Pin { pin, with } => {
                 let drill = self.drill(&DrillId::from(with.drill.as_str()));
@@ -104,6 +105,7 @@ impl Formatter<'_> {
                 let args = [
                     ("fingerprint", fingerprint.as_str()),
                     ("approved", approved),
+                    ("anew", if begun.anew { "yes" } else { "no" }),
                 ];
                 let count = [("count", begun.lies_wrong.len())];
                 let said = self.counted("history-surgery-begun", &count, &args);
@@ -305,6 +307,16 @@ impl Formatter<'_> {
             NotReady::Fell => "surgery-not-fell",
             NotReady::Told => "surgery-not-told",
             NotReady::NotSounded => "surgery-not-sounded",
+            NotReady::LeftUnsounded => "surgery-left-unsounded",
+            NotReady::DrillsLeftOut(count) => {
+                let counts = &[("count", *count)];
+                return vec![self.counted("surgery-drills-left-out", counts, &[])];
+            }
+            NotReady::SetOtherwise { set, slot } => {
+                let (set, slot) = (mm(*set), self.in_slot(slot.as_deref()));
+                let args = [("set", set.as_str()), ("slot", &slot)];
+                return vec![self.text("surgery-not-set-otherwise", &args)];
+            }
             NotReady::GuideOff => "surgery-not-guide-off",
             NotReady::ThingNotLaid(thing) => {
                 let args = [("thing", &*begin(&self.thing(thing)))];
@@ -340,15 +352,11 @@ impl Formatter<'_> {
                     harm: said.harm,
                 }
             }
-            LookAlike::OtherSetting { item, by } => {
-                let set = item.set.as_ref();
-                let set = set.map_or_else(
-                    || self.word("setting-none"),
-                    |on| self.set_to_use_with_unit(&on.set, on.fits),
-                );
-                let slot = self.slot(item);
+            LookAlike::OtherSetting(other) => {
+                let set = self.length_or_none(other.set);
+                let slot = self.in_slot(other.slot.as_deref());
                 let args = [("set", set.as_str()), ("slot", &slot)];
-                let harm = match by {
+                let harm = match &other.by {
                     None => self.word("surgery-alike-unknown"),
                     Some(by) => {
                         let id = if *by > Length::ZERO {
@@ -415,6 +423,15 @@ impl Formatter<'_> {
             |torque| self.text("sheet-ncm", &[("torque", &torque.to_string())]),
         );
         self.text("sheet-implant-torque", &[("value", &torque)])
+    }
+
+    /// A slot by its name, or that there is none.
+    #[must_use]
+    pub fn in_slot(&self, slot: Option<&str>) -> String {
+        slot.map_or_else(
+            || self.word("surgery-no-slot"),
+            |slot| self.text("load-slot", &[("slot", slot)]),
+        )
     }
 
     /// A sort of things that are counted.

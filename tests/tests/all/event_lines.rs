@@ -97,6 +97,7 @@ fn written() -> Vec<Value> {
         },
         EventKind::Dropped {
             piece: Piece::Thing(traywright_core::sign::ThingKind {
+                copy: None,
                 of: traywright_core::kit::SlotKind::Pin,
                 entry: "pin".into(),
             }),
@@ -181,6 +182,8 @@ fn written() -> Vec<Value> {
                 copy: NonZeroU32::MIN,
             }],
             despite: Some("told".into()),
+            wrong_as: Vec::new(),
+            anew: false,
             purpose: Purpose::Patient,
         }),
         EventKind::Counted(Counted {
@@ -189,6 +192,7 @@ fn written() -> Vec<Value> {
             },
             second: Who::new("CD").unwrap(),
             lines: vec![CountLine {
+                kind: None,
                 what: "sleeves".into(),
                 wanted: 3,
                 found: 2,

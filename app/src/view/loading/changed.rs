@@ -9,7 +9,7 @@ use traywright_core::measure::Length;
 use traywright_core::plan::{LoadItem, Worksheet, plan_view};
 use traywright_core::sign::{
     DrillKey, EventKind, ItemKey, Lapse, Merged, PlanView, Policy, Purpose, SettingState, Stage,
-    ThingKey, ToldWork, Withdrawn, drills_now, standing, withdrawn_by,
+    ThingKey, ToldWork, Withdrawn, standing, withdrawn_by,
 };
 
 /// The effects of a change on what is loaded.
@@ -250,7 +250,7 @@ pub fn changed(
             let why = why_gone(&key, &tasks);
             found.entry(key).or_insert((None, why));
         }
-        wrong = compare(&tasks, (&now, &drills_now(events)), found);
+        wrong = compare(&tasks, (&now, &now.drills), found);
     }
     Changed {
         wrong: in_order(wrong),
@@ -336,6 +336,7 @@ fn why_lapsed(lapse: &Lapse) -> Option<Why> {
         | Lapse::OtherGauge { .. }
         | Lapse::Dropped { .. }
         | Lapse::FallTakenBack { .. }
+        | Lapse::AnotherSitting { .. }
         | Lapse::Landings { .. }
         | Lapse::Superseded { .. } => None,
     }

@@ -62,7 +62,7 @@ use task::{Board, GaugeFacts};
 use traywright_core::case::ValidCase;
 use traywright_core::drawing::Ink;
 use traywright_core::plan::Worksheet;
-use traywright_core::sign::{PassEnd, Stage, ThingKey, ToldWork, Who, WriterId};
+use traywright_core::sign::{EventKind, PassEnd, Stage, ThingKey, ToldWork, Who, WriterId};
 use twice::Twice;
 
 /// State of the view.
@@ -293,6 +293,14 @@ pub(in crate::view) fn lies_wrong(
     wrong
         .map(|one| (one.thing(), stop::wrong(&scene, one)))
         .collect()
+}
+
+/// What of it nobody was told to take yet, by the record: the events that record it.
+pub(in crate::view) fn untold(document: &Document, board: &Board) -> Vec<EventKind> {
+    let told = &document.record.standing.told;
+    let open = board.lies_wrong.iter();
+    let open = open.filter(|one| told.get(&one.thing()).copied() < Some(one.work()));
+    open.map(|one| one.told(board.purpose)).collect()
 }
 
 /// Does what follows from the record without a hand, one thing in a frame, and says whether it did: a reader who

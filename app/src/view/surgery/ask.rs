@@ -12,7 +12,6 @@ use crate::view::loading::session::Refused;
 use crate::view::loading::start::field_ui;
 use egui::Ui;
 use traywright_core::sign::{InsertionWay, Who};
-use traywright_core::surgery::Work;
 
 /// Shows it.
 pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, field: &mut String, out: &mut Vec<Pressed>) {
@@ -21,6 +20,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, field: &mut String, out: &mut V
         Asked::Person => who_ui(ui, scene, "surgery-ask-person", field, out),
         Asked::Second => who_ui(ui, scene, "surgery-ask-second", field, out),
         Asked::Reason(of) => reason_ui(ui, scene, of, field, out),
+        Asked::Sitting => sitting_ui(ui, scene, out),
         Asked::Fell => fell_ui(ui, scene, out),
         Asked::Change => change_ui(ui, scene, out),
         Asked::Torque(way) => {
@@ -34,9 +34,9 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, field: &mut String, out: &mut V
                 out,
             );
             if let Some((_, step)) = scene.step()
-                && let Work::Insert { site, .. } | Work::Finish { site } = &step.work
+                && let Some(implant) = scene.implant(step)
             {
-                let limit = scene.formatter.implant_torque(&site.implant);
+                let limit = scene.formatter.implant_torque(&implant);
                 line(ui, limit, scene.scale.px(40.0), scene.ink());
             }
         }
@@ -158,6 +158,32 @@ fn change_ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
     for (number, one) in (1_u8..).zip(offered(scene, step)) {
         let key = number.to_string();
         let words = (one.name.as_str(), key.as_str());
+        if target(ui, scale, words, Weight::Other, scale.px(1100.0)).clicked() {
+            out.push(Pressed::Digit(number));
+        }
+    }
+}
+
+/// Whether the sitting of the record goes on, long after its last step.
+fn sitting_ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
+    let scale = scene.scale;
+    if let Some(last) = scene.left_long_ago() {
+        let at = last.at.strftime("%Y-%m-%d %H:%M").to_string();
+        let args = [("at", at.as_str()), ("who", last.who.as_str())];
+        let words = scene.text("surgery-sitting-last", &args);
+        strong(ui, words, scale.big(), scene.ink());
+    }
+    line(
+        ui,
+        scene.word("surgery-sitting-how"),
+        scale.px(40.0),
+        scene.ink(),
+    );
+    let same = scene.word("surgery-sitting-same");
+    let another = scene.word("surgery-sitting-another");
+    for (number, words) in [(1, same), (2, another)] {
+        let key = number.to_string();
+        let words = (words.as_str(), key.as_str());
         if target(ui, scale, words, Weight::Other, scale.px(1100.0)).clicked() {
             out.push(Pressed::Digit(number));
         }

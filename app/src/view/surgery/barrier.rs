@@ -7,9 +7,9 @@ use crate::view::loading::reading::{figure_box, keypad};
 use crate::view::loading::scale::{line, strong};
 use egui::Ui;
 use traywright_core::drawing::Ink;
-use traywright_core::plan::{LoadItem, Operation};
-use traywright_core::sign::EventKind;
-use traywright_core::surgery::{CountWanted, DayStep, Sounding, State, Work};
+use traywright_core::plan::Operation;
+use traywright_core::sign::{EventKind, Piece};
+use traywright_core::surgery::{CountWanted, DayStep, GuidedStop, Sounding, State, Work};
 use traywright_core::wording::{begin, mm};
 
 /// The columns in which guided stops are listed as the guide comes off.
@@ -188,10 +188,8 @@ fn count(
     if step.state.is_over() {
         return;
     }
-    let counted = &scene.doing.counted;
     if let State::Amiss(one) = step.state
-        && counted.is_empty()
-        && scene.doing.entry.typed.as_str().is_empty()
+        && !scene.counts()
     {
         strong(
             ui,
@@ -264,13 +262,18 @@ fn lines(ui: &mut Ui, scene: &Scene<'_>, wanted: &[CountWanted]) {
 }
 
 /// Guide off: every guided stop, and what is still in the guide.
-fn guide_off(ui: &mut Ui, scene: &Scene<'_>, stops: &[&LoadItem]) {
+fn guide_off(ui: &mut Ui, scene: &Scene<'_>, stops: &[GuidedStop]) {
     let (scale, theme) = (scene.scale, scene.theme);
     let held = &scene.day.held;
     for site in &held.carriers {
         let site = scene.formatter.site(site);
         let words = scene.text("surgery-carrier-in", &[("site", &site)]);
         strong(ui, words, scale.px(48.0), theme.fault());
+    }
+    if !held.pins.is_empty() {
+        let pins: Vec<&str> = held.pins.iter().map(String::as_str).collect();
+        let words = scene.text("surgery-pins-in", &[("pins", &pins.join(", "))]);
+        strong(ui, words, scale.px(44.0), theme.fault());
     }
     for (site, sleeve) in &held.sleeves {
         let (site, sleeve) = (
@@ -294,10 +297,11 @@ fn guide_off(ui: &mut Ui, scene: &Scene<'_>, stops: &[&LoadItem]) {
     let each = stops.len().div_ceil(STOP_COLUMNS).max(1);
     ui.columns(STOP_COLUMNS, |columns| {
         for (column, items) in columns.iter_mut().zip(stops.chunks(each)) {
-            for item in items {
+            for one in items {
+                let piece = Piece::Drill(one.drill.clone());
                 let args = [
-                    ("name", &*scene.formatter.item(item)),
-                    ("slot", &*scene.formatter.slot(item)),
+                    ("name", &*scene.formatter.piece(&piece)),
+                    ("slot", &*scene.formatter.in_slot(one.slot.as_deref())),
                 ];
                 let words = scene.text("load-one-of", &args);
                 strong(column, words, scale.px(40.0), scene.ink());

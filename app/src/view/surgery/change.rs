@@ -6,8 +6,9 @@
 use super::scene::Scene;
 use crate::action::Change;
 use traywright_core::case::{Edit, GuidedExtent, Site};
-use traywright_core::kit::{DrillKind, Implant};
+use traywright_core::kit::{DrillId, DrillKind, Implant};
 use traywright_core::plan::{edits_for_implant, next_implants};
+use traywright_core::sign::{EventKind, Led, StepKey};
 use traywright_core::surgery::{DayStep, Work};
 
 /// A change that is offered.
@@ -24,23 +25,40 @@ pub(super) enum What {
     Edit(Change),
     /// All steps of the site that are open are left out.
     StopHere,
+    /// The guide came off: it is seated, and each site sounded, anew.
+    Lifted,
 }
 
 /// The changes that there are at the site of a step; none for what is done for the whole jaw.
 pub(super) fn offered(scene: &Scene<'_>, step: &DayStep<'_>) -> Vec<Offered> {
     let case = scene.document.case();
     let site = step.site().and_then(|id| case.site(id.as_str()));
+    let lifted = lifted(scene);
     let Some(site) = site else {
-        return Vec::new();
+        return lifted.into_iter().collect();
     };
     let mut found = implants(scene, site);
     found.extend(without_profile(scene, site));
     found.extend(freehand(scene, site));
-    found.push(Offered {
-        name: scene.word("surgery-change-stop-here"),
-        what: What::StopHere,
-    });
+    let mut open = scene.day.open_from(0);
+    if open.any(|(_, open)| open.site() == step.site() && !open.serves_others()) {
+        found.push(Offered {
+            name: scene.word("surgery-change-stop-here"),
+            what: What::StopHere,
+        });
+    }
+    found.extend(lifted);
     found
+}
+
+/// The guide came off before its time, as long as it is in.
+fn lifted(scene: &Scene<'_>) -> Option<Offered> {
+    let mut steps = scene.day.steps.iter();
+    let seated = steps.any(|step| matches!(step.work, Work::Seat) && step.state.is_done());
+    (seated && !scene.day.is_guide_off()).then(|| Offered {
+        name: scene.word("surgery-change-lifted"),
+        what: What::Lifted,
+    })
 }
 
 /// The next shorter and the next narrower implant, as long as this one is not in.
@@ -93,15 +111,28 @@ fn without_profile(scene: &Scene<'_>, site: &Site) -> Option<Offered> {
 /// The site without the guide but for its pilot, as long as no other drill went through the guide there.
 fn freehand(scene: &Scene<'_>, site: &Site) -> Option<Offered> {
     let kit = &scene.document.case().kit;
-    let went_through = scene.day.steps.iter().any(|step| match &step.work {
-        Work::Drill(drilling) => {
-            let drill = kit.drill(&drilling.step.drill);
-            let pilot = drill.is_some_and(|drill| drill.kind == DrillKind::Pilot);
-            drilling.site.id == site.id && !pilot && step.state.is_done()
-        }
-        _ => false,
-    });
-    let may = site.guided_extent != GuidedExtent::PilotOnly && !went_through;
+    let is_pilot = |drill: &str| {
+        let drill = kit.drill(&DrillId::from(drill));
+        drill.is_some_and(|drill| drill.kind == DrillKind::Pilot)
+    };
+    // Whatever plan it went through the guide by.
+    let day = scene.document.record.standing.day.iter();
+    let used = day.filter(|one| one.counts() && matches!(one.kind, EventKind::StepDone(_)));
+    let led: Vec<&str> = used
+        .filter_map(|one| match one.step()? {
+            StepKey::Drill {
+                site: at,
+                with,
+                led: Led::Guide,
+                ..
+            } if at.site == site.id.as_str() => Some(with.drill.as_str()),
+            _ => None,
+        })
+        .collect();
+    // The pilot stays guided: it went before.
+    let may = site.guided_extent != GuidedExtent::PilotOnly
+        && led.iter().any(|drill| is_pilot(drill))
+        && led.iter().all(|drill| is_pilot(drill));
     may.then(|| {
         let other = Site {
             guided_extent: GuidedExtent::PilotOnly,

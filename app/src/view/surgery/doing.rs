@@ -2,16 +2,23 @@
 //!
 //! Nothing that counts is here. It goes with the window, and the day goes on from its record.
 
+use super::why::Changed;
 use crate::view::loading::entry::Entry;
 use traywright_core::measure::Torque;
 use traywright_core::sign::{InsertionWay, StepKey, Who};
-use traywright_core::surgery::{Day, DayStep};
+use traywright_core::surgery::{Day, DayStep, NotReady};
 
 /// What the person at the desk is about.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub(super) struct Doing {
     /// The person who records; none until initials were given.
     pub(super) who: Option<Who>,
+    /// The person who takes over once what is asked is answered.
+    pub(super) comes: Option<Who>,
+    /// What was shown when going on with it was chosen.
+    pub(super) going_on: Option<Changed>,
+    /// A count that did not agree is counted again.
+    pub(super) recount: bool,
     /// Figures and initials as they are entered.
     pub(super) entry: Entry,
     /// The text in the field that is asked for.
@@ -33,6 +40,7 @@ pub(super) struct Doing {
 pub(super) struct OfStep {
     key: StepKey,
     is_over: bool,
+    not_ready: Vec<NotReady>,
 }
 
 impl OfStep {
@@ -40,6 +48,7 @@ impl OfStep {
         Self {
             key: step.key.clone(),
             is_over: step.state.is_over(),
+            not_ready: step.not_ready.clone(),
         }
     }
 }
@@ -64,6 +73,8 @@ pub(super) enum Asked {
     Depth(InsertionWay, Option<Torque>),
     /// The initials of the other person who counted.
     Second,
+    /// Whether the sitting of the record goes on, or another one begins.
+    Sitting,
 }
 
 /// What a reason is given for.
@@ -104,9 +115,9 @@ impl Doing {
     pub(super) fn has_in_hand(&self) -> bool {
         let asked = !matches!(
             self.asked,
-            Asked::Nothing | Asked::Person | Asked::Reason(For::GoOn)
+            Asked::Nothing | Asked::Person | Asked::Sitting | Asked::Reason(For::GoOn)
         );
-        asked || !self.entry.typed.as_str().is_empty() || !self.counted.is_empty()
+        asked || self.recount || !self.entry.typed.as_str().is_empty() || !self.counted.is_empty()
     }
 
     /// Binds what is in hand to the step that it was asked at; what is bound stays so.
@@ -128,6 +139,7 @@ impl Doing {
     /// Nothing is asked any more, and nothing of it is kept.
     pub(super) fn ask_nothing(&mut self) {
         self.asked = Asked::Nothing;
+        (self.comes, self.going_on, self.recount) = (None, None, false);
         self.field.clear();
         self.entry.typed.clear();
         self.entry.refused = None;

@@ -1,5 +1,6 @@
 //! The foot: everything that can be done besides the step itself, each with its key.
 
+use super::change::offered;
 use super::doing::{Asked, Listed};
 use super::keys::{self, Pressed};
 use super::scene::Scene;
@@ -32,11 +33,11 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, told: Option<&str>, out: &mut V
 
 fn targets(scene: &Scene<'_>) -> Vec<(&'static str, Weight, Pressed)> {
     let leave = ("surgery-leave", Weight::Small, Pressed::Leave);
-    if scene.doing.who.is_none() {
-        return vec![leave];
-    }
     if scene.doing.asked != Asked::Nothing {
         return vec![("surgery-cancel", Weight::Other, Pressed::Leave)];
+    }
+    if !scene.records() {
+        return vec![leave];
     }
     if scene.doing.list == Listed::All {
         return vec![("surgery-list-back", Weight::Other, Pressed::List), leave];
@@ -58,7 +59,7 @@ fn targets(scene: &Scene<'_>) -> Vec<(&'static str, Weight, Pressed)> {
         if !in_hand(scene, step).is_empty() {
             targets.push(("surgery-fell", Weight::Small, Pressed::Fell));
         }
-        if step.site().is_some() {
+        if !offered(scene, step).is_empty() {
             targets.push(("surgery-change", Weight::Small, Pressed::Change));
         }
         if step.drill().is_some() {
@@ -82,11 +83,9 @@ fn main(
         return Vec::new();
     }
     let forbidden = step.not_ready.iter().any(NotReady::forbids);
-    let open = !step.not_ready.is_empty();
+    let open = !step.is_ready();
     match &step.work {
-        Work::Count(_)
-            if matches!(step.state, State::Amiss(_)) && scene.doing.counted.is_empty() =>
-        {
+        Work::Count(_) if matches!(step.state, State::Amiss(_)) && !scene.counts() => {
             vec![
                 ("surgery-count-again", Weight::Main, Pressed::Enter),
                 ("surgery-despite-count", Weight::Other, Pressed::Despite),

@@ -22,13 +22,14 @@ mod why;
 
 use crate::action::{Action, Command, View};
 use crate::context::{CaseContext, ViewContext};
-use crate::desk::Document;
+use crate::desk::{Document, OnDisk};
 use crate::look::Theme;
 use crate::view::loading::fresh::{Fresh, is_held};
 use crate::view::loading::rolled::by_keys;
 use crate::view::loading::scale::{Scale, strong};
+use crate::view::loading::start::Gate;
 use crate::view::loading::twice::{Press, Twice};
-use crate::view::loading::{board, lies_wrong};
+use crate::view::loading::{board, lies_wrong, untold};
 use doing::{Asked, Doing, For, Listed, OfStep};
 use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Stroke, Ui, vec2};
 use keys::Pressed;
@@ -36,7 +37,7 @@ use scene::Scene;
 use std::time::Duration;
 use take::{Outcome, Wanted};
 use traywright_core::drawing::Ink;
-use traywright_core::sign::Stage;
+use traywright_core::sign::{EventKind, Stage, WriterId};
 use traywright_core::surgery::{State as Progress, day};
 use why::Stop;
 
@@ -54,6 +55,8 @@ pub struct State {
     shown: Option<OfStep>,
     /// What the press of this frame found that has something recorded.
     before: Option<Doing>,
+    /// What the STOP that is shown told somebody to take.
+    told_to_take: Vec<EventKind>,
     /// Something could not be recorded in this frame.
     halted: bool,
     /// The words on the last step, which could not be recorded, until one is or the view is left.
@@ -115,6 +118,8 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
     );
     let board = board(cx, document, Stage::SterileField);
     let lies_wrong = lies_wrong(cx, document, &board);
+    let desk = WriterId::new(&cx.desk.settings.desk).ok();
+    let untold = untold(document, &board);
     let doing = state.doing.clone();
     let scene = Scene {
         document,
@@ -122,6 +127,8 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
         day: &day,
         doing: &doing,
         lies_wrong: &lies_wrong,
+        untold: &untold,
+        desk: desk.as_ref(),
         gauge_off: board.gauge.as_ref().and_then(|gauge| gauge.off),
         people: &board.people,
         kits,
@@ -130,6 +137,7 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
         now: cx.now,
     };
     let stop = why::stop(&scene);
+    tell(cx, &scene, stop.as_ref(), state);
     // What was asked at the step is asked no more once something stops: nothing of it is recorded over that.
     // Nor is it once the step is another one, or another desk was there: the answer would be written for that.
     let here = scene.step().map(|(_, step)| OfStep::of(step));
@@ -159,7 +167,12 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
     shown(ui, cx, &scene, (stop.as_ref(), state), &mut pressed);
     let held = ui.input(|input| input.events.iter().any(is_held));
     for one in keys::up_to_one_act(pressed).into_iter().filter(|_| !unseen) {
-        if one == Pressed::Done && (!state.fresh.is_fresh(now_s) || held) {
+        // Enter with nothing typed says something by itself, as Space does.
+        let empty = state.doing.entry.typed.as_str().is_empty();
+        let says = one == Pressed::Done || one == Pressed::Enter && empty;
+        let presses = matches!(one, Pressed::Done | Pressed::Enter);
+        let fresh = !presses || state.fresh.is_fresh(now_s);
+        if says && (!fresh || held) {
             continue;
         }
         let again = if take::is_asked_twice(&scene, stop.as_ref(), &one) {
@@ -189,18 +202,57 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
     }
 }
 
+/// What the STOP that is shown tells somebody to take is recorded with its first frame: a hand may do it at once, whatever
+/// becomes of the plan then.
+fn tell(cx: &mut ViewContext<'_>, scene: &Scene<'_>, stop: Option<&Stop>, state: &mut State) {
+    let tells = match stop {
+        Some(Stop::Other(changed)) => !changed.lies_wrong.is_empty(),
+        Some(Stop::Gate(Gate::Unsaved)) => scene.day.begun.is_some(),
+        _ => state.doing.asked == Asked::Reason(For::GoOn),
+    };
+    let on_disk = scene.document.on_disk() == OnDisk::AsSaved;
+    let sound = !scene.document.record.standing.broken;
+    let who = state.doing.who.as_ref().or(state.doing.comes.as_ref());
+    let Some(who) = who.filter(|_| tells && on_disk && sound) else {
+        state.told_to_take.clear();
+        return;
+    };
+    let new = scene
+        .untold
+        .iter()
+        .filter(|one| !state.told_to_take.contains(one));
+    let new: Vec<EventKind> = new.cloned().collect();
+    let who = who.to_string();
+    if !new.is_empty() {
+        state.before = Some(state.doing.clone());
+    }
+    for kind in new {
+        state.told_to_take.push(kind.clone());
+        let who = who.clone();
+        cx.act(Action::Sign { who, kind });
+    }
+}
+
 /// True if what is asked has no place beside a stop.
 fn is_gone(doing: &Doing, stop: &Stop) -> bool {
     match (stop, doing.asked) {
         (_, Asked::Nothing) => doing.has_in_hand(),
-        (Stop::Other(_), Asked::Person | Asked::Reason(For::GoOn)) => false,
+        (Stop::Other(_), Asked::Person | Asked::Sitting) => false,
+        (Stop::Other(changed), Asked::Reason(For::GoOn)) => {
+            doing.going_on.as_ref() != Some(changed)
+        }
         _ => true,
     }
 }
 
 fn carry_out(cx: &mut ViewContext<'_>, (state, before): (&mut State, Doing), outcome: Outcome) {
     state.told = outcome.told;
-    if let Some(who) = take::signs(&state.doing).filter(|_| !outcome.kinds.is_empty()) {
+    if let Some(who) = state
+        .doing
+        .who
+        .as_ref()
+        .filter(|_| !outcome.kinds.is_empty())
+    {
         let who = who.to_string();
         state.before = Some(before);
         for kind in outcome.kinds {
@@ -244,7 +296,7 @@ fn shown(
         .show_separator_line(false)
         .show(ui, |ui| head::ui(ui, scene));
     let asked = scene.doing.asked;
-    let needs_who = scene.doing.who.is_none();
+    let needs_who = !scene.records();
     // What takes the whole screen has an edge all around it.
     let edged = |ink| frame.stroke(Stroke::new(scale.px(14.0), theme.fill(ink)));
     if let Some(Stop::Gate(gate)) = stop {
@@ -273,12 +325,10 @@ fn shown(
         return;
     }
     if let Some(Stop::Other(changed)) = stop {
-        whole(ui, edged(Ink::Short), |ui| {
-            stop::ui(ui, scene, changed, out);
-            if let Some(told) = &state.told {
-                strong(ui, told, scale.px(40.0), theme.fault());
-            }
+        Panel::bottom("surgery foot").frame(frame).show(ui, |ui| {
+            stop::foot_ui(ui, scene, state.told.as_deref(), out);
         });
+        whole(ui, edged(Ink::Short), |ui| stop::ui(ui, scene, changed));
         return;
     }
     Panel::bottom("surgery foot").frame(frame).show(ui, |ui| {

@@ -1,7 +1,7 @@
 //! The data that every part of the surgery view reads.
 
 use super::doing::Doing;
-use crate::desk::Document;
+use crate::desk::{Document, policy};
 use crate::look::Theme;
 use crate::view::loading::falls::fell;
 use crate::view::loading::scale::Scale;
@@ -9,10 +9,12 @@ use crate::view::loading::scene::Brush;
 use crate::view::loading::task::{Board, Task};
 use std::collections::BTreeSet;
 use traywright_core::drawing::Ink;
-use traywright_core::kit::Kit;
+use traywright_core::kit::{ImplantId, Kit};
 use traywright_core::measure::Length;
 use traywright_core::plan::{Severity, Worksheet};
-use traywright_core::sign::{ApprovalStanding, Purpose, ThingKey, Who};
+use traywright_core::sign::{
+    ApprovalStanding, DayEvent, EventKind, Purpose, StepKey, ThingKey, Who, WriterId,
+};
 use traywright_core::surgery::{Day, DayStep, NotReady};
 use traywright_core::text::Whole;
 use traywright_core::wording::{Formatter, mm};
@@ -26,6 +28,10 @@ pub(super) struct Scene<'a> {
     pub(super) doing: &'a Doing,
     /// What lies or is set otherwise than the plan wants it, each with its words.
     pub(super) lies_wrong: &'a [(ThingKey, String)],
+    /// What of it nobody was told to take yet, by the record.
+    pub(super) untold: &'a [EventKind],
+    /// The name of this desk in the record.
+    pub(super) desk: Option<&'a WriterId>,
     /// The excess that the gauge showed at its last check, where that found it off.
     pub(super) gauge_off: Option<Length>,
     /// Everybody of the case.
@@ -93,9 +99,38 @@ impl<'a> Scene<'a> {
         Some((at, self.day.steps.get(at)?))
     }
 
+    /// The implant that a step turns in, by its own name.
+    pub(super) fn implant(&self, step: &DayStep<'_>) -> Option<ImplantId> {
+        match &step.key {
+            StepKey::Insert { implant, .. } | StepKey::Finish { implant, .. } => {
+                Some(ImplantId::from(implant.as_str()))
+            }
+            _ => None,
+        }
+    }
+
     /// True if the step that is shown is the one that is due.
     pub(super) fn is_due(&self) -> bool {
         self.doing.at(self.day) == self.day.next()
+    }
+
+    /// True if somebody records, in a day that was begun.
+    pub(super) fn records(&self) -> bool {
+        self.doing.who.is_some() && self.day.begun.is_some()
+    }
+
+    /// True if a count is in hand.
+    pub(super) fn counts(&self) -> bool {
+        let typed = self.doing.entry.typed.as_str();
+        self.doing.recount || !self.doing.counted.is_empty() || !typed.is_empty()
+    }
+
+    /// The last that was recorded of the day, where that is longer ago than people work on one thing.
+    pub(super) fn left_long_ago(&self) -> Option<&'a DayEvent> {
+        let day = self.document.record.standing.day.iter();
+        let last = day.filter(|one| one.counts()).max_by_key(|one| one.at)?;
+        let since = self.now.duration_since(last.at).as_secs();
+        (since > policy().session_s).then_some(last)
     }
 
     /// True if an approval of this plan counts; in a demonstration none does.
@@ -167,23 +202,32 @@ impl<'a> Scene<'a> {
         (count > 0).then(|| self.counted("surgery-drills-open", &[("count", count)], &args))
     }
 
-    /// What of the day so far was left out, was out of turn or done although something was open, sentences.
+    /// What of the day so far was left out, was out of turn or done although something was open, off its plan, done by
+    /// another plan, or gone on with over a STOP, sentences.
     pub(super) fn left(&self) -> Vec<String> {
-        let steps = self.day.steps.iter();
-        steps
-            .filter_map(|step| {
-                let kit = &self.document.case().kit;
-                let last = step.recorded.last().filter(|_| step.stands_out(kit))?;
-                let said = self.formatter.happened_in_surgery(&last.kind);
-                Some(
-                    [said]
-                        .into_iter()
-                        .chain(self.doubled(step))
-                        .collect::<Vec<_>>()
-                        .join(". "),
-                )
-            })
-            .collect()
+        let kit = &self.document.case().kit;
+        let told = |one: &DayEvent| self.formatter.happened_in_surgery(&one.kind);
+        let mut said: Vec<String> = Vec::new();
+        let begun = self.document.record.standing.day.iter();
+        let begun = begun.filter(|one| one.counts());
+        said.extend(begun.filter(|one| is_despite(one)).map(told));
+        for step in &self.day.steps {
+            let mut here: Vec<String> = step.off_before().map(told).collect();
+            let last = step.recorded.last().filter(|_| step.stands_out(kit));
+            here.extend(last.map(|one| told(one)));
+            here.extend(self.doubled(step));
+            let words = here.join(". ");
+            said.extend(Some(words).filter(|words| !words.is_empty()));
+        }
+        said.extend(self.day.of_no_step.iter().map(|one| told(one)));
+        let falls = self.document.record.standing.fallen.iter();
+        let falls = falls.filter(|fall| fall.counts() && fall.in_surgery);
+        said.extend(falls.map(|fall| {
+            let what = self.formatter.piece(&fall.piece);
+            let args = [("what", what.as_str()), ("who", fall.who.as_str())];
+            self.text("surgery-fell-by", &args)
+        }));
+        said
     }
 
     /// Who recorded a step as over, where that was done more than once; as a sentence.
@@ -198,4 +242,9 @@ impl<'a> Scene<'a> {
         let counts = [("count", doubled.len())];
         (!said.is_empty()).then(|| self.counted("surgery-doubled", &counts, &[("who", &said)]))
     }
+}
+
+/// True if surgery was begun or gone on with although something stood against it.
+fn is_despite(one: &DayEvent) -> bool {
+    matches!(&one.kind, EventKind::SurgeryBegun(begun) if begun.despite.is_some())
 }

@@ -7,7 +7,7 @@ use crate::view::loading::scale::{line, strong};
 use egui::{Sense, Stroke, Ui, vec2};
 use traywright_core::charts::marking;
 use traywright_core::drawing::{Ink, TextStyle};
-use traywright_core::kit::{DrillSleeveId, SlotKind};
+use traywright_core::kit::{DrillSleeveId, ImplantId, Label, SlotKind};
 use traywright_core::plan::{
     Actionable, ActionableFigure, Known, Severity, SiteSheet, StepPath, final_depth_by_hand,
 };
@@ -34,7 +34,12 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>) {
             let words = scene.word("surgery-set-anew-how");
             line(ui, words, scene.scale.text(), scene.ink());
         }
-        Work::Insert { site, item } => {
+        Work::Insert { site, item, out } => {
+            for (_, sleeve) in out {
+                let name = scene.formatter.drill_sleeve(sleeve);
+                let words = scene.text("surgery-sleeve-out", &[("sleeve", &name)]);
+                strong(ui, words, scene.scale.px(42.0), scene.ink());
+            }
             let implant = item.map_or_else(
                 || scene.formatter.implant(&site.implant),
                 |item| {
@@ -49,11 +54,13 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>) {
             insertion(ui, scene, step, site);
         }
         Work::Finish { site } => {
-            let implant = scene.formatter.implant(&site.implant);
+            // As it was begun, whatever the plan has now.
+            let begun = scene.implant(step).unwrap_or_else(|| site.implant.clone());
+            let implant = scene.formatter.implant(&begun);
             strong(ui, implant, scene.scale.big(), scene.ink());
             let words = scene.word("surgery-finish-how");
             strong(ui, words, scene.scale.px(44.0), scene.ink());
-            by_hand(ui, scene, site);
+            by_hand(ui, scene, (site, &begun));
         }
         _ => {}
     }
@@ -141,8 +148,12 @@ fn instrument(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>, drill: &SetDri
         }
         strong(ui, scene.formatter.item(item), scale.px(64.0), scene.ink());
         ui.add_space(scale.px(20.0));
-        if let Some(slot) = &item.slot {
-            let words = scene.text("loading-to-slot", &[("slot", slot.as_str())]);
+        // Where it lies tells the record; where it is to lie, the plan.
+        let lies = drill
+            .standing
+            .and_then(|standing| standing.placed.as_deref());
+        if let Some(slot) = lies.or(item.slot.as_ref().map(Label::as_str)) {
+            let words = scene.text("loading-to-slot", &[("slot", slot)]);
             strong(ui, words, scale.px(64.0), theme.fill(Ink::Accent));
         } else {
             let words = begin(&scene.formatter.without_slot());
@@ -153,7 +164,7 @@ fn instrument(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>, drill: &SetDri
         if let Some(first) = waits(scene, step) {
             not_yet(ui, scene, (drill, first));
         } else {
-            let ready = step.not_ready.is_empty() || step.state.is_over();
+            let ready = step.is_ready() || step.state.is_over();
             figure(ui, scene, drill, ready);
         }
         ui.add_space(scale.px(30.0));
@@ -279,8 +290,12 @@ pub(super) fn not_ready(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>) {
         .flat_map(|why| scene.formatter.not_ready(why))
         .collect();
     let first = sentences.remove(0);
-    let words = scene.text("surgery-stop-not-ready", &[("why", &first)]);
-    strong(ui, words, scale.px(54.0), theme.fault());
+    if step.is_ready() {
+        strong(ui, first, scale.px(44.0), theme.fault());
+    } else {
+        let words = scene.text("surgery-stop-not-ready", &[("why", &first)]);
+        strong(ui, words, scale.px(54.0), theme.fault());
+    }
     for words in sentences {
         line(ui, words, scale.px(34.0), scene.ink());
     }
@@ -335,18 +350,18 @@ fn insertion(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>, site: &SiteShee
             scene.ink(),
         );
     }
-    by_hand(ui, scene, site);
+    by_hand(ui, scene, (site, &site.implant));
 }
 
 /// How deep by hand: from the crest and the gingiva, with the torque limit.
-fn by_hand(ui: &mut Ui, scene: &Scene<'_>, site: &SiteSheet) {
+fn by_hand(ui: &mut Ui, scene: &Scene<'_>, (site, implant): (&SiteSheet, &ImplantId)) {
     let scale = scene.scale;
     if let Some(depth) = final_depth_by_hand(scene.document.case(), &site.id) {
         let words = begin(&scene.formatter.final_depth(&depth));
         let words = scene.text("surgery-by-hand", &[("depth", &words)]);
         line(ui, words, scale.px(40.0), scene.ink());
     }
-    let torque = scene.formatter.implant_torque(&site.implant);
+    let torque = scene.formatter.implant_torque(implant);
     line(ui, torque, scale.px(40.0), scene.ink());
 }
 

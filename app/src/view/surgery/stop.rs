@@ -9,7 +9,7 @@ use crate::view::loading::start::Gate;
 use egui::Ui;
 
 /// Shows what is otherwise now.
-pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, changed: &Changed, out: &mut Vec<Pressed>) {
+pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, changed: &Changed) {
     let (scale, theme) = (scene.scale, scene.theme);
     strong(
         ui,
@@ -23,7 +23,14 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, changed: &Changed, out: &mut Ve
     for words in scene.open() {
         line(ui, words, scale.px(40.0), theme.fault());
     }
-    ui.add_space(scale.px(16.0));
+}
+
+/// The ways on from it: always in sight.
+pub(super) fn foot_ui(ui: &mut Ui, scene: &Scene<'_>, told: Option<&str>, out: &mut Vec<Pressed>) {
+    let scale = scene.scale;
+    if let Some(told) = told {
+        strong(ui, told, scale.px(40.0), scene.theme.fault());
+    }
     ui.horizontal_wrapped(|ui| {
         for (id, weight, pressed) in [
             ("surgery-to-tray", Weight::Main, Pressed::SetAnew),
@@ -58,6 +65,11 @@ fn sentences(scene: &Scene<'_>, changed: &Changed) -> Vec<String> {
             Some(scene.text("surgery-stop-otherwise", &args))
         });
         said.extend(otherwise);
+        let gone = scene.day.of_no_step.iter().filter_map(|one| {
+            let then = scene.formatter.day_step_in_full(one.step()?);
+            Some(scene.text("surgery-stop-no-step", &[("then", &then)]))
+        });
+        said.extend(gone);
     }
     if changed.withdrawn.is_some() {
         said.push(scene.word("surgery-stop-withdrawn"));

@@ -3,8 +3,7 @@
 use super::scene::Scene;
 use crate::desk::OnDisk;
 use crate::view::loading::{gate, start::Gate};
-use std::collections::BTreeSet;
-use traywright_core::sign::{Approved, EventKind, SurgeryBegun, ThingKey};
+use traywright_core::sign::{Approved, DayEvent, EventKind, Fingerprint, SurgeryBegun, ThingKey};
 
 /// A reason to stop.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -43,25 +42,54 @@ pub(super) fn stop(scene: &Scene<'_>) -> Option<Stop> {
     (changed != Changed::default()).then_some(Stop::Other(changed))
 }
 
-/// What is otherwise now than when surgery was begun or gone on with last; nothing before that.
+/// What is otherwise now than when surgery was begun or gone on with last; nothing before that. What another desk went on
+/// with was read there: this desk goes on by its own answer, once it has given one.
 pub(super) fn since_begun(scene: &Scene<'_>) -> Changed {
-    match scene.day.gone_on.map(|one| &one.kind) {
+    let mut day = scene.document.record.standing.day.iter().rev();
+    let is_own = |one: &&DayEvent| {
+        one.counts()
+            && matches!(one.kind, EventKind::SurgeryBegun(_))
+            && scene.desk == Some(&one.id.writer)
+    };
+    let last = day.find(is_own).or(scene.day.gone_on);
+    match last.map(|one| &one.kind) {
         Some(EventKind::SurgeryBegun(begun)) => changed(begun, scene),
         _ => Changed::default(),
     }
 }
 
+/// The same with what lies wrong, before surgery is begun: what is gone on with then.
+pub(super) fn before_begun(scene: &Scene<'_>) -> Changed {
+    Changed {
+        lies_wrong: scene
+            .lies_wrong
+            .iter()
+            .map(|(_, words)| words.clone())
+            .collect(),
+        ..Changed::default()
+    }
+}
+
 fn changed(begun: &SurgeryBegun, scene: &Scene<'_>) -> Changed {
     let now = scene.worksheet().fingerprint;
-    let told: BTreeSet<&ThingKey> = begun.lies_wrong.iter().collect();
-    let new = scene
-        .lies_wrong
-        .iter()
-        .filter(|(thing, _)| !told.contains(thing));
+    let is_told = |thing: &ThingKey, words: &str| {
+        let at = begun.lies_wrong.iter().position(|one| one == thing);
+        at.is_some_and(|at| {
+            let code = begun.wrong_as.get(at);
+            code.is_none_or(|code| *code == wrong_as(words))
+        })
+    };
+    let new = scene.lies_wrong.iter();
+    let new = new.filter(|(thing, words)| !is_told(thing, words));
     let withdrawn = begun.approval == Approved::Approved && !scene.is_approved();
     Changed {
         plan: (begun.fingerprint != now).then(|| begun.fingerprint.to_string()),
         withdrawn: withdrawn.then_some(Withdrawn),
         lies_wrong: new.map(|(_, words)| words.clone()).collect(),
     }
+}
+
+/// The code of how a thing lies wrong: the words that were shown of it.
+pub(super) fn wrong_as(words: &str) -> Fingerprint {
+    Fingerprint::of(&words)
 }

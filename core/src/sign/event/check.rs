@@ -227,7 +227,7 @@ impl StepKey {
         match self {
             Self::CountIn { .. }
             | Self::Reseat {}
-            | Self::Seat {}
+            | Self::Lifted {}
             | Self::GuideOff {}
             | Self::CountOut { .. } => Ok(()),
             Self::Pin { pin, with } => {
@@ -236,8 +236,14 @@ impl StepKey {
             }
             Self::SetAnew { with, .. } => with.check(),
             Self::Punch { sites } => sites.iter().try_for_each(SiteKey::check),
-            Self::Sound { site, planned_mm } => {
+            Self::Seat { guide } => guide_code(guide.as_deref()),
+            Self::Sound {
+                site,
+                planned_mm,
+                guide,
+            } => {
                 site.check()?;
+                guide_code(guide.as_deref())?;
                 let mut planned = planned_mm.iter();
                 planned.try_for_each(|planned| signed("planned_mm", *planned))
             }
@@ -281,6 +287,10 @@ impl DrillUse {
         let mut set = self.set_mm.iter();
         set.try_for_each(|set| length("set_mm", *set))
     }
+}
+
+fn guide_code(code: Option<&str>) -> Result<(), KindFault> {
+    code.map_or(Ok(()), |code| words("guide", code, EventKind::NAME))
 }
 
 /// A step and the one that was due.

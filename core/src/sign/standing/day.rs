@@ -5,6 +5,7 @@ use crate::sign::Who;
 use crate::sign::event::{EventId, EventKind};
 use crate::sign::heads::TimedEvent;
 use crate::sign::surgery::StepKey;
+use std::collections::BTreeSet;
 
 /// Something that was recorded of the day of surgery.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -17,15 +18,27 @@ pub struct DayEvent {
     pub at: jiff::Timestamp,
     /// What happened.
     pub kind: EventKind,
+    /// Its place in the order of the record.
+    pub place: usize,
     /// The person who said that it was recorded by mistake; none where nobody did.
     pub taken_back: Option<Who>,
+    /// True if another sitting was begun since.
+    pub of_earlier_sitting: bool,
+    /// The places of everything of the day that its writer had read. What is earlier by a clock alone is not among them.
+    pub known: BTreeSet<usize>,
 }
 
 impl DayEvent {
-    /// True if it was not taken back.
+    /// True if it was not taken back, and is of this sitting.
     #[must_use]
     pub const fn counts(&self) -> bool {
-        self.taken_back.is_none()
+        self.taken_back.is_none() && !self.of_earlier_sitting
+    }
+
+    /// True if it was before another beyond doubt.
+    #[must_use]
+    pub fn is_clearly_before(&self, other: &Self) -> bool {
+        other.known.contains(&self.place)
     }
 
     /// The step that it is of; none for the beginning.
@@ -51,12 +64,26 @@ impl EventKind {
     }
 }
 
+/// True for the beginning of another sitting: nothing that was done, read or laid before counts in it.
+pub(super) const fn begins_anew(kind: &EventKind) -> bool {
+    matches!(kind, EventKind::SurgeryBegun(begun) if begun.anew)
+}
+
 /// Everything that counts of the day for the purpose of the plan, in its order.
-pub(super) fn day(live: &[TimedEvent<'_>], purposes: &Purposes<'_>) -> Vec<DayEvent> {
+pub(super) fn day(
+    (timed, live): (&[TimedEvent<'_>], &[TimedEvent<'_>]),
+    purposes: &Purposes<'_>,
+) -> Vec<DayEvent> {
+    let place = |this: &TimedEvent<'_>| {
+        let mut all = timed.iter();
+        all.position(|one| std::ptr::eq(one.event, this.event))
+    };
     let counting = || live.iter().filter(|this| purposes.counts(this));
-    let taken_back = |id: &EventId| {
+    let taken_back = |id: &EventId, step: Option<&StepKey>| {
         counting().find_map(|this| match &this.event.kind {
-            EventKind::StepTakenBack(back) if back.event == *id => Some(this.event.who.clone()),
+            EventKind::StepTakenBack(back) if back.event == *id && step == Some(&back.step) => {
+                Some(this.event.who.clone())
+            }
             _ => None,
         })
     };
@@ -66,17 +93,38 @@ pub(super) fn day(live: &[TimedEvent<'_>], purposes: &Purposes<'_>) -> Vec<DayEv
         kind => kind.step_of_day().is_some(),
     };
     let here = counting().filter(|this| is_of_day(&this.event.kind));
-    here.map(|this| {
-        let id = this.event.id();
-        DayEvent {
-            taken_back: taken_back(&id),
-            id,
-            who: this.event.who.clone(),
-            at: this.event.at,
-            kind: this.event.kind.clone(),
-        }
-    })
-    .collect()
+    let mut found: Vec<(&TimedEvent<'_>, DayEvent)> = here
+        .map(|this| {
+            let id = this.event.id();
+            let since = |other: &TimedEvent<'_>| {
+                begins_anew(&other.event.kind)
+                    && other.event.id() != id
+                    && !other.clearly_before(this)
+            };
+            let event = DayEvent {
+                taken_back: taken_back(&id, this.event.kind.step_of_day()),
+                of_earlier_sitting: counting().any(since),
+                known: BTreeSet::new(),
+                id,
+                who: this.event.who.clone(),
+                at: this.event.at,
+                place: place(this).unwrap_or(usize::MAX),
+                kind: this.event.kind.clone(),
+            };
+            (this, event)
+        })
+        .collect();
+    let known: Vec<BTreeSet<usize>> = found
+        .iter()
+        .map(|(this, _)| {
+            let before = found.iter().filter(|(that, _)| that.clearly_before(this));
+            before.map(|(_, one)| one.place).collect()
+        })
+        .collect();
+    for ((_, one), known) in found.iter_mut().zip(known) {
+        one.known = known;
+    }
+    found.into_iter().map(|(_, one)| one).collect()
 }
 
 #[cfg(test)]

@@ -1,6 +1,7 @@
 //! What fell, and what was said to have been reported by mistake.
 
-use super::is_practised;
+use super::day::begins_anew;
+use super::{Purposes, is_practised};
 use crate::kit::SlotKind;
 use crate::sign::Who;
 use crate::sign::event::{DrillKey, EventId, EventKind, Piece, Purpose, ThingKey};
@@ -15,6 +16,10 @@ pub struct Fall {
     pub who: Who,
     /// The time of the report.
     pub at: jiff::Timestamp,
+    /// True if it was not clearly before surgery was begun: what took its place since is in the room beside it.
+    pub in_surgery: bool,
+    /// Its place in the order of the record.
+    pub place: usize,
     /// The piece.
     pub piece: Piece,
     /// The person who said that it was a mistake; none where nobody did.
@@ -44,6 +49,7 @@ impl Fall {
     pub fn may_be(&self, thing: &ThingKey) -> bool {
         let same = match &self.piece {
             Piece::Drill(drill) => drill.copy == thing.copy,
+            Piece::Thing(fallen) => fallen.may_be(thing),
             _ => true,
         };
         same && self.is_of(thing.of, &thing.entry)
@@ -54,8 +60,18 @@ impl Fall {
 /// void taking back does not, nor one that names another piece, nor, for a patient, one in practice. What fell in practice is not missing for a patient.
 pub(super) fn falls(
     (timed, live): (&[TimedEvent<'_>], &[TimedEvent<'_>]),
+    purposes: &Purposes<'_>,
     plan: Purpose,
 ) -> Vec<Fall> {
+    let begun = || {
+        let begins = |this: &&TimedEvent<'_>| {
+            matches!(this.event.kind, EventKind::SurgeryBegun(_)) && purposes.counts(this)
+        };
+        let anew = live.iter().filter(begins);
+        let anew = anew.filter(|this| begins_anew(&this.event.kind)).last();
+        anew.or_else(|| live.iter().find(begins))
+    };
+    let begun = begun();
     let taken_back = |id: &EventId, fell: &Piece| {
         let mut all = live.iter().map(|this| this.event);
         let of = |kind: &EventKind| match kind {
@@ -69,11 +85,14 @@ pub(super) fn falls(
         all.find(|event| of(&event.kind))
             .map(|event| event.who.clone())
     };
-    let fell = timed.iter().filter_map(|this| match &this.event.kind {
+    let fell = timed.iter().enumerate();
+    let fell = fell.filter_map(|(place, this)| match &this.event.kind {
         EventKind::Dropped { piece, purpose } if !is_practised(*purpose, plan) => Some(Fall {
             id: this.event.id(),
             who: this.event.who.clone(),
             at: this.event.at,
+            in_surgery: begun.is_some_and(|begun| !this.clearly_before(begun)),
+            place,
             piece: piece.clone(),
             taken_back: taken_back(&this.event.id(), piece),
         }),

@@ -1,5 +1,6 @@
 //! Settings of the plan that are verified, and at which stage.
 
+use super::day::begins_anew;
 use super::judge::{Deviation, Mistyped};
 use super::plan::{PlanView, PlannedItem, Policy, SettingState};
 use super::readings::{ReadingStanding, moves_stop};
@@ -397,7 +398,9 @@ fn placed(key: &ItemKey, timed: &[TimedEvent<'_>], purposes: &Purposes<'_>) -> O
             EventKind::ThingPlaced {
                 thing, slot: None, ..
             } => is_drill(thing, &key.drill_key()),
-            kind => kind.fallen_drill().is_some_and(|drill| key.is_drill(drill)),
+            kind => {
+                begins_anew(kind) || kind.fallen_drill().is_some_and(|drill| key.is_drill(drill))
+            }
         };
         taken && !other.clearly_before(this)
     });
@@ -420,7 +423,9 @@ fn handling(key: &ItemKey, timed: &[TimedEvent<'_>], plan: Purpose) -> Option<Ha
                 item.is_drill(&drill) && (item != key || *purpose != plan)
             }
             EventKind::Reading(reading) => moves_stop(key, reading, plan),
-            kind => kind.fallen_drill().is_some_and(|drill| key.is_drill(drill)),
+            kind => {
+                begins_anew(kind) || kind.fallen_drill().is_some_and(|drill| key.is_drill(drill))
+            }
         };
         undoes && !other.clearly_before(set)
     });
@@ -507,7 +512,7 @@ pub(super) fn thing_slots(
         } => off == thing,
         // What was laid since it fell lies there, also when the fall is taken back.
         EventKind::FallTakenBack { .. } => false,
-        kind => fell(thing, kind),
+        kind => begins_anew(kind) || fell(thing, kind),
     };
     let lies = last
         .into_iter()
@@ -525,7 +530,7 @@ fn is_drill(thing: &ThingKey, drill: &DrillKey) -> bool {
 fn fell(thing: &ThingKey, kind: &EventKind) -> bool {
     match kind.fallen() {
         Some(Piece::Drill(drill)) => is_drill(thing, drill),
-        Some(Piece::Thing(fallen)) => (thing.of, &thing.entry) == (fallen.of, &fallen.entry),
+        Some(Piece::Thing(fallen)) => fallen.may_be(thing),
         Some(Piece::Other(name)) => thing.entry == *name,
         Some(Piece::Gauge(_)) | None => false,
     }

@@ -44,7 +44,7 @@ pub use seen::{FiguresSeen, figures_seen_by, pass_cut_off};
 pub use void::Void;
 pub use withdrawn::{Withdrawn, withdrawn_by};
 
-use super::event::{Purpose, Stage, ThingKey, ToldWork};
+use super::event::{DrillKey, Purpose, Stage, ThingKey, ToldWork};
 use super::heads::TimedEvent;
 use super::merge::{MergeFault, Merged};
 use std::collections::{BTreeMap, BTreeSet};
@@ -74,6 +74,8 @@ pub struct Standing {
     pub fallen: Vec<Fall>,
     /// The day of surgery, in order, also what was said to have been recorded by mistake.
     pub day: Vec<DayEvent>,
+    /// Every drill that was set or laid and did not fall since, whatever the plan wants.
+    pub drills: BTreeMap<DrillKey, DrillNow>,
 }
 
 impl Standing {
@@ -110,8 +112,9 @@ pub fn standing(events: &Merged, plan: &PlanView, policy: &Policy) -> Result<Sta
         told: told::told(&live, &purposes),
         opened: items::opened(&timed, plan.purpose),
         beside: items::beside(&live, plan.purpose),
-        fallen: falls::falls((&timed, &live), plan.purpose),
-        day: day::day(&live, &purposes),
+        fallen: falls::falls((&timed, &live), &purposes, plan.purpose),
+        drills: drills_now(events),
+        day: day::day((&timed, &live), &purposes),
     })
 }
 

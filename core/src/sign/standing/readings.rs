@@ -1,5 +1,6 @@
 //! Readings that still tell how a drill is set.
 
+use super::day::begins_anew;
 use super::items::{Objection, objections_to};
 use super::judge::{ReadingVerdict, judge};
 use super::plan::{PlanView, PlannedItem, Policy, SettingState};
@@ -107,6 +108,11 @@ pub enum Lapse {
     },
     /// A fall of the drill was taken back since, so that nobody knows which piece was read.
     FallTakenBack {
+        /// The event.
+        by: EventId,
+    },
+    /// Another sitting was begun since.
+    AnotherSitting {
         /// The event.
         by: EventId,
     },
@@ -269,7 +275,7 @@ fn handled_since(
     let key = &reading.item;
     let (mut reset, mut told, mut handled, mut otherwise) = (None, None, None, None);
     let mut other_gauge = None;
-    let (mut dropped, mut taken_back) = (None, None);
+    let (mut dropped, mut taken_back, mut anew) = (None, None, None);
     let mut landed = 0_u64;
     for other in timed {
         if std::ptr::eq(other.event, this.event) || other.clearly_before(this) {
@@ -298,6 +304,9 @@ fn handled_since(
             } if key.is_drill(drill) => {
                 taken_back.get_or_insert_with(|| Lapse::FallTakenBack { by: by() });
             }
+            kind if begins_anew(kind) => {
+                anew.get_or_insert_with(|| Lapse::AnotherSitting { by: by() });
+            }
             EventKind::Landed {
                 drill, times: n, ..
             } if key.is_drill(drill) => {
@@ -324,7 +333,7 @@ fn handled_since(
     });
     let read = [otherwise, other_gauge];
     let all = [reset, told, handled].into_iter().chain(read);
-    all.chain([dropped, taken_back, landings])
+    all.chain([dropped, taken_back, anew, landings])
         .flatten()
         .collect()
 }
@@ -407,6 +416,9 @@ impl Lapse {
             Self::Dropped { by } => Message::new("sign-reading-dropped", [("by", by)]),
             Self::FallTakenBack { by } => {
                 Message::new("sign-reading-fall-taken-back", [("by", by)])
+            }
+            Self::AnotherSitting { by } => {
+                Message::new("sign-reading-another-sitting", [("by", by)])
             }
             Self::Landings { times, limit } => Message::new(
                 "sign-reading-landings",

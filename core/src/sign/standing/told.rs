@@ -45,7 +45,7 @@ fn settles(kind: &EventKind, thing: &ThingKey) -> bool {
         } => is(drill),
         kind => match kind.fallen() {
             Some(Piece::Drill(drill)) => is(drill),
-            Some(Piece::Thing(kind)) => (thing.of, &thing.entry) == (kind.of, &kind.entry),
+            Some(Piece::Thing(fallen)) => fallen.may_be(thing),
             Some(Piece::Other(name)) => thing.of != SlotKind::Drill && thing.entry == *name,
             Some(Piece::Gauge(_)) | None => false,
         },

@@ -1,0 +1,38 @@
+//! A change on the table.
+
+use super::super::change::{What, offered};
+use super::super::doing::{Asked, Doing, For};
+use super::super::scene::Scene;
+use super::{Outcome, Wanted};
+use traywright_core::sign::{EventKind, StepDone, StepKey};
+
+/// A change on the table, by its number among those that are offered.
+pub(super) fn change(scene: &Scene<'_>, doing: &mut Doing, number: u8) -> Outcome {
+    let offers = scene.step().map(|(_, step)| offered(scene, step));
+    let at = usize::from(number).checked_sub(1);
+    let one = at.and_then(|at| offers?.into_iter().nth(at));
+    match one.map(|one| one.what) {
+        None => Outcome::default(),
+        Some(What::StopHere) => {
+            doing.ask(Asked::Reason(For::StopHere));
+            Outcome::default()
+        }
+        Some(What::Lifted) => {
+            doing.look_at(None);
+            Outcome::record(EventKind::StepDone(StepDone {
+                step: StepKey::Lifted {},
+                piece: None,
+                due: None,
+                despite: None,
+                purpose: scene.purpose(),
+            }))
+        }
+        Some(What::Edit(change)) => {
+            doing.look_at(None);
+            Outcome {
+                wanted: Wanted::Edit(change),
+                ..Outcome::default()
+            }
+        }
+    }
+}

@@ -1,0 +1,210 @@
+//! The effect of a press: on what the person is about, and what is recorded of it.
+
+mod change;
+mod count;
+mod fell;
+mod insertion;
+mod person;
+mod reason;
+mod step;
+
+pub(super) use fell::in_hand;
+
+use super::doing::{Asked, Doing, For, Listed};
+use super::keys::Pressed;
+use super::scene::Scene;
+use super::why::{Changed, Stop};
+use crate::action::Change;
+use crate::view::loading::task::Board;
+use change::change;
+use count::second;
+use fell::fell;
+use insertion::{depth, depth_off, torque, torque_off};
+use person::{person, sitting};
+use reason::{may_despite, reason};
+use step::{at_a_step, recorded};
+use traywright_core::kit::SlotKind;
+use traywright_core::sign::{EventKind, ThingKey};
+use traywright_core::surgery::Work;
+
+/// What comes of a press.
+#[derive(Default)]
+pub(super) struct Outcome {
+    /// What is recorded, by the person who records.
+    pub(super) kinds: Vec<EventKind>,
+    /// What is told, in words.
+    pub(super) told: Option<String>,
+    /// What the window is asked for.
+    pub(super) wanted: Wanted,
+}
+
+/// What the window is asked for.
+#[derive(Default)]
+pub(super) enum Wanted {
+    /// Nothing.
+    #[default]
+    Nothing,
+    /// The desk.
+    Leave,
+    /// This change of the case.
+    Edit(Change),
+    /// The passes in the sterile field, with this thing first where there is one.
+    Passes(Option<ThingKey>),
+}
+
+impl Outcome {
+    fn record(kind: EventKind) -> Self {
+        Self {
+            kinds: vec![kind],
+            ..Self::default()
+        }
+    }
+
+    fn tell(words: String) -> Self {
+        Self {
+            told: Some(words),
+            ..Self::default()
+        }
+    }
+}
+
+/// Takes a press. `again` says that it is pressed for the second time.
+pub(super) fn take(
+    scene: &Scene<'_>,
+    (board, stop): (&Board, Option<&Stop>),
+    doing: &mut Doing,
+    (pressed, again): (&Pressed, bool),
+) -> Outcome {
+    if doing.asked == Asked::Nothing {
+        doing.entry.refused = None;
+    }
+    match (&doing.asked, pressed) {
+        (_, Pressed::Leave) => leave(doing),
+        (Asked::Person, Pressed::Given) => person(scene, board, doing),
+        (Asked::Reason(of), Pressed::Given) => {
+            let of = *of;
+            reason(scene, stop, doing, of)
+        }
+        (Asked::Second, Pressed::Given) => second(scene, board, doing),
+        (Asked::Nothing, Pressed::Given) if !scene.records() => person(scene, board, doing),
+        (Asked::Sitting, Pressed::Digit(n)) => sitting(scene, doing, *n),
+        (Asked::Sitting, _) => Outcome::default(),
+        (Asked::Change, Pressed::Digit(n)) => change(scene, doing, *n),
+        (Asked::Fell, Pressed::Digit(n)) => fell(scene, board, doing, *n),
+        (Asked::Nothing, Pressed::Digit(_) | Pressed::Mark) if stop.is_some() => Outcome::default(),
+        (_, Pressed::Digit(digit)) => {
+            doing.entry.typed.digit(*digit);
+            Outcome::default()
+        }
+        (_, Pressed::Mark) => {
+            doing.entry.typed.mark();
+            Outcome::default()
+        }
+        (_, Pressed::Rub) => {
+            if doing.entry.typed.as_str().is_empty() {
+                // The line before was mistyped.
+                doing.counted.pop();
+            }
+            doing.entry.typed.back();
+            Outcome::default()
+        }
+        (Asked::Torque(way), Pressed::Enter) => {
+            let way = *way;
+            torque(scene, doing, way, again)
+        }
+        (Asked::Depth(way, torque), Pressed::Enter | Pressed::Apical | Pressed::Done) => {
+            let (way, torque) = (*way, *torque);
+            depth(scene, doing, (way, torque), (pressed, again))
+        }
+        (Asked::Nothing, _) if !scene.records() => Outcome::default(),
+        (Asked::Nothing, Pressed::Person) => {
+            doing.ask(Asked::Person);
+            Outcome::default()
+        }
+        (Asked::Nothing, Pressed::SetAnew) => passes(scene),
+        (Asked::Nothing, _) if stop.is_some() => at_a_stop(stop, doing, pressed),
+        (Asked::Nothing, pressed) => at_a_step(scene, doing, (pressed, again)),
+        _ => Outcome::default(),
+    }
+}
+
+/// True if a press is asked for twice: what it does is not what anybody would do by the way.
+pub(super) fn is_asked_twice(scene: &Scene<'_>, stop: Option<&Stop>, pressed: &Pressed) -> bool {
+    if stop.is_some() || !scene.records() {
+        return false;
+    }
+    let Some((_, step)) = scene.step() else {
+        return false;
+    };
+    match (&scene.doing.asked, pressed) {
+        (Asked::Nothing, _) => {}
+        (Asked::Torque(_), Pressed::Enter) => return torque_off(scene).is_some(),
+        (Asked::Depth(..), Pressed::Enter | Pressed::Apical) => {
+            return depth_off(scene, pressed).is_some();
+        }
+        _ => return false,
+    }
+    let begins = scene.doing.counted.is_empty();
+    match pressed {
+        Pressed::NotDone => recorded(step).is_some(),
+        Pressed::Enter => {
+            let takes = matches!(step.work, Work::Sound(_) | Work::Count(_)) && begins;
+            takes && !scene.is_due() && !step.state.is_over()
+        }
+        Pressed::Despite => !scene.is_due() && may_despite(step),
+        Pressed::Done | Pressed::Guided | Pressed::Begun | Pressed::Freehand => {
+            !scene.is_due() && !step.state.is_over()
+        }
+        _ => false,
+    }
+}
+
+fn leave(doing: &mut Doing) -> Outcome {
+    if doing.asked != Asked::Nothing {
+        if doing.asked == Asked::Second {
+            // The last line can be counted again.
+            doing.counted.pop();
+        }
+        doing.ask_nothing();
+        return Outcome::default();
+    }
+    if doing.list == Listed::All {
+        doing.list = Listed::Step;
+        return Outcome::default();
+    }
+    Outcome {
+        wanted: Wanted::Leave,
+        ..Outcome::default()
+    }
+}
+
+/// The step's drill is set or read in the sterile field: that is a pass of the loading view.
+fn passes(scene: &Scene<'_>) -> Outcome {
+    let drill = scene.step().and_then(|(_, step)| step.drill());
+    let planned = drill.and_then(|drill| drill.planned);
+    let thing = planned.map(|planned| ThingKey {
+        of: SlotKind::Drill,
+        entry: planned.key.drill.clone(),
+        copy: planned.key.copy,
+    });
+    Outcome {
+        wanted: Wanted::Passes(thing),
+        ..Outcome::default()
+    }
+}
+
+/// Nothing is done at a stop but to go on with what there is now, where somebody says why.
+fn at_a_stop(stop: Option<&Stop>, doing: &mut Doing, pressed: &Pressed) -> Outcome {
+    let Some(Stop::Other(changed)) = stop else {
+        return Outcome::default();
+    };
+    match pressed {
+        // Who decided is always told.
+        Pressed::GoOn if *changed != Changed::default() => {
+            doing.ask(Asked::Reason(For::GoOn));
+            doing.going_on = Some(changed.clone());
+            Outcome::default()
+        }
+        _ => Outcome::default(),
+    }
+}

@@ -1,0 +1,133 @@
+//! How far each step is, by what was recorded of it.
+
+use super::{DayStep, State, Work, ready};
+use crate::measure::Length;
+use crate::sign::{Counted, DayEvent, EventKind, StepKey};
+
+/// Puts the state of a step by the record, with all that was recorded of it.
+pub(super) fn put<'a>(step: &mut DayStep<'a>, day: &'a [DayEvent]) {
+    let here = |one: &&DayEvent| one.counts() && one.step() == Some(&step.key);
+    step.recorded = day.iter().filter(here).collect();
+    let holds = |one: &&DayEvent| {
+        let mut all = day.iter().filter(|other| other.counts());
+        !all.any(|other| opens_anew(other, &step.key) && !other.is_clearly_before(one))
+    };
+    let holding: Vec<&DayEvent> = step.recorded.iter().copied().filter(holds).collect();
+    if let Some((found, state)) = standing(step, &holding) {
+        step.state = state;
+        debug_assert!(step.recorded.contains(&found));
+    }
+    if let Work::SetAnew { drill, .. } = &step.work
+        && !step.state.is_over()
+        && ready::is_behind(drill)
+    {
+        step.state = State::Set;
+    }
+    if matches!(step.key, StepKey::CountIn { .. }) && step.recorded.is_empty() {
+        before_the_first_cut(step, day);
+    }
+    if !step.state.is_over() {
+        let other = |one: &&DayEvent| {
+            let of = one.step();
+            one.counts() && of.is_some_and(|of| *of != step.key && of.is_same_work(&step.key))
+        };
+        step.otherwise = day.iter().rev().find(other);
+    }
+}
+
+/// The state by what holds. Of what nobody knows the order of, what stops stands: a clock settles nothing.
+fn standing<'a>(step: &DayStep<'a>, holding: &[&'a DayEvent]) -> Option<(&'a DayEvent, State<'a>)> {
+    let is_last = |one: &&&DayEvent| {
+        let mut others = holding.iter();
+        !others.any(|other| one.is_clearly_before(other))
+    };
+    let last: Vec<(&DayEvent, State<'_>)> = holding
+        .iter()
+        .filter(is_last)
+        .map(|one| (*one, state_of(step, one)))
+        .collect();
+    let stops = |(_, state): &&(&DayEvent, State<'_>)| !state.is_over();
+    last.iter().find(stops).or_else(|| last.last()).copied()
+}
+
+fn state_of<'a>(step: &DayStep<'a>, found: &'a DayEvent) -> State<'a> {
+    match &found.kind {
+        EventKind::StepSkipped(_) => State::Skipped(found),
+        EventKind::Sounded(sounded) => match step.work {
+            Work::Sound(sounding) => match sounding.off(sounded.found_mm) {
+                Some(Length::ZERO) => State::Done(found),
+                Some(by) => State::Off(found, by),
+                None => State::Open,
+            },
+            _ => State::Open,
+        },
+        EventKind::Counted(counted) => of_count(found, counted),
+        _ => State::Done(found),
+    }
+}
+
+/// A count by one person is none.
+fn of_count<'a>(found: &'a DayEvent, counted: &Counted) -> State<'a> {
+    if found.who.may_be_same(&counted.second) {
+        State::Open
+    } else if counted.despite.is_none() && counted.amiss().next().is_some() {
+        State::Amiss(found)
+    } else {
+        State::Done(found)
+    }
+}
+
+/// Once something was cut, what was counted in was counted before: a change of the plan since asks for no other count.
+fn before_the_first_cut<'a>(step: &mut DayStep<'a>, day: &'a [DayEvent]) {
+    let counting = || day.iter().filter(|one| one.counts());
+    let is_cut = counting().any(|one| {
+        let cuts = matches!(
+            one.step(),
+            Some(StepKey::Drill { .. } | StepKey::Pin { .. } | StepKey::Punch { .. })
+        );
+        cuts && matches!(one.kind, EventKind::StepDone(_))
+    });
+    let last = counting().rfind(|one| matches!(one.step(), Some(StepKey::CountIn { .. })));
+    if let Some(last) = last.filter(|_| is_cut) {
+        step.recorded = vec![last];
+        step.state = state_of(step, last);
+    }
+}
+
+/// True if a step has to be done anew after this: a guide that is seated anew is sounded anew, and what follows a drill is
+/// done after its last use.
+fn opens_anew(other: &DayEvent, step: &StepKey) -> bool {
+    let EventKind::StepDone(done) = &other.kind else {
+        return false;
+    };
+    match (step, &done.step) {
+        (StepKey::Sound { .. }, StepKey::Seat { .. }) => true,
+        (StepKey::Sound { .. } | StepKey::Seat { .. }, StepKey::Reseat {} | StepKey::Lifted {}) => {
+            true
+        }
+        (
+            StepKey::Look { site, id, .. },
+            StepKey::Drill {
+                site: at,
+                id: drilled,
+                ..
+            },
+        ) => (&site.site, id) == (&at.site, drilled),
+        _ => false,
+    }
+}
+
+/// What was recorded of steps that no plan of these has: done by another plan, and not the same work as a step that is open.
+pub(super) fn of_no_step<'a>(steps: &[DayStep<'a>], day: &'a [DayEvent]) -> Vec<&'a DayEvent> {
+    let is_told = |one: &&DayEvent| {
+        let Some(key) = one.step() else { return false };
+        let mut steps = steps.iter();
+        let here = |step: &DayStep<'_>| {
+            let other = step.otherwise.is_some_and(|other| other.id == one.id);
+            let counted = step.recorded.iter().any(|other| other.id == one.id);
+            step.key == *key || other || counted
+        };
+        one.counts() && !steps.any(here)
+    };
+    day.iter().filter(is_told).collect()
+}

@@ -1,0 +1,13 @@
+//! A day of surgery by two people, worked by keys: every step, what stops it, and a program that is killed in the middle.
+
+mod change;
+mod count;
+mod day;
+mod insertion;
+mod reset;
+mod room;
+mod sight;
+mod sounding;
+mod stops;
+mod tray;
+mod turn;

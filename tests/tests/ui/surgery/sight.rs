@@ -1,0 +1,112 @@
+//! What is seen, how large, in both windows.
+
+use super::room::Room;
+use super::tray::load;
+use egui::accesskit::Role;
+use egui::{Key, vec2};
+use egui_kittest::kittest::Queryable as _;
+use traywright_core::surgery::{State, day};
+
+/// Nothing of what is asked is out of a small window, and every target of a large one is as high as a hand needs.
+#[test]
+fn every_face_fits_both_windows() {
+    for size in [vec2(1280.0, 800.0), vec2(1920.0, 1080.0)] {
+        let mut room = Room::with("two-molars", size, |_| {}, load);
+        room.begin("KE");
+        for words in [
+            "Count together, aloud.",
+            "Probe through the seated guide",
+            "read: ",
+            "Take the guide off",
+        ] {
+            room.until(words);
+            let window = room.hand.harness.ctx.content_rect();
+            for node in room
+                .hand
+                .harness
+                .query_all_by(|node| node.role() == Role::Button)
+            {
+                let rect = node.rect();
+                assert!(
+                    window.expand(1.0).contains_rect(rect),
+                    "{words}: {rect:?} at {size:?}"
+                );
+            }
+        }
+    }
+}
+
+/// The setting of each drill, and the words of each sounding, are whole in sight without scrolling, in both windows and in
+/// every invented case.
+#[test]
+fn the_setting_is_whole_in_sight_at_every_step() {
+    for (demo, size) in [
+        ("two-molars", vec2(1280.0, 800.0)),
+        ("full-arch-upper", vec2(1920.0, 1080.0)),
+    ] {
+        let mut room = Room::with(demo, size, |_| {}, load);
+        room.begin("KE");
+        let mut looked = 0;
+        let all = room.due().1;
+        for _ in 0..all {
+            let shown = room.hand.program().document().and_then(|document| {
+                let record = &document.record;
+                let day = day(
+                    document.case(),
+                    document.worksheet(),
+                    (&record.view, &record.standing),
+                );
+                let step = &day.steps[day.next()?];
+                let drill = step.drill()?;
+                let set = drill.planned?.gauge_figure_mm?;
+                Some((format!("{:?}", step.key), set.to_string()))
+            });
+            if let Some((key, set)) = shown {
+                let sites = room.hand.harness.query_all_by_label(&set);
+                let window = room.hand.harness.ctx.content_rect();
+                let foot = room
+                    .hand
+                    .harness
+                    .query_all_by(|node| node.role() == Role::Button);
+                let foot = foot
+                    .map(|node| node.rect().top())
+                    .fold(window.bottom(), f32::min);
+                let seen = sites
+                    .map(|node| node.rect())
+                    .any(|rect| window.contains_rect(rect) && rect.bottom() <= foot);
+                assert!(seen, "{demo} at {size:?}: {set} of {key}");
+                looked += 1;
+            }
+            // On to the next, whatever it is.
+            room.key(Key::S);
+            room.give("Left out, why?", "only looked at");
+        }
+        assert!(looked > 3, "{demo}");
+    }
+}
+
+/// The figure that a hand acts on has figures of 0.0064 of two metres: 12.8 mm, 48 points of capital height at 96 dpi
+/// (design notes, section 5; common practice, no source).
+#[test]
+fn the_setting_is_read_from_two_metres() {
+    let mut room = Room::with("two-molars", vec2(1920.0, 1080.0), |_| {}, load);
+    room.begin("KE");
+    room.until("read: ");
+    let document = room.hand.program().document().expect("a case");
+    let record = &document.record;
+    let day = day(
+        document.case(),
+        document.worksheet(),
+        (&record.view, &record.standing),
+    );
+    let step = &day.steps[day.next().expect("due")];
+    let set = step
+        .drill()
+        .and_then(|drill| drill.planned)
+        .expect("a setting");
+    let set = set.key.setting_mm.to_string();
+    let shown = room.hand.harness.get_by_label(&set).rect();
+    // Inter's capitals are 0.727 of its size, a line about 1.21 of it.
+    assert!(shown.height() / 1.21 * 0.727 >= 100.0, "{shown:?}");
+    assert!(matches!(step.state, State::Open));
+}
