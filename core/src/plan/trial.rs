@@ -161,6 +161,49 @@ mod tests {
         findings.iter().map(Finding::key).collect()
     }
 
+    /// A radiograph that was asked for stays asked for, whatever sequence another implant brings: after the same drill, else
+    /// after the first.
+    #[test]
+    fn what_follows_a_drill_is_not_lost_with_another_sequence() {
+        use crate::kit::Label;
+        let kit = demo_kit();
+        let mut others = 0;
+        for implant in &kit.implants {
+            let mut case: Case = (*molars()).clone();
+            let site = &mut case.sites[0];
+            let what = Label::new("radiograph").unwrap();
+            site.steps[0].then = Some(what.clone());
+            let site = site.clone();
+            let changed = edits_for_implant(&case, &site, &implant.id, &kit);
+            for edit in changed {
+                let Edit::ChangeSite(other) = edit else {
+                    continue;
+                };
+                others += usize::from(other.protocol != site.protocol);
+                let follows = other.steps.iter().filter_map(|step| step.then.as_ref());
+                assert_eq!(
+                    follows.collect::<Vec<_>>(),
+                    [&what],
+                    "{}",
+                    implant.id.as_str()
+                );
+                let with = |steps: &[Step]| {
+                    let mut steps = steps.iter();
+                    steps
+                        .find(|step| step.then.is_some())
+                        .unwrap()
+                        .drill
+                        .clone()
+                };
+                let drill = with(&site.steps);
+                if other.steps.iter().any(|step| step.drill == drill) {
+                    assert_eq!(with(&other.steps), drill);
+                }
+            }
+        }
+        assert!(others > 0, "the kit has protocols for other implants");
+    }
+
     /// The trial of another implant at the first site.
     fn with_implant(case: &ValidCase, id: &str) -> TrialResult {
         let edits = edits_for_implant(case, &case.sites[0], &id.into(), &demo_kit());

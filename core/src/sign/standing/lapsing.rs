@@ -33,6 +33,15 @@ purpose: None,
         piece: Piece::Drill(drill),
 purpose: None,
 };
+    let sitting = |anew| EventKind::SurgeryBegun(crate::sign::SurgeryBegun {
+        fingerprint: crate::sign::Fingerprint::of_bytes(b"plan"),
+        approval: crate::sign::Approved::Open,
+        lies_wrong: Vec::new(),
+        despite: None,
+        wrong_as: Vec::new(),
+        anew,
+        purpose: Purpose::Patient,
+    });
     let item = |i: ItemKey| changed("24.3", |r| r.item = i);
     let kestrel = |n, stop, setting| crate::sign::samples::item("kestrel", n, stop, setting);
     for (name, kinds, want) in [
@@ -54,6 +63,9 @@ purpose: None,
         ("fall", vec![first("24.3"), dropped(drill())], vec!["dropped"]),
         ("fall of another", vec![first("24.3"), dropped(other())], vec!["counts"]),
         ("fall of something else", vec![first("24.3"), EventKind::Dropped { piece: Piece::Other("kestrel".to_owned()), purpose: None }], vec!["counts"]),
+        ("another sitting", vec![first("24.3"), sitting(true)], vec!["another-sitting"]),
+        ("the same sitting", vec![first("24.3"), sitting(false)], vec!["counts"]),
+        ("another sitting before", vec![sitting(true), first("24.3")], vec!["counts"]),
         ("four landings", vec![first("24.3"), landed(4)], vec!["counts"]),
         ("five landings", vec![first("24.3"), landed(2), landed(3)], vec!["landings"]),
         ("landings before", vec![landed(4), first("24.3"), landed(4)], vec!["counts"]),

@@ -1,6 +1,6 @@
 //! Counts by two people.
 
-use super::room::{Room, SECOND};
+use super::room::{Room, SECOND, WHO};
 use egui::Key;
 
 /// Two people count, and what lacks is a stop until somebody says what became of it.
@@ -36,4 +36,50 @@ fn a_count_needs_two_people_and_agrees() {
         "lies on the table",
     );
     assert_ne!(room.due(), at);
+}
+
+/// A line that was mistyped is counted again, and so is a whole count that does not agree.
+#[test]
+fn a_count_can_be_put_right_and_counted_again() {
+    let mut room = Room::begun("one-premolar");
+    let at = room.due();
+    room.count(Some(0));
+    room.expect(SECOND);
+    room.key(Key::Escape);
+    let last = room.step().1.pop().expect("a line");
+    room.figure(&last.to_string());
+    room.key(Key::Enter);
+    room.give(SECOND, "JH");
+    room.expect("STOP");
+    room.key(Key::Enter);
+    room.expect("Count together, aloud.");
+    room.figure("9");
+    room.key(Key::Enter);
+    room.key(Key::Backspace);
+    room.count(None);
+    room.give(SECOND, "JH");
+    let EventKind::Counted(counted) = room.last() else {
+        panic!("{:?}", room.last())
+    };
+    assert_eq!(counted.amiss().count(), 0);
+    assert_ne!(room.due(), at);
+}
+
+/// Whoever says what became of what lacks, two people counted.
+#[test]
+fn a_count_stays_of_two_people_whoever_says_what_became_of_it() {
+    let mut room = Room::begun("one-premolar");
+    room.count(Some(0));
+    room.give(SECOND, "JH");
+    room.key(Key::P);
+    room.give(WHO, "JH");
+    room.key(Key::A);
+    room.give(
+        "Gone on with all the same, why? Who decided?",
+        "lies on the table",
+    );
+    let EventKind::Counted(counted) = room.last() else {
+        panic!("{:?}", room.last())
+    };
+    assert_eq!(counted.second.as_str(), "KE");
 }

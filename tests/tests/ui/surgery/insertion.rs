@@ -68,3 +68,14 @@ fn what_an_implant_reached_off_its_limits_is_asked_again() {
     room.expect("ABOVE ITS LIMIT: 150 N·cm");
     assert!(!room.tells("Every step was done as planned"));
 }
+
+/// An implant that was planned through the guide and went in by hand is told at the end.
+#[test]
+fn an_insertion_by_hand_is_told_at_the_end() {
+    let mut room = Room::at("one-premolar", "Begun through its sleeve");
+    room.key(Key::H);
+    room.reached("30");
+    room.until("All steps are over, for practice.");
+    assert!(!room.tells("Every step was done as planned"));
+    room.expect("without the guide");
+}

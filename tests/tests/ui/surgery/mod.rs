@@ -1,5 +1,6 @@
 //! A day of surgery by two people, worked by keys: every step, what stops it, and a program that is killed in the middle.
 
+mod begin;
 mod change;
 mod count;
 mod day;

@@ -1,7 +1,7 @@
 //! What is a stop: nothing that is not ready, and nothing over another plan.
 
 use super::room::{Room, practised};
-use super::tray::{approve, load, read, record};
+use super::tray::{approve, load, read, record, replan};
 use crate::hand::DESK;
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
@@ -88,17 +88,7 @@ fn a_withdrawn_approval_stops() {
 fn a_changed_plan_stops_and_says_what_was_done_by_the_other() {
     let mut room = Room::at("two-molars", "read: ");
     room.key(Key::Space);
-    let mut case: Case = (*read(&room.file)).clone();
-    for site in &mut case.sites {
-        let distance = site.platform_to_sleeve.as_mut().expect("a distance");
-        distance.entered_mm += traywright_core::measure::Length::from_um(500);
-    }
-    let case = ValidCase::try_from(case).expect("no fault");
-    std::fs::write(
-        &room.file,
-        serde_json::to_string_pretty(&*case).expect("data"),
-    )
-    .expect("a file");
+    replan(&room.file);
     let mut room = room.killed();
     room.begin("KE");
     room.expect("STOP");

@@ -3,6 +3,7 @@
 use std::num::NonZeroU32;
 use std::path::{Path, PathBuf};
 use traywright_core::case::{Case, ValidCase, read_case};
+use traywright_core::measure::Length;
 use traywright_core::plan::{case_jaw, plan_view, with_planned, work_out};
 use traywright_core::sign::{
     Approval, EventKind, HandStep, Merged, Purpose, Reading, Stage, ThingKey, Turn, Who, WriterId,
@@ -31,9 +32,32 @@ pub(super) fn read(file: &Path) -> ValidCase {
 }
 
 pub(super) fn record(file: &Path, case: &ValidCase, who: &str, kind: EventKind) {
+    record_at(file, case, now(), who, kind);
+}
+
+/// The same at another time.
+pub(super) fn record_at(
+    file: &Path,
+    case: &ValidCase,
+    at: jiff::Timestamp,
+    who: &str,
+    kind: EventKind,
+) {
     let writer = WriterId::new("tray").expect("a name");
     let who = Who::new(who).expect("a name");
-    append_event(file, &case_jaw(case), &writer, now(), who, kind).expect("recorded");
+    append_event(file, &case_jaw(case), &writer, at, who, kind).expect("recorded");
+}
+
+/// Plans every sleeve half a millimetre farther from its platform.
+pub(super) fn replan(file: &Path) {
+    let mut case: Case = (*read(file)).clone();
+    for site in &mut case.sites {
+        let distance = site.platform_to_sleeve.as_mut().expect("a distance");
+        distance.entered_mm += Length::from_um(500);
+    }
+    let case = ValidCase::try_from(case).expect("no fault");
+    let text = serde_json::to_string_pretty(&*case).expect("data");
+    std::fs::write(file, text).expect("a file");
 }
 
 /// Records every drill of the tray as set, read twice in the sterile field and laid.

@@ -1,0 +1,160 @@
+//! What has to be done anew: after a guide that came off, after a drill's next use, in another sitting; and what stands where
+//! nobody knows the order.
+
+use super::room::*;
+use crate::kit::Label;
+use crate::plan::{case_jaw, plan_view};
+use crate::samples::{demo, mm};
+use crate::sign::{
+    Approved, EventKind, Log, Merged, Policy, StepKey, StepTakenBack, SurgeryBegun, Who, WriterId,
+    standing,
+};
+use crate::surgery::{State, day};
+
+const fn is_seat(key: &StepKey) -> bool {
+    matches!(key, StepKey::Seat { .. })
+}
+
+/// What was sounded through a guide that was seated otherwise says nothing of how it is seated now.
+#[test]
+fn a_guide_that_is_seated_anew_is_sounded_anew() {
+    let mut room = Room::of(demo::TWO_MOLARS);
+    let seat = room.until(is_seat);
+    let event = room.done(seat.clone());
+    let sound = room.due().unwrap();
+    assert!(is_sound(&sound));
+    let drill = room.until(is_drill);
+    let purpose = room.purpose;
+    room.record(EventKind::StepTakenBack(StepTakenBack {
+        event,
+        step: seat.clone(),
+        purpose,
+    }));
+    assert_eq!(room.due(), Some(seat.clone()));
+    room.done(seat.clone());
+    assert_eq!(room.due(), Some(sound.clone()));
+    assert_eq!(room.until(is_drill), drill);
+    // It came off before its time, whatever was done by then.
+    room.done(drill.clone());
+    room.done(StepKey::Lifted {});
+    assert_eq!(room.due(), Some(seat.clone()));
+    room.look(|day| assert!(day.held.sleeves.is_empty()));
+    room.done(seat);
+    assert_eq!(room.due(), Some(sound));
+    let next = room.until(is_drill);
+    assert_ne!(next, drill, "what was drilled is drilled");
+}
+
+/// A guide of another code is another guide: nothing that was seated or sounded was of it.
+#[test]
+fn another_guide_is_seated_and_sounded() {
+    let mut room = Room::of(demo::TWO_MOLARS);
+    room.until(is_drill);
+    let other = room.changed(|case| case.guide.code = Some(Label::new("G-OTHER").unwrap()));
+    assert!(is_seat(&other.due().unwrap()), "{:?}", other.due());
+    other.look(|day| {
+        let sounded = day.steps.iter().filter(|step| is_sound(&step.key));
+        assert!(
+            sounded
+                .map(|step| step.state)
+                .all(|state| state == State::Open)
+        );
+    });
+}
+
+/// A radiograph that was taken before a drill was used once more is no radiograph of what was drilled.
+#[test]
+fn what_follows_a_drill_is_done_after_its_last_use() {
+    let mut room = Room::with(demo::TWO_MOLARS, |case| {
+        for site in &mut case.sites {
+            site.steps[0].then = Some(Label::new("radiograph").unwrap());
+        }
+    });
+    let drill = room.until(is_drill);
+    room.done(drill.clone());
+    let look = room.due().unwrap();
+    assert!(matches!(look, StepKey::Look { .. }), "{look:?}");
+    room.done(look.clone());
+    assert_ne!(room.due(), Some(look.clone()));
+    room.done(drill);
+    assert_eq!(room.due(), Some(look));
+}
+
+/// In another sitting nothing of the one before counts, neither steps nor what is in the guide.
+#[test]
+fn another_sitting_begins_with_nothing_done() {
+    let mut room = Room::of(demo::TWO_MOLARS);
+    room.begin();
+    let drill = room.until(is_drill);
+    room.done(drill);
+    room.look(|day| assert!(day.progress().0 > 2 && !day.held.sleeves.is_empty()));
+    let (fingerprint, purpose) = (room.worksheet.fingerprint, room.purpose);
+    room.record(EventKind::SurgeryBegun(SurgeryBegun {
+        fingerprint,
+        approval: Approved::Open,
+        lies_wrong: Vec::new(),
+        despite: None,
+        wrong_as: Vec::new(),
+        anew: true,
+        purpose,
+    }));
+    assert!(is_count_in(&room.due().unwrap()));
+    room.look(|day| {
+        assert_eq!(day.progress().0, 0);
+        assert!(day.held.sleeves.is_empty());
+        assert!(day.begun.is_some());
+    });
+    room.until(is_count_out);
+}
+
+/// Two desks that do not know of each other: of a probe that was off and one that was not, the one that stops stands,
+/// whichever clock is later.
+#[test]
+fn of_what_nobody_knows_the_order_of_what_stops_stands() {
+    let mut room = Room::of(demo::TWO_MOLARS);
+    let sound = room.until(is_sound);
+    let StepKey::Sound { planned_mm, .. } = &sound else {
+        panic!()
+    };
+    let planned = planned_mm.unwrap();
+    for (here, there) in [("2", "0"), ("0", "2")] {
+        let (mut one, mut other) = (room.copy(), room.copy());
+        let writer = WriterId::new("room").unwrap();
+        other.log = Log::new(&case_jaw(&room.case), writer);
+        one.sound(sound.clone(), planned + mm(here));
+        let kind = one.sounded(sound.clone(), planned + mm(there));
+        let at = jiff::Timestamp::from_second(1_900_009_000).unwrap();
+        other.log.append(at, Who::new("JH").unwrap(), kind).unwrap();
+        let logs = [one.log.clone(), other.log.clone()];
+        let events = Merged::of(case_jaw(&room.case), logs).unwrap();
+        let view = plan_view(&room.case, &room.worksheet, &events);
+        let standing = standing(&events, &view, &Policy::strict(20)).unwrap();
+        let day = day(&room.case, &room.worksheet, (&view, &standing));
+        let step = &day.steps[day.place_of(&sound).unwrap()];
+        assert!(
+            matches!(step.state, State::Off(..)),
+            "{here} {there}: {:?}",
+            step.state
+        );
+    }
+}
+
+/// What was done by a plan that the case no longer has is told: a drill that it does not use any more was used.
+#[test]
+fn what_was_done_of_steps_that_are_no_more_is_told() {
+    let mut room = Room::of(demo::TWO_MOLARS);
+    let first = room.until(is_drill);
+    room.done(first.clone());
+    let other = room.changed(|case| {
+        let site = case
+            .sites
+            .iter_mut()
+            .find(|site| Some(site.id.as_str()) == first.site().map(|one| one.site.as_str()));
+        site.unwrap().steps.remove(0);
+    });
+    other.look(|day| {
+        let told: Vec<_> = day.of_no_step.iter().filter_map(|one| one.step()).collect();
+        assert!(told.contains(&&first), "{told:?}");
+    });
+    room.look(|day| assert!(day.of_no_step.is_empty()));
+}

@@ -1,0 +1,10 @@
+//! A day step by step, by what is recorded of it.
+
+mod anew;
+mod count;
+mod insertion;
+mod ready;
+mod room;
+mod sleeves;
+mod sounding;
+mod steps;
