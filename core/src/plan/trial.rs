@@ -171,7 +171,7 @@ mod tests {
         for implant in &kit.implants {
             let mut case: Case = (*molars()).clone();
             let site = &mut case.sites[0];
-            let what = Label::new("radiograph").unwrap();
+            let what = Label::from("radiograph");
             site.steps[0].then = Some(what.clone());
             let site = site.clone();
             let changed = edits_for_implant(&case, &site, &implant.id, &kit);

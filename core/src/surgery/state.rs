@@ -8,9 +8,18 @@ use crate::sign::{Counted, DayEvent, EventKind, StepKey};
 pub(super) fn put<'a>(step: &mut DayStep<'a>, day: &'a [DayEvent]) {
     let here = |one: &&DayEvent| one.counts() && one.step() == Some(&step.key);
     step.recorded = day.iter().filter(here).collect();
+    // What stops goes only by what is clearly later; what lets go on holds only after all that opens its step anew.
     let holds = |one: &&DayEvent| {
-        let mut all = day.iter().filter(|other| other.counts());
-        !all.any(|other| opens_anew(other, &step.key) && !other.is_clearly_before(one))
+        let stops = !state_of(step, one).is_over();
+        let all = day.iter().filter(|other| other.counts());
+        let mut openers = all.filter(|other| opens_anew(other, &step.key));
+        !openers.any(|other| {
+            if stops {
+                one.is_clearly_before(other)
+            } else {
+                !other.is_clearly_before(one)
+            }
+        })
     };
     let holding: Vec<&DayEvent> = step.recorded.iter().copied().filter(holds).collect();
     if let Some((found, state)) = standing(step, &holding) {

@@ -205,6 +205,7 @@ fn written() -> Vec<Value> {
             step: StepKey::Sound {
                 site: site(),
                 planned_mm: Some(mm("9.3")),
+                guide: None,
             },
             found_mm: mm("9.5"),
             due: Some(Box::new(StepKey::Punch {

@@ -50,7 +50,7 @@ fn a_guide_that_is_seated_anew_is_sounded_anew() {
 fn another_guide_is_seated_and_sounded() {
     let mut room = Room::of(demo::TWO_MOLARS);
     room.until(is_drill);
-    let other = room.changed(|case| case.guide.code = Some(Label::new("G-OTHER").unwrap()));
+    let other = room.changed(|case| case.guide.code = Some(Label::from("G-OTHER")));
     assert!(is_seat(&other.due().unwrap()), "{:?}", other.due());
     other.look(|day| {
         let sounded = day.steps.iter().filter(|step| is_sound(&step.key));
@@ -67,7 +67,7 @@ fn another_guide_is_seated_and_sounded() {
 fn what_follows_a_drill_is_done_after_its_last_use() {
     let mut room = Room::with(demo::TWO_MOLARS, |case| {
         for site in &mut case.sites {
-            site.steps[0].then = Some(Label::new("radiograph").unwrap());
+            site.steps[0].then = Some(Label::from("radiograph"));
         }
     });
     let drill = room.until(is_drill);

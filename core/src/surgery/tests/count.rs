@@ -1,6 +1,11 @@
 //! Counts in and out.
 
 use super::room::*;
+use crate::case::Case;
+use crate::kit::SlotKind;
+use crate::plan::StepPath;
+use crate::samples::demo;
+use crate::sign::{CountLine, Counted, InsertionWay, Who};
 use crate::surgery::*;
 
 /// A count that does not agree is not over before somebody says what became of it.

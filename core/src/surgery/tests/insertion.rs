@@ -1,6 +1,10 @@
 //! Insertions and what they reached.
 
 use super::room::*;
+use crate::case::GuidedExtent;
+use crate::measure::Torque;
+use crate::samples::{demo, demo_case, mm};
+use crate::sign::InsertionWay;
 use crate::surgery::*;
 
 /// Begun through its sleeve an implant is not at its depth: that follows once the guide is off, whatever is done before.

@@ -1,6 +1,10 @@
 //! What keeps a step from being ready.
 
 use super::room::*;
+use crate::case::GuidedExtent;
+use crate::kit::SlotKind;
+use crate::samples::{demo, mm};
+use crate::sign::{HandStep, ItemKey, StepTakenBack};
 use crate::surgery::*;
 
 /// A drill without a figure is used by nobody, for whatever reason.

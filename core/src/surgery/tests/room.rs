@@ -1,14 +1,14 @@
 //! A case and what was recorded of its day.
 
-use crate::case::{Case, GuidedExtent};
+use crate::case::Case;
 use crate::kit::SlotKind;
 use crate::measure::Torque;
-use crate::plan::{Operation, case_jaw, plan_view, work_out};
-use crate::samples::{demo, demo_case, mm, valid};
+use crate::plan::{case_jaw, plan_view, work_out};
+use crate::samples::{demo_case, valid};
 use crate::sign::{
-    Approved, CountLine, Counted, EventId, Fingerprint, Inserted, InsertionWay, Log, Merged, Piece,
-    Policy, Purpose, Sounded, StepDone, StepSkipped, StepTakenBack, SurgeryBegun, ThingKey,
-    ThingKind, Who, WriterId, standing,
+    Approved, CountLine, Counted, EventId, Inserted, InsertionWay, Log, Merged, Piece, Policy,
+    Purpose, Sounded, StepDone, StepSkipped, SurgeryBegun, ThingKey, ThingKind, Who, WriterId,
+    standing,
 };
 use crate::surgery::*;
 

@@ -1,6 +1,8 @@
 //! What is in the guide.
 
 use super::room::*;
+use crate::kit::SlotKind;
+use crate::samples::demo;
 use crate::surgery::*;
 
 /// A sleeve goes from site to site: what is in the guide is told, and guide off leaves it empty.

@@ -1,6 +1,7 @@
 //! Soundings.
 
 use super::room::*;
+use crate::samples::{demo, mm};
 use crate::surgery::*;
 
 /// More than the limit off, to either side, stops; the limit itself does not (primer, section 4: common practice).

@@ -1,6 +1,9 @@
 //! The steps, and when each is done.
 
 use super::room::*;
+use crate::plan::Operation;
+use crate::samples::{demo, mm};
+use crate::sign::{Approved, Fingerprint, Purpose, StepTakenBack, SurgeryBegun};
 use crate::surgery::*;
 
 /// Every operation of the plan has its step, in its order, between the counts; each has a key of its own.

@@ -2,6 +2,7 @@
 
 use super::room::{Room, SECOND, WHO};
 use egui::Key;
+use traywright_core::sign::EventKind;
 
 /// Two people count, and what lacks is a stop until somebody says what became of it.
 #[test]

@@ -48,7 +48,7 @@ fn a_whole_day_is_led_through_and_recorded_step_by_step() {
 /// Before each drill the screen has all that a hand needs for it.
 #[test]
 fn a_step_shows_everything_that_a_hand_needs() {
-    let mut room = Room::at("two-molars", "read: ");
+    let room = Room::at("two-molars", "read: ");
     for words in ["In: ", "→ ", "MK ", "JH ", "rpm", "Then: ", "step 5 of "] {
         room.expect(words);
     }

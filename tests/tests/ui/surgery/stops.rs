@@ -8,7 +8,7 @@ use egui::{Key, Modifiers};
 use std::num::NonZeroU32;
 use std::path::Path;
 use traywright::action::View;
-use traywright_core::case::{Case, ValidCase};
+use traywright_core::case::Case;
 use traywright_core::kit::SlotKind;
 use traywright_core::sign::{EventKind, Piece, Purpose, StepKey, ThingKind};
 
