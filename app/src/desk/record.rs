@@ -75,6 +75,8 @@ impl Record {
                     beside: BTreeMap::new(),
                     fallen: Vec::new(),
                     day: Vec::new(),
+                    entries: Vec::new(),
+                    signatures: Vec::new(),
                 },
                 Some(message(&fault.message(), Texts::english())),
             ),

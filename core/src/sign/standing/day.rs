@@ -81,13 +81,13 @@ pub(super) fn day(live: &[TimedEvent<'_>], purposes: &Purposes<'_>) -> Vec<DayEv
 
 #[cfg(test)]
 mod tests {
-    use crate::sign::samples::{at, case_jaw, of_surgery, who, writer};
+    use crate::sign::samples::{at, case_jaw, of_record, of_surgery, who, writer};
     use crate::sign::standing::tables::{merged, policy};
     use crate::sign::{FiguresSeen, Log, figures_seen_by};
 
     #[test]
     fn whoever_recorded_a_step_of_surgery_saw_figures() {
-        for kind in of_surgery() {
+        for kind in of_surgery().into_iter().chain(of_record()) {
             let mut log = Log::new(&case_jaw(), writer("desk"));
             log.append(at(0), who("KE"), kind.clone()).unwrap();
             let events = merged([log]);

@@ -4,6 +4,7 @@ mod ahead;
 mod approvals;
 mod day;
 mod drills;
+mod entries;
 mod falls;
 mod gauge;
 mod items;
@@ -29,6 +30,7 @@ pub use ahead::{ClockAhead, clocks_ahead};
 pub use approvals::{ApprovalLapse, ApprovalStanding, DECISION, without_decision};
 pub use day::DayEvent;
 pub use drills::{DrillNow, StopSince, drills_now, has_alike};
+pub use entries::{RecordEvent, RecordSignature};
 pub use falls::Fall;
 pub use gauge::{
     AskedBack, gauge_asked_back, gauge_contradicted, gauge_found_off, gauge_mistyped, gauge_now,
@@ -74,6 +76,10 @@ pub struct Standing {
     pub fallen: Vec<Fall>,
     /// The day of surgery, in order, also what was said to have been recorded by mistake.
     pub day: Vec<DayEvent>,
+    /// What was entered for the record and corrected, in order.
+    pub entries: Vec<RecordEvent>,
+    /// Every signature under the record, in order.
+    pub signatures: Vec<RecordSignature>,
 }
 
 impl Standing {
@@ -112,6 +118,8 @@ pub fn standing(events: &Merged, plan: &PlanView, policy: &Policy) -> Result<Sta
         beside: items::beside(&live, plan.purpose),
         fallen: falls::falls((&timed, &live), plan.purpose),
         day: day::day(&live, &purposes),
+        entries: entries::entries(&live, &purposes),
+        signatures: entries::signatures(&live, &purposes),
     })
 }
 
