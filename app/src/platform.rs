@@ -15,6 +15,8 @@ pub enum Purpose {
     SaveCase,
     /// The place where the printed sheet is to be written.
     SaveSheet,
+    /// The place where the record is to be written.
+    SaveRecord,
     /// The place where the pack is to be written.
     SavePack,
     /// A pack to take a case out of.
@@ -27,7 +29,7 @@ impl Purpose {
     pub const fn ending(self) -> &'static str {
         match self {
             Self::OpenCase | Self::OpenKit | Self::SaveCase => "json",
-            Self::SaveSheet => "pdf",
+            Self::SaveSheet | Self::SaveRecord => "pdf",
             Self::SavePack | Self::OpenPack => "pack",
         }
     }
@@ -131,9 +133,10 @@ impl Platform for Desktop {
                 Purpose::OpenCase | Purpose::OpenKit | Purpose::OpenPack => {
                     pollster::block_on(dialog.pick_file())
                 }
-                Purpose::SaveCase | Purpose::SaveSheet | Purpose::SavePack => {
-                    pollster::block_on(dialog.save_file())
-                }
+                Purpose::SaveCase
+                | Purpose::SaveSheet
+                | Purpose::SaveRecord
+                | Purpose::SavePack => pollster::block_on(dialog.save_file()),
             };
             let path = chosen.map(|file| file.path().to_owned());
             // The window may be closed by now; then nobody waits for the answer.

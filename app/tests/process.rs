@@ -27,6 +27,9 @@ mod process {
             (&["check"], "lost", 2),
             (&["figures"], "two-molars", 0),
             (&["figures"], "kit", 2),
+            (&["record"], "two-molars", 0),
+            (&["record"], "kit", 2),
+            (&["record"], "lost", 2),
             (&["figures", "--explane"], "two-molars", 2),
             (
                 &["approve", "--by", "RT", "--desk", "desk"],

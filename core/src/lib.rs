@@ -13,6 +13,7 @@ pub mod measure;
 mod number;
 pub mod order;
 pub mod plan;
+pub mod record;
 pub mod run;
 #[cfg(test)]
 mod samples;

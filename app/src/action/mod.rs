@@ -84,6 +84,8 @@ pub enum Action {
     ReadInField(Option<ThingKey>),
     /// Puts what is damaged of the record aside, in the name of this person.
     PutRecordAside(String),
+    /// Writes the record into this file.
+    WriteRecord(PathBuf),
     /// Writes the checklist.
     WriteSheet {
         /// The file; of what is shown only its name.

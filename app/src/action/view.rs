@@ -24,6 +24,8 @@ pub enum View {
     Loading,
     /// Surgery, one step after the other.
     Surgery,
+    /// The record: what was placed and what became of it.
+    Record,
     /// The printed sheet and who approved it.
     Sheet,
     /// All that was recorded of the case, and what of it counts.
@@ -34,7 +36,7 @@ pub enum View {
 
 impl View {
     /// All of them, in the order of the work.
-    pub const ALL: [Self; 12] = [
+    pub const ALL: [Self; 13] = [
         Self::Start,
         Self::Case,
         Self::Arch,
@@ -44,6 +46,7 @@ impl View {
         Self::Tray,
         Self::Loading,
         Self::Surgery,
+        Self::Record,
         Self::Sheet,
         Self::History,
         Self::Kit,
@@ -62,6 +65,7 @@ impl View {
             Self::Tray => "view-tray",
             Self::Loading => "view-loading",
             Self::Surgery => "view-surgery",
+            Self::Record => "view-record",
             Self::Sheet => "view-sheet",
             Self::History => "view-history",
             Self::Kit => "view-kit",
@@ -81,6 +85,7 @@ impl View {
             Self::Tray => Key::Num6,
             Self::Loading => Key::Num7,
             Self::Surgery => Key::R,
+            Self::Record => Key::E,
             Self::Sheet => Key::Num8,
             Self::History => Key::H,
             Self::Kit => Key::Num9,

@@ -2,6 +2,7 @@
 
 use clap::{CommandFactory as _, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
+use traywright_core::sheet::Paper;
 
 /// Prepares guided dental implant surgery: from the plan to every depth stop, the loaded tray and
 /// the signed checklist.
@@ -72,6 +73,17 @@ pub(super) enum Command {
         /// The boxes for readings: empty, or with what was recorded.
         #[arg(long, value_enum, default_value_t = ReadingBoxes::Blank)]
         readings: ReadingBoxes,
+    },
+    /// Prints the record of a case as JSON: what was placed at each site, what is not recorded, who signed.
+    Record {
+        /// The case file.
+        case: PathBuf,
+        /// A PDF file to write the record into as well.
+        #[arg(long, value_name = "FILE.pdf")]
+        pdf: Option<PathBuf>,
+        /// The size of its paper.
+        #[arg(long, value_enum, default_value_t = PaperSize::A4)]
+        paper: PaperSize,
     },
     /// Records that somebody approves a case as it is, beside the case file.
     Approve {
@@ -154,6 +166,15 @@ pub(super) enum PaperSize {
     A4,
     /// 8.5 × 11 in.
     Letter,
+}
+
+impl From<PaperSize> for Paper {
+    fn from(size: PaperSize) -> Self {
+        match size {
+            PaperSize::A4 => Self::A4,
+            PaperSize::Letter => Self::Letter,
+        }
+    }
 }
 
 /// Boxes for readings.

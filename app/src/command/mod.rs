@@ -12,6 +12,7 @@ mod open;
 mod order;
 mod pack;
 mod put_aside;
+mod record;
 mod sheet;
 mod summary;
 mod take_rules;
@@ -118,6 +119,9 @@ fn carry_out(arguments: Arguments, out: &mut dyn Write, err: &mut dyn Write) -> 
         Some(Command::List { folder }) => list::list(&folder, out),
         Some(Command::Check { case }) => check::check(&case, out),
         Some(Command::History { case, paper }) => history::history(&case, &paper, out),
+        Some(Command::Record { case, pdf, paper }) => {
+            record::record(&case, (pdf.as_deref(), paper.into()), out, err)
+        }
         Some(Command::Sheet {
             case,
             to,

@@ -7,10 +7,10 @@ use super::open::open;
 use crate::desk::{Refusal, policy, refused_by_disk};
 use std::path::Path;
 use traywright_core::dentition::Notation;
+use traywright_core::sheet::SheetError;
 use traywright_core::sheet::checklist::{
     Parts, Printing, Readings, SheetPart, Signed, checklist, pdf_of,
 };
-use traywright_core::sheet::{Paper, SheetError};
 use traywright_core::store::{shown, write_pdf};
 use traywright_core::text::Texts;
 
@@ -24,10 +24,7 @@ pub(super) fn sheet(
     let texts = Texts::english();
     let opened = open(file)?;
     let signed = opened.signed()?;
-    let paper = match paper {
-        PaperSize::A4 => Paper::A4,
-        PaperSize::Letter => Paper::Letter,
-    };
+    let paper = paper.into();
     let parts = if parts.is_empty() {
         Parts::ALL
     } else {

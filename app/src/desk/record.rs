@@ -76,6 +76,8 @@ impl Record {
                     fallen: Vec::new(),
                     day: Vec::new(),
                     drills: BTreeMap::new(),
+                    entries: Vec::new(),
+                    signatures: Vec::new(),
                 },
                 Some(message(&fault.message(), Texts::english())),
             ),

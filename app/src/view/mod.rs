@@ -9,6 +9,7 @@ pub mod kit;
 pub mod loading;
 pub mod offer;
 pub mod order;
+pub mod record;
 pub mod sheet;
 pub mod shortage;
 pub mod site;

@@ -14,7 +14,9 @@ use egui::{Context, ViewportCommand};
 use std::path::{Path, PathBuf};
 use traywright_core::case::SavedAt;
 use traywright_core::kit::SiteId;
-use traywright_core::sheet::checklist::{Printing, Signed, checklist, pdf_of};
+use traywright_core::record::record;
+use traywright_core::sheet::Paper;
+use traywright_core::sheet::checklist::{Printing, Signed, checklist, pdf_of, record_pdf};
 use traywright_core::sign::{ApprovalStanding, EventKind, WriterId, pass_cut_off};
 use traywright_core::store::{Private, behind_links, shown, write_pdf};
 use traywright_core::wording::{begin, faults};
@@ -115,6 +117,7 @@ impl Program {
                     }
                 });
             }
+            Action::WriteRecord(to) => self.write_record(&to),
             Action::WriteSheet { to, printing, view } => self.write_sheet(&to, printing, view),
         }
     }
@@ -443,6 +446,7 @@ impl Program {
         let name = match (purpose, reference) {
             (Purpose::SaveCase, Some(reference)) => format!("{reference}.json"),
             (Purpose::SaveSheet, Some(reference)) => format!("{reference}.pdf"),
+            (Purpose::SaveRecord, Some(reference)) => format!("{reference}.record.pdf"),
             (Purpose::SavePack, Some(reference)) => format!("{reference}.pack"),
             _ => String::new(),
         };
@@ -534,6 +538,39 @@ impl Program {
         };
         self.state.notice = Some(match viewed {
             Ok(()) => Notice::Done(self.desk.texts.get(id, &[("file", &path)])),
+            Err(refused) => Notice::Refused(refused),
+        });
+        if followed != Followed::Same {
+            self.tell_followed(&followed);
+        }
+    }
+
+    fn write_record(&mut self, to: &Path) {
+        let notation = self.desk.settings.notation;
+        let now = self.platform.now();
+        let Some(document) = &mut self.desk.document else {
+            return;
+        };
+        // What another desk entered a moment ago is on it.
+        let followed = document.read_anew();
+        let document = &*document;
+        let of = &document.record;
+        let (case, worksheet) = (document.case(), document.worksheet());
+        let signed = Signed::of(case, (&of.events, &of.standing), &policy());
+        let record = record(case, worksheet, (&of.view, &of.standing));
+        let on = (Paper::A4, notation);
+        let bytes = record_pdf((case, worksheet), &signed, &record, on, now)
+            .map_err(|error| error.words(self.desk.texts));
+        let written = bytes.and_then(|bytes| {
+            write_pdf(to, document.file(), &bytes).map_err(|error| refused_by_disk(&error).0)
+        });
+        let file = shown(to);
+        self.state.notice = Some(match written {
+            Ok(()) => Notice::Done(
+                self.desk
+                    .texts
+                    .get("view-record-written", &[("file", &file)]),
+            ),
             Err(refused) => Notice::Refused(refused),
         });
         if followed != Followed::Same {

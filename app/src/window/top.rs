@@ -40,7 +40,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
 
 /// With less room than this the views have a row of their own, points: all of them, the commands
 /// and what would be undone, so short that it can still be read.
-const ONE_ROW: f32 = 860.0;
+const ONE_ROW: f32 = 920.0;
 
 fn tabs(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     for view in View::ALL.into_iter().skip(1) {

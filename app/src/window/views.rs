@@ -3,7 +3,7 @@
 use crate::action::View;
 use crate::context::ViewContext;
 use crate::view::{
-    arch, case, findings, history, kit, loading, order, sheet, site, start, surgery, tray,
+    arch, case, findings, history, kit, loading, order, record, sheet, site, start, surgery, tray,
 };
 use egui::{CentralPanel, Frame, Margin, Ui};
 use traywright_core::drawing::Ink;
@@ -29,6 +29,8 @@ pub struct Views {
     pub loading: loading::State,
     /// Of the surgery view.
     pub surgery: surgery::State,
+    /// Of the record.
+    pub record: record::State,
     /// Of the sheet.
     pub sheet: sheet::State,
     /// Of the history.
@@ -58,6 +60,7 @@ impl Views {
                 }
                 View::Order => order::ui(ui, &mut cx.on_case(document, &mut self.order)),
                 View::Tray => tray::ui(ui, &mut cx.on_case(document, &mut self.tray)),
+                View::Record => record::ui(ui, &mut cx.on_case(document, &mut self.record)),
                 View::Sheet => sheet::ui(ui, &mut cx.on_case(document, &mut self.sheet)),
                 View::History => history::ui(ui, &mut cx.on_case(document, &mut self.history)),
                 View::Kit => kit::ui(ui, &mut cx.on_case(document, &mut self.kit)),

@@ -92,6 +92,8 @@ unrecorded-begun = the beginning of the pass
 unrecorded-ended = the end of the pass
 unrecorded-gauge = the check of { $what }
 unrecorded-surgery = the beginning of surgery
+unrecorded-correction = the correction of: { $what }
+unrecorded-record-signed = the signature under the record
 unrecorded-aside = the damaged file put aside
 unrecorded-note = the note
 

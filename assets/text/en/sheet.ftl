@@ -324,3 +324,15 @@ sheet-refused-time = the time of making is outside what a PDF can say
 sheet-limit-not-set = Not set: what needs it is unknown.
 sheet-limits-note = The verdicts of this case are based on these limits; each can be changed in the case. Below the limit a margin is short. The floor is what must remain once accuracy is taken into account; this version does not assess accuracy. For guide, carrier and bone sounding the figure is the largest difference allowed, for the angle between implants the largest angle.
 sheet-legend-heading = What the marks mean
+
+## The record of the day
+
+sheet-day-title = Record, { $jaw }
+sheet-day-subtitle = What was placed and what became of it, as it was recorded. Times are UTC.
+sheet-day-pdf-title = { $case }, { $jaw }: record
+sheet-day-site = { $site }: planned { $planned }
+sheet-day-site-on = { $site }, { $day }: planned { $planned }
+sheet-day-case = The case
+sheet-day-run = Events of the day
+sheet-day-events = { $day }, { $who }: { $events }
+sheet-day-since = Added since the record was signed

@@ -49,6 +49,9 @@ sign-kind-empty = { $key } is empty
 sign-kind-long = { $key } has { $found } characters, the limit is { $limit }
 sign-kind-character = { $key } holds the character { $found }, which is not seen and can show it as another text; remove it
 sign-kind-length = { $key } is { $found }: must be above 0 and at most { $limit }
+sign-kind-day = { $key } is { $found }: must be from { $first } to { $last }
+sign-kind-scale = { $key } is { $found }: must be from { $least } to { $most } on this scale
+sign-kind-other = { $key } is of another kind than what it corrects
 sign-kind-torque = { $key } is { $found } N·cm: must be at least 1 and at most { $limit }
 sign-append-long = the line has { $found } bytes, the limit is { $limit }
 

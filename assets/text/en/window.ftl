@@ -14,6 +14,7 @@ view-tray = Tray
 view-loading = Loading
 view-surgery = Surgery
 view-sheet = Sheet
+view-record = Record
 view-history = History
 view-kit = Kit
 
@@ -77,6 +78,7 @@ ask-open-case = Open a case
 ask-open-kit = Use instruments from a kit
 ask-save-case = Save the case
 ask-save-sheet = Write the checklist
+ask-save-record = Write the record
 ask-pack = Pack the case into one file
 ask-pack-what = The pack holds the case as it is saved, its whole record and the kit file. It says when and at which desk it was packed, and in which folder. It is one plain file that anybody can read, unless it is encrypted.
 ask-pack-encrypt = Encrypt it with a passphrase

@@ -6,6 +6,7 @@
 mod explain;
 mod findings;
 mod pins;
+mod record;
 mod run;
 mod sites;
 mod tray;
@@ -13,6 +14,10 @@ mod tray;
 pub use explain::{Explained, ExplainedTerm};
 pub use findings::{CauseFigures, DecisionFigures, FindingFigures, LoosenedFigures};
 pub use pins::PinFigures;
+pub use record::{
+    CountFigures, EventFigures, FallFigures, FieldFigures, FieldState, ImplantFigures, LineFigures,
+    RECORD_VERSION, RecordFigures, RunFigures, SaidFigures, SignatureFigures, record_figures,
+};
 pub use run::{BestFigures, RunOrderFigures, RunStepFigures, WithoutFigures};
 pub use sites::{
     FittingFigures, InsertionFigures, MarkFigures, ShorterFigures, SiteFigures, StepFigures,

@@ -13,6 +13,10 @@ pub struct Implant {
     pub id: ImplantId,
     /// Name for people.
     pub name: Label,
+    /// Reference codes on its label, the number of its article among them: by these a scanned or typed label is known as of
+    /// this implant. Without any nobody can say so.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub codes: Vec<Label>,
     /// The line it belongs to: the next shorter, longer or narrower implant is looked for here.
     pub family: Label,
     /// Largest diameter of the part that lies in bone.

@@ -11,6 +11,7 @@ use super::hand::{HandStep, Pass, PassEnd};
 use super::heads::Heads;
 use super::lost::LostKind;
 use super::names::{Who, WriterId};
+use super::record::{RecordCorrected, RecordSigned, Recorded};
 use super::surgery::{
     Counted, Inserted, Sounded, StepDone, StepSkipped, StepTakenBack, SurgeryBegun,
 };
@@ -246,6 +247,12 @@ pub enum EventKind {
     Inserted(Inserted),
     /// Everything was counted by two people.
     Counted(Counted),
+    /// Something was entered for the record.
+    Recorded(Recorded),
+    /// Something of the record was not so.
+    RecordCorrected(RecordCorrected),
+    /// The record was signed.
+    RecordSigned(RecordSigned),
     /// A damaged event file was put aside. Nothing that was signed before, or without knowing of this,
     /// counts any more.
     SetAside {
@@ -514,7 +521,7 @@ impl Event {
 
 impl EventKind {
     /// The kinds that this version knows, as they are written in files.
-    pub const NAMES: [&'static str; 27] = [
+    pub const NAMES: [&'static str; 30] = [
         "approval",
         "approval_withdrawn",
         "reading",
@@ -539,6 +546,9 @@ impl EventKind {
         "sounded",
         "inserted",
         "counted",
+        "recorded",
+        "record_corrected",
+        "record_signed",
         "set_aside",
         "note",
         "line_lost",

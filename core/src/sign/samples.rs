@@ -177,6 +177,7 @@ pub(super) fn added_kinds() -> Vec<EventKind> {
     ]
     .into_iter()
     .chain(of_surgery())
+    .chain(of_record())
     .collect()
 }
 
@@ -279,6 +280,88 @@ pub(super) fn of_surgery() -> Vec<EventKind> {
             purpose,
         }),
     ]
+}
+
+/// One event of every kind of the record, and of every kind of entry.
+pub(super) fn of_record() -> Vec<EventKind> {
+    let purpose = Purpose::Patient;
+    let site = site_36;
+    let day = |text: &str| Some(text.parse().unwrap());
+    let lot = || Some("L 7".to_owned());
+    let entries = [
+        Entry::Implant(PlacedImplant {
+            site: site(),
+            code: "04012345678901".to_owned(),
+            lot: lot(),
+            expiry: day("2031-05-31"),
+            given: Given::Scanned,
+            implant: Some("wren".to_owned()),
+            planned: Some("heron".to_owned()),
+            because: Some("the wider one did not hold".to_owned()),
+        }),
+        Entry::Torque {
+            site: site(),
+            torque_ncm: Torque::from_ncm(35),
+        },
+        Entry::Depth {
+            site: site(),
+            coronal_of_plan_mm: mm("-0.5"),
+        },
+        Entry::Stability {
+            site: site(),
+            method: StabilityMethod::Resonance,
+            value: 71,
+        },
+        Entry::Graft {
+            site: site(),
+            material: Some(Material {
+                what: "granules".to_owned(),
+                lot: lot(),
+                expiry: day("2030-01-31"),
+            }),
+        },
+        Entry::Closure {
+            site: site(),
+            how: "closed without tension".to_owned(),
+        },
+        Entry::Healing {
+            site: site(),
+            part: Some(HealingPart {
+                what: "healing part 4.5".to_owned(),
+                lot: lot(),
+                torque_ncm: Some(Torque::from_ncm(15)),
+            }),
+        },
+        Entry::Deviation {
+            site: site(),
+            departure: Some(Departure {
+                what: "narrower implant".to_owned(),
+                reason: "thin wall".to_owned(),
+            }),
+        },
+        Entry::Discarded {
+            what: "kestrel no. 1".to_owned(),
+            reason: "blunt".to_owned(),
+        },
+    ];
+    let corrected = EventKind::RecordCorrected(RecordCorrected {
+        event: EventId {
+            writer: writer("desk"),
+            seq: 4,
+        },
+        field: EntryKind::Torque,
+        to: Some(entries[1].clone()),
+        reason: "read wrongly".to_owned(),
+        purpose,
+    });
+    let signed = EventKind::RecordSigned(RecordSigned {
+        fingerprint: Fingerprint::of_bytes(b"plan"),
+        open: 2,
+        purpose,
+    });
+    let recorded = |entry| EventKind::Recorded(Recorded { entry, purpose });
+    let recorded = entries.into_iter().map(recorded);
+    recorded.chain([corrected, signed]).collect()
 }
 
 /// A STOP that told somebody to take the first kestrel.

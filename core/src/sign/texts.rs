@@ -233,6 +233,19 @@ mod tests {
                 found: mm("-24.3"),
             }
             .into(),
+            KindFault::Day {
+                key,
+                found: jiff::civil::date(226, 5, 1),
+            }
+            .into(),
+            KindFault::Scale {
+                key,
+                found: 101,
+                least: 1,
+                most: 100,
+            }
+            .into(),
+            KindFault::OtherKind { key }.into(),
             AppendFault::Long { found, limit },
         ];
         let names = [

@@ -284,6 +284,9 @@ impl Formatter<'_> {
             | EventKind::Sounded(_)
             | EventKind::Inserted(_)
             | EventKind::Counted(_) => self.happened_in_surgery(kind),
+            EventKind::Recorded(_) | EventKind::RecordCorrected(_) | EventKind::RecordSigned(_) => {
+                self.happened_in_record(kind)
+            }
             EventKind::SetAside { of, file, .. } => {
                 let args = [("desk", of.as_str()), ("file", file)];
                 self.text("history-set-aside", &args)

@@ -66,6 +66,12 @@ impl Formatter<'_> {
             | EventKind::Counted(_) => kind
                 .step_of_day()
                 .map_or_else(String::new, |step| self.day_step(step)),
+            EventKind::Recorded(recorded) => self.entry_kind(recorded.entry.kind()),
+            EventKind::RecordCorrected(corrected) => {
+                let what = self.entry_kind(corrected.field);
+                self.text("unrecorded-correction", &[("what", &what)])
+            }
+            EventKind::RecordSigned(_) => self.word("unrecorded-record-signed"),
             EventKind::SetAside { .. } | EventKind::LineLost { .. } => {
                 self.word("unrecorded-aside")
             }

@@ -7,10 +7,12 @@ use traywright_core::dentition::Jaw;
 use traywright_core::kit::SlotKind;
 use traywright_core::measure::{Length, Torque};
 use traywright_core::sign::{
-    Approval, Approved, CaseJaw, CountLine, Counted, DrillKey, DrillUse, EventHash, EventKind,
-    Fingerprint, HandStep, Inserted, InsertionWay, ItemKey, Led, Log, LostKind, Pass, PassEnd,
-    Piece, Purpose, Reading, SiteKey, Sounded, Stage, StepDone, StepKey, StepSkipped,
-    StepTakenBack, SurgeryBegun, ThingKey, ToldWork, Turn, Who, WriterId,
+    Approval, Approved, CaseJaw, CountLine, Counted, Departure, DrillKey, DrillUse, Entry,
+    EntryKind, EventHash, EventKind, Fingerprint, Given, HandStep, HealingPart, Inserted,
+    InsertionWay, ItemKey, Led, Log, LostKind, Material, Pass, PassEnd, Piece, PlacedImplant,
+    Purpose, Reading, RecordCorrected, RecordSigned, Recorded, SiteKey, Sounded, StabilityMethod,
+    Stage, StepDone, StepKey, StepSkipped, StepTakenBack, SurgeryBegun, ThingKey, ToldWork, Turn,
+    Who, WriterId,
 };
 
 fn schema() -> jsonschema::Validator {
@@ -34,6 +36,13 @@ fn site() -> SiteKey {
         site: "a".into(),
         tooth: "36".parse().unwrap(),
     }
+}
+
+fn recorded(entry: Entry) -> EventKind {
+    EventKind::Recorded(Recorded {
+        entry,
+        purpose: Purpose::Patient,
+    })
 }
 
 /// A file with an event of every kind, as text.
@@ -280,6 +289,78 @@ fn written() -> Vec<Value> {
             despite: Some("told".into()),
             purpose: Purpose::Patient,
         }),
+        recorded(Entry::Implant(PlacedImplant {
+            site: site(),
+            code: "04012345678901".into(),
+            lot: Some("L 7".into()),
+            expiry: Some("2031-05-31".parse().unwrap()),
+            given: Given::Scanned,
+            implant: Some("wren".into()),
+            planned: Some("heron".into()),
+            because: Some("it did not hold".into()),
+        })),
+        recorded(Entry::Torque {
+            site: site(),
+            torque_ncm: Torque::from_ncm(35),
+        }),
+        recorded(Entry::Depth {
+            site: site(),
+            coronal_of_plan_mm: mm("-0.5"),
+        }),
+        recorded(Entry::Stability {
+            site: site(),
+            method: StabilityMethod::Damping,
+            value: -3,
+        }),
+        recorded(Entry::Graft {
+            site: site(),
+            material: Some(Material {
+                what: "granules".into(),
+                lot: Some("G 1".into()),
+                expiry: Some("2030-01-31".parse().unwrap()),
+            }),
+        }),
+        recorded(Entry::Closure {
+            site: site(),
+            how: "without tension".into(),
+        }),
+        recorded(Entry::Healing {
+            site: site(),
+            part: Some(HealingPart {
+                what: "cover".into(),
+                lot: Some("H 1".into()),
+                torque_ncm: Some(Torque::from_ncm(10)),
+            }),
+        }),
+        recorded(Entry::Deviation {
+            site: site(),
+            departure: Some(Departure {
+                what: "narrower".into(),
+                reason: "thin wall".into(),
+            }),
+        }),
+        recorded(Entry::Discarded {
+            what: "kestrel no. 1".into(),
+            reason: "blunt".into(),
+        }),
+        EventKind::RecordCorrected(RecordCorrected {
+            event: traywright_core::sign::EventId {
+                writer: WriterId::new("desk").unwrap(),
+                seq: 8,
+            },
+            field: EntryKind::Closure,
+            to: Some(Entry::Closure {
+                site: site(),
+                how: "left open".into(),
+            }),
+            reason: "said wrongly".into(),
+            purpose: Purpose::Patient,
+        }),
+        EventKind::RecordSigned(RecordSigned {
+            fingerprint,
+            open: 2,
+            purpose: Purpose::Patient,
+        }),
         EventKind::SetAside {
             of: WriterId::new("room").unwrap(),
             file: "room.events.jsonl.damaged-1".into(),
@@ -353,6 +434,14 @@ fn a_line_of_another_form_does_not_fit_it() {
         "torque_ncm",
         "coronal_of_plan_mm",
         "list",
+        "lot",
+        "expiry",
+        "implant",
+        "planned",
+        "because",
+        "material",
+        "part",
+        "departure",
     ];
     for line in written() {
         for (place, key) in keys(&line, "") {

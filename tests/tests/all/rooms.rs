@@ -36,6 +36,7 @@ const CORE: &Line = &[
     // What the others see of it.
     &["plan"],
     &["run", "surgery"],
+    &["record"],
     &["wording"],
     &["figures", "charts"],
     &["sheet"],
@@ -56,6 +57,7 @@ const APP: &Line = &[
         "view::site",
         "view::findings",
         "view::order",
+        "view::record",
         "view::tray",
         "view::loading",
         "view::sheet",

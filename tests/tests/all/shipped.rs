@@ -4,16 +4,17 @@ use serde_json::{Value, json};
 use std::path::Path;
 use traywright_core::case::Case;
 use traywright_core::document::schema_for;
-use traywright_core::figures::Figures;
+use traywright_core::figures::{Figures, RecordFigures};
 use traywright_core::kit::Kit;
 use traywright_core::order::{Answer, Problem};
 use traywright_core::sign::EventLine;
 
-fn schemas() -> [(&'static str, String); 6] {
+fn schemas() -> [(&'static str, String); 7] {
     [
         ("case", schema_for::<Case>()),
         ("kit", schema_for::<Kit>()),
         ("figures", schema_for::<Figures>()),
+        ("record", schema_for::<RecordFigures>()),
         ("events", schema_for::<EventLine>()),
         ("order", schema_for::<Problem>()),
         ("order-answer", schema_for::<Answer>()),

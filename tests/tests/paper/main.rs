@@ -5,6 +5,8 @@ mod checklist;
 #[cfg(test)]
 mod read;
 #[cfg(test)]
+mod record;
+#[cfg(test)]
 mod sample;
 #[cfg(test)]
 mod text;

@@ -34,6 +34,8 @@ mod pictures;
 #[cfg(test)]
 mod plan;
 #[cfg(test)]
+mod record;
+#[cfg(test)]
 mod room;
 #[cfg(test)]
 mod settings;

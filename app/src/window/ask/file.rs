@@ -22,6 +22,7 @@ pub(super) fn ui(
         Purpose::OpenKit => ("ask-open-kit", "ask-open"),
         Purpose::SaveCase => ("ask-save-case", "ask-save"),
         Purpose::SaveSheet => ("ask-save-sheet", "ask-save"),
+        Purpose::SaveRecord => ("ask-save-record", "ask-save"),
         Purpose::SavePack => ("ask-pack", "ask-pack-do"),
         Purpose::OpenPack => ("ask-unpack", "ask-unpack-do"),
     };
@@ -56,6 +57,7 @@ pub(super) fn ui(
                     printing,
                     view: ThenView::Leave,
                 },
+                Purpose::SaveRecord => Action::WriteRecord(with_ending(file, purpose)),
                 Purpose::SavePack => Action::Pack(with_ending(file, purpose), passphrase),
                 Purpose::OpenPack => (cx.state).guarded(cx.desk, Action::Unpack(file, passphrase)),
             };

@@ -15,6 +15,7 @@ mod as_recorded;
 mod beside_tray;
 mod chosen;
 mod counts;
+mod day_record;
 mod every_page;
 mod findings;
 mod form;
@@ -45,6 +46,7 @@ mod tests;
 mod tray;
 
 pub use chosen::{Parts, Readings, SheetPart};
+pub use day_record::{record_pages, record_pdf};
 pub use recorded::{IsSet, Out, RecordedItem, RecordedReading};
 pub use signed::{ApprovalState, Signed};
 

@@ -39,12 +39,17 @@ pub(super) fn signatures(source: &Source<'_>) -> Block {
         Block::Space(0.6),
     ];
     blocks.push(lines);
-    if !source.signed.heads.is_empty() {
-        let heads = source.signed.heads.iter().map(ToString::to_string);
-        let list = heads.collect::<Vec<_>>().join("; ");
-        let record = formatter.text("sheet-record", &[("list", &list)]);
-        blocks.push(Block::Space(2.0));
-        blocks.push(Block::Paragraph(record, TextStyle::NOTE));
-    }
+    blocks.extend(ends(source));
     Block::Together(blocks)
+}
+
+/// The end of each desk's log, with room above; nothing where there is none.
+pub(super) fn ends(source: &Source<'_>) -> Vec<Block> {
+    if source.signed.heads.is_empty() {
+        return Vec::new();
+    }
+    let heads = source.signed.heads.iter().map(ToString::to_string);
+    let list = heads.collect::<Vec<_>>().join("; ");
+    let record = source.formatter.text("sheet-record", &[("list", &list)]);
+    vec![Block::Space(2.0), Block::Paragraph(record, TextStyle::NOTE)]
 }

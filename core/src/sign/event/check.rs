@@ -4,12 +4,16 @@ use super::{EventKind, ItemKey, Piece};
 use crate::document::is_unseen;
 use crate::measure::{Length, Torque};
 use crate::sign::message::{Argument, Message};
+use crate::sign::record::{Entry, EntryKind, PlacedImplant};
 use crate::sign::surgery::{DrillUse, SiteKey, StepKey};
+use jiff::civil::{Date, date};
 
 /// No instrument is longer: a bound of plausibility, as in the schema.
 const LONGEST: Length = Length::from_mm(2000);
 /// The greatest torque, N·cm: a bound of plausibility, as in the schema.
 const HARDEST: i32 = 200;
+/// No label in use bears a day before or after these: bounds of plausibility, against a slip of a digit.
+const DAYS: (Date, Date) = (date(2000, 1, 1), date(2099, 12, 31));
 
 /// A reason why an event cannot be as it says. Its `Display` is for logs.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -46,6 +50,32 @@ pub enum KindFault {
         /// The torque.
         found: Torque,
     },
+    /// A day that no label in use bears.
+    #[error("{key} is {found}: must be from {} to {}", DAYS.0, DAYS.1)]
+    Day {
+        /// The key in the file.
+        key: &'static str,
+        /// The day.
+        found: Date,
+    },
+    /// A figure that its scale does not have.
+    #[error("{key} is {found}: must be from {least} to {most}")]
+    Scale {
+        /// The key in the file.
+        key: &'static str,
+        /// The figure.
+        found: i32,
+        /// The least.
+        least: i32,
+        /// The greatest.
+        most: i32,
+    },
+    /// A correction of one thing by another.
+    #[error("{key} is of another kind than what is corrected")]
+    OtherKind {
+        /// The key in the file.
+        key: &'static str,
+    },
     /// A length that no instrument has.
     #[error("{key} is {found} mm: must be above 0 and at most {LONGEST}")]
     Length {
@@ -81,6 +111,34 @@ impl KindFault {
                     ("limit", &HARDEST.to_string()),
                 ],
             ),
+            Self::Day { key, found } => {
+                let (found, first, last) =
+                    (found.to_string(), DAYS.0.to_string(), DAYS.1.to_string());
+                Message::new(
+                    "sign-kind-day",
+                    [
+                        ("key", &(*key).to_owned()),
+                        ("found", &found),
+                        ("first", &first),
+                        ("last", &last),
+                    ],
+                )
+            }
+            Self::Scale {
+                key,
+                found,
+                least,
+                most,
+            } => Message::new(
+                "sign-kind-scale",
+                [
+                    ("key", &(*key).to_owned()),
+                    ("found", &found.to_string()),
+                    ("least", &least.to_string()),
+                    ("most", &most.to_string()),
+                ],
+            ),
+            Self::OtherKind { key } => Message::new("sign-kind-other", [("key", key)]),
             Self::Length { key, found } => Message::new(
                 "sign-kind-length",
                 [
@@ -204,6 +262,15 @@ impl EventKind {
                 lines.try_for_each(|line| words("what", &line.what, 2 * Self::NAME))?;
                 despite(counted.despite.as_deref())
             }
+            Self::Recorded(recorded) => recorded.entry.check(),
+            Self::RecordCorrected(corrected) => {
+                let mut to = corrected.to.iter();
+                to.try_for_each(|to| corrected.field.is_kind_of(to))?;
+                let mut to = corrected.to.iter();
+                to.try_for_each(Entry::check)?;
+                words("reason", &corrected.reason, Self::TEXT)
+            }
+            Self::RecordSigned(_) => Ok(()),
             Self::SetAside { file, .. } | Self::LineLost { file, .. } => {
                 words("file", file, Self::NAME)
             }
@@ -270,6 +337,90 @@ impl StepKey {
                 words("implant", implant, EventKind::NAME)
             }
         }
+    }
+}
+
+impl EntryKind {
+    fn is_kind_of(self, entry: &Entry) -> Result<(), KindFault> {
+        if entry.kind() == self {
+            Ok(())
+        } else {
+            Err(KindFault::OtherKind { key: "to" })
+        }
+    }
+}
+
+impl Entry {
+    fn check(&self) -> Result<(), KindFault> {
+        const LINE: usize = 2 * EventKind::NAME;
+        self.site().map_or(Ok(()), SiteKey::check)?;
+        match self {
+            Self::Implant(placed) => placed.check(),
+            Self::Torque { torque_ncm, .. } => torque_of("torque_ncm", *torque_ncm),
+            Self::Depth {
+                coronal_of_plan_mm, ..
+            } => signed("coronal_of_plan_mm", *coronal_of_plan_mm),
+            Self::Stability { method, value, .. } => {
+                let ((least, most), found) = (method.range(), *value);
+                if (least..=most).contains(&found) {
+                    return Ok(());
+                }
+                Err(KindFault::Scale {
+                    key: "value",
+                    found,
+                    least,
+                    most,
+                })
+            }
+            Self::Graft { material, .. } => material.as_ref().map_or(Ok(()), |material| {
+                words("what", &material.what, LINE)?;
+                lot(material.lot.as_deref())?;
+                expiry(material.expiry)
+            }),
+            Self::Closure { how, .. } => words("how", how, LINE),
+            Self::Healing { part, .. } => part.as_ref().map_or(Ok(()), |part| {
+                words("what", &part.what, LINE)?;
+                lot(part.lot.as_deref())?;
+                let mut torque = part.torque_ncm.into_iter();
+                torque.try_for_each(|found| torque_of("torque_ncm", found))
+            }),
+            Self::Deviation { departure, .. } => departure.as_ref().map_or(Ok(()), |departure| {
+                words("what", &departure.what, LINE)?;
+                words("reason", &departure.reason, EventKind::TEXT)
+            }),
+            Self::Discarded { what, reason } => {
+                words("what", what, LINE)?;
+                words("reason", reason, EventKind::TEXT)
+            }
+        }
+    }
+}
+
+impl PlacedImplant {
+    fn check(&self) -> Result<(), KindFault> {
+        words("code", &self.code, EventKind::NAME)?;
+        lot(self.lot.as_deref())?;
+        expiry(self.expiry)?;
+        for (key, id) in [("implant", &self.implant), ("planned", &self.planned)] {
+            id.as_ref()
+                .map_or(Ok(()), |id| words(key, id, EventKind::NAME))?;
+        }
+        let mut because = self.because.iter();
+        because.try_for_each(|why| words("because", why, EventKind::TEXT))
+    }
+}
+
+fn lot(lot: Option<&str>) -> Result<(), KindFault> {
+    lot.map_or(Ok(()), |lot| words("lot", lot, EventKind::NAME))
+}
+
+fn expiry(day: Option<Date>) -> Result<(), KindFault> {
+    match day {
+        Some(found) if found < DAYS.0 || found > DAYS.1 => Err(KindFault::Day {
+            key: "expiry",
+            found,
+        }),
+        _ => Ok(()),
     }
 }
 

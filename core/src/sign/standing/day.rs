@@ -35,6 +35,12 @@ impl DayEvent {
         self.taken_back.is_none() && !self.of_earlier_sitting
     }
 
+    /// True if it was not taken back, in whatever sitting it was.
+    #[must_use]
+    pub const fn stands(&self) -> bool {
+        self.taken_back.is_none()
+    }
+
     /// True if it was before another beyond doubt.
     #[must_use]
     pub fn is_clearly_before(&self, other: &Self) -> bool {
@@ -129,13 +135,13 @@ pub(super) fn day(
 
 #[cfg(test)]
 mod tests {
-    use crate::sign::samples::{at, case_jaw, of_surgery, who, writer};
+    use crate::sign::samples::{at, case_jaw, of_record, of_surgery, who, writer};
     use crate::sign::standing::tables::{merged, policy};
     use crate::sign::{FiguresSeen, Log, figures_seen_by};
 
     #[test]
     fn whoever_recorded_a_step_of_surgery_saw_figures() {
-        for kind in of_surgery() {
+        for kind in of_surgery().into_iter().chain(of_record()) {
             let mut log = Log::new(&case_jaw(), writer("desk"));
             log.append(at(0), who("KE"), kind.clone()).unwrap();
             let events = merged([log]);

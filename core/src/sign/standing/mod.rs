@@ -4,6 +4,7 @@ mod ahead;
 mod approvals;
 mod day;
 mod drills;
+mod entries;
 mod falls;
 mod gauge;
 mod items;
@@ -29,6 +30,7 @@ pub use ahead::{ClockAhead, clocks_ahead};
 pub use approvals::{ApprovalLapse, ApprovalStanding, DECISION, without_decision};
 pub use day::DayEvent;
 pub use drills::{DrillNow, StopSince, drills_now, has_alike};
+pub use entries::{RecordEvent, RecordSignature};
 pub use falls::Fall;
 pub use gauge::{
     AskedBack, gauge_asked_back, gauge_contradicted, gauge_found_off, gauge_mistyped, gauge_now,
@@ -76,6 +78,10 @@ pub struct Standing {
     pub day: Vec<DayEvent>,
     /// Every drill that was set or laid and did not fall since, whatever the plan wants.
     pub drills: BTreeMap<DrillKey, DrillNow>,
+    /// What was entered for the record and corrected, in order.
+    pub entries: Vec<RecordEvent>,
+    /// Every signature under the record, in order.
+    pub signatures: Vec<RecordSignature>,
 }
 
 impl Standing {
@@ -115,6 +121,8 @@ pub fn standing(events: &Merged, plan: &PlanView, policy: &Policy) -> Result<Sta
         fallen: falls::falls((&timed, &live), &purposes, plan.purpose),
         drills: drills_now(events),
         day: day::day((&timed, &live), &purposes),
+        entries: entries::entries(&live, &purposes),
+        signatures: entries::signatures(&live, &purposes),
     })
 }
 

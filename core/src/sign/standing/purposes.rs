@@ -73,6 +73,9 @@ impl EventKind {
             Self::Sounded(sounded) => Some(sounded.purpose),
             Self::Inserted(inserted) => Some(inserted.purpose),
             Self::Counted(counted) => Some(counted.purpose),
+            Self::Recorded(recorded) => Some(recorded.purpose),
+            Self::RecordCorrected(corrected) => Some(corrected.purpose),
+            Self::RecordSigned(signed) => Some(signed.purpose),
             Self::ApprovalWithdrawn { .. }
             | Self::PassBegun { .. }
             | Self::PassEnded { .. }

@@ -96,7 +96,7 @@ fn sight_of(event: &Event) -> Option<(&Who, FiguresSeen)> {
             end: PassEnd::Left, ..
         } => Some(FiguresSeen::Left),
         EventKind::SurgeryBegun(_) => Some(FiguresSeen::Worked),
-        kind if kind.step_of_day().is_some() => Some(FiguresSeen::Worked),
+        kind if kind.step_of_day().is_some() || kind.is_of_record() => Some(FiguresSeen::Worked),
         _ => None,
     };
     sight.map(|sight| (&event.who, sight))

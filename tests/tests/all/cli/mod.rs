@@ -7,5 +7,6 @@ mod figures;
 mod history;
 mod order;
 mod paths;
+mod record;
 mod rules;
 mod take_kit;

@@ -92,6 +92,7 @@ fn full_kit(case: &mut Case) {
     }];
     kit.implants[0].torque_limit_ncm = Some(Torque::from_ncm(45));
     kit.implants[0].source = Some("book".into());
+    kit.implants[0].codes = vec!["R-1".into()];
     let one = &mut kit.drills[2];
     one.marks = vec![DrillMark {
         name: "band".into(),

@@ -5,6 +5,7 @@ mod any_case;
 mod at_the_tray;
 mod by_hand;
 mod content;
+mod day;
 mod parts;
 mod record;
 mod run;

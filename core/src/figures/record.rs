@@ -1,0 +1,357 @@
+//! The record of a case as plain data.
+
+use crate::dentition::{Jaw, ToothPosition};
+use crate::kit::ImplantId;
+use crate::plan::Worksheet;
+use crate::record::{Answer, CaseRecord, ImplantRecord, Line, Said};
+use crate::sign::{
+    CountLine, DayEvent, Entry, EntryKind, EventId, EventKind, Fall, Piece, Purpose, RecordEvent,
+    RecordSignature,
+};
+use crate::wording::Formatter;
+use jiff::Timestamp;
+use jiff::civil::Date;
+use schemars::JsonSchema;
+use serde::Serialize;
+
+/// The version of this form.
+pub const RECORD_VERSION: u32 = 1;
+
+/// The record of a case.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct RecordFigures {
+    /// Version of this form.
+    pub traywright_record: u32,
+    /// The case's reference.
+    pub reference: String,
+    /// The jaw.
+    pub jaw: Jaw,
+    /// The case's revision.
+    pub revision: u32,
+    /// Short name of the plan that the record is held against.
+    pub fingerprint: String,
+    /// For a patient or for practice.
+    pub purpose: Purpose,
+    /// True if the record has a break: nothing of it counts then.
+    pub broken: bool,
+    /// What is recorded of each implant, in the order of the plan.
+    pub implants: Vec<ImplantFigures>,
+    /// The count before the first cut; null: not recorded.
+    pub count_in: Option<CountFigures>,
+    /// The count before closing; null: not recorded.
+    pub count_out: Option<CountFigures>,
+    /// Instruments that are not used again.
+    pub discarded: Vec<LineFigures>,
+    /// The events of the day, in the order of the record.
+    pub run: Vec<RunFigures>,
+    /// Everything that was reported to have fallen.
+    pub fallen: Vec<FallFigures>,
+    /// Every signature under the record, in order.
+    pub signatures: Vec<SignatureFigures>,
+    /// What came since the last signature, or was not known to whoever signed.
+    pub since_signed: Vec<EventFigures>,
+    /// Corrections that correct nothing that stands.
+    pub astray: Vec<EventFigures>,
+    /// What is not recorded, in words.
+    pub missing: Vec<String>,
+    /// Number of things that are not recorded or on which the record differs.
+    pub open: u32,
+    /// What is to be seen before all else, in words.
+    pub told: Vec<String>,
+}
+
+/// What is recorded of an implant.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct ImplantFigures {
+    /// The site in the case.
+    pub site: String,
+    /// Its tooth.
+    pub tooth: ToothPosition,
+    /// The implant that the plan has there; null: it has no such site.
+    pub planned: Option<ImplantId>,
+    /// The day on which it was turned in by the record, or its label was read, in UTC; null: neither is recorded.
+    #[schemars(with = "Option<String>", extend("format" = "date"))]
+    pub on: Option<Date>,
+    /// What is asked for, each once and in the same order.
+    pub fields: Vec<FieldFigures>,
+}
+
+/// What is recorded of one thing.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct FieldFigures {
+    /// The thing.
+    pub of: EntryKind,
+    /// How it stands.
+    pub state: FieldState,
+    /// What was said of it; several lines only where there may be several of it.
+    pub lines: Vec<LineFigures>,
+}
+
+/// How something stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum FieldState {
+    /// It is recorded.
+    Recorded,
+    /// It is not recorded.
+    NotRecorded,
+    /// Desks that did not know of each other recorded it otherwise.
+    Differs,
+}
+
+/// One thing with all that was said of it.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct LineFigures {
+    /// How it stands.
+    pub state: FieldState,
+    /// What nothing corrects.
+    pub stands: Vec<SaidFigures>,
+    /// What was corrected since.
+    pub before: Vec<SaidFigures>,
+}
+
+/// Something that was said.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct SaidFigures {
+    /// The event.
+    pub event: EventId,
+    /// The person who recorded it.
+    pub who: String,
+    /// The time.
+    #[schemars(with = "String", extend("format" = "date-time"))]
+    pub at: Timestamp,
+    /// What was said; null: nothing is to stand there, or the insertion did not tell it.
+    pub entry: Option<Entry>,
+    /// The event that it corrects; null: none.
+    pub corrects: Option<EventId>,
+    /// Why it was corrected; null: it corrects nothing.
+    pub reason: Option<String>,
+    /// True if the last signature under the record does not cover it.
+    pub since_signed: bool,
+}
+
+/// A count.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct CountFigures {
+    /// The event.
+    pub event: EventId,
+    /// The person who recorded it.
+    pub who: String,
+    /// The other person who counted.
+    pub second: String,
+    /// The time.
+    #[schemars(with = "String", extend("format" = "date-time"))]
+    pub at: Timestamp,
+    /// What was counted.
+    pub lines: Vec<CountLine>,
+    /// What became of what lacks; null: nothing was said.
+    pub despite: Option<String>,
+}
+
+/// One event of the day.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct RunFigures {
+    /// The event.
+    pub event: EventFigures,
+    /// Who said that it was recorded by mistake; null: nobody.
+    pub taken_back_by: Option<String>,
+}
+
+/// An event.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct EventFigures {
+    /// The event.
+    pub event: EventId,
+    /// The person who recorded it.
+    pub who: String,
+    /// The time.
+    #[schemars(with = "String", extend("format" = "date-time"))]
+    pub at: Timestamp,
+    /// What happened, as the event has it.
+    pub what: EventKind,
+}
+
+/// Something that was reported to have fallen.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct FallFigures {
+    /// The event.
+    pub event: EventId,
+    /// The person who reported it.
+    pub who: String,
+    /// The time.
+    #[schemars(with = "String", extend("format" = "date-time"))]
+    pub at: Timestamp,
+    /// The piece.
+    pub piece: Piece,
+    /// Who said that it was reported by mistake; null: nobody.
+    pub taken_back_by: Option<String>,
+}
+
+/// A signature.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct SignatureFigures {
+    /// The event.
+    pub event: EventId,
+    /// The person who signed.
+    pub who: String,
+    /// The time.
+    #[schemars(with = "String", extend("format" = "date-time"))]
+    pub at: Timestamp,
+    /// Of the plan under which it was signed.
+    pub fingerprint: String,
+    /// Number of things that were open then.
+    pub open: u32,
+    /// Number of events that it does not cover.
+    pub since: usize,
+}
+
+/// The record of a case as plain data.
+#[must_use]
+pub fn record_figures(
+    formatter: &Formatter<'_>,
+    worksheet: &Worksheet,
+    record: &CaseRecord<'_>,
+) -> RecordFigures {
+    RecordFigures {
+        traywright_record: RECORD_VERSION,
+        reference: worksheet.reference.clone(),
+        jaw: worksheet.jaw,
+        revision: worksheet.revision,
+        fingerprint: record.fingerprint.to_string(),
+        purpose: record.purpose,
+        broken: record.broken,
+        implants: record
+            .implants
+            .iter()
+            .map(|one| implant(record, one))
+            .collect(),
+        count_in: record.count_in.and_then(count),
+        count_out: record.count_out.and_then(count),
+        discarded: lines(record, &record.discarded),
+        run: record.run.iter().map(run).collect(),
+        fallen: record.fallen.iter().map(fall).collect(),
+        signatures: record.signatures.iter().map(signature).collect(),
+        since_signed: record.since().iter().map(event).collect(),
+        astray: record.astray.iter().map(|one| event(one)).collect(),
+        missing: formatter.record_missing(record),
+        open: record.open(),
+        told: record
+            .told
+            .iter()
+            .map(|told| formatter.record_told(record, told))
+            .collect(),
+    }
+}
+
+fn implant(record: &CaseRecord<'_>, one: &ImplantRecord<'_>) -> ImplantFigures {
+    let fields = one.fields.iter().map(|field| {
+        let differs = field.lines.iter().any(Line::differs);
+        FieldFigures {
+            of: field.kind,
+            state: match (field.is_missing(), differs) {
+                (true, _) => FieldState::NotRecorded,
+                (_, true) => FieldState::Differs,
+                (_, false) => FieldState::Recorded,
+            },
+            lines: lines(record, &field.lines),
+        }
+    });
+    ImplantFigures {
+        site: one.site.site.clone(),
+        tooth: one.site.tooth,
+        planned: one.planned().cloned(),
+        on: one.on,
+        fields: fields.collect(),
+    }
+}
+
+fn lines(record: &CaseRecord<'_>, lines: &[Line<'_>]) -> Vec<LineFigures> {
+    let lines = lines.iter().map(|line| LineFigures {
+        state: match line.answer() {
+            Answer::NotRecorded => FieldState::NotRecorded,
+            Answer::Recorded(_) => FieldState::Recorded,
+            Answer::Differs(_) => FieldState::Differs,
+        },
+        stands: line.last.iter().map(|one| said(record, one)).collect(),
+        before: line.before.iter().map(|one| said(record, one)).collect(),
+    });
+    lines.collect()
+}
+
+fn said(record: &CaseRecord<'_>, said: &Said<'_>) -> SaidFigures {
+    SaidFigures {
+        event: said.id.clone(),
+        who: said.who.to_string(),
+        at: said.at,
+        entry: said.entry.clone(),
+        corrects: said.corrects.map(|(of, _)| of.clone()),
+        reason: said.corrects.map(|(_, reason)| reason.to_owned()),
+        since_signed: record.is_since(&said.id),
+    }
+}
+
+fn count(one: &DayEvent) -> Option<CountFigures> {
+    let EventKind::Counted(counted) = &one.kind else {
+        return None;
+    };
+    Some(CountFigures {
+        event: one.id.clone(),
+        who: one.who.to_string(),
+        second: counted.second.to_string(),
+        at: one.at,
+        lines: counted.lines.clone(),
+        despite: counted.despite.clone(),
+    })
+}
+
+fn run(one: &DayEvent) -> RunFigures {
+    RunFigures {
+        event: EventFigures {
+            event: one.id.clone(),
+            who: one.who.to_string(),
+            at: one.at,
+            what: one.kind.clone(),
+        },
+        taken_back_by: one.taken_back.as_ref().map(ToString::to_string),
+    }
+}
+
+fn event(one: &RecordEvent) -> EventFigures {
+    EventFigures {
+        event: one.id.clone(),
+        who: one.who.to_string(),
+        at: one.at,
+        what: one.kind.clone(),
+    }
+}
+
+fn fall(one: &Fall) -> FallFigures {
+    FallFigures {
+        event: one.id.clone(),
+        who: one.who.to_string(),
+        at: one.at,
+        piece: one.piece.clone(),
+        taken_back_by: one.taken_back.as_ref().map(ToString::to_string),
+    }
+}
+
+fn signature(one: &RecordSignature) -> SignatureFigures {
+    SignatureFigures {
+        event: one.id.clone(),
+        who: one.who.to_string(),
+        at: one.at,
+        fingerprint: one.signed.fingerprint.to_string(),
+        open: one.signed.open,
+        since: one.since.len(),
+    }
+}

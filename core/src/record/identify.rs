@@ -1,0 +1,83 @@
+//! Which implant of the kit a code on a label is of.
+
+use crate::kit::{Implant, ImplantId, Kit};
+
+/// What a code on a label says of the implant beside the plan.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Identified<'k> {
+    /// It is the planned one.
+    Planned(&'k Implant),
+    /// It is another one of the kit.
+    Other(&'k Implant),
+    /// The kit has none, or several, by this code: nobody can say.
+    Unknown,
+}
+
+impl<'k> Identified<'k> {
+    /// The kit's implant; none where nobody can say.
+    #[must_use]
+    pub const fn implant(self) -> Option<&'k Implant> {
+        match self {
+            Self::Planned(implant) | Self::Other(implant) => Some(implant),
+            Self::Unknown => None,
+        }
+    }
+}
+
+/// The implant that a code is of: by the codes that the kit has for it, by its id or by its name, whatever the letters' case
+/// and whatever stands between the signs.
+#[must_use]
+pub fn identify<'k>(kit: &'k Kit, planned: Option<&ImplantId>, code: &str) -> Identified<'k> {
+    let code = plain(code);
+    if code.is_empty() {
+        return Identified::Unknown;
+    }
+    let is = |implant: &&Implant| {
+        let codes = implant.codes.iter().map(|code| plain(code.as_str()));
+        let names = [plain(implant.id.as_str()), plain(implant.name.as_str())];
+        codes.chain(names).any(|one| one == code)
+    };
+    let mut found = kit.implants.iter().filter(is);
+    match (found.next(), found.next()) {
+        (Some(one), None) if planned == Some(&one.id) => Identified::Planned(one),
+        (Some(one), None) => Identified::Other(one),
+        _ => Identified::Unknown,
+    }
+}
+
+/// Letters and digits alone, small: a label has a code with hyphens, or without.
+fn plain(code: &str) -> String {
+    let kept = code.chars().filter(|c| c.is_alphanumeric() || *c == '.');
+    kept.flat_map(char::to_lowercase).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::samples::demo_kit;
+
+    #[test]
+    fn a_code_is_of_one_implant_or_of_none() {
+        let mut kit = demo_kit();
+        kit.implants[0].codes = vec!["R-363 074".into(), "04012345678901".into()];
+        let id = kit.implants[0].id.clone();
+        let said = |kit: &Kit, code: &str| match identify(kit, Some(&id), code) {
+            Identified::Planned(one) => format!("planned {}", one.id),
+            Identified::Other(one) => format!("other {}", one.id),
+            Identified::Unknown => "unknown".to_owned(),
+        };
+        let (first, second) = (kit.implants[0].id.clone(), kit.implants[1].clone());
+        for code in ["r363074", "R-363 074", "04012345678901", first.as_str()] {
+            assert_eq!(said(&kit, code), format!("planned {first}"), "{code}");
+        }
+        for code in [second.id.as_str(), second.name.as_str()] {
+            assert_eq!(said(&kit, code), format!("other {}", second.id), "{code}");
+        }
+        for code in ["", " - ", "R-363", "04012345678902"] {
+            assert_eq!(said(&kit, code), "unknown", "{code}");
+        }
+        // Of two implants by one code nobody can say which it is.
+        kit.implants[1].codes = vec!["04012345678901".into()];
+        assert_eq!(said(&kit, "04012345678901"), "unknown");
+    }
+}

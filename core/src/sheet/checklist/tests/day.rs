@@ -1,0 +1,211 @@
+//! The record of the day on paper.
+
+use super::samples::changed;
+use super::*;
+use crate::drawing::pt;
+use crate::measure::Torque;
+use crate::plan::{case_jaw, plan_view};
+use crate::record::record;
+use crate::sign::{
+    Entry, EventKind, Given, Inserted, InsertionWay, Log, Merged, PlacedImplant, Policy,
+    RecordSigned, Recorded, SiteKey, StepDone, StepKey, Who, WriterId, standing,
+};
+
+fn site(case: &ValidCase, index: usize) -> SiteKey {
+    let site = &case.sites[index];
+    SiteKey {
+        site: site.id.to_string(),
+        tooth: site.tooth,
+    }
+}
+
+/// The pages of a case after these events, a minute apart.
+fn printed(case: &ValidCase, kinds: Vec<EventKind>, paper: Paper) -> Vec<Page> {
+    let worksheet = work_out(case);
+    let mut log = Log::new(&case_jaw(case), WriterId::new("desk").unwrap());
+    for (kind, minute) in kinds.into_iter().zip(0..) {
+        let at = jiff::Timestamp::from_second(1_900_000_000 + 60 * minute).unwrap();
+        log.append(at, Who::new("Жанна К").unwrap(), kind).unwrap();
+    }
+    let events = Merged::of(case_jaw(case), [log]).unwrap();
+    let view = plan_view(case, &worksheet, &events);
+    let policy = Policy::strict(20);
+    let standing = standing(&events, &view, &policy).unwrap();
+    let signed = Signed::of(case, (&events, &standing), &policy);
+    let record = record(case, &worksheet, (&view, &standing));
+    let on = (paper, Notation::Iso);
+    let pages = record_pages((case, &worksheet), &signed, &record, on, printed_at()).unwrap();
+    holds_together(&pages, case.reference.as_str());
+    pages
+}
+
+/// A whole day: every step done, every implant turned in and described.
+fn whole_day(case: &ValidCase) -> Vec<EventKind> {
+    let purpose = case.purpose();
+    let worksheet = work_out(case);
+    let mut kinds = Vec::new();
+    let none = Merged::of(case_jaw(case), []).unwrap();
+    let view = plan_view(case, &worksheet, &none);
+    let standing = standing(&none, &view, &Policy::strict(20)).unwrap();
+    let day = crate::surgery::day(case, &worksheet, (&view, &standing));
+    for step in &day.steps {
+        kinds.push(match &step.key {
+            StepKey::Insert { .. } => EventKind::Inserted(Inserted {
+                step: step.key.clone(),
+                way: InsertionWay::Guided,
+                torque_ncm: Some(Torque::from_ncm(35)),
+                coronal_of_plan_mm: Some(crate::samples::mm("0.2")),
+                due: None,
+                despite: None,
+                purpose,
+            }),
+            key => EventKind::StepDone(StepDone {
+                step: key.clone(),
+                piece: None,
+                due: None,
+                despite: None,
+                purpose,
+            }),
+        });
+    }
+    let recorded = |entry| EventKind::Recorded(Recorded { entry, purpose });
+    for index in 0..case.sites.len() {
+        let of = || site(case, index);
+        kinds.push(recorded(Entry::Implant(PlacedImplant {
+            site: of(),
+            code: "R-363-091".to_owned(),
+            lot: Some(format!("L{index}")),
+            expiry: Some("2031-05-31".parse().unwrap()),
+            given: Given::Scanned,
+            implant: Some(case.sites[index].implant.to_string()),
+            planned: Some(case.sites[index].implant.to_string()),
+            because: None,
+        })));
+        kinds.push(recorded(Entry::Graft {
+            site: of(),
+            material: None,
+        }));
+        kinds.push(recorded(Entry::Closure {
+            site: of(),
+            how: "single stitches, without tension".to_owned(),
+        }));
+        kinds.push(recorded(Entry::Healing {
+            site: of(),
+            part: None,
+        }));
+        kinds.push(recorded(Entry::Deviation {
+            site: of(),
+            departure: None,
+        }));
+    }
+    kinds.push(EventKind::RecordSigned(RecordSigned {
+        fingerprint: worksheet.fingerprint,
+        open: 4,
+        purpose,
+    }));
+    kinds
+}
+
+#[test]
+fn a_whole_day_of_two_implants_is_one_page_in_type_that_is_read() {
+    let case = changed("two-molars", |_| {});
+    for paper in [Paper::A4, Paper::Letter] {
+        let pages = printed(&case, whole_day(&case), paper);
+        assert_eq!(pages.len(), 1, "{paper:?}");
+        let texts = pages[0].over.texts();
+        let least = texts.iter().map(|text| text.style.size_mm);
+        let least = least.fold(f64::MAX, f64::min);
+        assert!(least >= pt(8.0) - 1e-9, "{least}");
+    }
+}
+
+#[test]
+fn what_is_not_recorded_is_said_at_its_place_and_at_the_head() {
+    let case = changed("two-molars", |_| {});
+    let text = read(&printed(&case, Vec::new(), Paper::A4));
+    // Eight things of each of two sites, two counts, instruments, the run of the day.
+    assert_eq!(
+        text.matches("ot recorded").count(),
+        16 + 2 + 1 + 1 + 3,
+        "{text}"
+    );
+    assert!(text.contains("The record is not signed."), "{text}");
+    for words in [
+        "FOR PRACTICE ONLY",
+        "DEMONSTRATION",
+        "patient label",
+        "replaces neither imaging",
+    ] {
+        let stamped = read_under(&printed(&case, Vec::new(), Paper::A4));
+        assert!(
+            text.contains(words) || stamped.contains(words),
+            "{words}: {text}"
+        );
+    }
+    let full = read(&printed(&case, whole_day(&case), Paper::A4));
+    for words in [
+        "Lower right first molar (46), 2030-03-17: planned",
+        "35 N·cm (Жанна К, 18:",
+        "lot L1",
+        "no graft",
+        "without tension",
+        "0.2 mm coronal of its planned depth",
+        "Signed by Жанна К",
+        "desk ",
+    ] {
+        assert!(full.contains(words), "{words}: {full}");
+    }
+    assert!(!full.contains("The record is not signed."));
+}
+
+fn read_under(pages: &[Page]) -> String {
+    let texts = pages.iter().flat_map(|page| page.under.texts());
+    texts
+        .map(|text| text.content.clone())
+        .collect::<Vec<_>>()
+        .join(" ")
+}
+
+/// Words of any length and of any letters make no record unprintable.
+#[test]
+fn long_words_flow_over_pages_and_letters_that_no_font_has_are_stood_in_for() {
+    let case = changed("one-premolar", |_| {});
+    let purpose = case.purpose();
+    let of = || site(&case, 0);
+    let long = |words: &str| words.repeat(4000 / words.chars().count());
+    let entries = [
+        Entry::Deviation {
+            site: of(),
+            departure: Some(crate::sign::Departure {
+                what: "李 otherwise".to_owned(),
+                reason: long("because it was so "),
+            }),
+        },
+        Entry::Discarded {
+            what: "x".repeat(400),
+            reason: long("blunt\n"),
+        },
+        Entry::Closure {
+            site: of(),
+            how: "stitched ".repeat(44),
+        },
+    ];
+    let kinds = entries
+        .into_iter()
+        .map(|entry| EventKind::Recorded(Recorded { entry, purpose }));
+    let pages = printed(&case, kinds.collect(), Paper::A4);
+    assert!(pages.len() > 1);
+    assert!(read(&pages).contains("otherwise"));
+}
+
+/// Every case, with whatever day, holds together on both sizes of paper.
+#[test]
+fn every_case_prints_its_record() {
+    for (name, _) in samples::CASES {
+        let case = changed(name, |_| {});
+        for paper in [Paper::A4, Paper::Letter] {
+            let pages = printed(&case, whole_day(&case), paper);
+            assert!(!pages.is_empty(), "{name}");
+        }
+    }
+}

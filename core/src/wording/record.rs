@@ -1,0 +1,572 @@
+//! The record of a case in words.
+
+use super::{Formatter, begin};
+use crate::kit::ImplantId;
+use crate::measure::Torque;
+use crate::record::{Answer, CaseRecord, FieldRecord, ImplantRecord, Line, Missing, Said, Told};
+use crate::sign::{
+    DayEvent, Entry, EntryKind, EventKind, Fall, Given, PlacedImplant, Purpose, RecordCorrected,
+    SiteKey, StabilityMethod,
+};
+use jiff::Timestamp;
+use jiff::civil::Date;
+use jiff::tz::Offset;
+
+/// What is recorded of one thing, in words.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct RecordFieldText {
+    /// Its name.
+    pub name: String,
+    /// What stands, each by itself; that nothing is recorded where nothing is.
+    pub stands: Vec<String>,
+    /// What stood before, sentences.
+    pub before: Vec<String>,
+    /// True if nothing is recorded, or desks differ.
+    pub is_open: bool,
+}
+
+impl Formatter<'_> {
+    /// The name of what is asked for.
+    #[must_use]
+    pub fn entry_kind(&self, kind: EntryKind) -> String {
+        self.word(match kind {
+            EntryKind::Implant => "record-implant",
+            EntryKind::Torque => "record-torque",
+            EntryKind::Depth => "record-depth",
+            EntryKind::Stability => "record-stability",
+            EntryKind::Graft => "record-graft",
+            EntryKind::Closure => "record-closure",
+            EntryKind::Healing => "record-healing",
+            EntryKind::Deviation => "record-deviation",
+            EntryKind::Discarded => "record-discarded",
+        })
+    }
+
+    /// The way in which stability is measured.
+    #[must_use]
+    pub fn stability_method(&self, method: StabilityMethod) -> String {
+        self.word(match method {
+            StabilityMethod::Resonance => "record-resonance",
+            StabilityMethod::Damping => "record-damping",
+        })
+    }
+
+    /// What was entered.
+    #[must_use]
+    pub fn record_entry(&self, entry: &Entry) -> String {
+        match entry {
+            Entry::Implant(placed) => self.placed(placed),
+            Entry::Torque { torque_ncm, .. } => self.torque_reached(Some(*torque_ncm)),
+            Entry::Depth {
+                coronal_of_plan_mm, ..
+            } => self.depth_reached(Some(*coronal_of_plan_mm)),
+            Entry::Stability { method, value, .. } => {
+                let (method, value) = (self.stability_method(*method), value.to_string());
+                let args = [("method", method.as_str()), ("value", &value)];
+                self.text("record-stability-of", &args)
+            }
+            Entry::Graft { material: None, .. } => self.word("record-graft-none"),
+            Entry::Graft {
+                material: Some(material),
+                ..
+            } => {
+                let lot = self.told_or_not(material.lot.as_deref());
+                let expiry = self.day_or_not(material.expiry);
+                let args = [
+                    ("what", material.what.as_str()),
+                    ("lot", &lot),
+                    ("expiry", &expiry),
+                ];
+                self.text("record-graft-of", &args)
+            }
+            Entry::Closure { how, .. } => how.clone(),
+            Entry::Healing { part: None, .. } => self.word("record-healing-none"),
+            Entry::Healing {
+                part: Some(part), ..
+            } => {
+                let lot = self.told_or_not(part.lot.as_deref());
+                let torque = self.torque_or_not(part.torque_ncm);
+                let args = [
+                    ("what", part.what.as_str()),
+                    ("lot", &lot),
+                    ("torque", &torque),
+                ];
+                self.text("record-healing-of", &args)
+            }
+            Entry::Deviation {
+                departure: None, ..
+            } => self.word("record-deviation-none"),
+            Entry::Deviation {
+                departure: Some(departure),
+                ..
+            } => {
+                let args = [
+                    ("what", departure.what.as_str()),
+                    ("reason", &departure.reason),
+                ];
+                self.text("record-deviation-of", &args)
+            }
+            Entry::Discarded { what, reason } => {
+                let args = [("what", what.as_str()), ("reason", reason)];
+                self.text("record-discarded-of", &args)
+            }
+        }
+    }
+
+    fn placed(&self, placed: &PlacedImplant) -> String {
+        let name = |id: &str| self.implant(&ImplantId::from(id));
+        let implant = placed
+            .implant
+            .as_deref()
+            .map_or_else(|| self.word("record-implant-unknown"), name);
+        let given = match placed.given {
+            Given::Scanned => "scanned",
+            Given::Typed => "typed",
+        };
+        let lot = self.told_or_not(placed.lot.as_deref());
+        let expiry = self.day_or_not(placed.expiry);
+        let args = [
+            ("implant", implant.as_str()),
+            ("code", &placed.code),
+            ("lot", &lot),
+            ("expiry", &expiry),
+            ("given", given),
+        ];
+        let said = self.text("record-implant-of", &args);
+        let Some(because) = &placed.because else {
+            return said;
+        };
+        let planned = placed.planned.as_deref();
+        let planned = planned.map_or_else(|| self.word("record-no-plan"), name);
+        let args = [
+            ("said", said.as_str()),
+            ("planned", &planned),
+            ("reason", because),
+        ];
+        self.text("record-implant-because", &args)
+    }
+
+    fn told_or_not(&self, told: Option<&str>) -> String {
+        told.map_or_else(|| self.word("record-not-recorded"), str::to_owned)
+    }
+
+    fn day_or_not(&self, day: Option<Date>) -> String {
+        day.map_or_else(|| self.word("record-not-recorded"), |day| day.to_string())
+    }
+
+    fn torque_or_not(&self, torque: Option<Torque>) -> String {
+        match torque {
+            None => self.word("record-not-recorded"),
+            Some(torque) => self.torque_reached(Some(torque)),
+        }
+    }
+
+    /// What is recorded of one thing. Of a time on `day`, which then stands beside it, the time of the day is enough.
+    #[must_use]
+    pub fn record_field(
+        &self,
+        record: &CaseRecord<'_>,
+        (kind, lines): (EntryKind, &[Line<'_>]),
+        day: Option<Date>,
+    ) -> RecordFieldText {
+        let field = FieldRecord {
+            kind,
+            lines: lines.to_vec(),
+        };
+        let answers = field.answers();
+        let open = |answer: &Answer<'_, '_>| !matches!(answer, Answer::Recorded(_));
+        let before = lines.iter().flat_map(|line| self.before(line, day));
+        let answer = |answer| self.answer(record, answer, day);
+        RecordFieldText {
+            name: self.entry_kind(kind),
+            is_open: answers.iter().any(open),
+            stands: answers.iter().map(answer).collect(),
+            before: before.collect(),
+        }
+    }
+
+    fn answer(
+        &self,
+        record: &CaseRecord<'_>,
+        answer: &Answer<'_, '_>,
+        day: Option<Date>,
+    ) -> String {
+        match answer {
+            Answer::NotRecorded => self.word("record-not-recorded"),
+            Answer::Recorded(said) => {
+                let told = self.said(said, day);
+                if record.is_since(&said.id) {
+                    self.text("record-since", &[("said", &told)])
+                } else {
+                    told
+                }
+            }
+            Answer::Differs(all) => {
+                let all = all.iter().map(|said| self.said(said, day));
+                let all = all.collect::<Vec<_>>().join("; ");
+                self.text("record-differs", &[("all", &all)])
+            }
+        }
+    }
+
+    /// What was said, by whom and when.
+    fn said(&self, said: &Said<'_>, day: Option<Date>) -> String {
+        let what = said.entry.as_ref().map_or_else(
+            || self.word("record-taken-away"),
+            |entry| self.record_entry(entry),
+        );
+        let at = minute_on(said.at, day);
+        let args = [("what", &*what), ("who", said.who.as_str()), ("at", &at)];
+        self.text("record-said", &args)
+    }
+
+    /// What stood before, and why it does not any more.
+    fn before(&self, line: &Line<'_>, day: Option<Date>) -> Vec<String> {
+        let reason = |said: &Said<'_>| {
+            let all = line.before.iter().chain(&line.last);
+            let mut by = all.filter_map(|other| {
+                let (of, reason) = other.corrects?;
+                (*of == said.id).then(|| {
+                    let args = [
+                        ("who", other.who.as_str()),
+                        ("at", &*minute_on(other.at, day)),
+                        ("reason", reason),
+                    ];
+                    self.text("record-corrected-by", &args)
+                })
+            });
+            by.next().unwrap_or_default()
+        };
+        let all = line.before.iter().map(|said| {
+            let args = [("said", &*self.said(said, day)), ("why", &*reason(said))];
+            self.text("record-before", &args)
+        });
+        let taken = line.last.iter().filter(|said| said.entry.is_none());
+        let taken = taken.filter(|said| said.corrects.is_some()).map(|said| {
+            let reason = said.corrects.map_or("", |(_, reason)| reason);
+            let args = [("said", &*self.said(said, day)), ("reason", reason)];
+            self.text("record-taken-because", &args)
+        });
+        all.chain(taken).collect()
+    }
+
+    /// A site as the record names it.
+    #[must_use]
+    pub fn record_site(&self, site: &SiteKey) -> String {
+        self.tooth(site.tooth)
+    }
+
+    /// What is not recorded: a line for each site, and one for the case.
+    #[must_use]
+    pub fn record_missing(&self, record: &CaseRecord<'_>) -> Vec<String> {
+        let of_site = |one: &ImplantRecord<'_>| {
+            let here = record.missing.iter().filter_map(|missing| {
+                let (site, what) = self.missing(missing);
+                (site?.site == one.site.site).then_some(what)
+            });
+            let what = self.joined("load-list", here)?;
+            let args = [("site", &*self.record_site(&one.site)), ("what", &*what)];
+            Some(begin(&self.text("record-missing-at", &args)))
+        };
+        let sites = record.implants.iter().filter_map(of_site);
+        let others = record.missing.iter().filter_map(|missing| {
+            let (site, what) = self.missing(missing);
+            site.is_none().then_some(what)
+        });
+        let others = self.joined("load-list", others);
+        let others = others.map(|what| self.text("record-missing", &[("what", &what)]));
+        sites.chain(others.map(|said| begin(&said))).collect()
+    }
+
+    fn missing<'m>(&self, missing: &'m Missing) -> (Option<&'m SiteKey>, String) {
+        match missing {
+            Missing::Field(site, kind) => (Some(site), self.entry_kind(*kind)),
+            Missing::Lot(site) => (Some(site), self.word("record-lot")),
+            Missing::Expiry(site) => (Some(site), self.word("record-expiry")),
+            Missing::GraftLot(site) => (Some(site), self.word("record-graft-lot")),
+            Missing::HealingTorque(site) => (Some(site), self.word("record-healing-torque")),
+            Missing::CountIn => (None, self.word("surgery-step-count-in")),
+            Missing::CountOut => (None, self.word("surgery-step-count-out")),
+        }
+    }
+
+    /// Something that is to be seen before all else, a sentence.
+    #[must_use]
+    pub fn record_told(&self, record: &CaseRecord<'_>, told: &Told) -> String {
+        let placed = |site: &SiteKey| {
+            let mut implants = record.implants.iter();
+            let of = implants.find(|one| one.site == *site)?;
+            let said = of.field(EntryKind::Implant)?.one()?;
+            match said.entry.as_ref()? {
+                Entry::Implant(placed) => Some((of.planned(), placed)),
+                _ => None,
+            }
+        };
+        match told {
+            Told::OtherImplant(site) => {
+                let (planned, placed) = placed(site).unzip();
+                let planned = planned.flatten();
+                let planned =
+                    planned.map_or_else(|| self.word("record-no-plan"), |id| self.implant(id));
+                let id = placed.and_then(|placed| placed.implant.as_deref());
+                let id = id.map_or_else(String::new, |id| self.implant(&ImplantId::from(id)));
+                let site = begin(&self.record_site(site));
+                let args = [("site", &*site), ("placed", &*id), ("planned", &*planned)];
+                self.text("record-told-other", &args)
+            }
+            Told::UnknownImplant(site) => {
+                let code = placed(site).map_or_else(String::new, |(_, one)| one.code.clone());
+                let site = begin(&self.record_site(site));
+                self.text("record-told-unknown", &[("site", &*site), ("code", &*code)])
+            }
+            Told::Expired {
+                site,
+                kind,
+                expiry,
+                on,
+            } => {
+                let args = [
+                    ("site", &*begin(&self.record_site(site))),
+                    ("what", &*self.entry_kind(*kind)),
+                    ("expiry", &*expiry.to_string()),
+                    ("on", &*on.to_string()),
+                ];
+                self.text("record-told-expired", &args)
+            }
+            Told::Differs(site, kind) => {
+                let what = self.entry_kind(*kind);
+                match site {
+                    None => self.text("record-told-differs", &[("what", &*begin(&what))]),
+                    Some(site) => {
+                        let site = begin(&self.record_site(site));
+                        let args = [("site", &*site), ("what", &*what)];
+                        self.text("record-told-differs-at", &args)
+                    }
+                }
+            }
+            Told::Torque {
+                site,
+                torque,
+                limit,
+            } => {
+                let args = [
+                    ("torque", &*torque.to_string()),
+                    ("limit", &*limit.to_string()),
+                ];
+                let said = self.text("surgery-torque-above", &args);
+                self.told_at_site(site, &said)
+            }
+            Told::Depth { site, coronal } => {
+                let said = self.depth_off(*coronal).unwrap_or_default();
+                self.told_at_site(site, &said)
+            }
+            Told::CountOut => self.word("record-told-count"),
+            Told::NotPlanned(site) => {
+                let site = begin(&self.record_site(site));
+                self.text("record-told-not-planned", &[("site", &site)])
+            }
+        }
+    }
+
+    fn told_at_site(&self, site: &SiteKey, said: &str) -> String {
+        let site = begin(&self.record_site(site));
+        self.text("record-at", &[("site", &*site), ("said", said)])
+    }
+
+    /// How the record stands: for practice, broken, signed by whom, and what came since. Sentences.
+    #[must_use]
+    pub fn record_state(&self, record: &CaseRecord<'_>) -> Vec<String> {
+        let mut said = Vec::new();
+        if record.purpose == Purpose::Practice {
+            said.push(self.word("record-practice"));
+        }
+        if record.broken {
+            said.push(self.word("record-broken"));
+            return said;
+        }
+        let Some(last) = record.signature() else {
+            said.push(self.word("record-unsigned"));
+            return said;
+        };
+        let at = minute(last.at);
+        let args = [("who", last.who.as_str()), ("at", &at)];
+        said.push(self.counted("record-signed", &[("open", last.signed.open)], &args));
+        if record.is_signed_otherwise() {
+            let (then, now) = (
+                last.signed.fingerprint.to_string(),
+                record.fingerprint.to_string(),
+            );
+            let args = [("then", then.as_str()), ("now", &now)];
+            said.push(self.text("record-signed-otherwise", &args));
+        }
+        let since = record.since().len();
+        if since > 0 {
+            said.push(self.counted("record-added-since", &[("count", since)], &[]));
+        }
+        said
+    }
+
+    /// What came since the record was signed, a line each.
+    #[must_use]
+    pub fn record_since(&self, record: &CaseRecord<'_>) -> Vec<String> {
+        let lines = record.since().iter().map(|one| {
+            let what = self.happened_since(&one.kind);
+            self.record_line(one.at, one.who.as_str(), &what)
+        });
+        lines.collect()
+    }
+
+    fn happened_since(&self, kind: &EventKind) -> String {
+        match kind {
+            EventKind::Dropped { piece, .. } => {
+                self.text("history-dropped", &[("what", &self.piece(piece))])
+            }
+            EventKind::FallTakenBack { piece, .. } => {
+                self.text("history-fall-taken-back", &[("what", &self.piece(piece))])
+            }
+            kind if kind.is_of_record() => self.happened_in_record(kind),
+            kind => self.happened_in_surgery(kind),
+        }
+    }
+
+    /// One event of the run: when, who, what; that it was said to have been recorded by mistake.
+    #[must_use]
+    pub fn record_run(&self, one: &DayEvent) -> String {
+        let what = self.happened_in_surgery(&one.kind);
+        let line = self.record_line(one.at, one.who.as_str(), &what);
+        match &one.taken_back {
+            None => line,
+            Some(by) => self.text("record-run-taken", &[("line", &line), ("by", by.as_str())]),
+        }
+    }
+
+    /// The same in few words, where date and person stand before it: the time and what was done.
+    #[must_use]
+    pub fn record_run_at(&self, one: &DayEvent) -> String {
+        let what = match &one.kind {
+            // In its turn and ready: the step says it all.
+            EventKind::StepDone(done) if done.due.is_none() && done.despite.is_none() => {
+                let step = self.day_step_in_full(&done.step);
+                match &done.piece {
+                    None => step,
+                    Some(piece) => {
+                        let copy = piece.copy.to_string();
+                        self.text("record-step-with", &[("step", &step), ("copy", &copy)])
+                    }
+                }
+            }
+            kind => self.happened_in_surgery(kind),
+        };
+        let at = one.at.strftime("%H:%M").to_string();
+        let line = self.text("record-at-time", &[("at", &at), ("what", &what)]);
+        match &one.taken_back {
+            None => line,
+            Some(by) => self.text("record-run-taken", &[("line", &line), ("by", by.as_str())]),
+        }
+    }
+
+    /// Something that fell.
+    #[must_use]
+    pub fn record_fall(&self, fall: &Fall) -> String {
+        let what = self.text("history-dropped", &[("what", &self.piece(&fall.piece))]);
+        let line = self.record_line(fall.at, fall.who.as_str(), &what);
+        if fall.counts() {
+            line
+        } else {
+            self.text("record-fall-mistake", &[("line", &line)])
+        }
+    }
+
+    /// A correction that corrects nothing that stands.
+    #[must_use]
+    pub fn record_astray(&self, one: &crate::sign::RecordEvent) -> String {
+        let what = self.happened_in_record(&one.kind);
+        let line = self.record_line(one.at, one.who.as_str(), &what);
+        self.text("record-astray", &[("line", &line)])
+    }
+
+    fn record_line(&self, at: Timestamp, who: &str, what: &str) -> String {
+        let at = minute(at);
+        self.text("record-line", &[("at", &*at), ("who", who), ("what", what)])
+    }
+
+    /// A count in words: with whom, and what was amiss; that it was not recorded.
+    #[must_use]
+    pub fn record_count(&self, count: Option<&DayEvent>) -> String {
+        match count {
+            None => self.word("record-not-recorded"),
+            Some(one) => self.record_run(one),
+        }
+    }
+
+    /// Something that was entered, corrected or signed, as a sentence without full stop.
+    #[must_use]
+    pub fn happened_in_record(&self, kind: &EventKind) -> String {
+        match kind {
+            EventKind::Recorded(recorded) => {
+                let what = self.entry_named(&recorded.entry);
+                self.text("history-recorded", &[("what", &what)])
+            }
+            EventKind::RecordCorrected(corrected) => self.happened_correction(corrected),
+            EventKind::RecordSigned(signed) => {
+                let fingerprint = signed.fingerprint.to_string();
+                let args = [("fingerprint", fingerprint.as_str())];
+                self.counted("history-record-signed", &[("open", signed.open)], &args)
+            }
+            _ => String::new(),
+        }
+    }
+
+    fn happened_correction(&self, corrected: &RecordCorrected) -> String {
+        let what = match &corrected.to {
+            Some(entry) => self.entry_named(entry),
+            None => {
+                let kind = self.entry_kind(corrected.field);
+                self.text("record-nothing-of", &[("what", &kind)])
+            }
+        };
+        let event = corrected.event.to_string();
+        let args = [
+            ("what", what.as_str()),
+            ("event", &event),
+            ("reason", &corrected.reason),
+        ];
+        self.text("history-record-corrected", &args)
+    }
+
+    /// What was entered, with its site and its name.
+    fn entry_named(&self, entry: &Entry) -> String {
+        let (kind, what) = (self.entry_kind(entry.kind()), self.record_entry(entry));
+        match entry.site() {
+            None => self.text("record-named", &[("kind", &*kind), ("what", &*what)]),
+            Some(site) => {
+                let site = self.record_site(site);
+                let args = [("site", &*site), ("kind", &*kind), ("what", &*what)];
+                self.text("record-named-at", &args)
+            }
+        }
+    }
+
+    /// The depth that the plan has for an implant, in words; that there is none where it has none.
+    #[must_use]
+    pub fn record_planned(&self, implant: &ImplantRecord<'_>) -> String {
+        match implant.planned() {
+            None => self.word("record-no-plan"),
+            Some(id) => self.implant(id),
+        }
+    }
+}
+
+/// The same without the date, where that is this day's.
+fn minute_on(at: Timestamp, day: Option<Date>) -> String {
+    if day == Some(Offset::UTC.to_datetime(at).date()) {
+        at.strftime("%H:%M").to_string()
+    } else {
+        minute(at)
+    }
+}
+
+/// A time to the minute, UTC.
+fn minute(at: Timestamp) -> String {
+    at.strftime("%Y-%m-%d %H:%M").to_string()
+}
