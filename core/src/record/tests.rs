@@ -544,6 +544,8 @@ fn counts_and_the_run_of_the_day_are_told_with_their_times() {
         approval: Approved::Open,
         lies_wrong: Vec::new(),
         despite: None,
+        wrong_as: Vec::new(),
+        anew: false,
         purpose,
     });
     desks.record(0, true, begun);
@@ -552,6 +554,7 @@ fn counts_and_the_run_of_the_day_are_told_with_their_times() {
             step: StepKey::CountOut { list },
             second: Who::new("JH").unwrap(),
             lines: vec![CountLine {
+                kind: None,
                 what: "stops".to_owned(),
                 wanted: 3,
                 found,
