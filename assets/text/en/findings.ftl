@@ -656,18 +656,20 @@ remedy-guide-teeth-lost = { $rest ->
     }
 finding-depth-over-made-guide = platform { $highest } below the most coronal and { $lowest } below the most apical crest, { $then ->
         [none] where nothing was entered when the guide was made: unknown whether the guide was made for this depth
-        [led] where it was { $highest_then } and { $lowest_then } by the last reading over the guide: unknown which of the two holds, for the guide leads the implant where it did
+        [led] where the guide leads it to { $highest_then } and { $lowest_then } by the last reading that counts: unknown whether the crest was read anew or another depth is meant
+        [word] where it was { $highest_then } and { $lowest_then } before: by the word of { $by } the crest was read anew, so that the guide leads the implant where it did
        *[read] where it was { $highest_then } and { $lowest_then } when the guide was made: unknown whether the crest was read anew, for the guide leads the implant where it did
     }
 remedy-depth-over-made-guide = { $then ->
         [none] Compare the guide with the plan, and accept it with a reason once they agree.
+        [led] If it is a slip, enter { $highest_then } and { $lowest_then }. If the crest was read so, and the guide was made as it was planned, say so by name at the heights of the site, and then measure what is asked for again.
        *[read] If the crest was read anew, measure what counts from the crest again and accept it with a reason: freehand drills go by the new reading, the implant through the guide does not.
     } If another depth is meant, have the guide made anew.
 finding-guide-made-by-other = { $what ->
-        [arch] guide made by another width or depth of the arch: unknown whether its sites are where the plan shows them
+        [arch] guide made by another width or depth of the arch: unknown whether its sites are where the plan shows them; every margin is by the plan
         [held] guide made with other pins, or for another support or access: unknown whether it is held as planned
-        [added] guide made before this site was planned: unknown whether it has a sleeve here, and on this axis
-        [moved] guide made for another place or axis of this site: unknown whether its sleeve is where the plan shows it
+        [added] guide made before this site was planned: unknown whether it has a sleeve here, and on this axis; every margin here is by the plan
+        [moved] guide made for another place or axis of this site: unknown whether its sleeve is where the plan shows it; every margin here is by the plan
         [sleeve] guide made with another master sleeve or sleeve offset at this site: unknown whether the settings are for the guide at hand
         [sleeve_unrecorded] guide made, but not recorded with which sleeve offset at this site: unknown whether the settings are for the guide at hand
         [implant] guide made for another implant, or another depth, at this site: its sleeve stays, the settings are for what is planned now
