@@ -822,6 +822,10 @@ stale-since-depth = measured before { $whose ->
         [own] the platform
        *[other] the platform of { $site }
     } was set to another depth
+stale-since-off-guide = { $whose ->
+        [own] the platform
+       *[other] the platform of { $site }
+    } is planned at another depth than the guide leads it to
 stale-since-implant = measured before { $whose ->
         [own] the implant
        *[other] the implant of { $site }
@@ -839,6 +843,7 @@ stale-since-guide-plan = measured before { $whose ->
 stale-since-unrecorded-guide = measured without a record of which guide
 stale-since-unrecorded = measured without a record of how { $site } was placed then
 supply-stale-guide = Measure it again on the guide that is there. Nobody can accept this.
+supply-off-guide = Enter the depth to which the guide leads, or say by name at the heights of the site that the crest was read so. Until then nothing that is measured from the platform counts.
 supply-stale = Measure again, or confirm that the value still holds.
 stale-platform_below_crest = depth of the platform below the crest
 stale-platform_below_socket_rim_mm = depth of the platform below the rim of the socket

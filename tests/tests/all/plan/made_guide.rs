@@ -333,6 +333,10 @@ fn a_reading_of_the_crest_that_is_far_off_counts_by_a_persons_word() {
     let formatter = Formatter::english(&far, Notation::Iso);
     let remedy = formatter.finding(told).remedy.unwrap();
     assert!(remedy.contains("enter 1.0 mm and 0.6 mm"), "{remedy}");
+    // To measure it again is no way out.
+    let canal_again = one(&sheet, "deep-structure");
+    let remedy = formatter.finding(canal_again).remedy.unwrap();
+    assert!(remedy.contains("to which the guide leads"), "{remedy}");
     // What nobody says by name, or in practice for a patient, says nothing.
     let said = |case: &ValidCase, by: &str| {
         let purpose = case.purpose();
