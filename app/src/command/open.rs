@@ -1,8 +1,8 @@
 //! Opening a case with all the files beside it.
 
 use crate::desk::{
-    Refusal, policy, read_case_file, refused_by_disk, refused_events, said_ahead, said_elsewhere,
-    said_problems,
+    Answers, Refusal, policy, read_case_file, refused_by_disk, refused_events, said_ahead,
+    said_elsewhere, said_problems,
 };
 use std::path::{Path, PathBuf};
 use traywright_core::case::ValidCase;
@@ -68,7 +68,11 @@ impl Opened {
             .map_err(|fault| Refusal(message(&fault.message(), texts)))?;
         let mut problems = said_problems(texts, &beside.problems);
         let now = crate::platform::now();
-        problems.extend(said_elsewhere(&self.file, &self.case));
+        problems.extend(said_elsewhere(
+            &self.file,
+            &self.case,
+            &mut Answers::default(),
+        ));
         problems.extend(said_ahead(&beside.events, now));
         problems.extend(self.days_to_come(now));
         let today = crate::platform::day_of(now);

@@ -2,7 +2,9 @@
 
 use super::Changed;
 use super::open::open;
-use crate::desk::{Refusal, own_desk, refused_by_disk, refused_pack, said_elsewhere, said_packed};
+use crate::desk::{
+    Answers, Refusal, own_desk, refused_by_disk, refused_pack, said_elsewhere, said_packed,
+};
 use crate::platform::{Desktop, now};
 use std::io::IsTerminal as _;
 use std::path::Path;
@@ -28,7 +30,11 @@ pub(super) fn pack(file: &Path, kit: Option<&Path>, to: &Path, encrypt: bool) ->
     };
     let path = shown(to);
     let mut told = vec![texts.counted(id, &[("parts", parts)], &[("file", &path)])];
-    told.extend(said_elsewhere(&opened.file, &opened.case));
+    told.extend(said_elsewhere(
+        &opened.file,
+        &opened.case,
+        &mut Answers::default(),
+    ));
     Ok(told.join("\n"))
 }
 
@@ -42,7 +48,12 @@ pub(super) fn unpack(file: &Path, to: &Path) -> Changed {
     let unpacked = read.unpack(to).map_err(refused)?;
     let mut told = vec![Texts::english().get("pack-undone", &[("file", &shown(&unpacked))])];
     if let Ok(case) = read_case(read.case()) {
-        told.extend(said_packed(read.packed(), &case, None));
+        told.extend(said_packed(
+            read.packed(),
+            &case,
+            None,
+            &mut Answers::default(),
+        ));
     }
     Ok(told.join("\n"))
 }

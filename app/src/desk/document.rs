@@ -1,6 +1,7 @@
 //! The open case: a value, what follows from it, and what was done to it.
 
 use super::disk::Stamps;
+use super::elsewhere::Answers;
 use super::history::{Gesture, History};
 use super::journal::{Journal, Line, Unsaved};
 use super::record::Record;
@@ -52,6 +53,8 @@ pub struct Document {
     generation: u64,
     /// The last event of each desk that was read of its record here.
     pub(super) known: Heads,
+    /// What the places that packs name answered since it was opened.
+    answers: Answers,
     /// The signatures for it.
     pub record: Record,
 }
@@ -103,6 +106,7 @@ impl Document {
             journal_folder: None,
             generation: 0,
             known: Heads::new(),
+            answers: Answers::default(),
             record,
         }
     }
@@ -242,7 +246,7 @@ impl Document {
     /// Reads anew what was signed beside the file.
     pub fn read_record(&mut self) {
         if let Some(file) = &self.file {
-            let known = &mut self.known;
+            let known = (&mut self.known, &mut self.answers);
             self.record = Record::read(file, &self.case, &self.worksheet, known);
         }
     }

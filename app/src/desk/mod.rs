@@ -25,7 +25,7 @@ mod starting;
 pub use astray::{Astray, AstrayChanges, InPlace};
 pub use disk::{Followed, Stamps};
 pub use document::{Document, OnDisk};
-pub(crate) use elsewhere::{said_elsewhere, said_packed};
+pub(crate) use elsewhere::{Answers, said_elsewhere, said_packed};
 pub(crate) use files::{read_case_file, read_kit_file};
 pub(crate) use folder::listed;
 pub use folder::{Listing, Names, OfFolder};

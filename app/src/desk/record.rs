@@ -1,6 +1,6 @@
 //! Signatures for the open case, and what of them counts for the plan as it is.
 
-use super::{policy, refused_events, said_aside, said_elsewhere, said_problems};
+use super::{Answers, policy, refused_events, said_aside, said_elsewhere, said_problems};
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
 use traywright_core::case::ValidCase;
@@ -34,17 +34,18 @@ impl Record {
     }
 
     /// Reads the events beside a case file. If that fails nothing counts, and the problems say so.
-    /// `known` are the heads that this program read of it earlier: one that is gone since breaks it.
+    /// `known` are the heads that this program read of it earlier: one that is gone since breaks it; `answers` what other
+    /// places said since.
     pub(super) fn read(
         file: &Path,
         case: &ValidCase,
         worksheet: &Worksheet,
-        known: &mut Heads,
+        (known, answers): (&mut Heads, &mut Answers),
     ) -> Self {
         match read_events_knowing(file, &case_jaw(case), known) {
             Ok(beside) => {
                 let mut problems = said_problems(Texts::english(), &beside.problems);
-                problems.extend(said_elsewhere(file, case));
+                problems.extend(said_elsewhere(file, case, answers));
                 let has_others = beside.problems.iter().any(|one| one.kind.is_elsewhere());
                 Self {
                     has_others,

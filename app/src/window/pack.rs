@@ -3,7 +3,7 @@
 use super::Program;
 use crate::action::{Action, Ask};
 use crate::context::{Notice, ViewContext};
-use crate::desk::{refused_document, refused_pack, said_packed};
+use crate::desk::{Answers, refused_document, refused_pack, said_packed};
 use crate::look::words;
 use egui::Ui;
 use std::path::{Path, PathBuf};
@@ -62,7 +62,7 @@ impl Program {
         let refused = match store::read_pack(pack, passphrase) {
             Ok(read) => {
                 let told = match read_case(read.case()) {
-                    Ok(case) => said_packed(read.packed(), &case, None),
+                    Ok(case) => said_packed(read.packed(), &case, None, &mut Answers::default()),
                     Err(faults) => vec![refused_document(pack, &faults).0],
                 };
                 let (pack, read) = (pack.to_owned(), Arc::new(read));

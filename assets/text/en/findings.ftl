@@ -656,18 +656,20 @@ remedy-guide-teeth-lost = { $rest ->
     }
 finding-depth-over-made-guide = platform { $highest } below the most coronal and { $lowest } below the most apical crest, { $then ->
         [none] where nothing was entered when the guide was made: unknown whether the guide was made for this depth
-        [led] where it was { $highest_then } and { $lowest_then } by the last reading over the guide: unknown which of the two holds, for the guide leads the implant where it did
+        [led] where the guide leads it to { $highest_then } and { $lowest_then } by the last reading that counts: unknown whether the crest was read anew or another depth is meant
+        [word] where it was { $highest_then } and { $lowest_then } before: by the word of { $by } the crest was read anew, so that the guide leads the implant where it did
        *[read] where it was { $highest_then } and { $lowest_then } when the guide was made: unknown whether the crest was read anew, for the guide leads the implant where it did
     }
 remedy-depth-over-made-guide = { $then ->
         [none] Compare the guide with the plan, and accept it with a reason once they agree.
+        [led] If it is a slip, enter { $highest_then } and { $lowest_then }. If the crest was read so, and the guide was made as it was planned, say so by name at the heights of the site, and then measure what is asked for again.
        *[read] If the crest was read anew, measure what counts from the crest again and accept it with a reason: freehand drills go by the new reading, the implant through the guide does not.
     } If another depth is meant, have the guide made anew.
 finding-guide-made-by-other = { $what ->
-        [arch] guide made by another width or depth of the arch: unknown whether its sites are where the plan shows them
+        [arch] guide made by another width or depth of the arch: unknown whether its sites are where the plan shows them; every margin is by the plan
         [held] guide made with other pins, or for another support or access: unknown whether it is held as planned
-        [added] guide made before this site was planned: unknown whether it has a sleeve here, and on this axis
-        [moved] guide made for another place or axis of this site: unknown whether its sleeve is where the plan shows it
+        [added] guide made before this site was planned: unknown whether it has a sleeve here, and on this axis; every margin here is by the plan
+        [moved] guide made for another place or axis of this site: unknown whether its sleeve is where the plan shows it; every margin here is by the plan
         [sleeve] guide made with another master sleeve or sleeve offset at this site: unknown whether the settings are for the guide at hand
         [sleeve_unrecorded] guide made, but not recorded with which sleeve offset at this site: unknown whether the settings are for the guide at hand
         [implant] guide made for another implant, or another depth, at this site: its sleeve stays, the settings are for what is planned now
@@ -820,6 +822,10 @@ stale-since-depth = measured before { $whose ->
         [own] the platform
        *[other] the platform of { $site }
     } was set to another depth
+stale-since-off-guide = { $whose ->
+        [own] the platform
+       *[other] the platform of { $site }
+    } is planned at another depth than the guide leads it to
 stale-since-implant = measured before { $whose ->
         [own] the implant
        *[other] the implant of { $site }
@@ -837,6 +843,7 @@ stale-since-guide-plan = measured before { $whose ->
 stale-since-unrecorded-guide = measured without a record of which guide
 stale-since-unrecorded = measured without a record of how { $site } was placed then
 supply-stale-guide = Measure it again on the guide that is there. Nobody can accept this.
+supply-off-guide = Enter the depth to which the guide leads, or say by name at the heights of the site that the crest was read so. Until then nothing that is measured from the platform counts.
 supply-stale = Measure again, or confirm that the value still holds.
 stale-platform_below_crest = depth of the platform below the crest
 stale-platform_below_socket_rim_mm = depth of the platform below the rim of the socket

@@ -249,6 +249,7 @@ sheet-recorded-off-nowhere = Set by the record: not to be laid, to be taken off 
 sheet-recorded-told-unset = A STOP told to take it, and nobody confirmed that: to be taken and laid again, unset.
 sheet-recorded-aloud = Read aloud again: { $value }
 sheet-recorded-otherwise = Set otherwise by the record: to be set and read again.
+sheet-recorded-instrument = By the record another drill or stop under its name, or nobody knows which: to be set and read again.
 sheet-recorded-anew = Re-set since, by the record: see the order of use.
 sheet-recorded-fall-taken-back = Its fall was taken back, so that nobody knows how it is set, nor whether it is the one that fell: to be set and read again.
 sheet-recorded-told = A STOP told to take it, and nobody confirmed that: to be set and read again.

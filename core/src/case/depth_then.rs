@@ -5,17 +5,18 @@
 //! platform, so that another depth is another reading of the crest, and what was measured from the platform follows by as
 //! much: what was old stays so. Taken away there, the last reading is kept for the next; so it is where one lies too far
 //! from it to be of the same crest, which nothing follows. Set back to planned, such a guide is there still: what it leads
-//! to by the last reading is kept until it is back, under whatever depth was planned meanwhile.
+//! to by the last reading is kept until it is back, under whatever depth was planned meanwhile. A person's word that a depth
+//! is a reading of the crest ([`CrestRead`]) has all follow it, however far it lies.
 
 use super::{
-    Case, CrestDepth, Distance, DistanceTo, GuideState, Height, HeightDatum, Heights, MeasuredAt,
-    Site, StructureExtent,
+    Case, CrestDepth, CrestRead, Distance, DistanceTo, GuideState, Height, HeightDatum, Heights,
+    MeasuredAt, Site, StructureExtent,
 };
 use crate::kit::SiteId;
 use crate::measure::Length;
 
 /// The most by which two readings of one crest lie apart. What is farther is a slip, another crest or another depth, and
-/// nothing that was measured follows it. Common practice, no source.
+/// nothing that was measured follows it until somebody says that it is a reading. Common practice, no source.
 const MOST_READ_ANEW: Length = Length::from_mm(2);
 
 impl MeasuredAt {
@@ -49,7 +50,7 @@ impl Case {
         if before == now {
             return;
         }
-        let is_made = self.guide.state == GuideState::Made;
+        let is_made = self.guide.state == GuideState::Made && self.is_led(of);
         let kept = self
             .heights_of(of)
             .and_then(|heights| heights.crest_taken_away.take());
@@ -60,7 +61,8 @@ impl Case {
                 self.each_measure(of, |one, _| one.was_at(first));
                 self.rim_was_at(of, first);
                 // So it is where a guide leads it that is set back, of which nothing else is known.
-                let is_unknown = self.guide.is_there_still() && self.made_at(of).is_none();
+                let is_there = self.guide.is_there_still() && self.is_led(of);
+                let is_unknown = is_there && self.made_at(of).is_none();
                 if let Some(heights) = self.heights_of(of).filter(|_| is_unknown) {
                     heights.guide_leads_to.get_or_insert(first);
                 }
@@ -68,6 +70,10 @@ impl Case {
             }
             (Some(then), Some(now)) if is_made && self.is_of_one_crest(of, then, now) => {
                 self.crest_read_anew(of, then, now);
+                if let Some(heights) = self.heights_of(of) {
+                    // By the reading of before again.
+                    heights.crest_read.take_if(|word| !is_near(word.read, now));
+                }
                 None
             }
             (Some(then), _) => {
@@ -89,47 +95,90 @@ impl Case {
     /// The guide is set back: each site keeps the reading by which it leads the platform, which is that by which all that
     /// was measured is recorded.
     pub(super) fn keep_readings(&mut self) {
-        let made = self.guide.made_by.as_deref();
-        for site in &mut self.sites {
-            let by = made.and_then(|made| made.site(&site.id));
-            let by = by.and_then(|by| by.platform_below_crest);
-            let heights = &mut site.heights;
-            let kept = heights.crest_taken_away.take();
-            let led = kept.or(heights.platform_below_crest);
-            heights.guide_leads_to = led.filter(|led| by != Some(*led));
+        for n in 0..self.sites.len() {
+            self.keep_reading(n);
         }
     }
 
-    /// Two changes were brought together: a guide that is set back leads each platform by the reading that either side kept
-    /// of it, also where the site is of the other side.
-    pub(super) fn keep_readings_of(&mut self, sides: [&Self; 2]) {
-        if !self.guide.is_there_still() {
-            return;
-        }
-        for site in &mut self.sites {
-            let mut kept = sides.iter().filter_map(|side| {
-                let there = side
-                    .guide
-                    .is_there_still()
-                    .then(|| side.site(site.id.as_str()));
-                there.flatten()?.heights.guide_leads_to
-            });
-            let own = site.heights.guide_leads_to;
-            site.heights.guide_leads_to = own.or_else(|| kept.next());
-        }
+    fn keep_reading(&mut self, n: usize) {
+        let of = &self.sites[n].id;
+        let (by, is_led) = (self.made_at(of), self.is_led(of));
+        let heights = &mut self.sites[n].heights;
+        let kept = heights.crest_taken_away.take();
+        let led = kept.or(heights.platform_below_crest);
+        heights.guide_leads_to = led.filter(|led| is_led && by != Some(*led));
     }
 
     /// The guide is back, and leads where it did. Where another depth was planned meanwhile what was measured stays recorded
     /// by the reading that was kept, and what was measured for the other plan is old.
     pub(super) fn count_kept_readings(&mut self) {
-        let made = self.guide.made_by.as_deref();
-        for site in &mut self.sites {
-            let by = made.and_then(|made| made.site(&site.id));
-            let by = by.and_then(|by| by.platform_below_crest);
-            let heights = &mut site.heights;
-            let led = heights.guide_leads_to.take().or(by);
-            heights.crest_taken_away = led.filter(|led| heights.platform_below_crest != Some(*led));
+        for n in 0..self.sites.len() {
+            self.count_kept_reading(n);
         }
+    }
+
+    fn count_kept_reading(&mut self, n: usize) {
+        let of = &self.sites[n].id;
+        let (by, is_led) = (self.made_at(of), self.is_led(of));
+        let heights = &mut self.sites[n].heights;
+        let led = heights.guide_leads_to.take().or(by);
+        let is_other = |led: &CrestDepth| is_led && heights.platform_below_crest != Some(*led);
+        heights.crest_taken_away = led.filter(is_other);
+    }
+
+    /// Two changes were brought together: the guide leads each platform by the reading that the side of that site kept of
+    /// it, also where the guide itself is of the other side, which set it back or made it again; and by the one that either
+    /// side kept where it is set back on both.
+    pub(super) fn keep_readings_of(&mut self, sides: [&Self; 2]) {
+        let (is_made, is_back) = (
+            self.guide.state == GuideState::Made,
+            self.guide.is_there_still(),
+        );
+        for n in 0..self.sites.len() {
+            let site = &self.sites[n];
+            let id = &site.id;
+            let of_guide = |side: &&&Self| side.is_same_guide(self, id);
+            let is_of = |side: &&&Self| side.site(id.as_str()) == Some(site);
+            let mut from = sides.iter().filter(of_guide).filter(is_of).peekable();
+            let is_there = from.peek().is_some();
+            let turned = is_there && from.all(|side| side.guide.state != self.guide.state);
+            if turned && is_made {
+                self.count_kept_reading(n);
+            } else if turned && is_back {
+                self.keep_reading(n);
+            } else if is_back {
+                let mut kept = sides.iter().filter(of_guide).filter_map(|side| {
+                    let there = side.guide.is_there_still().then(|| side.site(id.as_str()));
+                    there.flatten()?.heights.guide_leads_to
+                });
+                let kept = site.heights.guide_leads_to.or_else(|| kept.next());
+                self.sites[n].heights.guide_leads_to = kept;
+            }
+            let heights = &mut self.sites[n].heights;
+            // What was kept of another guide is not of this one.
+            heights.guide_leads_to.take_if(|_| !is_back);
+            heights.crest_taken_away.take_if(|_| !is_made);
+        }
+    }
+
+    /// True if both have the same guide, made or set back, as far as it leads a site.
+    fn is_same_guide(&self, other: &Self, of: &SiteId) -> bool {
+        let is_there =
+            |case: &Self| case.guide.state == GuideState::Made || case.guide.is_there_still();
+        let leads = |case: &Self| {
+            let made = case.guide.made_by.as_deref();
+            made.map(|made| {
+                let one = made.site(of);
+                one.map(|one| (one.tooth, one.placement, one.platform_below_crest))
+            })
+        };
+        is_there(self) && is_there(other) && leads(self) == leads(other)
+    }
+
+    /// True if a guide that was made may lead a site: that was made for it, or of which nobody recorded for what.
+    fn is_led(&self, of: &SiteId) -> bool {
+        let made = self.guide.made_by.as_deref();
+        made.is_none_or(|made| made.site(of).is_some())
     }
 
     /// Depth of a site's platform when the guide was made for it.
@@ -139,14 +188,32 @@ impl Case {
     }
 
     /// True if another reading may be one of the crest of which the platform stood at this depth: by that when the guide
-    /// was made, where it was recorded.
+    /// was made, where it was recorded, or by what somebody said to be one.
     fn is_of_one_crest(&self, of: &SiteId, then: CrestDepth, now: CrestDepth) -> bool {
-        let then = self.made_at(of).unwrap_or(then);
-        let apart = [
-            now.highest_mm - then.highest_mm,
-            now.lowest_mm - then.lowest_mm,
-        ];
-        apart.iter().all(|by| by.abs() <= MOST_READ_ANEW)
+        let made = self.made_at(of).unwrap_or(then);
+        let said = self.site(of.as_str()).and_then(|site| {
+            let word = site.heights.crest_read.as_ref();
+            word.filter(|word| word.counts_for(self.purpose()))
+        });
+        let mut readings = [Some(made), said.map(|word| word.read)].into_iter();
+        readings.any(|then| then.is_some_and(|then| is_near(then, now)))
+    }
+
+    /// Somebody says that the depth as it is entered is a reading of the crest: the guide leads the platform there, and what
+    /// was measured from it follows.
+    pub(super) fn crest_is_read(&mut self, of: &SiteId, word: CrestRead) {
+        let is_made = self.guide.state == GuideState::Made && self.is_led(of);
+        let counts = is_made && word.counts_for(self.purpose());
+        let (read, before) = (word.read, word.before);
+        let Some(heights) = self.heights_of(of) else {
+            return;
+        };
+        let is_new = heights.crest_read.as_ref() != Some(&word);
+        let is_of_it = heights.depths() == [Some(read), Some(before)] && read != before;
+        if counts && is_new && is_of_it {
+            (heights.crest_taken_away, heights.crest_read) = (None, Some(word));
+            self.crest_read_anew(of, before, read);
+        }
     }
 
     /// Has everything that was measured from a platform, and on the guide, follow another reading of the crest.
@@ -205,6 +272,14 @@ impl Case {
             }
         }
     }
+}
+
+fn is_near(then: CrestDepth, now: CrestDepth) -> bool {
+    let apart = [
+        now.highest_mm - then.highest_mm,
+        now.lowest_mm - then.lowest_mm,
+    ];
+    apart.iter().all(|by| by.abs() <= MOST_READ_ANEW)
 }
 
 fn at_site(site: &mut Site, each: &mut impl FnMut(&mut MeasuredAt, bool)) {

@@ -113,11 +113,16 @@ pub(super) fn carry_out(case: &mut Case, edit: &Edit) -> Result<(), EditRefused>
             site.remember_bone(old, case.guide.scan_date);
             site.heights.crest_taken_away = old.heights.crest_taken_away;
             site.heights.guide_leads_to = old.heights.guide_leads_to;
+            let word = site.heights.crest_read.take();
+            site.heights.crest_read = old.heights.crest_read.clone();
             let before = old.heights.platform_below_crest;
             let now = site.heights.platform_below_crest;
             let id = site.id.clone();
             *old = *site;
             case.depth_entered(&id, before, now);
+            if let Some(word) = word {
+                case.crest_is_read(&id, word);
+            }
         }
         Edit::RemoveSite(id) => {
             let before = case.sites.len();

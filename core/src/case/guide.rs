@@ -56,7 +56,7 @@ impl Guide {
     }
 }
 
-/// What a guide was made by besides distance, axis and sleeve of its sites, which stay.
+/// What a guide was made by, also once it is set back to planned and its sites are planned otherwise.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct MadeBy {
@@ -227,7 +227,7 @@ impl Case {
             code: self.guide.code.clone(),
             placement: site.placement,
             platform_to_sleeve: site.platform_to_sleeve,
-            platform_below_crest: site.heights.recorded_depth(),
+            platform_below_crest: site.heights.depths()[1],
             master_sleeve: master.id.clone(),
             master_height_mm: master.height_mm,
             master_bore_mm: master.bore_mm,

@@ -1,7 +1,7 @@
 //! Heights at a site, and where each of them was measured.
 
 use super::confirmed::{Confirmed, Standing};
-use super::{BoneThen, Placement, Site, SiteHeight};
+use super::{BoneThen, Placement, Site, SiteHeight, is_name};
 use crate::kit::Label;
 use crate::measure::Length;
 use crate::sign::Purpose;
@@ -26,6 +26,10 @@ pub struct Heights {
     /// was made by: there it leads the platform, whatever is planned meanwhile. Absent: as it was made, or none is there.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub guide_leads_to: Option<CrestDepth>,
+    /// A person's word that a depth entered over a guide that was made is a reading of the crest, though it lies too far from
+    /// the one before to be taken for that by itself. Absent: nobody gave one.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub crest_read: Option<CrestRead>,
     /// Depth of the platform below the most apical point of a fresh socket's rim, along the axis:
     /// freehand depth there counts from it, for within the socket there is no crest.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -71,6 +75,28 @@ pub struct CrestDepth {
     /// freehand depth.
     #[schemars(range(min = -20, max = 30))]
     pub lowest_mm: Length,
+}
+
+/// A person's word that the platform stands where the guide leads it, and that its depth is another reading of the crest.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct CrestRead {
+    /// Name or initials of the person.
+    pub by: Label,
+    /// What the case was for when the word was given: one that was given in practice does not count for a patient.
+    pub purpose: Purpose,
+    /// The depth that was read.
+    pub read: CrestDepth,
+    /// The reading before it.
+    pub before: CrestDepth,
+}
+
+impl CrestRead {
+    /// True if it is somebody's word, and not given in practice for a patient.
+    pub(crate) fn counts_for(&self, purpose: Purpose) -> bool {
+        let is_for_it = purpose == Purpose::Practice || self.purpose == Purpose::Patient;
+        is_name(self.by.as_str()) && is_for_it
+    }
 }
 
 /// A height that was measured apart from the others.
@@ -249,6 +275,22 @@ fn was_in(bone_then: &mut BoneThen, word: &mut Option<Confirmed>, bone: BoneThen
 }
 
 impl Site {
+    /// A person says that the depth as it is entered over the guide is a reading of the crest; where it is the one by which
+    /// the guide leads there is nothing to say. The edit that brings the word has what was measured follow it.
+    pub fn say_crest_is_read(&mut self, by: &Label, purpose: Purpose) {
+        let [planned, led] = self.heights.depths();
+        let off = planned.zip(led).filter(|(planned, led)| planned != led);
+        if let Some((read, before)) = off {
+            let by = by.clone();
+            self.heights.crest_read = Some(CrestRead {
+                by,
+                purpose,
+                read,
+                before,
+            });
+        }
+    }
+
     /// The heights measured elsewhere or in other bone are said by a person to hold at the site as it now stands, with
     /// the case's scan and in a case for this purpose. Where nobody knows at which placement they were measured, there is nothing to confirm.
     pub fn confirm_heights(&mut self, scan_date: Option<Date>, by: &Label, purpose: Purpose) {

@@ -110,6 +110,7 @@ pub fn bring_together(
     }) else {
         return Together::Undecided(apart(&|_| true));
     };
+    let case = case.with_readings_of([here, there]);
     for (side, other) in [(here, there), (there, here)] {
         let mut sites = not_of_guide(side, other, &case);
         if let Err(EditRefused::GuideIsMade { site, .. }) = guide_stays(side, &case) {
@@ -123,7 +124,6 @@ pub fn bring_together(
     }
     let case = case.with_saved(here.saved_figures.clone());
     let case = case.with_not_at_hand([here, there]);
-    let case = case.with_readings_of([here, there]);
     let taken = differing(here, &case);
     Together::Merged {
         case: Box::new(case),
@@ -145,12 +145,12 @@ fn not_of_guide(made: &Case, other: &Case, merged: &Case) -> Vec<SiteId> {
     let (of_guide, now) = (ids(made), ids(merged));
     let gone = of_guide.symmetric_difference(&now).cloned();
     // Set to another depth for a guide still to be made, the platform is not where this one leads to.
-    let depth = |case: &Case, id: &SiteId| {
+    let depths = |case: &Case, id: &SiteId| {
         let site = case.sites.iter().find(|site| site.id == *id);
-        site.and_then(|site| site.heights.recorded_depth())
+        site.map(|site| site.heights.depths())
     };
     let both = of_guide.intersection(&now);
-    let elsewhere = both.filter(|id| depth(made, id) != depth(merged, id));
+    let elsewhere = both.filter(|id| depths(made, id) != depths(merged, id));
     gone.chain(elsewhere.cloned()).collect()
 }
 

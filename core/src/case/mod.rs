@@ -37,7 +37,7 @@ pub use guide::{
     Access, CasePin, Guide, GuideState, GuideThen, HeldByGuide, MadeBy, Receipt, ReceiptOf,
     SiteMadeBy, SleeveMadeBy, Support,
 };
-pub use heights::{CrestDepth, Heights, MeasuredApart};
+pub use heights::{CrestDepth, CrestRead, Heights, MeasuredApart};
 pub(crate) use keys::keyed;
 pub use kit_copy::{Difference, DifferenceKind, KitNotAtHand, kit_differences, supplied, taking};
 pub use limits::{AngleLimit, Limit, LimitId, Limits, default_limits};
@@ -69,7 +69,7 @@ pub const CASE_VERSION: u32 = 1;
 
 /// The version of the arithmetic: a case says by which rules its figures came about. It rises whenever a rule, a
 /// limit or a verdict changes, with a text on what is new (`rules-6`).
-pub const RULES_VERSION: u32 = 6;
+pub const RULES_VERSION: u32 = 7;
 
 /// A case: the plan for one jaw, with a copy of the kit entries that it uses.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]

@@ -51,7 +51,9 @@ impl Case {
             self.count_kept_readings();
         } else if is_none {
             let sites = self.sites.iter_mut();
-            sites.for_each(|site| site.heights.guide_leads_to = None);
+            sites.for_each(|site| {
+                (site.heights.guide_leads_to, site.heights.crest_read) = (None, None);
+            });
         }
     }
 

@@ -89,6 +89,8 @@ pub enum Change {
     Moved,
     /// Its platform was set to another depth below the crest.
     Depth,
+    /// Its platform is planned at another depth than the guide that was made leads it to.
+    OffGuide,
     /// It got an implant of another length.
     Implant,
     /// Its sleeve was set to another distance.
@@ -112,6 +114,7 @@ impl Change {
             Self::GuideCode | Self::GuidePlan | Self::UnrecordedGuide => true,
             Self::Moved
             | Self::Depth
+            | Self::OffGuide
             | Self::Implant
             | Self::Sleeve
             | Self::Bone
@@ -125,6 +128,7 @@ impl Change {
         match self {
             Self::Moved => "moved",
             Self::Depth => "depth",
+            Self::OffGuide => "off-guide",
             Self::Implant => "implant",
             Self::Sleeve => "sleeve",
             Self::Bone => "bone",

@@ -12,6 +12,7 @@ mod figure;
 mod figure_rule;
 mod finding;
 mod fit;
+mod kit_codes;
 mod order;
 mod rules;
 mod site;

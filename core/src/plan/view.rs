@@ -1,18 +1,19 @@
 //! The worksheet as approvals and readings are held against it.
 
 use crate::case::{PLAN_CODE_COVERS, ValidCase};
-use crate::kit::{Kit, SlotKind};
+use crate::kit::SlotKind;
 use crate::measure::Length;
 use crate::plan::finding::{Finding, Severity};
+use crate::plan::kit_codes::KitCodes;
 use crate::plan::stock::loading::{DrillSetup, LoadItem, Reset};
 use crate::plan::worksheet::Worksheet;
 use crate::sign::{
-    CaseJaw, DrillKey, EventKind, Fingerprint, HandStep, ItemKey, Merged, PlanView, PlannedItem,
-    Purpose, Reading, SettingState,
+    CaseJaw, DrillKey, EventKind, HandStep, ItemKey, Merged, PlanView, PlannedItem, Purpose,
+    Reading, SettingState, Who,
 };
 use crate::sign::{Purposes, is_practised};
 use std::cmp::Ordering;
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 use std::num::NonZeroU32;
 
 /// The identity of a drill that a reading vouches for: drill, stop and setting.
@@ -45,7 +46,7 @@ pub fn plan_view(case: &ValidCase, worksheet: &Worksheet, events: &Merged) -> Pl
         }
     }
     let pieces = piece_of_each(&rows, &histories(events, purpose));
-    let mut codes = KitCodes::of(&case.kit);
+    let mut codes = KitCodes::of(&case.kit, events);
     let mut planned = |row: usize, turn: usize| {
         let ((drill, stop, setting_mm), gauge_figure_mm) = rows[row].sets.get(turn)?.clone();
         let (piece, now) = &pieces[row];
@@ -83,41 +84,19 @@ pub fn plan_view(case: &ValidCase, worksheet: &Worksheet, events: &Merged) -> Pl
         .findings
         .iter()
         .filter(|finding| matches!(finding.severity(), Severity::Accepted | Severity::Intended));
+    let team = &case.team;
     PlanView {
         case_jaw: case_jaw(case),
         fingerprint: worksheet.fingerprint,
         covers: PLAN_CODE_COVERS,
         purpose,
         accepted: judged.map(Finding::acceptance).collect(),
+        people: [&team.surgeon, &team.nurse, &team.second_checker]
+            .into_iter()
+            .flatten()
+            .filter_map(|name| Who::new(name.as_str()).ok())
+            .collect(),
         items,
-    }
-}
-
-/// Codes of drills with their stops, each worked out once.
-struct KitCodes<'a> {
-    kit: &'a Kit,
-    known: BTreeMap<(String, Option<String>), Fingerprint>,
-}
-
-impl<'a> KitCodes<'a> {
-    const fn of(kit: &'a Kit) -> Self {
-        Self {
-            kit,
-            known: BTreeMap::new(),
-        }
-    }
-
-    fn code(&mut self, drill: &str, stop: Option<&str>) -> Fingerprint {
-        let ids = (drill.to_owned(), stop.map(str::to_owned));
-        let kit = self.kit;
-        *self.known.entry(ids).or_insert_with(|| {
-            let drill = kit.drills.iter().find(|one| one.id.as_str() == drill);
-            let stop = stop.and_then(|id| kit.stops.iter().find(|one| one.id.as_str() == id));
-            // How many there are, and who wrote it down, makes no other thing of it.
-            Fingerprint::without(&(drill, stop), |above, key| {
-                above.is_empty() && matches!(key, "quantity" | "source")
-            })
-        })
     }
 }
 

@@ -14,6 +14,7 @@
 //! **Deliberately absent:** a clock, files and sentences. Times are given by the caller, files are
 //! bytes, reasons are a [`Message`] with an id and its arguments.
 
+mod alike;
 mod canonical;
 mod event;
 mod fingerprint;

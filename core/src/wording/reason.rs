@@ -3,7 +3,7 @@
 use super::{Formatter, place::PlaceMeaning};
 use crate::measure::Length;
 use crate::number::{at_most_angle, available, bound_beside, degrees, from_model, mm};
-use crate::plan::{Finding, Place, Reason, Since};
+use crate::plan::{Change, Finding, Place, Reason, Since};
 
 /// The reasons that are put into words. What is left at most, or at worst and at best, is no reason of
 /// its own: beside an unknown its figure would be taken for the margin.
@@ -207,10 +207,10 @@ impl Formatter<'_> {
 
     /// The action that makes a value known that was measured before a change.
     pub(super) fn supply_since(&self, since: &Since) -> String {
-        self.word(if since.change.is_of_guide() {
-            "supply-stale-guide"
-        } else {
-            "supply-stale"
+        self.word(match since.change {
+            Change::OffGuide => "supply-off-guide",
+            change if change.is_of_guide() => "supply-stale-guide",
+            _ => "supply-stale",
         })
     }
 

@@ -18,6 +18,7 @@ impl Formatter<'_> {
             (4, "rules-4"),
             (5, "rules-5"),
             (6, "rules-6"),
+            (7, "rules-7"),
         ] {
             if older.of < version {
                 said.push(self.word(what));

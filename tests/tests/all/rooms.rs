@@ -15,7 +15,7 @@ const CORE: &Line = &[
     &["kit"],
     &["sign", "order"],
     &["case"],
-    &["plan::figure_rule", "plan::term_name"],
+    &["plan::figure_rule", "plan::term_name", "plan::kit_codes"],
     &["plan::figure"],
     &["plan::finding"],
     &["plan::depth"],

@@ -207,6 +207,7 @@ const FAMILIES: &[(&str, Keys)] = &[
         These(&[
             "moved",
             "depth",
+            "off-guide",
             "implant",
             "sleeve",
             "bone",

@@ -370,3 +370,23 @@ fn who_confirms_is_who_accepts_and_is_told() {
     hand.go(View::Site);
     assert!(hand.sees(&button("A. Berg")));
 }
+
+/// A depth that is too far off to be a reading of the crest by itself: who says so is named on the button, and after it there
+/// is nothing more to say.
+#[test]
+fn a_crest_that_was_read_far_off_is_said_to_be_so_by_name() {
+    let mut hand = at_the_form();
+    hand.go(View::Case);
+    hand.choose(&word("case-state"), &word("case-guide-made"));
+    hand.go(View::Site);
+    let button = Texts::english().get("site-crest-read", &[("by", "RT")]);
+    assert!(!hand.sees(&button));
+    hand.enter(&word("site-crest-highest"), "3.9");
+    hand.enter(&word("site-crest-lowest"), "3.5");
+    assert!(site(&hand).heights.is_off_guide());
+    hand.click(&button);
+    let heights = site(&hand).heights;
+    assert!(!heights.is_off_guide());
+    assert_eq!(heights.crest_read.unwrap().by, "RT".into());
+    assert!(!hand.sees(&button));
+}

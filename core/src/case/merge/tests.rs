@@ -1,5 +1,5 @@
 use super::*;
-use crate::case::{GuideState, SleeveFace, TrayPlace};
+use crate::case::{Edit, GuideState, SleeveFace, TrayPlace, apply};
 use crate::measure::Length;
 use crate::samples::{demo, demo_case, tooth, valid};
 use proptest::prelude::*;
@@ -212,6 +212,75 @@ fn a_guide_set_back_here_leads_where_it_did_also_to_a_site_of_the_other_side() {
         there.sites[0].platform_to_sleeve
     );
     assert_eq!(both.sites[0].heights.guide_leads_to, Some(led));
+}
+
+/// In another state, as the form sets it.
+fn guided(case: &ValidCase, state: GuideState) -> ValidCase {
+    let mut guide = case.guide.clone();
+    guide.state = state;
+    apply(case, &[Edit::SetGuide(Box::new(guide))]).unwrap()
+}
+
+fn at_depth(case: &ValidCase, highest: i64) -> ValidCase {
+    let mut site = case.sites[0].clone();
+    site.heights.platform_below_crest = Some(crate::case::CrestDepth {
+        highest_mm: Length::from_um(highest),
+        lowest_mm: Length::from_um(highest - 400),
+    });
+    apply(case, &[Edit::ChangeSite(Box::new(site))]).unwrap()
+}
+
+/// Planned otherwise while it is set back, the guide is back here, while the site was changed there and is taken from
+/// there; or the other way round. Where the guide leads it is kept.
+#[test]
+fn a_guide_that_is_back_leads_where_it_did_also_to_a_site_of_the_other_side() {
+    let made = at_depth(&guided(&base(), GuideState::Planned), 600);
+    let mut guide = made.guide.clone();
+    guide.another_is_made();
+    let made = apply(&made, &[Edit::SetGuide(Box::new(guide))]).unwrap();
+    let made = guided(&made, GuideState::Made);
+    let depths = |case: &ValidCase| case.sites[0].heights.depths();
+    let led = depths(&made)[0];
+    // As it was made, and as the crest was read anew over it since.
+    for read in [None, Some(900)] {
+        let over = read.map_or_else(|| made.clone(), |read| at_depth(&made, read));
+        let led = read.map_or(led, |_| depths(&over)[0]);
+        let planned = at_depth(&guided(&over, GuideState::Planned), -1_200);
+        let other = depths(&planned)[0];
+        let id = planned.sites[0].id.clone();
+        let part = Part(vec!["sites".to_owned(), id.to_string()]);
+        let is_back = guided(&planned, GuideState::Made);
+        assert_eq!(depths(&is_back), [other, led]);
+        let changed_there = |case: &ValidCase| {
+            let mut site = case.sites[0].clone();
+            site.guided_extent = crate::case::GuidedExtent::PilotOnly;
+            apply(case, &[Edit::ChangeSite(Box::new(site))]).unwrap()
+        };
+        let there = changed_there(&planned);
+        for (here, there, side) in [
+            (&is_back, &there, Side::There),
+            (&there, &is_back, Side::Here),
+        ] {
+            let chosen = BTreeMap::from([(part.clone(), side)]);
+            let both = merged(bring_together(&planned, here, there, &chosen));
+            assert_eq!(both.guide.state, GuideState::Made);
+            assert_eq!(
+                both.sites[0].guided_extent,
+                crate::case::GuidedExtent::PilotOnly
+            );
+            assert_eq!(depths(&both), [other, led], "{read:?}");
+            assert_eq!(both.sites[0].heights.guide_leads_to, None);
+        }
+        // Set back there, while the site was changed here over the guide.
+        let here = changed_there(&is_back);
+        let there = guided(&is_back, GuideState::Planned);
+        let chosen = BTreeMap::from([(part, Side::Here)]);
+        let both = merged(bring_together(&is_back, &here, &there, &chosen));
+        assert_eq!(both.guide.state, GuideState::Planned);
+        assert_eq!(depths(&both), [other, other]);
+        let again = guided(&both, GuideState::Made);
+        assert_eq!(depths(&again), [other, led], "{read:?}");
+    }
 }
 
 /// One side took a real kit, the other added an instrument of the invented one: with that the copy is invented.

@@ -2,7 +2,9 @@
 
 use crate::case::{Case, DistanceTo, Place, SitePlace, Subject};
 use crate::dentition::ToothPosition;
+use crate::measure::Length;
 use crate::plan::depth::cuts::SiteCuts;
+use crate::plan::depth::shortfall::lost;
 use crate::plan::figure::Basis;
 use crate::plan::finding::{Finding, Verdict};
 use crate::sign::Fingerprint;
@@ -31,10 +33,10 @@ pub(in crate::plan) fn attach_bodies(findings: &mut [Finding], case: &Case, cuts
             let is_open = !matches!(one.verdict, Verdict::Note | Verdict::Clear);
             is_open && one.rule.subject() == Subject::Sequence && one.is_of(id)
         });
-        let mut code = None;
+        let mut codes = None;
         for finding in of_sequence {
-            let code = code.get_or_insert_with(|| sequence(cut));
-            finding.bodies.push(code.clone());
+            let codes = codes.get_or_insert_with(|| [Some(sequence(cut)), held_above(cut)]);
+            finding.bodies.extend(codes.iter().flatten().cloned());
         }
     }
     let bodies: Vec<String> = cuts.iter().map(body).collect();
@@ -118,6 +120,17 @@ fn sequence(cut: &SiteCuts<'_>) -> String {
     );
     let bone = (site.density, &site.protocol);
     code(&(steps.collect::<Vec<_>>(), bone, implant))
+}
+
+/// How far above their settings a crest that is uneven, or a guide that seats higher, holds the drills of a site; nothing
+/// where neither does. What they leave to the next drill is judged by that too.
+fn held_above(cut: &SiteCuts<'_>) -> Option<String> {
+    let by_setting = cut.steps.iter().map(|sheet| sheet.shortfall.length());
+    let above = lost(cut).into_iter().zip(by_setting);
+    let above = above.map(|(lost, by_setting)| lost - by_setting.unwrap_or_default());
+    let above: Vec<_> = above.collect();
+    let is_any = above.iter().any(|above| *above != Length::ZERO);
+    is_any.then(|| code(&above))
 }
 
 /// What a guide that was made holds of a site, or leads: whether it agrees with the plan has nothing to do with the rest.

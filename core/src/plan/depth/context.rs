@@ -196,6 +196,11 @@ impl<'a> SiteContext<'a> {
     /// A change of this site, after which something is stale.
     pub(in crate::plan) fn since(self, change: Change) -> Since {
         let site = self.site.id.clone();
+        // Measuring anew gives nothing that holds for both depths.
+        let change = match change {
+            Change::Depth if self.site.heights.is_off_guide() => Change::OffGuide,
+            change => change,
+        };
         Since { site, change }
     }
 

@@ -2,6 +2,7 @@
 
 use crate::case::{LimitId, Rule, SitePlace};
 use crate::kit::DepthRule;
+use crate::measure::Length;
 use crate::plan::depth::context::{StepContext, StepPath};
 use crate::plan::depth::cuts::SiteCuts;
 use crate::plan::depth::steps::StepSheet;
@@ -64,6 +65,17 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
             .rounded_to(RoundedTo::More);
         out.extend(finding.above(&site.case.limits, LimitId::Shortfall, above));
     }
+}
+
+/// What of each step's depth is not drilled, as far as that is known: what its stop or mark takes, the crest on which that
+/// lands, and a guide that seats higher. A step without a setting is told by itself.
+pub(in crate::plan) fn lost(cut: &SiteCuts<'_>) -> Vec<Length> {
+    let ends = cut.site.steps().zip(cut.steps);
+    let lost = ends.map(|(step, sheet)| {
+        let above = ends_above(cut, &step, sheet).length();
+        above.or(sheet.shortfall.length()).unwrap_or_default()
+    });
+    lost.collect()
 }
 
 /// Height lost by the setting, with what a guide that seats higher and an uneven crest add.

@@ -7,8 +7,8 @@ use crate::case::{
 use crate::plan::finding::{Finding, Verdict};
 use serde_json::json;
 
-/// What of the plan is otherwise than when the guide was made. Distance, axis and sleeve of its sites cannot be
-/// ([`crate::case::apply`]) but where a site was taken out and planned anew.
+/// What of the plan is otherwise than when the guide was made. While it stays made, distance, axis and sleeve of its sites
+/// cannot be ([`crate::case::apply`]) but where a site was taken out and planned anew; while it is set back, all may.
 pub(in crate::plan) fn check(case: &Case, out: &mut Vec<Finding>) {
     if case.guide.state != GuideState::Made {
         return;
@@ -24,7 +24,7 @@ pub(in crate::plan) fn check(case: &Case, out: &mut Vec<Finding>) {
             .bodies
             .push(json!([case.made_by_now(), offsets]).to_string());
         out.push(unrecorded);
-        out.extend(case.sites.iter().filter_map(|site| depth(site, None)));
+        out.extend(case.sites.iter().filter_map(|site| depth(case, site, None)));
         return;
     };
     out.extend(arch(case, made));
@@ -32,7 +32,7 @@ pub(in crate::plan) fn check(case: &Case, out: &mut Vec<Finding>) {
     out.extend(teeth_lost(case, made));
     for site in &case.sites {
         let then = made.site(&site.id);
-        out.extend(depth(site, then));
+        out.extend(depth(case, site, then));
         match then {
             None => out.push(added(site)),
             Some(then) => changed(case, site, then, out),
@@ -84,12 +84,13 @@ fn changed(case: &Case, site: &Site, then: &SiteMadeBy, out: &mut Vec<Finding>) 
 fn sleeve(case: &Case, site: &Site, then: &SiteMadeBy) -> Option<Finding> {
     let now = case.sleeve_now(site)?;
     let what = if let Some(made) = &then.sleeve {
-        let offset = made.offset.or(now.offset);
-        let made = SleeveMadeBy {
-            offset,
-            ..made.clone()
+        let measures = |one: &SleeveMadeBy| {
+            let offset = one.offset.or(now.offset);
+            let to_apical = offset.map(|offset| offset.to_apical_face(one.height_mm));
+            (one.height_mm, one.bore_mm, to_apical)
         };
-        (made != now).then_some("sleeve")
+        let is_same = made.master_sleeve == now.master_sleeve && measures(made) == measures(&now);
+        (!is_same).then_some("sleeve")
     } else {
         // It may have been set back and planned otherwise.
         let measured = case.received(site, ReceiptOf::PlatformToSleeve);
@@ -101,25 +102,28 @@ fn sleeve(case: &Case, site: &Site, then: &SiteMadeBy) -> Option<Finding> {
 
 /// Another depth below the crest than by the last reading over the guide, or than it was made by. Nobody but a person knows
 /// whether the crest was read anew or another depth is meant: the guide leads the implant where it did.
-fn depth(site: &Site, made: Option<&SiteMadeBy>) -> Option<Finding> {
-    let now = site.heights.platform_below_crest?;
+fn depth(case: &Case, site: &Site, made: Option<&SiteMadeBy>) -> Option<Finding> {
+    let heights = &site.heights;
+    let now = heights.platform_below_crest?;
     let made = made.map(|made| made.platform_below_crest);
-    let led = site.heights.crest_taken_away;
-    let led = led.filter(|_| site.heights.is_off_guide());
-    if led.is_none() && made.is_none_or(|made| made == Some(now)) {
-        return None;
-    }
-    let made = made.flatten();
-    let (how, then) = match (led, made) {
-        (Some(led), made) if made != Some(led) => ("led", led),
-        (_, Some(made)) => ("read", made),
-        _ => ("none", now),
+    let led = heights.crest_taken_away.filter(|_| heights.is_off_guide());
+    let word = heights.crest_read.as_ref();
+    let word = word.filter(|word| word.counts_for(case.purpose()));
+    let (how, then) = match (led, made, word) {
+        (Some(led), ..) => ("led", led),
+        (None, Some(Some(made)), _) if made == now => return None,
+        (None, None, None) => return None,
+        (None, _, Some(word)) => ("word", word.before),
+        (None, Some(Some(made)), None) => ("read", made),
+        (None, Some(None), None) => ("none", now),
     };
     let place = at(site, SitePlace::Height(SiteHeight::PlatformBelowCrest));
     let finding = Finding::new(Rule::DepthOverMadeGuide, place).verdict(Verdict::Unknown);
+    let by = word.map_or("", |word| word.by.as_str());
     Some(
         finding
             .arg("then", how)
+            .arg("by", by)
             .arg("highest_then", then.highest_mm)
             .arg("lowest_then", then.lowest_mm)
             .arg("highest", now.highest_mm)

@@ -1,6 +1,6 @@
 //! The guide as it came against the guide as planned.
 
-use crate::case::{GuideState, LimitId, Place, Receipt, ReceiptOf, Rule, SitePlace};
+use crate::case::{GuideState, LimitId, Place, Receipt, ReceiptOf, Rule, SitePlace, SleeveMadeBy};
 use crate::measure::Length;
 use crate::plan::depth::context::SiteContext;
 use crate::plan::figure::{Basis, Change, Known, Origin, Quantity, Reason, Sign, Term};
@@ -13,32 +13,38 @@ impl SiteContext<'_> {
         self.case.received(self.site, of)
     }
 
-    /// The same on the guide at hand: as measured, else as it is recorded that this guide was made.
-    fn at_hand(&self, of: ReceiptOf) -> Option<Length> {
-        self.received(of).or_else(|| {
-            let guide = &self.case.guide;
-            let made = guide.made_by.as_deref();
-            let made = made.filter(|_| guide.state == GuideState::Made)?;
-            let sleeve = made.site(&self.site.id)?.sleeve.as_ref()?;
-            match of {
-                ReceiptOf::MasterSleeveHeight => Some(sleeve.height_mm),
-                ReceiptOf::MasterSleeveBore => Some(sleeve.bore_mm),
-                ReceiptOf::PlatformToSleeve => {
-                    Some(sleeve.offset?.to_apical_face(sleeve.height_mm))
-                }
-            }
+    /// The sleeve of this site as it is recorded that the guide at hand was made with it.
+    fn made_with(&self) -> Option<&SleeveMadeBy> {
+        let guide = &self.case.guide;
+        let made = guide.made_by.as_deref();
+        let made = made.filter(|_| guide.state == GuideState::Made)?;
+        made.site(&self.site.id)?.sleeve.as_ref()
+    }
+
+    /// Height of the master sleeve in the guide at hand: as measured, else as that was made.
+    fn height_at_hand(&self) -> Option<Length> {
+        let measured = self.received(ReceiptOf::MasterSleeveHeight);
+        measured.or_else(|| Some(self.made_with()?.height_mm))
+    }
+
+    /// Distance from the platform to the master sleeve's apical face in the guide at hand: as measured, else as that was made.
+    fn distance_at_hand(&self) -> Option<Length> {
+        let measured = self.received(ReceiptOf::PlatformToSleeve);
+        measured.or_else(|| {
+            let made = self.made_with()?;
+            Some(made.offset?.to_apical_face(made.height_mm))
         })
     }
 
     /// Height of the master sleeve's coronal rim above the planned one, by distance and sleeve of the guide at hand; what
     /// is not known of it counts as planned. Below zero every guided cut is that much deeper.
     fn seat_off(&self) -> Length {
-        let off = |of, planned: Option<Length>| {
-            let both = self.at_hand(of).zip(planned);
+        let off = |at_hand: Option<Length>, planned: Option<Length>| {
+            let both = at_hand.zip(planned);
             both.map_or(Length::ZERO, |(at_hand, planned)| at_hand - planned)
         };
-        let height = off(ReceiptOf::MasterSleeveHeight, Some(self.master.height_mm));
-        height + off(ReceiptOf::PlatformToSleeve, self.distance())
+        let height = off(self.height_at_hand(), Some(self.master.height_mm));
+        height + off(self.distance_at_hand(), self.distance())
     }
 
     /// True if distance or sleeve was measured on the guide.
@@ -99,7 +105,7 @@ impl SiteContext<'_> {
     /// Depth of the master sleeve's apical face below the planned one, by the distance on the guide at hand,
     /// as a term to take off the room under it; nothing where it is no deeper.
     pub(in crate::plan) fn lower_face_term(&self) -> Option<Term> {
-        let at_hand = self.at_hand(ReceiptOf::PlatformToSleeve)?;
+        let at_hand = self.distance_at_hand()?;
         let lower = self.distance()? - at_hand;
         (lower > Length::ZERO).then(|| Term {
             name: TermName::ReceiptLowerFace,

@@ -27,11 +27,12 @@ use crate::measure::Length;
 use crate::plan::depth::as_written::{as_written, departure, follows};
 use crate::plan::depth::context::StepContext;
 use crate::plan::depth::cuts::SiteCuts;
-use crate::plan::depth::shortfall::ends_above;
+use crate::plan::depth::shortfall::lost;
 use crate::plan::figure::{Known, Quantity};
 use crate::plan::finding::{Allowed, Finding, Loosened, Verdict};
 use crate::plan::order::differences::Differences;
 use crate::plan::order::shaping::{lacking, shapes};
+use std::cell::OnceCell;
 
 /// Difference in diameter between an implant and the last drill in dense bone beyond which it is
 /// remarked, where no protocol of the kit is for it. Common practice, no source.
@@ -64,14 +65,9 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
         out.push(finding(Rule::NoSequence).verdict(Verdict::Unknown));
         return;
     }
-    let ends = steps.iter().zip(cut.steps);
-    let lost = ends.map(|(step, sheet)| {
-        let above = ends_above(cut, step, sheet).length();
-        above.or(sheet.shortfall.length()).unwrap_or_default()
-    });
     let rules = Rules {
         cut,
-        lost: lost.collect(),
+        lost: OnceCell::new(),
         departure: departure(site),
         steps,
         finding: &finding,
@@ -100,7 +96,7 @@ pub(in crate::plan) fn depths(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
     let finding = |rule| Finding::new(rule, cut.site.at(SitePlace::Steps));
     let rules = Rules {
         cut,
-        lost: Vec::new(),
+        lost: OnceCell::new(),
         departure: Verdict::Short,
         steps: cut.site.steps().collect(),
         finding: &finding,
@@ -129,9 +125,8 @@ const fn usual_below(density: Density) -> Length {
 struct Rules<'a, F> {
     cut: &'a SiteCuts<'a>,
     steps: Vec<StepContext<'a>>,
-    /// What of each step's depth is not drilled: what its stop or mark takes, the crest on which that lands, and a guide
-    /// that seats higher. A step without a setting is told by itself.
-    lost: Vec<Length>,
+    /// What of each step's depth is not drilled, once it was asked for: [`Self::lost`].
+    lost: OnceCell<Vec<Length>>,
     /// Verdict on a departure that the maker may have meant.
     departure: Verdict,
     finding: &'a F,
@@ -505,7 +500,7 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
         let is_bore = kind.makes_the_bore();
         let goes = |n| if is_bore { self.depth(n) } else { self.tip(n) };
         let planned = beyond(&goes);
-        let set = beyond(&|n| Some(goes(n)? - *self.lost.get(n)?));
+        let set = beyond(&|n| Some(goes(n)? - self.lost(n)?));
         let by_chance = if is_bore { BY_SETTING } else { BY_ROUNDING };
         let about = |how, verdict, by| {
             let finding = self.at_step(n, Rule::DeeperThanBefore).verdict(verdict);
@@ -680,7 +675,12 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
 
     /// Depth to which step `n` goes as it is set.
     fn as_set(&self, n: usize) -> Option<Length> {
-        Some(self.depth(n)? - *self.lost.get(n)?)
+        Some(self.depth(n)? - self.lost(n)?)
+    }
+
+    /// What of step `n`'s depth is not drilled.
+    fn lost(&self, n: usize) -> Option<Length> {
+        self.lost.get_or_init(|| lost(self.cut)).get(n).copied()
     }
 
     /// Depth of step `n`'s tip below the platform as planned.

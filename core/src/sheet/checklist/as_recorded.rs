@@ -249,6 +249,7 @@ fn away_words(
         Away::Nowhere => formatter.word("sheet-recorded-nowhere"),
         Away::Set(IsSet::Anew) => formatter.word("sheet-recorded-anew"),
         Away::Set(IsSet::Told) => formatter.word("sheet-recorded-told"),
+        Away::Set(IsSet::Instrument) => formatter.word("sheet-recorded-instrument"),
         Away::Set(IsSet::Unknown) => formatter.word("sheet-recorded-fall-taken-back"),
         Away::Set(IsSet::Otherwise | IsSet::AsPlanned) => {
             formatter.word("sheet-recorded-otherwise")

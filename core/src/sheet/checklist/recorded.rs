@@ -73,6 +73,9 @@ pub enum IsSet {
     AsPlanned,
     /// Otherwise than the plan has it.
     Otherwise,
+    /// As the plan has it, on a drill or with a stop that the kit has no more under this name, or that the record does not
+    /// tell.
+    Instrument,
     /// Set anew in surgery since.
     Anew,
     /// A fall of it was taken back, so that nobody knows.
@@ -114,6 +117,7 @@ impl RecordedItem {
         let lies = item.placed.as_ref().or(standing.thing_slots.get(&thing));
         let lies = lies.or_else(|| now?.slot.as_ref());
         let otherwise = |now: &DrillNow| now.stop != StopSince::Moved && now.item != item.item;
+        let exchanged = |now: &DrillNow| otherwise(now) && now.item.is_set_as(&item.item);
         let is_unknown =
             |now: &DrillNow| matches!(now.stop, StopSince::Unknown | StopSince::EitherOfTwo);
         let Read {
@@ -146,6 +150,7 @@ impl RecordedItem {
                 SettingState::NoMore => IsSet::Anew,
                 _ if standing.told.contains_key(&thing) => IsSet::Told,
                 _ if now.is_some_and(is_unknown) => IsSet::Unknown,
+                _ if now.is_some_and(exchanged) => IsSet::Instrument,
                 _ if now.is_some_and(otherwise) => IsSet::Otherwise,
                 _ => IsSet::AsPlanned,
             },

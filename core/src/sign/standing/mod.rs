@@ -10,6 +10,7 @@ mod gauge;
 mod items;
 mod judge;
 mod judged_events;
+mod one_person;
 mod plan;
 mod purposes;
 mod readings;
@@ -108,7 +109,9 @@ pub fn standing(events: &Merged, plan: &PlanView, policy: &Policy) -> Result<Sta
         .collect();
     let purposes = Purposes::new(&timed, plan.purpose);
     let readings = readings::readings((&timed, &void), (&live, &purposes), plan, policy);
-    let items = items::items((&live, &purposes), &readings, plan, policy);
+    let mut items = items::items((&live, &purposes), &readings, plan, policy);
+    let names = one_person::named(plan, &timed);
+    one_person::held_apart(&mut items, &readings, &names);
     Ok(Standing {
         broken: events.is_broken(),
         approvals: approvals::approvals((&timed, &void), plan),

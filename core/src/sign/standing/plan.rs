@@ -1,7 +1,7 @@
 //! The part of a plan that the standing of events is derived from.
 
 use crate::measure::Length;
-use crate::sign::{CaseJaw, Fingerprint, ItemKey, Purpose};
+use crate::sign::{CaseJaw, Fingerprint, ItemKey, Purpose, Who};
 use std::collections::BTreeSet;
 
 /// The plan that the events of a case are held against; the worksheet fills it in.
@@ -17,6 +17,8 @@ pub struct PlanView {
     pub purpose: Purpose,
     /// The findings that the plan accepts: the key of each and what it shows.
     pub accepted: BTreeSet<String>,
+    /// The names of the case's team.
+    pub people: Vec<Who>,
     /// Every setting on the tray, then those that are set anew in surgery.
     pub items: Vec<PlannedItem>,
 }

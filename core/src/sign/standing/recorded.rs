@@ -9,7 +9,7 @@ use crate::sign::{
 };
 
 /// Events of one desk a minute apart, each by this person.
-fn by_each(events: impl IntoIterator<Item = (&'static str, EventKind)>) -> Merged {
+pub(super) fn by_each(events: impl IntoIterator<Item = (&'static str, EventKind)>) -> Merged {
     let mut log = Log::new(&case_jaw(), writer("desk"));
     for ((name, kind), i) in events.into_iter().zip(0..) {
         log.append(at(60 * i), who(name), kind).unwrap();

@@ -6,7 +6,7 @@ use crate::sign::hand::{Pass, PassEnd};
 use crate::sign::heads::TimedEvent;
 use crate::sign::merge::Merged;
 use crate::sign::{Event, LostKind, Who, WriterId};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// The occasion on which a person saw a figure of a case.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -36,12 +36,14 @@ pub fn figures_seen_by(
     policy: &Policy,
 ) -> Option<FiguresSeen> {
     let since = now.as_second().saturating_sub(policy.session_s);
+    let all = events.in_order();
+    let as_who = signatures_of(who, all.iter().copied());
     let mut seen = None;
     // A pass is over when its desk says so for its reader.
     let mut begun: BTreeMap<&WriterId, &Who> = BTreeMap::new();
     let mut broken_off: Vec<&Who> = Vec::new();
     let of_session = |event: &&Event| event.at.as_second() >= since;
-    for event in events.in_order().into_iter().filter(of_session) {
+    for event in all.into_iter().filter(of_session) {
         match &event.kind {
             EventKind::PassBegun {
                 pass: Pass::Blind, ..
@@ -62,19 +64,34 @@ pub fn figures_seen_by(
             _ => {}
         }
         if let Some((one, sight)) = sight_of(event)
-            && one.may_be_same(who)
+            && as_who.contains(one)
         {
             seen = Some(sight);
         }
     }
     begun.retain(|writer, _| taken_up != Some(*writer));
     let mut not_ended = begun.into_values().chain(broken_off);
-    let not_ended = not_ended.any(|reader| reader.may_be_same(who));
+    let not_ended = not_ended.any(|reader| as_who.contains(reader));
     if not_ended {
         Some(FiguresSeen::Left)
     } else {
         seen
     }
+}
+
+/// The signatures of a record that may be a person's, by themselves or by a name in it that both may be short for.
+fn signatures_of<'a>(who: &Who, events: impl Iterator<Item = &'a Event>) -> BTreeSet<&'a Who> {
+    let names = events.flat_map(|event| {
+        let of_loss = match &event.kind {
+            EventKind::LineLost { by, .. } => Some(by),
+            _ => None,
+        };
+        std::iter::once(&event.who).chain(of_loss)
+    });
+    let names: BTreeSet<&Who> = names.collect();
+    let mut of_who = names.clone();
+    of_who.retain(|one| one.may_be_same_among(who, names.iter().copied()));
+    of_who
 }
 
 /// The occasion that an event is, and for whom: who gave an approval that was lost saw the figures all the same.
@@ -119,10 +136,11 @@ pub(super) fn reader_saw(
         let old = other.clearly_before(this) && other.at.as_second() < since;
         !old && !this.clearly_before(other)
     };
+    let as_reader = signatures_of(&this.event.who, timed.iter().map(|one| one.event));
     let mut before = timed.iter().rev().filter(before);
     before.find_map(|other| {
         let (one, sight) = sight_of(other.event)?;
-        one.may_be_same(&this.event.who).then_some(sight)
+        as_reader.contains(one).then_some(sight)
     })
 }
 

@@ -87,7 +87,7 @@ pub(super) fn rows() -> Vec<EventRow> {
     vec![
         // Cut off.
         stops("no events at all", |_| Vec::new(), &["desk.events.jsonl: the file contains no line at all", REPLACE]),
-        goes("last line cut", |text| text.as_bytes()[..text.len() - 40].to_vec(), &["desk.events.jsonl, line 7: the file ends within the line", "puts the rest of the line aside: in the view Sheet, or by traywright put-aside. What was lost is then told; record it again."]),
+        goes("last line cut", |text| text.as_bytes()[..text.len() - 40].to_vec(), &["desk.events.jsonl, line 7: the file ends within the line", "the rest of the line is put aside at that desk: in the view Sheet, by traywright put-aside, or with the next approval by traywright approve. What was lost is then told; record it again."]),
         goes("last letter cut", |text| text.as_bytes()[..=text.rfind('Ж').unwrap()].to_vec(), &["desk.events.jsonl, line 7: the file ends within the line", "record it again"]),
         goes("last line end missing", |text| text.trim_end().into(), &["desk.events.jsonl, line 7: the last line is whole, only its end is missing", "Nothing is lost and nothing needs to be done."]),
         goes("zeros after a power cut", |text| [text.as_bytes(), &[0; 512]].concat(), &["desk.events.jsonl, line 8: the file ends within the line (512 bytes of it), as after a power cut", "record it again"]),

@@ -1,8 +1,9 @@
 //! What a finding was accepted of: with another guide, another crown or another depth it is open again.
 
-use super::sample::{case, missing, mm, present, valid, work};
+use super::sample::{case, missing, mm, present, received, valid, work};
 use traywright_core::case::{
-    Case, Decision, DecisionKind, Edit, GuideState, Rule, StructureExtent, ValidCase, apply,
+    Case, Decision, DecisionKind, Edit, GuideState, GuidedExtent, Insertion, ReceiptOf, Rule,
+    StructureExtent, ValidCase, apply,
 };
 use traywright_core::kit::{Density, DepthRule, DrillKind};
 use traywright_core::measure::Length;
@@ -171,7 +172,42 @@ fn what_was_accepted_of_a_sequence_is_of_that_sequence_in_that_bone() {
         case.kit.allowances.largest_step_mm = Some(mm("2"));
         case.sites[0].steps.remove(2);
     };
-    let table: [(Rule, &str, &dyn Fn(&mut Case), &dyn Fn(&mut Case)); 7] = [
+    // Without the guide after the first; the stop of the second lands on a crest that is uneven by as much.
+    let freehand = |case: &mut Case, highest: &str| {
+        let site = &mut case.sites[0];
+        site.protocol = None;
+        site.guided_extent = GuidedExtent::PilotOnly;
+        site.insertion = Insertion::default();
+        for step in &mut site.steps[1..] {
+            step.sleeve = None;
+        }
+        let crest = site.heights.platform_below_crest.as_mut().unwrap();
+        (crest.highest_mm, crest.lowest_mm) = (mm(highest), mm("0.2"));
+        super::sample::measure_anew(case);
+        case.kit.allowances.largest_step_mm = Some(mm("0.7"));
+        for drill in &mut case.kit.drills {
+            drill.clamp.as_mut().unwrap().from_mm = mm("1");
+        }
+    };
+    let received = |case: &mut Case, offset: &str| {
+        case.guide.state = GuideState::Made;
+        case.kit.allowances.largest_step_mm = Some(mm("0.7"));
+        let receipt = received(case, ReceiptOf::PlatformToSleeve, offset);
+        case.guide.receipt = vec![receipt];
+    };
+    let table: [(Rule, &str, &dyn Fn(&mut Case), &dyn Fn(&mut Case)); 9] = [
+        (
+            Rule::StepTooLarge,
+            "on a crest that is less even",
+            &|case| freehand(case, "2"),
+            &|case| freehand(case, "2.8"),
+        ),
+        (
+            Rule::StepTooLarge,
+            "in a guide that seats higher",
+            &|case| received(case, "6.2"),
+            &|case| received(case, "7.2"),
+        ),
         (
             Rule::WiderThanImplant,
             "to full depth",

@@ -30,11 +30,13 @@ enum Act {
     Sleeve(bool),
     /// Measures offset and sleeve on the guide.
     Receive,
+    /// Says that the depth as it is entered is a reading of the crest.
+    Say,
     /// Takes the last act back.
     Undo,
 }
 
-use Act::{Another, Depth, Measure, NoDepth, Offset, Receive, Sleeve, Turn, Undo};
+use Act::{Another, Depth, Measure, NoDepth, Offset, Receive, Say, Sleeve, Turn, Undo};
 
 /// The guide that there is.
 #[derive(Debug, Clone, Copy)]
@@ -60,6 +62,8 @@ struct Truth {
     is_high: bool,
     guide: Option<TrueGuide>,
     is_made: bool,
+    /// The depth that somebody said to be a reading of the crest.
+    said: Option<i64>,
 }
 
 /// The canal of the sample: 13 below a platform that is 1 below the crest.
@@ -105,6 +109,7 @@ impl World {
             is_high: false,
             guide: None,
             is_made: false,
+            said: None,
         };
         let (case, before) = (valid(case()), Vec::new());
         Self {
@@ -167,7 +172,7 @@ impl World {
             Another if self.truth.is_made => {}
             Another => {
                 self.guide(|_, guide| guide.another_is_made());
-                self.truth.guide = None;
+                (self.truth.guide, self.truth.said) = (None, None);
             }
             Offset(offset) => {
                 let entered = |site: &mut Site| {
@@ -185,6 +190,7 @@ impl World {
                 }
             }
             Receive => self.receive(),
+            Say => self.say(),
             Undo => {
                 if let Some((case, truth)) = self.before.pop() {
                     (self.case, self.truth) = (case, truth);
@@ -205,11 +211,26 @@ impl World {
             && truth.depth != Some(depth)
         {
             let one_crest = guide.read.unwrap_or(guide.at - truth.crest);
-            if (depth - one_crest).abs() <= MOST_APART {
+            let is_near = |read: i64| (depth - read).abs() <= MOST_APART;
+            if is_near(one_crest) || truth.said.is_some_and(is_near) {
                 truth.crest = guide.at - depth;
+                truth.said = truth.said.filter(|read| is_near(*read));
             }
         }
         truth.depth = Some(depth);
+    }
+
+    /// Of the depth to which the guide leads there is nothing to say.
+    fn say(&mut self) {
+        let purpose = self.case.purpose();
+        self.change(|site| site.say_crest_is_read(&"R. Thorn".into(), purpose));
+        let truth = &mut self.truth;
+        let guide = truth.guide.filter(|_| truth.is_made);
+        if let Some((guide, depth)) = guide.zip(truth.depth)
+            && truth.crest + depth != guide.at
+        {
+            (truth.crest, truth.said) = (guide.at - depth, Some(depth));
+        }
     }
 
     fn measure(&mut self) {
@@ -308,7 +329,10 @@ impl World {
             let room = one(&sheet, "tissue-room");
             assert_eq!(room.verdict, Verdict::Unknown, "{truth:?}");
         }
-        let other_reading = guide.read.is_some() && truth.depth != guide.read;
+        let other_reading = match guide.read {
+            Some(read) => truth.depth != Some(read),
+            None => truth.said.is_some(),
+        };
         let is_other = truth.planned() != Some(guide.at) || other_reading;
         assert_eq!(depth, is_other && truth.depth.is_some(), "{truth:?}");
         let other_sleeve = (guide.offset, guide.is_high) != (truth.offset, truth.is_high);
@@ -330,7 +354,7 @@ fn after(mut world: World, acts: &[Act]) -> World {
 /// Sequences that led to a wrong word once, or may.
 #[test]
 fn what_was_done_since_a_guide_was_made_hides_nothing_of_it() {
-    let table: [&[Act]; 17] = [
+    let table: [&[Act]; 21] = [
         // Another offset, and set back and made once more.
         &[Turn, Turn, Offset(70), Turn, Turn, Turn],
         // The remedy is followed: the offset as the guide was made with it.
@@ -376,6 +400,20 @@ fn what_was_done_since_a_guide_was_made_hides_nothing_of_it() {
             Turn,
             Depth(15),
         ],
+        // Said to be a reading, read anew from there, and by the one before again.
+        &[Turn, Depth(40), Say, Depth(45), Depth(12), Depth(40)],
+        &[Turn, Depth(40), Measure, Say, Turn, Depth(6), Turn, Say],
+        &[
+            Turn,
+            Depth(40),
+            Say,
+            NoDepth,
+            Depth(44),
+            Turn,
+            Turn,
+            Measure,
+        ],
+        &[Turn, Depth(40), Say, Turn, Another, Turn, Depth(44)],
         // Too far off to be of one crest.
         &[Turn, Depth(40), Turn, Turn, Depth(12), Turn, Depth(40)],
         // Taken away and entered again, on either side.
@@ -443,6 +481,7 @@ fn any_act() -> impl Strategy<Value = Act> {
         1 => prop_oneof![Just(60), Just(70), Just(50)].prop_map(Offset),
         1 => any::<bool>().prop_map(Sleeve),
         1 => Just(Receive),
+        2 => Just(Say),
         1 => Just(Undo),
     ]
 }

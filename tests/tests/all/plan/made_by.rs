@@ -2,8 +2,8 @@
 
 use super::sample::{all, case, mm, site, valid};
 use traywright_core::case::{
-    Access, ArchSize, Edit, GuideState, GuidedExtent, Placement, ReceiptOf, Site, Support,
-    ValidCase, apply,
+    Access, ArchSize, CrestDepth, Edit, GuideState, GuidedExtent, Placement, PlatformToSleeve,
+    ReceiptOf, Site, SleeveFace, Support, ValidCase, apply,
 };
 use traywright_core::plan::{FindingKey, Verdict, work_out};
 
@@ -301,4 +301,61 @@ fn a_guide_that_is_made_again_is_the_one_that_was_made() {
     other.made_by = None;
     let other = apply(&deeper(&planned), &[Edit::SetGuide(Box::new(other))]).unwrap();
     assert_eq!(told(&guide(&other, GuideState::Made)), []);
+}
+
+/// An offset that is told from the other face of the sleeve and comes to the same is none that the guide was not made with.
+#[test]
+fn the_same_offset_to_the_other_face_is_no_other_sleeve() {
+    let in_state = |case: &ValidCase, state| {
+        let mut guide = case.guide.clone();
+        guide.state = state;
+        apply(case, &[Edit::SetGuide(Box::new(guide))]).unwrap()
+    };
+    let again = |entered: &str, to| {
+        let planned = in_state(&made(), GuideState::Planned);
+        let mut site = planned.sites[0].clone();
+        site.platform_to_sleeve = Some(PlatformToSleeve {
+            entered_mm: mm(entered),
+            to,
+        });
+        let planned = apply(&planned, &[Edit::ChangeSite(Box::new(site))]).unwrap();
+        told(&in_state(&planned, GuideState::Made))
+    };
+    // 6 to the apical face of a sleeve 4 high.
+    assert_eq!(again("10", SleeveFace::Coronal), []);
+    let other = ("sites[one].platform_to_sleeve".to_owned(), Verdict::Unknown);
+    assert_eq!(again("10", SleeveFace::Apical), [other.clone()]);
+    assert_eq!(again("6", SleeveFace::Coronal), [other]);
+}
+
+/// A guide leads no site that it was not made for, also where that was planned while it was set back.
+#[test]
+fn a_site_that_the_guide_was_not_made_for_is_not_led_by_it() {
+    let in_state = |case: &ValidCase, state| {
+        let mut guide = case.guide.clone();
+        guide.state = state;
+        apply(case, &[Edit::SetGuide(Box::new(guide))]).unwrap()
+    };
+    let with_depth = |case: &ValidCase, depth: Option<CrestDepth>| {
+        let mut site = case.sites[1].clone();
+        site.heights.platform_below_crest = depth;
+        apply(case, &[Edit::ChangeSite(Box::new(site))]).unwrap()
+    };
+    let add = Edit::AddSite(Box::new(second()));
+    let first = second().heights.platform_below_crest.unwrap();
+    let shallower = CrestDepth {
+        highest_mm: first.highest_mm - mm("0.5"),
+        lowest_mm: first.lowest_mm - mm("0.5"),
+    };
+    let added = [("sites[two]".to_owned(), Verdict::Unknown)];
+    // Planned while it is set back.
+    let back = in_state(&made(), GuideState::Planned);
+    let two = apply(&back, std::slice::from_ref(&add)).unwrap();
+    let two = with_depth(&two, None);
+    let two = with_depth(&with_depth(&two, Some(first)), Some(shallower));
+    assert_eq!(told(&in_state(&two, GuideState::Made)), added);
+    // Planned over it, and once more while it is set back.
+    let two = apply(&made(), &[add]).unwrap();
+    let two = with_depth(&in_state(&two, GuideState::Planned), Some(shallower));
+    assert_eq!(told(&in_state(&two, GuideState::Made)), added);
 }

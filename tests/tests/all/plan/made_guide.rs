@@ -242,8 +242,9 @@ fn a_reading_of_the_crest_that_is_too_far_off_is_not_followed() {
         );
         let sheet = work_out(case);
         let receipts = all(&sheet, "receipt").into_iter();
+        // What was measured on the guide is of it, wherever it leads.
         let receipts: Vec<_> = receipts.map(|f| f.verdict == Verdict::Unknown).collect();
-        assert_eq!(receipts, [stale.structures[0]; 3]);
+        assert_eq!(receipts, [false; 3]);
         stale.structures[0]
     };
     for by in ["2", "-2"] {
@@ -302,4 +303,95 @@ fn no_move_is_offered_over_a_made_guide() {
         after.iter().all(|one| one.contains("another guide")),
         "{after:?}"
     );
+}
+
+/// Read more than 2 mm otherwise, nothing follows and nothing that is measured anew counts, until somebody says that it is a
+/// reading of the crest: then all follows, and what is asked for is measured and accepted.
+#[test]
+fn a_reading_of_the_crest_that_is_far_off_counts_by_a_persons_word() {
+    let mut before: Case = made().into_case();
+    before.guide.made_by = Some(Box::new(before.made_by_now()));
+    let before = valid(before);
+    let depth = before.sites[0].heights.platform_below_crest.unwrap();
+    let far = changed(&before, |site| {
+        site.heights.platform_below_crest = Some(deeper(depth, "3"));
+    });
+    let anew = |case: &ValidCase| {
+        let mut anew: Case = case.clone().into_case();
+        super::sample::measure_anew(&mut anew);
+        valid(anew)
+    };
+    let stale = |case: &ValidCase| {
+        let stale = stale_values(case, &case.sites[0]);
+        [stale.structures, stale.distances, stale.walls].concat()
+    };
+    let none = |stale: Vec<bool>| stale.iter().all(|one| !one);
+    assert!(stale(&far).iter().any(|one| *one));
+    assert!(!none(stale(&anew(&far))));
+    let sheet = work_out(&far);
+    let told = one(&sheet, "depth-over-made-guide");
+    let formatter = Formatter::english(&far, Notation::Iso);
+    let remedy = formatter.finding(told).remedy.unwrap();
+    assert!(remedy.contains("enter 1.0 mm and 0.6 mm"), "{remedy}");
+    // To measure it again is no way out.
+    let canal_again = one(&sheet, "deep-structure");
+    let remedy = formatter.finding(canal_again).remedy.unwrap();
+    assert!(remedy.contains("to which the guide leads"), "{remedy}");
+    // What nobody says by name, or in practice for a patient, says nothing.
+    let said = |case: &ValidCase, by: &str| {
+        let purpose = case.purpose();
+        changed(case, |site| site.say_crest_is_read(&by.into(), purpose))
+    };
+    assert_eq!(said(&far, "-"), far);
+    let read = said(&far, "R. Thorn");
+    assert!(none(stale(&read)));
+    assert_eq!(all(&work_out(&read), "no-receipt").len(), 0);
+    let sheet = work_out(&read);
+    let canal = |sheet| one(sheet, "deep-structure").value.clone();
+    assert_eq!(canal(&sheet), canal(&work_out(&before)));
+    let found = one(&sheet, "depth-over-made-guide");
+    assert_eq!(found.verdict, Verdict::Unknown);
+    let sounding = |case: &ValidCase| {
+        let sheet = work_out(case);
+        mm(&shown(sheet.sites[0].sounding.as_ref().unwrap()))
+    };
+    assert_eq!(sounding(&before) - sounding(&read), mm("3"));
+    // A little otherwise it is that one read once more; by the one before again, nothing is said.
+    let once_more = changed(&read, |site| {
+        site.heights.platform_below_crest = Some(deeper(depth, "3.6"));
+    });
+    assert!(none(stale(&once_more)));
+    let back = changed(&once_more, |site| {
+        site.heights.platform_below_crest = Some(depth);
+    });
+    assert!(none(stale(&back)));
+    assert_eq!(back, before);
+}
+
+/// Measured on the guide while another depth is planned than it leads to: that is of the guide, and holds once the right one
+/// is entered.
+#[test]
+fn what_was_measured_on_the_guide_is_of_the_depth_to_which_it_leads() {
+    let case = made();
+    let depth = case.sites[0].heights.platform_below_crest.unwrap();
+    let back = changed(&planned(&case), |site| {
+        site.heights.platform_below_crest = Some(deeper(depth, "-1"));
+    });
+    let mut guide = back.guide.clone();
+    guide.state = GuideState::Made;
+    let back = apply(&back, &[Edit::SetGuide(Box::new(guide))]).unwrap();
+    let mut guide = back.guide.clone();
+    guide.receipt = [
+        (ReceiptOf::PlatformToSleeve, "6"),
+        (ReceiptOf::MasterSleeveHeight, "4"),
+        (ReceiptOf::MasterSleeveBore, "4.95"),
+    ]
+    .map(|(of, measured)| received(&back, of, measured))
+    .into();
+    let measured = apply(&back, &[Edit::SetGuide(Box::new(guide))]).unwrap();
+    assert_eq!(all(&work_out(&measured), "no-receipt").len(), 0);
+    let right = changed(&measured, |site| {
+        site.heights.platform_below_crest = Some(deeper(depth, "0.5"));
+    });
+    assert_eq!(all(&work_out(&right), "no-receipt").len(), 0);
 }

@@ -3,10 +3,11 @@
 use super::sample::{case, valid};
 use std::num::NonZeroU32;
 use traywright_core::case::{Case, ValidCase};
+use traywright_core::measure::Length;
 use traywright_core::plan::{case_jaw, plan_view, with_planned, work_out};
 use traywright_core::sign::{
-    DrillKey, EventKind, ItemKey, Log, Merged, Piece, PlanView, Purpose, Reading, Stage, Turn, Who,
-    WriterId,
+    DrillKey, EventKind, Fingerprint, ItemKey, Log, Merged, Piece, PlanView, Purpose, Reading,
+    Stage, Turn, Who, WriterId,
 };
 
 fn live(change: impl FnOnce(&mut Case)) -> ValidCase {
@@ -154,4 +155,60 @@ fn each_thing_for_the_tray_is_given_the_setting_that_its_readings_are_held_again
     }
     assert_eq!(settings, view.items.len());
     assert!(settings > 1 && worksheet.loading.len() > settings);
+}
+
+/// A correction of words makes no other instrument; another measure, kind or marking does. What an older program recorded,
+/// by a code of all that the kit says, stays of the instrument until any of that is another.
+#[test]
+fn words_in_the_kit_make_no_other_instrument() {
+    let live = |change: fn(&mut Case)| {
+        super::pieces::live(|case| {
+            case.kit.drills[0].marking.letter = Some("K".to_owned());
+            case.kit.stops[0].marking.letter = Some("S".to_owned());
+            change(case);
+        })
+    };
+    let code = |case: &ValidCase| item(case, 1).kit_code.unwrap();
+    let case = live(|_| {});
+    let as_it_is = code(&case);
+    let words: [fn(&mut Case); 4] = [
+        |case| case.kit.drills[0].irrigation = Some("cooled, from outside".into()),
+        |case| case.kit.drills[0].greatest_speed_rpm = None,
+        |case| case.kit.drills[0].name = "Kestrel, the first".into(),
+        |case| case.kit.stops[0].name = "Stop, the grey one".into(),
+    ];
+    for change in words {
+        assert_eq!(code(&live(change)), as_it_is);
+    }
+    let other: [fn(&mut Case); 5] = [
+        |case| case.kit.drills[0].overall_length_mm += Length::from_um(100),
+        |case| case.kit.drills[0].marking.letter = Some("L".to_owned()),
+        |case| case.kit.stops[0].marking.letter = Some("T".to_owned()),
+        |case| case.kit.stops[0].body_height_mm += Length::from_um(100),
+        // What bears no marking is told by its name alone.
+        |case| case.kit.drills[0].marking = Default::default(),
+    ];
+    for (n, change) in other.into_iter().enumerate() {
+        assert_ne!(code(&live(change)), as_it_is, "{n}");
+    }
+    let unmarked =
+        |name: &'static str| super::pieces::live(move |case| case.kit.drills[0].name = name.into());
+    assert_ne!(code(&unmarked("One")), code(&unmarked("Other")));
+    let by_older = |case: &ValidCase| {
+        let drill = case.kit.drills.iter().find(|one| one.id.as_str() == "a");
+        let stop = case.kit.stops.iter().find(|one| one.id.as_str() == "u");
+        Fingerprint::without(&(drill, stop), |above, key| {
+            above.is_empty() && matches!(key, "quantity" | "source")
+        })
+    };
+    let mut older = item(&case, 1);
+    older.kit_code = Some(by_older(&case));
+    let recorded = [read(older, Purpose::Patient)];
+    let codes = |case: &ValidCase| {
+        let items = view(case, recorded.clone()).items;
+        let of_drill = items.iter().filter(|item| item.key.drill == "a");
+        of_drill.map(|item| item.key.kit_code).collect::<Vec<_>>()
+    };
+    assert_eq!(codes(&case), [Some(by_older(&case))]);
+    assert_eq!(codes(&live(words[0])), [Some(as_it_is)]);
 }

@@ -2,13 +2,15 @@
 
 use super::SiteForm;
 use super::common::{stale, title};
+use crate::canvas::mark_in;
 use crate::field::{InCase, New};
 use crate::look::{Font, Theme, caption};
 use crate::view::form::{FormSubject, Number, entry};
 use crate::view::site::state::CrestBegun;
+use egui::vec2;
 use traywright_core::case::{CrestDepth, GuideState, Site};
 use traywright_core::measure::Length;
-use traywright_core::plan::SiteHeight;
+use traywright_core::plan::{Severity, SiteHeight};
 
 const SOCKET_RIM: Number<Site, Length> = Number {
     entry: entry("site-socket-rim", "socket-rim", "site-what-socket-rim"),
@@ -76,10 +78,38 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, is_stale: bool, is_rim_old: bo
         }
     });
     // Below all fields, which else would move while the depth is entered.
+    let is_made = form.on.document.case().guide.state == GuideState::Made;
+    if is_made && form.on.site.heights.is_off_guide() && !is_stale {
+        off_guide(form);
+    }
     if is_rim_old && !is_stale {
         let colour = Theme::of(form.ui).fault();
         let told = Font::Caption.text(form.word("site-rim-old")).color(colour);
         form.ui.label(told);
+    }
+}
+
+/// A depth to which the guide does not lead: a person says that it is a reading of the crest. Nobody does without a name.
+fn off_guide(form: &mut SiteForm<'_, '_, '_>) {
+    let colour = Theme::of(form.ui).fault();
+    let purpose = form.on.purpose();
+    let by = form.cx.whose_word();
+    let cx = &form.cx;
+    let clicked = form.ui.horizontal_wrapped(|ui| {
+        let say = |ui: &mut egui::Ui, id| ui.label(Font::Caption.text(cx.word(id)).color(colour));
+        mark_in(ui, vec2(14.0, 16.0), 13.0, Severity::Unknown);
+        say(ui, "site-crest-off");
+        let Some(by) = &by else {
+            say(ui, "site-crest-nobody");
+            return false;
+        };
+        ui.small_button(cx.text("site-crest-read", &[("by", by.as_str())]))
+            .clicked()
+    });
+    if let Some(by) = by.filter(|_| clicked.inner) {
+        form.change("site-what-crest-read", "crest-read", |site| {
+            site.say_crest_is_read(&by, purpose);
+        });
     }
 }
 

@@ -249,6 +249,21 @@ fn what_is_in_no_slot_or_set_otherwise_by_the_record_says_so_in_its_row() {
     assert!(!text.contains("Set otherwise by the record: 19.1"));
 }
 
+/// Loaded with what the kit had under these names before: the sheet names the drill, not its setting.
+#[test]
+fn an_exchanged_drill_or_stop_says_so_in_its_row() {
+    let case = two_molars(|_| {});
+    let exchanged = two_molars(|case| {
+        let drills = case["kit"]["drills"].as_array_mut().unwrap();
+        let drill = drills.iter_mut().find(|one| one["id"] == "tip-257");
+        drill.unwrap()["marking"]["letter"] = "X".into();
+    });
+    let text = as_recorded(&exchanged, &loaded(&case));
+    let words = "By the record another drill or stop under its name";
+    assert!(text.contains(words), "{text}");
+    assert!(!text.contains("Set otherwise by the record"), "{text}");
+}
+
 type Change<'a> = &'a dyn Fn(&mut Vec<Done>);
 
 #[test]
