@@ -1,6 +1,6 @@
 //! Implants.
 
-use super::{DepthRule, ImplantId, Label};
+use super::{DepthRule, ImplantId, Label, ScanCode};
 use crate::measure::{Length, Torque};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -13,6 +13,9 @@ pub struct Implant {
     pub id: ImplantId,
     /// Name for people.
     pub name: Label,
+    /// The code on it or on its wrapping, which a scanner types.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub code: Option<ScanCode>,
     /// The line it belongs to: the next shorter, longer or narrower implant is looked for here.
     pub family: Label,
     /// Largest diameter of the part that lies in bone.

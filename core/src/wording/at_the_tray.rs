@@ -101,7 +101,9 @@ impl Formatter<'_> {
         lines
     }
 
-    fn guide_to_take(&self) -> String {
+    /// The guide among the things to take: drills are dropped through its sleeves.
+    #[must_use]
+    pub fn guide_to_take(&self) -> String {
         match &self.case.guide.code {
             Some(code) => self.text("sheet-take-guide", &[("code", code.as_str())]),
             None => self.word("sheet-take-guide-no-code"),

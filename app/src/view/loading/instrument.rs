@@ -15,7 +15,7 @@ use crate::look::bold;
 use egui::{FontId, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, vec2};
 use traywright_core::charts::marking;
 use traywright_core::drawing::{Drawing, Ink, TextStyle};
-use traywright_core::kit::{SiteId, SlotKind, StopId};
+use traywright_core::kit::{SiteId, SlotKind, StopId, StopKind};
 use traywright_core::plan::{Actionable, ActionableFigure, Known, LoadItem};
 use traywright_core::sign::{Stage, accepted};
 use traywright_core::wording::{begin, mm};
@@ -23,6 +23,15 @@ use traywright_core::wording::{begin, mm};
 /// Shows it.
 pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, initials: &mut String, out: &mut Vec<Pressed>) {
     let (scale, theme) = (scene.scale, scene.theme);
+    if scene.session.asks_first(scene.board).is_some() {
+        if scene.session.asks_who(scene.board) {
+            let ask = scene.word("loading-ask-first");
+            initials_ui(ui, scene.brush(), &ask, refused(scene), initials, out);
+        } else {
+            beside::ui(ui, scene);
+        }
+        return;
+    }
     let Some((task, item)) = scene.in_hand() else {
         strong(
             ui,
@@ -33,6 +42,10 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, initials: &mut String, out: &mu
         return;
     };
     name_ui(ui, scene, task, item);
+    if scene.session.entry.scanned.as_ref() == Some(&task.key()) {
+        let words = scene.text("loading-code-right", &[("name", item.name.as_str())]);
+        line(ui, words, scale.text(), theme.fill(Ink::Accent));
+    }
     ui.add_space(scale.px(6.0));
     steps::ui(ui, scene, task);
     ui.add_space(scale.px(6.0));
@@ -43,7 +56,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, initials: &mut String, out: &mu
         step_ui(ui, scene, (task, item), step);
         about_ui(ui, scene, task, item);
         ahead_ui(ui, scene, item);
-        if step != Step::Set {
+        if !matches!(step, Step::Set | Step::SetAndRead) {
             warning::ui(ui, scene, item, scale.px(44.0));
         }
         return;
@@ -89,8 +102,8 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, initials: &mut String, out: &mu
 /// True for a step at which the hand acts on the figure, or what it places can be held against it.
 fn is_with_figure(step: Step, task: &Task) -> bool {
     match step {
-        Step::Set | Step::Lock | Step::Tug | Step::Read => true,
-        Step::Place => {
+        Step::Set | Step::Lock | Step::Tug | Step::Read | Step::SetAndRead => true,
+        Step::Place | Step::Lay => {
             let is_set = matches!(task.work, Work::SetAndRead | Work::SetOnly);
             is_set && !task.is_sealed()
         }
@@ -225,7 +238,7 @@ fn about_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, item: &LoadItem) {
             if scene
                 .session
                 .step(scene.board)
-                .is_none_or(|step| step == Step::Take)
+                .is_none_or(|step| matches!(step, Step::Take | Step::Lay))
             {
                 let names = many.iter().map(|site| scene.formatter.site(site));
                 let names: Vec<String> = names.collect();
@@ -318,7 +331,7 @@ fn step_ui(ui: &mut Ui, scene: &Scene<'_>, (task, item): (&Task, &LoadItem), ste
     let (scale, theme) = (scene.scale, scene.theme);
     let ink = theme.fill(Ink::Strong);
     strong(ui, action(scene, task, item, step), scale.big(), ink);
-    let size = if step == Step::Take {
+    let size = if matches!(step, Step::Take | Step::Lay | Step::SetAndRead) {
         scale.px(44.0)
     } else {
         scale.text()
@@ -357,7 +370,7 @@ fn step_ui(ui: &mut Ui, scene: &Scene<'_>, (task, item): (&Task, &LoadItem), ste
             ui.vertical(|ui| figure_ui(ui, scene, item));
             ui.add_space(scale.px(40.0));
         }
-        if step == Step::Read {
+        if step.is_reading() {
             ui.vertical(|ui| reading_ui(ui, scene, task));
         } else if step == Step::Set {
             // Where it is set to one of its figures, the other one is in sight.
@@ -367,6 +380,9 @@ fn step_ui(ui: &mut Ui, scene: &Scene<'_>, (task, item): (&Task, &LoadItem), ste
     if to_set {
         anew(ui);
         helps(ui);
+    }
+    if step == Step::SetAndRead {
+        warning::ui(ui, scene, item, scale.px(36.0));
     }
 }
 
@@ -378,8 +394,37 @@ fn action(scene: &Scene<'_>, task: &Task, item: &LoadItem, step: Step) -> String
             Some(slot) => scene.text("loading-do-take-from", &[("slot", slot)]),
             None => scene.word("loading-do-take"),
         },
-        Step::Set if is_fixed(scene, item) => scene.word("loading-do-groove"),
-        Step::Set => scene.word("loading-do-set"),
+        Step::SetAndRead => {
+            let set = set_how(
+                scene,
+                item,
+                [
+                    "loading-all-set",
+                    "loading-all-grooves",
+                    "loading-all-groove",
+                ],
+            );
+            scene.text("loading-do-all", &[("set", &set)])
+        }
+        Step::Lay if task.work == Work::SetOnly && !task.is_sealed() => {
+            let set = set_how(
+                scene,
+                item,
+                [
+                    "loading-all-set",
+                    "loading-all-grooves",
+                    "loading-all-groove",
+                ],
+            );
+            scene.text("loading-do-all-place", &[("set", &set), ("slot", slot)])
+        }
+        Step::Lay if task.is_sealed() => scene.text("loading-do-leave-sealed", &[("slot", slot)]),
+        Step::Lay => scene.text("loading-do-place", &[("slot", slot)]),
+        Step::Set => set_how(
+            scene,
+            item,
+            ["loading-do-set", "loading-do-grooves", "loading-do-groove"],
+        ),
         Step::Lock => scene.word("loading-do-lock"),
         Step::Tug => scene.word("loading-do-tug"),
         Step::Read => scene.word("loading-do-read"),
@@ -387,10 +432,24 @@ fn action(scene: &Scene<'_>, task: &Task, item: &LoadItem, step: Step) -> String
     }
 }
 
-fn is_fixed(scene: &Scene<'_>, item: &LoadItem) -> bool {
+/// How a stop is set, by these ids: on the gauge, in one of the grooves that its drill has for it, in its only one.
+fn set_how(scene: &Scene<'_>, item: &LoadItem, [on_gauge, grooves, groove]: [&str; 3]) -> String {
     let kit = &scene.document.case().kit;
-    let stop = stop(item).and_then(|id| kit.stop(id));
-    stop.is_some_and(|stop| matches!(stop.depth, traywright_core::kit::StopKind::Fixed { .. }))
+    let fixed = stop(item)
+        .and_then(|id| kit.stop(id))
+        .filter(|stop| matches!(stop.depth, StopKind::Fixed { .. }));
+    let Some(stop) = fixed else {
+        return scene.word(on_gauge);
+    };
+    let on = item.set.as_ref();
+    let place = on.and_then(|on| {
+        let set = on.set.get()?;
+        scene.formatter.fixed_place_of(&stop.id, &on.drill, set)
+    });
+    match place.filter(|(_, count)| *count > 1) {
+        Some((place, count)) => scene.counted(grooves, &[("place", place), ("count", count)], &[]),
+        None => scene.word(groove),
+    }
 }
 
 /// Help with the action.
@@ -398,6 +457,21 @@ fn details(scene: &Scene<'_>, task: &Task, item: &LoadItem, step: Step) -> Vec<S
     let kit = &scene.document.case().kit;
     let mut found = Vec::new();
     match step {
+        Step::SetAndRead => {
+            let parts = [Step::Take, Step::Set];
+            found.extend(
+                parts
+                    .iter()
+                    .flat_map(|step| details(scene, task, item, *step)),
+            );
+        }
+        Step::Lay => {
+            found.extend(details(scene, task, item, Step::Take));
+            if task.work == Work::SetOnly && !task.is_sealed() {
+                found.extend(details(scene, task, item, Step::Set));
+                found.extend(details(scene, task, item, Step::Place));
+            }
+        }
         Step::Take => {
             let drill = kit
                 .drills

@@ -164,11 +164,25 @@ pub(super) fn ask_piece(scene: &Scene<'_>, gauge: &GaugeFacts, piece: Length) ->
     std::iter::once(ask).chain(adds.then_some(should)).collect()
 }
 
+/// The words on the code of another thing than the one in hand.
+pub(super) fn other_code(scene: &Scene<'_>, entry: &Entry, task: Option<&Task>) -> Option<String> {
+    let scanned = entry.other.as_ref()?;
+    let wanted = task.and_then(|task| scene.item(task));
+    let wanted = wanted.map_or("", |item| item.name.as_str());
+    let args = [("scanned", scanned.as_str()), ("wanted", wanted)];
+    Some(scene.text("loading-code-other", &args))
+}
+
 /// A reason why an input was not taken, in words.
 pub(super) fn refused_words(scene: &Scene<'_>, refused: &Refused) -> String {
     let length = |length| scene.formatter.set_length_with_unit(&Known::Is(length));
     match refused {
         Refused::NoLength => scene.word("loading-no-length"),
+        Refused::Mistyped(typed) => scene.text("loading-mistyped", &[("typed", typed)]),
+        Refused::UnknownCode(code) => scene.text("loading-code-unknown", &[("code", code)]),
+        Refused::CodeNotAsked(name) => {
+            scene.text("loading-code-not-asked", &[("name", name.as_str())])
+        }
         Refused::MovedOn => scene.word("loading-moved-on"),
         Refused::Name(fault) => {
             let reason = scene.message(&fault.message());

@@ -107,6 +107,7 @@ fn full_kit(case: &mut Case) {
     kit.pins.push(Pin {
         id: "pin".into(),
         name: "Pin".into(),
+        code: None,
         diameter_mm: mm("1.4"),
         length_mm: mm("17"),
         drill: "pd".into(),
@@ -120,12 +121,14 @@ fn full_kit(case: &mut Case) {
     kit.drivers.push(Driver {
         id: "dr".into(),
         name: "Driver".into(),
+        code: None,
         families: vec!["F".into()],
         quantity: 1,
     });
     kit.accessories.push(Accessory {
         id: "key".into(),
         name: "Key".into(),
+        code: None,
         kind: AccessoryKind::LockKey,
         wanted: 2,
         quantity: 1,
