@@ -8,7 +8,7 @@ use super::scene::{Brush, Scene, sites};
 use super::session::{Now, Step, must_set_anew};
 use super::start::initials_ui;
 use super::task::{Seal, Task, Work, does_not_fit};
-use super::{beside, ended, refusal, steps, warning};
+use super::{at_once, beside, ended, refusal, steps, warning};
 use crate::canvas::{Camera, mark, shapes};
 use crate::desk::policy;
 use crate::look::bold;
@@ -46,17 +46,26 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, initials: &mut String, out: &mu
         let words = scene.text("loading-code-right", &[("name", item.name.as_str())]);
         line(ui, words, scale.text(), theme.fill(Ink::Accent));
     }
+    let step = scene.session.step(scene.board);
+    if step == Some(Step::SetAndRead) && !scene.session.asks_who(scene.board) {
+        at_once::ui(ui, scene, (task, item));
+        for words in details(scene, task, item, Step::Set) {
+            line(ui, words, scale.text(), theme.fill(Ink::Soft));
+        }
+        ahead_ui(ui, scene, item);
+        facts_ui(ui, scene, task, item);
+        return;
+    }
     ui.add_space(scale.px(6.0));
     steps::ui(ui, scene, task);
     ui.add_space(scale.px(6.0));
-    let step = scene.session.step(scene.board);
     // Where a figure stands it comes before all that could put it out of sight.
     let figure = |step: Step| is_with_figure(step, task) || step == Step::Take && task.is_anew();
     if let Some(step) = step.filter(|step| figure(*step) && !scene.session.asks_who(scene.board)) {
         step_ui(ui, scene, (task, item), step);
         about_ui(ui, scene, task, item);
         ahead_ui(ui, scene, item);
-        if !matches!(step, Step::Set | Step::SetAndRead) {
+        if step != Step::Set {
             warning::ui(ui, scene, item, scale.px(44.0));
         }
         return;
@@ -215,7 +224,6 @@ fn name_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, item: &LoadItem) {
 /// What else there is to know of it: the sites that it is for first.
 fn about_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, item: &LoadItem) {
     let (scale, theme) = (scene.scale, scene.theme);
-    let said = scene.formatter.load(item, scene.worksheet());
     let sites = sites(item);
     let ink = theme.fill(Ink::Strong);
     match &sites[..] {
@@ -224,7 +232,7 @@ fn about_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, item: &LoadItem) {
         }
         few if few.len() <= 2 => {
             for site in few {
-                site_ui(ui, scene, site);
+                site_ui(ui, scene, site, scale.big());
             }
         }
         many => {
@@ -246,15 +254,8 @@ fn about_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, item: &LoadItem) {
             }
         }
     }
-    let sealed = task.is_sealed();
-    let mut facts = vec![said.kind];
-    facts.extend(said.marking);
-    facts.extend(stop(item).map(|stop| scene.formatter.stop(stop)));
-    if sealed {
-        facts.extend(said.unopened);
-    }
     if !scene.session.asks_who(scene.board) {
-        line(ui, facts.join(" · "), scale.px(30.0), theme.fill(Ink::Soft));
+        facts_ui(ui, scene, task, item);
     }
     if let Some(reset) = scene.reset(task) {
         let when = scene.formatter.reset(reset, scene.worksheet()).when;
@@ -263,18 +264,31 @@ fn about_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, item: &LoadItem) {
     }
 }
 
+/// What kind of thing it is, how it is marked, and its stop, in one line.
+fn facts_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, item: &LoadItem) {
+    let (scale, theme) = (scene.scale, scene.theme);
+    let said = scene.formatter.load(item, scene.worksheet());
+    let mut facts = vec![said.kind];
+    facts.extend(said.marking);
+    facts.extend(stop(item).map(|stop| scene.formatter.stop(stop)));
+    if task.is_sealed() {
+        facts.extend(said.unopened);
+    }
+    line(ui, facts.join(" · "), scale.px(30.0), theme.fill(Ink::Soft));
+}
+
 /// The site that a thing is for, with its worst verdict where that is open.
-fn site_ui(ui: &mut Ui, scene: &Scene<'_>, site: &SiteId) {
+pub(super) fn site_ui(ui: &mut Ui, scene: &Scene<'_>, site: &SiteId, size: f32) {
     let (scale, theme) = (scene.scale, scene.theme);
     let words = scene.text("loading-for", &[("site", &scene.formatter.site(site))]);
     let mut sheets = scene.worksheet().sites.iter();
     let worst = sheets.find(|sheet| sheet.id == *site).map(|one| one.worst);
     let ink = theme.fill(Ink::Strong);
     let Some(worst) = worst.filter(|worst| worst.is_open()) else {
-        line(ui, words, scale.big(), ink);
+        line(ui, words, size, ink);
         return;
     };
-    let side = scale.px(44.0);
+    let side = scale.px(44.0).min(size);
     let findings = &scene.worksheet().findings;
     let word = scene.formatter.worst_beside(worst, &[site], findings);
     let verdict = |ui: &mut Ui| {
@@ -287,15 +301,15 @@ fn site_ui(ui: &mut Ui, scene: &Scene<'_>, site: &SiteId) {
         let painter = ui.painter();
         painter.layout_no_wrap(text.to_owned(), font, ink).size().x
     };
-    let site = width(&words, FontId::proportional(scale.big()));
+    let site = width(&words, FontId::proportional(size));
     let all = site + side + width(&word, FontId::new(side, bold()));
     if all + 2.0 * ui.spacing().item_spacing.x <= ui.available_width() {
         ui.horizontal(|ui| {
-            line(ui, words, scale.big(), ink);
+            line(ui, words, size, ink);
             verdict(ui);
         });
     } else {
-        line(ui, words, scale.big(), ink);
+        line(ui, words, size, ink);
         ui.horizontal(verdict);
     }
 }
@@ -331,11 +345,7 @@ fn step_ui(ui: &mut Ui, scene: &Scene<'_>, (task, item): (&Task, &LoadItem), ste
     let (scale, theme) = (scene.scale, scene.theme);
     let ink = theme.fill(Ink::Strong);
     strong(ui, action(scene, task, item, step), scale.big(), ink);
-    let size = if matches!(step, Step::Take | Step::Lay | Step::SetAndRead) {
-        scale.px(44.0)
-    } else {
-        scale.text()
-    };
+    let size = scale.told();
     if let (Step::Take, Some(reset)) = (step, scene.reset(task)) {
         let words = scene.formatter.reset_line(reset, scene.worksheet());
         strong(ui, words, scale.px(44.0), ink);
@@ -381,13 +391,10 @@ fn step_ui(ui: &mut Ui, scene: &Scene<'_>, (task, item): (&Task, &LoadItem), ste
         anew(ui);
         helps(ui);
     }
-    if step == Step::SetAndRead {
-        warning::ui(ui, scene, item, scale.px(36.0));
-    }
 }
 
 /// The action, in large words.
-fn action(scene: &Scene<'_>, task: &Task, item: &LoadItem, step: Step) -> String {
+pub(super) fn action(scene: &Scene<'_>, task: &Task, item: &LoadItem, step: Step) -> String {
     let slot = task.slot.as_ref().map_or("", |slot| slot.as_str());
     match step {
         Step::Take => match task.lies() {
@@ -457,14 +464,6 @@ fn details(scene: &Scene<'_>, task: &Task, item: &LoadItem, step: Step) -> Vec<S
     let kit = &scene.document.case().kit;
     let mut found = Vec::new();
     match step {
-        Step::SetAndRead => {
-            let parts = [Step::Take, Step::Set];
-            found.extend(
-                parts
-                    .iter()
-                    .flat_map(|step| details(scene, task, item, *step)),
-            );
-        }
         Step::Lay => {
             found.extend(details(scene, task, item, Step::Take));
             if task.work == Work::SetOnly && !task.is_sealed() {
@@ -529,7 +528,7 @@ fn stop_beside(scene: &Scene<'_>, task: &Task, item: &LoadItem) -> Option<String
 }
 
 /// The figure that a hand acts on, with the other one beside it in small type.
-fn figure_ui(ui: &mut Ui, scene: &Scene<'_>, item: &LoadItem) {
+pub(super) fn figure_ui(ui: &mut Ui, scene: &Scene<'_>, item: &LoadItem) {
     let (scale, theme) = (scene.scale, scene.theme);
     let kit = &scene.document.case().kit;
     let Some(actionable) = Actionable::of_item(item).filter(|_| stop(item).is_some()) else {
@@ -573,9 +572,10 @@ fn figure_ui(ui: &mut Ui, scene: &Scene<'_>, item: &LoadItem) {
 }
 
 /// The field for a reading, its reader and the figures that are accepted.
-fn reading_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
+pub(super) fn reading_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
     let (scale, theme) = (scene.scale, scene.theme);
-    if let Some(who) = &scene.session.first {
+    let at_once = scene.session.step(scene.board) == Some(Step::SetAndRead);
+    if let Some(who) = scene.session.first.as_ref().filter(|_| !at_once) {
         let words = scene.text("loading-reads", &[("who", who.as_str())]);
         line(ui, words, scale.text(), theme.fill(Ink::Strong));
     }

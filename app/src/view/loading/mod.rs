@@ -5,6 +5,7 @@
 //! what the record says of it, [`changed`] what a change of the plan made wrong; all of them are pure.
 //! The rest shows it.
 
+mod at_once;
 mod beside;
 pub mod blind;
 pub mod changed;

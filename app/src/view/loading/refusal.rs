@@ -43,7 +43,7 @@ fn size(ui: &Ui, scale: Scale, (words, remedy): (&[String], &str), rest: f32) ->
         let laid = laid.layout(text.to_owned(), font, Color32::BLACK, width);
         laid.size().y + gap
     };
-    let remedy = height(remedy, FontId::proportional(scale.text()));
+    let remedy = height(remedy, FontId::proportional(scale.told()));
     let sizes = [66.0, 60.0, 54.0, 50.0, 46.0, 42.0, 38.0].map(|points| scale.px(points));
     let fits = |size: &f32| {
         let words = words.iter();
@@ -77,7 +77,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, out: &mut Vec<Pres
     for words in words {
         strong(ui, words, size, theme.fault());
     }
-    line(ui, remedy, scale.text(), theme.fill(Ink::Strong));
+    line(ui, remedy, scale.told(), theme.fill(Ink::Strong));
     if unsound {
         let pressed = Pressed::Input(Input::Gauge(GaugeFell::No));
         let verb = scene.word("loading-check-gauge");

@@ -37,6 +37,8 @@ pub(super) struct Screen {
     pub(super) repaint: Duration,
     /// The window's clock, seconds.
     now: f64,
+    /// The number of keys that were pressed.
+    pub(super) keys: usize,
     _folder: TempDir,
 }
 
@@ -92,6 +94,7 @@ impl Screen {
             nodes: Vec::new(),
             repaint: Duration::ZERO,
             now: 0.0,
+            keys: 0,
             _folder: folder,
         };
         screen.frames(Vec::new());
@@ -137,6 +140,7 @@ impl Screen {
     }
 
     pub(super) fn press(&mut self, modifiers: Modifiers, key: Key) {
+        self.keys += 1;
         self.frames(press_of(key, modifiers));
     }
 
@@ -146,6 +150,7 @@ impl Screen {
 
     pub(super) fn write(&mut self, text: &str) {
         for letter in text.chars() {
+            self.keys += 1;
             self.frames(vec![Event::Text(letter.to_string())]);
         }
     }

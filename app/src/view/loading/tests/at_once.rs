@@ -5,7 +5,7 @@ use crate::view::loading::session::{Input, Now, Step, is_off};
 use crate::view::loading::task::{Block, ReadingState, Task, Work};
 use traywright_core::kit::SlotKind;
 use traywright_core::measure::Length;
-use traywright_core::sign::{EventKind, HandStep, Stage, Turn};
+use traywright_core::sign::{EventKind, HandStep, Pass, Stage, Turn};
 
 fn at_first_drill() -> World {
     let mut world = World::loading_at_once(case("two-molars", |_| {}), Stage::Bench);
@@ -89,12 +89,10 @@ fn a_drill_on_which_somebody_worked_is_set_step_by_step() {
         }]);
         world
     };
-    for (step, due) in [
-        (HandStep::Set, Step::Lock),
-        (HandStep::Locked, Step::Tug),
-        (HandStep::Tugged, Step::Read),
-    ] {
-        assert_eq!(begun(step).now(), Now::Do(due));
+    assert_eq!(begun(HandStep::Set).now(), Now::Do(Step::Lock));
+    // What was not set before is not locked: it is taken and set.
+    for step in [HandStep::Locked, HandStep::Tugged] {
+        assert_eq!(begun(step).now(), Now::Do(Step::Take));
     }
     // Set anew, fallen, read and lapsed: what was read of it before does not come back with one figure.
     for (input, due) in [(Input::Reset, Step::Set), (Input::Fell, Step::Take)] {
@@ -154,7 +152,12 @@ fn everything_else_is_laid_by_one_press() {
         unread,
         case("fixed-stops", |_| {}),
     ] {
-        let mut world = World::loading_at_once(case, Stage::Bench);
+        let mut world = World::new(case);
+        world.take(Input::Begin(Stage::Bench, Pass::Setting));
+        world.name("MK");
+        if let Some(gauge) = world.board().gauge {
+            world.type_in(&(gauge.piece.unwrap() + gauge.constant).to_string());
+        }
         let things: Vec<Task> = world.board().tasks;
         for thing in things {
             let reads = world.session.way(&thing).contains(&Step::Read);

@@ -58,10 +58,12 @@ impl World {
         }
     }
 
-    /// A session at its first instrument, the gauge checked by MK, who wants the steps one by one.
+    /// A session at its first instrument, the gauge checked by MK, who wants the steps one by one and has the guide
+    /// asked for at the end.
     pub(super) fn loading(case: ValidCase, stage: Stage) -> Self {
         let mut world = Self::loading_at_once(case, stage);
         world.take(Input::Singly);
+        world.take(Input::Go(world.session.at));
         world
     }
 
