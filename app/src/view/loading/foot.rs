@@ -33,15 +33,14 @@ pub(super) fn ui(
     targets.push(("loading-list", Pressed::List));
     // At the keypad the row is full.
     let step = scene.session.step(scene.board);
-    if face != Face::Hand || !step.is_some_and(Step::is_reading) {
+    let task = scene.session.task(scene.board);
+    let full =
+        step.is_some_and(Step::is_reading) || task.is_some_and(|task| steps(scene, task).is_some());
+    if face != Face::Hand || !full {
         if face == Face::Hand {
             targets.push(("loading-other-stage", Pressed::Input(Input::OtherStage)));
         }
-        let task = scene.session.task(scene.board);
-        let full = task.is_some_and(|task| steps(scene, task).is_some());
-        if face != Face::Hand || !full {
-            targets.push(("loading-record", Pressed::Record));
-        }
+        targets.push(("loading-record", Pressed::Record));
     }
     let escape = scene.word("loading-key-escape");
     targets.push(("loading-leave", Pressed::Leave));

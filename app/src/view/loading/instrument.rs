@@ -57,10 +57,15 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, initials: &mut String, out: &mu
         return;
     }
     ui.add_space(scale.px(6.0));
-    steps::ui(ui, scene, task);
-    ui.add_space(scale.px(6.0));
+    if step != Some(Step::Lay) {
+        steps::ui(ui, scene, task);
+        ui.add_space(scale.px(6.0));
+    }
     // Where a figure stands it comes before all that could put it out of sight.
-    let figure = |step: Step| is_with_figure(step, task) || step == Step::Take && task.is_anew();
+    let figure = |step: Step| {
+        let anew = step == Step::Take && task.is_anew();
+        is_with_figure(step, task) || anew || step == Step::Lay
+    };
     if let Some(step) = step.filter(|step| figure(*step) && !scene.session.asks_who(scene.board)) {
         step_ui(ui, scene, (task, item), step);
         about_ui(ui, scene, task, item);

@@ -536,8 +536,10 @@ fn nothing_is_done_with_a_thing_that_is_not_on_the_screen() {
     }
     screen.key(Key::L);
     let said = screen.said();
-    let row = said.iter().find(|one| one.contains(". Tip drill 3.16"));
+    let row = said
+        .iter()
+        .find(|one| one.contains(". Wide sleeve for 2.57"));
     screen.click(row.unwrap());
     assert!(!screen.says("Everything for the tray"));
-    assert!(screen.says("Tip drill 3.16"));
+    assert!(screen.says("Wide sleeve for 2.57"));
 }

@@ -101,7 +101,7 @@ impl Screen {
         screen
     }
 
-    /// A second later: one frame with input and two without, in which what was done shows.
+    /// A second later: one frame with input and three without, in which what was done shows.
     pub(super) fn frames(&mut self, events: Vec<Event>) {
         self.now += 1.0;
         self.at_once(events);
@@ -110,7 +110,7 @@ impl Screen {
     /// The same with no more time between than it takes to know a hand from a scanner.
     pub(super) fn at_once(&mut self, events: Vec<Event>) {
         let mut events = Some(events);
-        for n in 0..3 {
+        for n in 0..4 {
             if n == 1 {
                 self.now += 0.06;
             }
