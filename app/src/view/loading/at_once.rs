@@ -19,7 +19,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, (task, item): (&Task, &LoadItem
     let ink = theme.fill(Ink::Strong);
     let told = scale.told();
     // Nothing between the lines but what parts them: all of it is to be in sight.
-    ui.spacing_mut().item_spacing.y = scale.px(4.0);
+    ui.spacing_mut().item_spacing.y = scale.px(1.0);
     let sites: Vec<&SiteId> = sites(item);
     match &sites[..] {
         [] => {
