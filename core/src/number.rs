@@ -190,18 +190,8 @@ pub(crate) fn at_most_angle(angle: Angle) -> Angle {
 pub(crate) fn setting(set: Length, graduation: Option<Length>) -> String {
     exact_to(
         set,
-        graduation.map_or(1, |graduation| places(graduation).max(1)),
+        graduation.map_or(1, |graduation| graduation.decimals().max(1)),
     )
-}
-
-/// Number of decimals that it takes to write a length exactly.
-fn places(length: Length) -> usize {
-    match length.um().unsigned_abs() {
-        um if um % 1000 == 0 => 0,
-        um if um % 100 == 0 => 1,
-        um if um % 10 == 0 => 2,
-        _ => 3,
-    }
 }
 
 #[cfg(test)]
@@ -278,7 +268,7 @@ mod tests {
     #[test]
     fn decimals_are_counted() {
         for (given, want) in [("1", 0), ("0.5", 1), ("0.25", 2), ("0.125", 3)] {
-            assert_eq!(places(length(given)), want);
+            assert_eq!(length(given).decimals(), want);
         }
     }
 

@@ -121,6 +121,7 @@ fault-text-form = { $value } does not have the form needed here. Write { $form -
         [id] letters, digits, hyphens, dots and underscores only, beginning with a letter or digit
         [tooth] the two digits of ISO 3950, such as 36: quadrant 1 to 4, then 1 to 8 from the midline
         [label] one line, without spaces at its ends
+        [code] at least five letters, digits or signs as on a keyboard, without spaces, points and commas
        *[other] it in the form { $pattern }
     }
 fault-text-format = { $value } is not { $format ->

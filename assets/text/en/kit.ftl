@@ -69,6 +69,7 @@ kit-field-lower_edge_mm = edge nearer the tip
 kit-field-upper_edge_mm = edge nearer the shank
 kit-field-greatest_speed_rpm = maximum speed
 kit-field-direction = direction
+kit-field-code = code for a scanner
 kit-field-irrigation = irrigation
 kit-field-single_use = single use
 kit-field-fits = for master sleeve

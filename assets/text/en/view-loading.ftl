@@ -66,11 +66,20 @@ loading-step-ahead = { $step }: later
 loading-do-take = Take it
 loading-do-take-from = Take it from { $slot }
 loading-do-set = Set the stop on the gauge
+loading-do-grooves = Put the stop in groove { $place } of { $count }, counted from the tip
 loading-do-groove = Put the stop in its groove
 loading-lay-unset = It does not fit as it would be set first: place it and do not set it. In surgery it is set for a later step.
 loading-do-lock = Lock the stop
 loading-do-tug = Tug the stop: does it hold?
 loading-do-read = Read the gauge
+loading-all-take = Take it: { $length } long
+loading-all-take-drop = Take it: { $length } long, falls freely through { $bores }
+loading-do-all = { $set }, lock, tug, then type the reading
+loading-all-set = Set
+loading-all-grooves = Stop in groove { $place } of { $count } from the tip
+loading-all-groove = Stop in its groove
+loading-do-all-place = { $set }, lock, tug. Place it in { $slot }
+loading-do-leave-sealed = Leave it sealed. Place it in { $slot }
 loading-do-place = Place it in { $slot }
 loading-still-set = It is still set to { $set }, as in the earlier plan.
 loading-still-mark = It was placed for its mark at { $set }, as in the earlier plan.
@@ -155,6 +164,7 @@ loading-stop-resets = The re-sets are not the same as before: see the list.
 
 ## Beside the tray
 
+loading-beside-first = Before the first drill: is it there? Drills are dropped through its sleeves.
 loading-beside = Beside the tray: is it there?
 loading-beside-of = { $number } of { $all } beside the tray
 
@@ -179,6 +189,12 @@ loading-record-lapsed = no longer counts: { $value } by { $who }
 
 loading-moved-on = The record changed meanwhile: something else is asked for. What was typed is not recorded.
 loading-no-length = That is not a length. Type what the gauge shows, in millimetres.
+loading-code-unknown = { $code }: no instrument of the kit has this code. Nothing is recorded.
+loading-code-not-asked = The code of { $name }: nothing is taken now. Nothing is recorded.
+loading-code-other = { $scanned } was scanned. { $wanted } is to be taken. Put { $scanned } back; scan the right one, or press U and go on without a code.
+loading-code-go-on = Read. Go on without a code
+loading-code-right = The code is that of { $name }.
+loading-mistyped = { $typed }: mistyped, and not recorded. Type what the gauge shows, with its decimal.
 loading-read-as = { $value }: { $words }
 loading-new-person = New here: { $who }. Known: { $known }. If { $who } is right, press Enter again.
 loading-same-person = { $who } may be the person who reads aloud. Another person enters: enter other initials.
@@ -198,6 +214,7 @@ loading-gauge-remedy = Check the gauge with its check piece, then read again.
 
 loading-done = Done
 loading-placed = In place
+loading-is-there = It is there
 loading-go-on = Continue
 loading-enter = Enter
 loading-previous = Previous
@@ -205,6 +222,8 @@ loading-next = Next
 loading-reset = Re-set
 loading-other-stage = Other pass
 loading-open = Open it
+loading-singly = Step by step
+loading-together = All at once
 loading-fell = Dropped
 loading-check-gauge = Check gauge
 loading-not-fell = Was not dropped

@@ -28,15 +28,20 @@ impl Checks {
         for (n, id) in ids.into_iter().enumerate() {
             let id = id.to_string();
             if let Some(before) = first.get(&id) {
-                let fault = Fault::new(list.item(n).key(key), Rule::DuplicateId)
-                    .with("first", Argument::Place(list.item(*before)))
-                    .with("id", id)
-                    .with("key", Argument::key(key));
-                self.push(fault);
+                self.same(list.item(n).key(key), list.item(*before), (key, &id));
             } else {
                 first.insert(id, n);
             }
         }
+    }
+
+    /// What may be given once is given again, under this key.
+    pub fn same(&mut self, at: Path, first: Path, (key, id): (&str, &str)) {
+        let fault = Fault::new(at, Rule::DuplicateId)
+            .with("first", Argument::Place(first))
+            .with("id", id)
+            .with("key", Argument::key(key));
+        self.push(fault);
     }
 
     /// An id leads to one of those that are known; `noun` is their key in `fault-noun`.

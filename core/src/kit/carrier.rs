@@ -1,6 +1,6 @@
 //! Implant carriers.
 
-use super::{CarrierId, Label};
+use super::{CarrierId, Label, ScanCode};
 use crate::measure::Length;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -13,6 +13,9 @@ pub struct Carrier {
     pub id: CarrierId,
     /// Name for people.
     pub name: Label,
+    /// The code on it or on its wrapping, which a scanner types.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub code: Option<ScanCode>,
     /// Families of implants that it holds.
     #[schemars(length(min = 1))]
     pub families: Vec<Label>,

@@ -5,6 +5,7 @@ use super::check_instruments::{
     check_drill, check_pin, fixed_lengths, implants, sleeves_stops_gauges,
 };
 use super::check_tray::trays;
+use super::codes;
 use super::{DepthRule, Kit, StopKind, in_every_list};
 use crate::document::{Checks, Fault, Path};
 use crate::measure::Length;
@@ -14,6 +15,7 @@ use crate::measure::Length;
 pub fn check_kit(kit: &Kit, root: &Path) -> Vec<Fault> {
     let mut checks = Checks::default();
     unique_ids(kit, root, &mut checks);
+    codes::check(kit, root, &mut checks);
     references(kit, root, &mut checks);
     allowances(kit, root, &mut checks);
     for (n, drill) in kit.drills.iter().enumerate() {

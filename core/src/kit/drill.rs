@@ -1,6 +1,6 @@
 //! Rotary instruments.
 
-use super::{DrillId, Label, Marking};
+use super::{DrillId, Label, Marking, ScanCode};
 use crate::measure::{Angle, Length, Speed, Torque, trig};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -13,6 +13,9 @@ pub struct Drill {
     pub id: DrillId,
     /// Name for people.
     pub name: Label,
+    /// The code on it or on its wrapping, which a scanner types.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub code: Option<ScanCode>,
     /// Its purpose.
     pub kind: DrillKind,
     /// Diameter that it cuts.

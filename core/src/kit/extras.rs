@@ -1,6 +1,6 @@
 //! Handpiece heads, drivers, pins and accessories.
 
-use super::{AccessoryId, DrillId, DriverId, HeadId, Label, PinId, StopId};
+use super::{AccessoryId, DrillId, DriverId, HeadId, Label, PinId, ScanCode, StopId};
 use crate::measure::Length;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -29,6 +29,9 @@ pub struct Driver {
     pub id: DriverId,
     /// Name for people.
     pub name: Label,
+    /// The code on it or on its wrapping, which a scanner types.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub code: Option<ScanCode>,
     /// Families of implants that it serves; empty for all.
     #[serde(default)]
     pub families: Vec<Label>,
@@ -45,6 +48,9 @@ pub struct Pin {
     pub id: PinId,
     /// Name for people.
     pub name: Label,
+    /// The code on it or on its wrapping, which a scanner types.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub code: Option<ScanCode>,
     /// Diameter.
     #[schemars(range(min = 0.3, max = 10))]
     pub diameter_mm: Length,
@@ -84,6 +90,9 @@ pub struct Accessory {
     pub id: AccessoryId,
     /// Name for people.
     pub name: Label,
+    /// The code on it or on its wrapping, which a scanner types.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub code: Option<ScanCode>,
     /// Its purpose.
     pub kind: AccessoryKind,
     /// Number of pieces that go on the tray.

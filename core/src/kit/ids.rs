@@ -110,6 +110,39 @@ impl Label {
     }
 }
 
+/// A code that stands on a thing or its wrapping, as a scanner types it. It is longer than any reading and has no decimal
+/// mark, so that neither is taken for the other.
+#[derive(
+    Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema,
+)]
+#[serde(transparent)]
+#[schemars(inline)]
+pub struct ScanCode(
+    #[serde(serialize_with = "write", deserialize_with = "read")]
+    #[schemars(with = "String", length(min = 5, max = 60), regex(pattern = r"^[!-+/-~-]+$"), extend("x-form" = "code"))]
+    Arc<str>,
+);
+
+impl ScanCode {
+    /// The code as text.
+    #[must_use]
+    pub fn as_str(&self) -> &str {
+        &self.0
+    }
+
+    /// True if a scanner types it so: keyboards differ in which of its letters are large.
+    #[must_use]
+    pub fn is_typed_as(&self, text: &str) -> bool {
+        self.0.eq_ignore_ascii_case(text)
+    }
+}
+
+impl From<&str> for ScanCode {
+    fn from(text: &str) -> Self {
+        Self(text.into())
+    }
+}
+
 impl From<&str> for Label {
     fn from(text: &str) -> Self {
         Self(text.into())

@@ -1,6 +1,6 @@
 //! Implants.
 
-use super::{DepthRule, ImplantId, Label};
+use super::{DepthRule, ImplantId, Label, ScanCode};
 use crate::measure::{Length, Torque};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -13,10 +13,10 @@ pub struct Implant {
     pub id: ImplantId,
     /// Name for people.
     pub name: Label,
-    /// Reference codes on its label, the number of its article among them: by these a scanned or typed label is known as of
-    /// this implant. Without any nobody can say so.
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub codes: Vec<Label>,
+    /// The code on it or on its wrapping, which a scanner types, the number of its article for one: by it a scanned or typed
+    /// label is known as of this implant. Without it nobody can say so.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub code: Option<ScanCode>,
     /// The line it belongs to: the next shorter, longer or narrower implant is looked for here.
     pub family: Label,
     /// Largest diameter of the part that lies in bone.

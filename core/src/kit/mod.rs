@@ -8,6 +8,7 @@ mod carrier;
 mod check;
 mod check_instruments;
 mod check_tray;
+mod codes;
 mod drill;
 mod extras;
 mod fields;
@@ -23,6 +24,7 @@ mod usual;
 
 pub use carrier::{Carrier, CarrierLine};
 pub use check::check_kit;
+pub use codes::Coded;
 pub use drill::{Datum, Direction, Drill, DrillKind, DrillMark, Point, Span};
 pub use extras::{Accessory, AccessoryKind, Driver, Head, Pin, PinSleeve};
 pub use fields::{Field, FieldChange, LISTS};

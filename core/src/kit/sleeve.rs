@@ -1,6 +1,6 @@
 //! Sleeves.
 
-use super::{DrillSleeveId, Label, Marking, MasterSleeveId};
+use super::{DrillSleeveId, Label, Marking, MasterSleeveId, ScanCode};
 use crate::measure::Length;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -13,6 +13,9 @@ pub struct DrillSleeve {
     pub id: DrillSleeveId,
     /// Name for people.
     pub name: Label,
+    /// The code on it or on its wrapping, which a scanner types.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub code: Option<ScanCode>,
     /// Master sleeves that it is made for.
     #[schemars(length(min = 1))]
     pub fits: Vec<MasterSleeveId>,

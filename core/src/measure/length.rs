@@ -121,6 +121,17 @@ impl Length {
         Self(self.0.abs())
     }
 
+    /// Number of decimals that it takes to write it exactly in millimetres.
+    #[must_use]
+    pub const fn decimals(self) -> usize {
+        match self.0 % 1000 {
+            0 => 0,
+            um if um % 100 == 0 => 1,
+            um if um % 10 == 0 => 2,
+            _ => 3,
+        }
+    }
+
     /// True if it is another length of the same digits: 243 and 2.43 are 24.3 with the decimal mark
     /// missing or elsewhere.
     #[must_use]

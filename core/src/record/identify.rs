@@ -24,7 +24,7 @@ impl<'k> Identified<'k> {
     }
 }
 
-/// The implant that a code is of: by the codes that the kit has for it, by its id or by its name, whatever the letters' case
+/// The implant that a code is of: by the code that the kit has for it, by its id or by its name, whatever the letters' case
 /// and whatever stands between the signs.
 #[must_use]
 pub fn identify<'k>(kit: &'k Kit, planned: Option<&ImplantId>, code: &str) -> Identified<'k> {
@@ -33,7 +33,7 @@ pub fn identify<'k>(kit: &'k Kit, planned: Option<&ImplantId>, code: &str) -> Id
         return Identified::Unknown;
     }
     let is = |implant: &&Implant| {
-        let codes = implant.codes.iter().map(|code| plain(code.as_str()));
+        let codes = implant.code.iter().map(|code| plain(code.as_str()));
         let names = [plain(implant.id.as_str()), plain(implant.name.as_str())];
         codes.chain(names).any(|one| one == code)
     };
@@ -59,7 +59,8 @@ mod tests {
     #[test]
     fn a_code_is_of_one_implant_or_of_none() {
         let mut kit = demo_kit();
-        kit.implants[0].codes = vec!["R-363 074".into(), "04012345678901".into()];
+        kit.implants[0].code = Some("R-363-074".into());
+        kit.implants[2].code = Some("04012345678901".into());
         let id = kit.implants[0].id.clone();
         let said = |kit: &Kit, code: &str| match identify(kit, Some(&id), code) {
             Identified::Planned(one) => format!("planned {}", one.id),
@@ -67,7 +68,7 @@ mod tests {
             Identified::Unknown => "unknown".to_owned(),
         };
         let (first, second) = (kit.implants[0].id.clone(), kit.implants[1].clone());
-        for code in ["r363074", "R-363 074", "04012345678901", first.as_str()] {
+        for code in ["r363074", "R-363 074", first.as_str()] {
             assert_eq!(said(&kit, code), format!("planned {first}"), "{code}");
         }
         for code in [second.id.as_str(), second.name.as_str()] {
@@ -77,7 +78,7 @@ mod tests {
             assert_eq!(said(&kit, code), "unknown", "{code}");
         }
         // Of two implants by one code nobody can say which it is.
-        kit.implants[1].codes = vec!["04012345678901".into()];
+        kit.implants[1].code = Some("04012345678901".into());
         assert_eq!(said(&kit, "04012345678901"), "unknown");
     }
 }

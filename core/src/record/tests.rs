@@ -415,7 +415,7 @@ fn a_signature_under_another_plan_is_told() {
     desks.sign(0, true);
     assert!(!desks.look(|record| record.is_signed_otherwise()));
     let mut changed = Desks::with(|case| {
-        case.kit.implants[0].codes = vec!["R-1".into()];
+        case.kit.implants[0].code = Some("REF-1".into());
     });
     changed.logs = desks.logs.clone();
     assert!(changed.look(|record| record.is_signed_otherwise()));

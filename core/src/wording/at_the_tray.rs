@@ -3,7 +3,7 @@
 
 use super::Formatter;
 use super::order::step_sheet;
-use crate::kit::{ImplantId, SiteId, SlotKind};
+use crate::kit::{DrillSleeveId, ImplantId, SiteId, SlotKind};
 use crate::plan::{Known, LoadItem, ServedPlace, StepPath, Worksheet};
 
 impl Formatter<'_> {
@@ -11,9 +11,28 @@ impl Formatter<'_> {
     /// what nothing leads.
     #[must_use]
     pub fn bores(&self, item: &LoadItem, worksheet: &Worksheet) -> Vec<String> {
+        self.each_bore(item, worksheet, |id| self.sleeve(id))
+    }
+
+    /// The same without the markings of the sleeves: "sleeve 3.1, slot B3".
+    #[must_use]
+    pub fn bores_by_name(&self, item: &LoadItem, worksheet: &Worksheet) -> Vec<String> {
+        let kit = &self.case.kit;
+        self.each_bore(item, worksheet, |id| {
+            kit.drill_sleeve(id)
+                .map_or_else(|| self.sleeve(id), |sleeve| sleeve.name.to_string())
+        })
+    }
+
+    fn each_bore(
+        &self,
+        item: &LoadItem,
+        worksheet: &Worksheet,
+        sleeve: impl Fn(&DrillSleeveId) -> String,
+    ) -> Vec<String> {
         let mut bores: Vec<String> = Vec::new();
         let drills = item.serves.iter().filter(|_| item.kind == SlotKind::Drill);
-        for said in drills.filter_map(|one| self.bore(one, worksheet)) {
+        for said in drills.filter_map(|one| self.bore(one, worksheet, &sleeve)) {
             if !bores.contains(&said) {
                 bores.push(said);
             }
@@ -21,7 +40,12 @@ impl Formatter<'_> {
         bores
     }
 
-    fn bore(&self, serves: &ServedPlace, worksheet: &Worksheet) -> Option<String> {
+    fn bore(
+        &self,
+        serves: &ServedPlace,
+        worksheet: &Worksheet,
+        sleeve: impl Fn(&DrillSleeveId) -> String,
+    ) -> Option<String> {
         let (Some(site), Some(step)) = (&serves.site, &serves.step) else {
             return Some(self.word("bore-pin"));
         };
@@ -33,7 +57,7 @@ impl Formatter<'_> {
                 let lying = loading
                     .find(|one| one.kind == SlotKind::Sleeve && one.entry == id.as_str())
                     .map_or_else(|| self.without_slot(), |one| self.slot(one));
-                let sleeve = self.sleeve(id);
+                let sleeve = sleeve(id);
                 Some(self.text("load-one-of", &[("name", &sleeve), ("slot", &lying)]))
             }
             (StepPath::DrillSleeve | StepPath::MasterSleeve, _) => {
@@ -101,7 +125,9 @@ impl Formatter<'_> {
         lines
     }
 
-    fn guide_to_take(&self) -> String {
+    /// The guide among the things to take: drills are dropped through its sleeves.
+    #[must_use]
+    pub fn guide_to_take(&self) -> String {
         match &self.case.guide.code {
             Some(code) => self.text("sheet-take-guide", &[("code", code.as_str())]),
             None => self.word("sheet-take-guide-no-code"),

@@ -131,17 +131,25 @@ impl Formatter<'_> {
     /// where the stop is adjustable or has no such length.
     #[must_use]
     pub fn fixed_place(&self, stop: &StopId, drill: &DrillId, set: Length) -> Option<String> {
+        let (place, count) = self.fixed_place_of(stop, drill, set)?;
+        Some(self.counted("fixed-place", &[("place", place), ("count", count)], &[]))
+    }
+
+    /// The same as numbers: its place from 1, and how many there are.
+    #[must_use]
+    pub fn fixed_place_of(
+        &self,
+        stop: &StopId,
+        drill: &DrillId,
+        set: Length,
+    ) -> Option<(usize, usize)> {
         let StopKind::Fixed { lengths } = &self.case.kit.stop(stop)?.depth else {
             return None;
         };
         let on_drill = lengths.iter().filter(|length| length.drill == *drill);
         let all: BTreeSet<Length> = on_drill.map(|length| length.tip_to_landing_mm).collect();
         let place = all.iter().position(|length| *length == set)? + 1;
-        Some(self.counted(
-            "fixed-place",
-            &[("place", place), ("count", all.len())],
-            &[],
-        ))
+        Some((place, all.len()))
     }
 
     /// Depth lost to rounding, a fixed stop or one common figure, and what is left of it where the guide

@@ -5,6 +5,7 @@
 mod cli;
 #[cfg(test)]
 mod clocks;
+mod codes;
 #[cfg(test)]
 mod demo;
 #[cfg(test)]

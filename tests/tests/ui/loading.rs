@@ -114,7 +114,7 @@ fn set_all(hand: &mut Hand) -> Seen {
             type_in(hand, &set);
             seen.set.push(set);
         } else {
-            let next = ["Done", "In place", "Continue"];
+            let next = ["Done", "It is there", "In place", "Continue"];
             let buttons = hand.names(Role::Button);
             let next = next
                 .into_iter()

@@ -52,7 +52,7 @@ impl Desk {
             let id = case.sites[0].implant.clone();
             let mut implants = case.kit.implants.iter_mut();
             let implant = implants.find(|one| one.id == id).expect("an implant");
-            implant.codes = vec![Label::from("04012345678901")];
+            implant.code = Some("04012345678901".into());
             change(case);
         });
         hand.harness.state_mut().open(&file);

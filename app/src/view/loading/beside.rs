@@ -2,6 +2,7 @@
 
 use super::scale::{line, strong};
 use super::scene::Scene;
+use super::task::AskedFor;
 use egui::Ui;
 use traywright_core::drawing::Ink;
 
@@ -13,7 +14,13 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>) {
     };
     let ink = theme.fill(Ink::Strong);
     ui.add_space(scale.px(20.0));
-    strong(ui, scene.word("loading-beside"), scale.px(44.0), ink);
+    let id = match one.asked {
+        AskedFor::First if scene.session.asks_first(scene.board).is_some() => {
+            "loading-beside-first"
+        }
+        _ => "loading-beside",
+    };
+    strong(ui, scene.word(id), scale.px(50.0), ink);
     strong(ui, one.what.as_str(), scale.big(), ink);
     let place = scene.board.beside.iter().position(|other| other == one);
     let number = place.map_or(0, |place| place + 1);

@@ -1,9 +1,10 @@
 //! What is entered in a pass, whoever enters it: a figure, initials, what the gauge shows of its check
 //! piece; and why the last of it was not taken.
 
-use super::session::{Checked, GaugeCheck, Refused};
+use super::session::{Checked, GaugeCheck, Input, Refused};
 use super::task::{Board, GaugeFacts, Key, Task};
-use super::typed::Typed;
+use super::typed::{Form, Given, Typed};
+use traywright_core::kit::Label;
 use traywright_core::measure::Length;
 use traywright_core::sign::{EventKind, Purpose, Stage, Who};
 
@@ -22,6 +23,21 @@ pub struct Entry {
     new: Option<Who>,
     /// What the text typed is about.
     about: Option<About>,
+    /// The thing whose code was given in place of the one in hand, until somebody has read that.
+    pub other: Option<Label>,
+    /// The thing in hand whose code was given.
+    pub scanned: Option<Key>,
+}
+
+/// What was given by a text where a thing is in hand.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Entered {
+    /// A figure.
+    Figure(Length),
+    /// The code of the thing in hand.
+    RightCode,
+    /// Nothing that is taken; why it is not is told.
+    Nothing,
 }
 
 /// What a figure is typed about.
@@ -66,8 +82,9 @@ impl Entry {
         }
     }
 
-    /// Something is asked for: what was typed about anything else is cleared, and that is told.
-    pub fn asks(&mut self, about: Option<About>) {
+    /// Something is asked for, in figures of this form: what was typed about anything else is cleared, and that is told.
+    pub fn asks(&mut self, about: Option<About>, form: Form) {
+        self.typed.expects(form);
         if self.about == about {
             return;
         }
@@ -78,14 +95,85 @@ impl Entry {
         self.about = about;
     }
 
-    /// Takes the figure typed, where it is one.
-    pub fn figure(&mut self) -> Option<Length> {
-        let Some(value) = self.typed.value() else {
-            self.refused = Some(Refused::NoLength);
-            return None;
+    /// The form of the figures that are asked for now: of the gauge that shows them. What is marked on a check piece
+    /// that the kit does not name is no figure of a gauge.
+    #[must_use]
+    pub fn form(&self, board: &Board, gauge: bool, task: Option<&Task>) -> Form {
+        if gauge {
+            let gauge = board.gauge.as_ref();
+            let shows = gauge.filter(|gauge| gauge.piece.or(self.gauge.piece).is_some());
+            return shows.map_or(Form::ANY, |gauge| {
+                Form::of_gauge(gauge.range, gauge.graduation)
+            });
+        }
+        let planned = task.and_then(|task| task.planned.as_ref());
+        let shows = planned.and_then(|one| one.gauge_range_mm.zip(one.graduation_mm));
+        shows.map_or(Form::ANY, |(range, graduation)| {
+            Form::of_gauge(range, graduation)
+        })
+    }
+
+    /// Takes what is typed, a figure or a code, where a thing is in hand. The code of another thing is a STOP.
+    pub fn entered(&mut self, board: &Board, in_hand: Option<&Task>) -> Entered {
+        let Given::Code(code) = self.typed.given() else {
+            // While it is a STOP no figure is taken.
+            if self.other.is_some() {
+                self.typed.clear();
+                return Entered::Nothing;
+            }
+            return self.figure().map_or(Entered::Nothing, Entered::Figure);
         };
         self.typed.clear();
-        Some(value)
+        let Some(coded) = board.of_code(&code) else {
+            self.refused = Some(Refused::UnknownCode(code));
+            return Entered::Nothing;
+        };
+        match in_hand {
+            None => {
+                self.refused = Some(Refused::CodeNotAsked(coded.name.clone()));
+                Entered::Nothing
+            }
+            Some(task) if task.is_thing(coded) => {
+                self.other = None;
+                self.scanned = Some(task.key());
+                Entered::RightCode
+            }
+            Some(_) => {
+                self.other = Some(coded.name.clone());
+                self.scanned = None;
+                Entered::Nothing
+            }
+        }
+    }
+
+    /// True for an input that is taken while the code of another thing is a STOP: the next code.
+    #[must_use]
+    pub fn is_held_from(&self, input: &Input) -> bool {
+        let typing = matches!(
+            input,
+            Input::Digit(_) | Input::Mark | Input::Sign(_) | Input::Back | Input::Enter
+        );
+        self.other.is_some() && !typing
+    }
+
+    /// Takes the figure typed, where it is one. One that is mistyped is echoed, and is no reading and no try.
+    pub fn figure(&mut self) -> Option<Length> {
+        match self.typed.given() {
+            Given::Length(value) => {
+                self.typed.clear();
+                return Some(value);
+            }
+            Given::Nothing => self.refused = Some(Refused::NoLength),
+            Given::Mistyped(text) => {
+                self.typed.clear();
+                self.refused = Some(Refused::Mistyped(text));
+            }
+            Given::Code(code) => {
+                self.typed.clear();
+                self.refused = Some(Refused::UnknownCode(code));
+            }
+        }
+        None
     }
 
     /// Takes what the gauge shows of its check piece.

@@ -6,6 +6,7 @@ use super::scale::{Weight, line, strong, target};
 use super::scene::Scene;
 use super::session::{GaugeFell, Input, Now, Step};
 use super::short;
+use super::task::Task;
 use egui::Ui;
 use traywright_core::drawing::Ink;
 
@@ -31,7 +32,11 @@ pub(super) fn ui(
     };
     targets.push(("loading-list", Pressed::List));
     // At the keypad the row is full.
-    if face != Face::Hand || scene.session.step(scene.board) != Some(Step::Read) {
+    let step = scene.session.step(scene.board);
+    let task = scene.session.task(scene.board);
+    let full =
+        step.is_some_and(Step::is_reading) || task.is_some_and(|task| steps(scene, task).is_some());
+    if face != Face::Hand || !full {
         if face == Face::Hand {
             targets.push(("loading-other-stage", Pressed::Input(Input::OtherStage)));
         }
@@ -53,16 +58,29 @@ pub(super) fn ui(
     });
 }
 
+/// The way to take the steps of a thing that is set one by one, or again all at once; the id of its words.
+fn steps(scene: &Scene<'_>, task: &Task) -> Option<&'static str> {
+    let sets = scene.session.way(task).contains(&Step::Set);
+    let could = scene.session.could_be_together(task).is_some();
+    match scene.session.step(scene.board).filter(|_| sets && could)? {
+        Step::SetAndRead | Step::Lay => Some("loading-singly"),
+        Step::Take => Some("loading-together"),
+        _ => None,
+    }
+}
+
 /// What can be done with the thing that is shown, and beside it.
 fn of_the_thing(scene: &Scene<'_>) -> Vec<(&'static str, Pressed)> {
     let mut targets = vec![
         ("loading-previous", Pressed::Input(Input::Previous)),
         ("loading-next", Pressed::Input(Input::Next)),
     ];
-    if let Some(task) = scene.session.task(scene.board) {
+    let task = scene.session.task(scene.board);
+    if let Some(task) = task.filter(|_| scene.session.asks_first(scene.board).is_none()) {
         if scene.session.can_reset(task) {
             targets.push(("loading-reset", Pressed::Input(Input::Reset)));
         }
+        targets.extend(steps(scene, task).map(|id| (id, Pressed::Input(Input::Singly))));
         if task.is_sealed() && task.planned.is_some() {
             targets.push(("loading-open", Pressed::Input(Input::Open)));
         }
@@ -77,7 +95,8 @@ fn of_the_thing(scene: &Scene<'_>) -> Vec<(&'static str, Pressed)> {
             targets.push(("loading-not-fell", mistake));
         }
     }
-    if scene.session.step(scene.board).is_some() {
+    let first = scene.session.asks_first(scene.board).is_some();
+    if first || scene.session.step(scene.board).is_some() {
         let other = Pressed::Input(Input::OtherPerson);
         targets.push(("loading-other-person", other));
     }

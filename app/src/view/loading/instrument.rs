@@ -8,14 +8,14 @@ use super::scene::{Brush, Scene, sites};
 use super::session::{Now, Step, must_set_anew};
 use super::start::initials_ui;
 use super::task::{Seal, Task, Work, does_not_fit};
-use super::{beside, ended, refusal, steps, warning};
+use super::{at_once, beside, ended, refusal, steps, warning};
 use crate::canvas::{Camera, mark, shapes};
 use crate::desk::policy;
 use crate::look::bold;
 use egui::{FontId, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, vec2};
 use traywright_core::charts::marking;
 use traywright_core::drawing::{Drawing, Ink, TextStyle};
-use traywright_core::kit::{SiteId, SlotKind, StopId};
+use traywright_core::kit::{SiteId, SlotKind, StopId, StopKind};
 use traywright_core::plan::{Actionable, ActionableFigure, Known, LoadItem};
 use traywright_core::sign::{Stage, accepted};
 use traywright_core::wording::{begin, mm};
@@ -23,6 +23,15 @@ use traywright_core::wording::{begin, mm};
 /// Shows it.
 pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, initials: &mut String, out: &mut Vec<Pressed>) {
     let (scale, theme) = (scene.scale, scene.theme);
+    if scene.session.asks_first(scene.board).is_some() {
+        if scene.session.asks_who(scene.board) {
+            let ask = scene.word("loading-ask-first");
+            initials_ui(ui, scene.brush(), &ask, refused(scene), initials, out);
+        } else {
+            beside::ui(ui, scene);
+        }
+        return;
+    }
     let Some((task, item)) = scene.in_hand() else {
         strong(
             ui,
@@ -33,12 +42,30 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, initials: &mut String, out: &mu
         return;
     };
     name_ui(ui, scene, task, item);
-    ui.add_space(scale.px(6.0));
-    steps::ui(ui, scene, task);
-    ui.add_space(scale.px(6.0));
+    if scene.session.entry.scanned.as_ref() == Some(&task.key()) {
+        let words = scene.text("loading-code-right", &[("name", item.name.as_str())]);
+        line(ui, words, scale.text(), theme.fill(Ink::Accent));
+    }
     let step = scene.session.step(scene.board);
+    if step == Some(Step::SetAndRead) && !scene.session.asks_who(scene.board) {
+        at_once::ui(ui, scene, (task, item));
+        for words in details(scene, task, item, Step::Set) {
+            line(ui, words, scale.text(), theme.fill(Ink::Soft));
+        }
+        ahead_ui(ui, scene, item);
+        facts_ui(ui, scene, task, item);
+        return;
+    }
+    ui.add_space(scale.px(6.0));
+    if step != Some(Step::Lay) {
+        steps::ui(ui, scene, task);
+        ui.add_space(scale.px(6.0));
+    }
     // Where a figure stands it comes before all that could put it out of sight.
-    let figure = |step: Step| is_with_figure(step, task) || step == Step::Take && task.is_anew();
+    let figure = |step: Step| {
+        let anew = step == Step::Take && task.is_anew();
+        is_with_figure(step, task) || anew || step == Step::Lay
+    };
     if let Some(step) = step.filter(|step| figure(*step) && !scene.session.asks_who(scene.board)) {
         step_ui(ui, scene, (task, item), step);
         about_ui(ui, scene, task, item);
@@ -89,8 +116,8 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, initials: &mut String, out: &mu
 /// True for a step at which the hand acts on the figure, or what it places can be held against it.
 fn is_with_figure(step: Step, task: &Task) -> bool {
     match step {
-        Step::Set | Step::Lock | Step::Tug | Step::Read => true,
-        Step::Place => {
+        Step::Set | Step::Lock | Step::Tug | Step::Read | Step::SetAndRead => true,
+        Step::Place | Step::Lay => {
             let is_set = matches!(task.work, Work::SetAndRead | Work::SetOnly);
             is_set && !task.is_sealed()
         }
@@ -202,7 +229,6 @@ fn name_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, item: &LoadItem) {
 /// What else there is to know of it: the sites that it is for first.
 fn about_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, item: &LoadItem) {
     let (scale, theme) = (scene.scale, scene.theme);
-    let said = scene.formatter.load(item, scene.worksheet());
     let sites = sites(item);
     let ink = theme.fill(Ink::Strong);
     match &sites[..] {
@@ -211,7 +237,7 @@ fn about_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, item: &LoadItem) {
         }
         few if few.len() <= 2 => {
             for site in few {
-                site_ui(ui, scene, site);
+                site_ui(ui, scene, site, scale.big());
             }
         }
         many => {
@@ -225,7 +251,7 @@ fn about_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, item: &LoadItem) {
             if scene
                 .session
                 .step(scene.board)
-                .is_none_or(|step| step == Step::Take)
+                .is_none_or(|step| matches!(step, Step::Take | Step::Lay))
             {
                 let names = many.iter().map(|site| scene.formatter.site(site));
                 let names: Vec<String> = names.collect();
@@ -233,15 +259,8 @@ fn about_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, item: &LoadItem) {
             }
         }
     }
-    let sealed = task.is_sealed();
-    let mut facts = vec![said.kind];
-    facts.extend(said.marking);
-    facts.extend(stop(item).map(|stop| scene.formatter.stop(stop)));
-    if sealed {
-        facts.extend(said.unopened);
-    }
     if !scene.session.asks_who(scene.board) {
-        line(ui, facts.join(" · "), scale.px(30.0), theme.fill(Ink::Soft));
+        facts_ui(ui, scene, task, item);
     }
     if let Some(reset) = scene.reset(task) {
         let when = scene.formatter.reset(reset, scene.worksheet()).when;
@@ -250,18 +269,31 @@ fn about_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, item: &LoadItem) {
     }
 }
 
+/// What kind of thing it is, how it is marked, and its stop, in one line.
+fn facts_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, item: &LoadItem) {
+    let (scale, theme) = (scene.scale, scene.theme);
+    let said = scene.formatter.load(item, scene.worksheet());
+    let mut facts = vec![said.kind];
+    facts.extend(said.marking);
+    facts.extend(stop(item).map(|stop| scene.formatter.stop(stop)));
+    if task.is_sealed() {
+        facts.extend(said.unopened);
+    }
+    line(ui, facts.join(" · "), scale.px(30.0), theme.fill(Ink::Soft));
+}
+
 /// The site that a thing is for, with its worst verdict where that is open.
-fn site_ui(ui: &mut Ui, scene: &Scene<'_>, site: &SiteId) {
+pub(super) fn site_ui(ui: &mut Ui, scene: &Scene<'_>, site: &SiteId, size: f32) {
     let (scale, theme) = (scene.scale, scene.theme);
     let words = scene.text("loading-for", &[("site", &scene.formatter.site(site))]);
     let mut sheets = scene.worksheet().sites.iter();
     let worst = sheets.find(|sheet| sheet.id == *site).map(|one| one.worst);
     let ink = theme.fill(Ink::Strong);
     let Some(worst) = worst.filter(|worst| worst.is_open()) else {
-        line(ui, words, scale.big(), ink);
+        line(ui, words, size, ink);
         return;
     };
-    let side = scale.px(44.0);
+    let side = scale.px(44.0).min(size);
     let findings = &scene.worksheet().findings;
     let word = scene.formatter.worst_beside(worst, &[site], findings);
     let verdict = |ui: &mut Ui| {
@@ -274,15 +306,15 @@ fn site_ui(ui: &mut Ui, scene: &Scene<'_>, site: &SiteId) {
         let painter = ui.painter();
         painter.layout_no_wrap(text.to_owned(), font, ink).size().x
     };
-    let site = width(&words, FontId::proportional(scale.big()));
+    let site = width(&words, FontId::proportional(size));
     let all = site + side + width(&word, FontId::new(side, bold()));
     if all + 2.0 * ui.spacing().item_spacing.x <= ui.available_width() {
         ui.horizontal(|ui| {
-            line(ui, words, scale.big(), ink);
+            line(ui, words, size, ink);
             verdict(ui);
         });
     } else {
-        line(ui, words, scale.big(), ink);
+        line(ui, words, size, ink);
         ui.horizontal(verdict);
     }
 }
@@ -318,11 +350,7 @@ fn step_ui(ui: &mut Ui, scene: &Scene<'_>, (task, item): (&Task, &LoadItem), ste
     let (scale, theme) = (scene.scale, scene.theme);
     let ink = theme.fill(Ink::Strong);
     strong(ui, action(scene, task, item, step), scale.big(), ink);
-    let size = if step == Step::Take {
-        scale.px(44.0)
-    } else {
-        scale.text()
-    };
+    let size = scale.told();
     if let (Step::Take, Some(reset)) = (step, scene.reset(task)) {
         let words = scene.formatter.reset_line(reset, scene.worksheet());
         strong(ui, words, scale.px(44.0), ink);
@@ -357,7 +385,7 @@ fn step_ui(ui: &mut Ui, scene: &Scene<'_>, (task, item): (&Task, &LoadItem), ste
             ui.vertical(|ui| figure_ui(ui, scene, item));
             ui.add_space(scale.px(40.0));
         }
-        if step == Step::Read {
+        if step.is_reading() {
             ui.vertical(|ui| reading_ui(ui, scene, task));
         } else if step == Step::Set {
             // Where it is set to one of its figures, the other one is in sight.
@@ -371,15 +399,44 @@ fn step_ui(ui: &mut Ui, scene: &Scene<'_>, (task, item): (&Task, &LoadItem), ste
 }
 
 /// The action, in large words.
-fn action(scene: &Scene<'_>, task: &Task, item: &LoadItem, step: Step) -> String {
+pub(super) fn action(scene: &Scene<'_>, task: &Task, item: &LoadItem, step: Step) -> String {
     let slot = task.slot.as_ref().map_or("", |slot| slot.as_str());
     match step {
         Step::Take => match task.lies() {
             Some(slot) => scene.text("loading-do-take-from", &[("slot", slot)]),
             None => scene.word("loading-do-take"),
         },
-        Step::Set if is_fixed(scene, item) => scene.word("loading-do-groove"),
-        Step::Set => scene.word("loading-do-set"),
+        Step::SetAndRead => {
+            let set = set_how(
+                scene,
+                item,
+                [
+                    "loading-all-set",
+                    "loading-all-grooves",
+                    "loading-all-groove",
+                ],
+            );
+            scene.text("loading-do-all", &[("set", &set)])
+        }
+        Step::Lay if task.work == Work::SetOnly && !task.is_sealed() => {
+            let set = set_how(
+                scene,
+                item,
+                [
+                    "loading-all-set",
+                    "loading-all-grooves",
+                    "loading-all-groove",
+                ],
+            );
+            scene.text("loading-do-all-place", &[("set", &set), ("slot", slot)])
+        }
+        Step::Lay if task.is_sealed() => scene.text("loading-do-leave-sealed", &[("slot", slot)]),
+        Step::Lay => scene.text("loading-do-place", &[("slot", slot)]),
+        Step::Set => set_how(
+            scene,
+            item,
+            ["loading-do-set", "loading-do-grooves", "loading-do-groove"],
+        ),
         Step::Lock => scene.word("loading-do-lock"),
         Step::Tug => scene.word("loading-do-tug"),
         Step::Read => scene.word("loading-do-read"),
@@ -387,10 +444,24 @@ fn action(scene: &Scene<'_>, task: &Task, item: &LoadItem, step: Step) -> String
     }
 }
 
-fn is_fixed(scene: &Scene<'_>, item: &LoadItem) -> bool {
+/// How a stop is set, by these ids: on the gauge, in one of the grooves that its drill has for it, in its only one.
+fn set_how(scene: &Scene<'_>, item: &LoadItem, [on_gauge, grooves, groove]: [&str; 3]) -> String {
     let kit = &scene.document.case().kit;
-    let stop = stop(item).and_then(|id| kit.stop(id));
-    stop.is_some_and(|stop| matches!(stop.depth, traywright_core::kit::StopKind::Fixed { .. }))
+    let fixed = stop(item)
+        .and_then(|id| kit.stop(id))
+        .filter(|stop| matches!(stop.depth, StopKind::Fixed { .. }));
+    let Some(stop) = fixed else {
+        return scene.word(on_gauge);
+    };
+    let on = item.set.as_ref();
+    let place = on.and_then(|on| {
+        let set = on.set.get()?;
+        scene.formatter.fixed_place_of(&stop.id, &on.drill, set)
+    });
+    match place.filter(|(_, count)| *count > 1) {
+        Some((place, count)) => scene.counted(grooves, &[("place", place), ("count", count)], &[]),
+        None => scene.word(groove),
+    }
 }
 
 /// Help with the action.
@@ -398,6 +469,13 @@ fn details(scene: &Scene<'_>, task: &Task, item: &LoadItem, step: Step) -> Vec<S
     let kit = &scene.document.case().kit;
     let mut found = Vec::new();
     match step {
+        Step::Lay => {
+            found.extend(details(scene, task, item, Step::Take));
+            if task.work == Work::SetOnly && !task.is_sealed() {
+                found.extend(details(scene, task, item, Step::Set));
+                found.extend(details(scene, task, item, Step::Place));
+            }
+        }
         Step::Take => {
             let drill = kit
                 .drills
@@ -455,7 +533,7 @@ fn stop_beside(scene: &Scene<'_>, task: &Task, item: &LoadItem) -> Option<String
 }
 
 /// The figure that a hand acts on, with the other one beside it in small type.
-fn figure_ui(ui: &mut Ui, scene: &Scene<'_>, item: &LoadItem) {
+pub(super) fn figure_ui(ui: &mut Ui, scene: &Scene<'_>, item: &LoadItem) {
     let (scale, theme) = (scene.scale, scene.theme);
     let kit = &scene.document.case().kit;
     let Some(actionable) = Actionable::of_item(item).filter(|_| stop(item).is_some()) else {
@@ -499,9 +577,10 @@ fn figure_ui(ui: &mut Ui, scene: &Scene<'_>, item: &LoadItem) {
 }
 
 /// The field for a reading, its reader and the figures that are accepted.
-fn reading_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
+pub(super) fn reading_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
     let (scale, theme) = (scene.scale, scene.theme);
-    if let Some(who) = &scene.session.first {
+    let at_once = scene.session.step(scene.board) == Some(Step::SetAndRead);
+    if let Some(who) = scene.session.first.as_ref().filter(|_| !at_once) {
         let words = scene.text("loading-reads", &[("who", who.as_str())]);
         line(ui, words, scale.text(), theme.fill(Ink::Strong));
     }

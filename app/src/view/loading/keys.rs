@@ -1,6 +1,7 @@
 //! Keys of the loading view. Every target has one.
 
 use super::session::{GaugeFell, Input};
+use super::wedge::{Came, Wedge};
 use crate::action::key_name;
 use egui::{Event, Key, Modifiers, Ui};
 use traywright_core::sign::{Pass, Stage};
@@ -22,10 +23,10 @@ pub(in crate::view) enum Pressed {
 
 impl Pressed {
     /// True for a sign that is typed or taken away: by itself it acts on nothing.
-    const fn is_typing(&self) -> bool {
+    pub(super) const fn is_typing(&self) -> bool {
         matches!(
             self,
-            Self::Input(Input::Digit(_) | Input::Mark | Input::Back)
+            Self::Input(Input::Digit(_) | Input::Mark | Input::Sign(_) | Input::Back)
         )
     }
 }
@@ -39,7 +40,7 @@ pub(super) fn up_to_one_act(mut pressed: Vec<Pressed>) -> Vec<Pressed> {
 }
 
 /// Every key with what it asks for. Digits, marks and Escape are read apart.
-static KEYS: [(Key, Pressed); 21] = [
+static KEYS: [(Key, Pressed); 22] = [
     (Key::Backspace, Pressed::Input(Input::Back)),
     (Key::Enter, Pressed::Input(Input::Enter)),
     (Key::Space, Pressed::Input(Input::Done)),
@@ -58,6 +59,7 @@ static KEYS: [(Key, Pressed); 21] = [
     (Key::G, Pressed::Input(Input::Gauge(GaugeFell::No))),
     (Key::D, Pressed::Input(Input::Gauge(GaugeFell::Yes))),
     (Key::O, Pressed::Input(Input::Open)),
+    (Key::I, Pressed::Input(Input::Singly)),
     (Key::L, Pressed::List),
     (Key::V, Pressed::Record),
     (Key::U, Pressed::Understood),
@@ -84,30 +86,43 @@ pub(super) enum Choosing {
     Nothing,
 }
 
-/// Keys that mean something now. What is typed into a field, and what a focused target is pressed
+/// Keys that mean something now, those of a scanner apart. What is typed into a field, and what a focused target is pressed
 /// by, is left to them.
-pub(super) fn pressed(ui: &Ui, choosing: Choosing) -> Vec<Pressed> {
+pub(super) fn pressed(ui: &Ui, choosing: Choosing, wedge: &mut Wedge) -> Vec<Pressed> {
     let typing = ui.ctx().text_edit_focused();
     let focused = ui.ctx().memory(|memory| memory.focused().is_some());
-    ui.ctx().input_mut(|input| {
+    let found = ui.ctx().input_mut(|input| {
+        let now_s = input.time;
         let mut found = Vec::new();
+        if typing {
+            wedge.clear();
+        } else {
+            wedge.look(now_s, &mut found);
+        }
         // One that is held is pressed once.
         let held = input.events.iter().any(is_held_escape);
         if input.consume_key(Modifiers::NONE, Key::Escape) && !held {
-            found.push(Pressed::Leave);
+            wedge.take(Came::Other(Pressed::Leave), now_s, &mut found);
         }
         if typing {
             return found;
         }
         input.events.retain(|event| {
-            let Some(pressed) = one(event, choosing, focused) else {
+            // Enter ends a code, whatever has the keyboard.
+            let focused = focused && !wedge.is_scanning(now_s);
+            let Some(came) = one(event, choosing, focused) else {
                 return true;
             };
-            found.push(pressed);
+            wedge.take(came, now_s, &mut found);
             false
         });
         found
-    })
+    });
+    if wedge.waits() {
+        // The clock is looked at again.
+        ui.ctx().request_repaint();
+    }
+    found
 }
 
 /// True if any key but this input's was pressed, also one that the window takes for itself.
@@ -139,20 +154,28 @@ fn is_held_escape(event: &Event) -> bool {
     )
 }
 
-fn one(event: &Event, choosing: Choosing, focused: bool) -> Option<Pressed> {
+fn one(event: &Event, choosing: Choosing, focused: bool) -> Option<Came> {
     match event {
-        Event::Text(text) => match text.as_bytes() {
-            b"," | b"." => Some(Pressed::Input(Input::Mark)),
-            [digit @ b'0'..=b'9'] => Some(Pressed::Input(Input::Digit(digit - b'0'))),
-            _ => None,
-        },
+        Event::Text(text) => {
+            let mut signs = text.chars();
+            let sign = signs.next().filter(|_| signs.next().is_none())?;
+            (!sign.is_whitespace() && !sign.is_control()).then_some(Came::Text(sign))
+        }
         Event::Key {
             key,
             pressed: true,
             repeat: false,
             modifiers,
             ..
-        } if modifiers.is_none() => of_key(*key, choosing, focused),
+        } if modifiers.is_none() => {
+            let pressed = of_key(*key, choosing, focused)?;
+            let mut name = key_name(*key).chars();
+            let sign = name.next().filter(|_| name.next().is_none());
+            Some(match sign.filter(char::is_ascii_alphabetic) {
+                Some(letter) => Came::Letter(letter, pressed),
+                None => Came::Other(pressed),
+            })
+        }
         _ => None,
     }
 }
@@ -190,13 +213,19 @@ mod tests {
 
     #[test]
     fn digits_and_both_marks_go_to_the_keypad() {
-        let typed = |text: &str| one(&Event::Text(text.to_owned()), Choosing::Nothing, false);
+        let typed = |text: &str| {
+            let came = one(&Event::Text(text.to_owned()), Choosing::Nothing, false)?;
+            let mut out = Vec::new();
+            Wedge::default().take(came, 1.0, &mut out);
+            out.pop()
+        };
         assert_eq!(typed("7"), Some(Pressed::Input(Input::Digit(7))));
         for mark in [",", "."] {
             assert_eq!(typed(mark), Some(Pressed::Input(Input::Mark)));
         }
-        assert_eq!(typed("x"), None);
-        assert_eq!(typed("12"), None);
+        for nothing in ["x", "12", " ", "\n", ""] {
+            assert_eq!(typed(nothing), None);
+        }
     }
 
     #[test]
@@ -205,7 +234,7 @@ mod tests {
         let mut held = key(Key::Space);
         assert_eq!(
             one(&held, session, false),
-            Some(Pressed::Input(Input::Done))
+            Some(Came::Other(Pressed::Input(Input::Done)))
         );
         assert_eq!(one(&held, session, true), None);
         if let Event::Key { repeat, .. } = &mut held {
@@ -216,7 +245,7 @@ mod tests {
 
     #[test]
     fn a_pass_is_chosen_by_a_key_only_while_it_is_asked_for() {
-        let bench = Some(begin(Stage::Bench, Pass::Setting));
+        let bench = Some(Came::Letter('B', begin(Stage::Bench, Pass::Setting)));
         assert_eq!(one(&key(Key::B), Choosing::Pass, false), bench);
         assert_eq!(one(&key(Key::B), Choosing::Nothing, false), None);
     }

@@ -109,7 +109,7 @@ fn state(scene: &Scene<'_>, task: &Task) -> String {
             }
         }
         Now::Do(Step::Take) if task.record.lies.is_some() => "loading-state-again",
-        Now::Do(Step::Take) => "loading-state-open",
+        Now::Do(Step::Take | Step::SetAndRead | Step::Lay) => "loading-state-open",
         Now::Do(Step::Place) => "loading-state-to-lay",
         Now::Do(Step::Read) if task.lies().is_some() => "loading-state-read-there",
         Now::Do(_) if task.lies().is_some() => "loading-state-again",

@@ -5,6 +5,7 @@
 //! what the record says of it, [`changed`] what a change of the plan made wrong; all of them are pure.
 //! The rest shows it.
 
+mod at_once;
 mod beside;
 pub mod blind;
 pub mod changed;
@@ -36,6 +37,7 @@ mod tray;
 pub(in crate::view) mod twice;
 pub mod typed;
 mod warning;
+mod wedge;
 mod written;
 
 #[cfg(test)]
@@ -64,6 +66,7 @@ use traywright_core::drawing::Ink;
 use traywright_core::plan::Worksheet;
 use traywright_core::sign::{EventKind, PassEnd, Stage, ThingKey, ToldWork, Who, WriterId};
 use twice::Twice;
+use wedge::Wedge;
 
 /// State of the view.
 #[derive(Debug, Default)]
@@ -78,6 +81,7 @@ pub struct State {
     stop_shown: ShownToEnd,
     /// The request that is carried out when it is pressed once more.
     twice: Twice<Pressed>,
+    wedge: Wedge,
     face: Face,
     /// Where it leads back to.
     back: Back,
@@ -159,6 +163,7 @@ impl State {
     pub fn look_away(&mut self) -> Vec<Effect> {
         (self.before, self.halted, self.unwritten) = (None, false, None);
         self.back = Back::Desk;
+        self.wedge.clear();
         self.disarm();
         self.initials.clear();
         self.doing.session.entry.typed.clear();
@@ -231,7 +236,10 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
     let mut pressed = Vec::new();
     // Nothing counts after a step that is not written yet.
     if cx.state.ask.is_none() && !acted {
-        pressed = keys::pressed(ui, state.choosing());
+        let choosing = state.choosing();
+        pressed = keys::pressed(ui, choosing, &mut state.wedge);
+    } else {
+        state.wedge.clear();
     }
     let wanted = shown(ui, cx, document, &board, state, &mut pressed);
     if let WindowRequest::Do(command) = wanted {
@@ -267,10 +275,11 @@ pub(in crate::view) fn board(cx: &ViewContext<'_>, document: &Document, stage: S
         stage,
     );
     let names = document.formatter(cx.desk.settings.notation);
-    let names = names.beside_tray(document.worksheet());
+    let beside = names.beside_tray(document.worksheet());
+    let beside = (&*names.guide_to_take(), beside);
     board
         .with_team(&case.team)
-        .with_beside(names, (&record.standing, &policy()), cx.now)
+        .with_beside(beside, (&record.standing, &policy()), cx.now)
 }
 
 /// What lies on the tray, or is set, otherwise than the plan wants it: each thing with the words of the STOP on it.
@@ -502,6 +511,13 @@ fn shown(
         });
         return wanted;
     }
+    let in_hand = session.task(board);
+    if let Some(words) = refusal::other_code(&scene, &session.entry, in_hand) {
+        CentralPanel::default().frame(frame).show(ui, |ui| {
+            stop::code_ui(ui, &scene, &words, out);
+        });
+        return WindowRequest::Nothing;
+    }
     Panel::top("loading head")
         .frame(frame)
         .show_separator_line(false)
@@ -572,10 +588,10 @@ fn right(ui: &mut Ui, cx: &mut ViewContext<'_>, scene: &Scene<'_>, out: &mut Vec
     }
     let id = match scene.session.step(scene.board) {
         Some(_) if scene.session.asks_who(scene.board) => return,
-        Some(Step::Read) => return,
-        Some(Step::Place) => "loading-placed",
+        Some(Step::Read | Step::SetAndRead) => return,
+        Some(Step::Place | Step::Lay) => "loading-placed",
         Some(_) => "loading-done",
-        None if scene.session.beside(scene.board).is_some() => "loading-done",
+        None if scene.session.beside(scene.board).is_some() => "loading-is-there",
         None if scene.session.has_work(scene.board) => "loading-go-on",
         None => {
             // All is done here: what comes next is another pass.

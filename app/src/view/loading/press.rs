@@ -40,7 +40,8 @@ pub(super) fn take(
     if tells {
         state.face = Face::Hand;
     }
-    let loads = state.doing.session.phase == Phase::Load && !tells;
+    let other = state.doing.session.entry.other.is_some();
+    let loads = state.doing.session.phase == Phase::Load && !tells && !other;
     match pressed {
         Pressed::List | Pressed::Record if !loads => {}
         Pressed::Leave => match if loads { state.face } else { Face::Hand } {
@@ -65,6 +66,7 @@ pub(super) fn take(
                 Face::Record => Face::Hand,
             };
         }
+        Pressed::Understood if !tells && state.doing.session.entry.other.take().is_some() => {}
         // Nothing is done while the case's file is not there, or what is wrong was not read.
         Pressed::Understood | Pressed::Input(_) if document.on_disk() != OnDisk::AsSaved => {}
         Pressed::Understood if document.is_changed() => {}
@@ -196,7 +198,11 @@ fn take_blind(
             }
             effects
         }
-        Pressed::List | Pressed::Record | Pressed::Understood => Vec::new(),
+        Pressed::Understood => {
+            pass.entry.other = None;
+            Vec::new()
+        }
+        Pressed::List | Pressed::Record => Vec::new(),
     };
     let begun = |effect: &Effect| matches!(effect.kind, EventKind::PassBegun { .. });
     if effects.iter().any(begun) {
@@ -240,6 +246,13 @@ fn waits(
     (input, now_s): (&Input, f64),
 ) -> Press {
     let takes_away = match input {
+        _ if state.doing.session.entry.is_held_from(input) => None,
+        // No thing is on the screen.
+        Input::Reset | Input::Open | Input::Fell | Input::DidNotFall
+            if state.doing.session.asks_first(board).is_some() =>
+        {
+            None
+        }
         Input::Reset => {
             let refused = |turned: &ReadingState| matches!(turned, ReadingState::Refused { .. });
             let task = state

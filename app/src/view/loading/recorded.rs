@@ -31,6 +31,8 @@ pub struct Recorded {
     pub opened: bool,
     /// Number of events of the drill, whatever it was set to.
     pub events: usize,
+    /// Whether hands worked on the drill, whatever it was set to.
+    pub worked: Worked,
     /// True if both readings on the bench count, whatever the stage is.
     pub on_bench: bool,
     /// The second readings on the bench and in the sterile field, whatever the stage is.
@@ -50,6 +52,15 @@ pub struct Otherwise {
     pub slot: Option<String>,
     /// True if setting it anew in surgery was begun since, so that nothing read before counts.
     pub begun: bool,
+}
+
+/// Whether hands worked on a drill.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Worked {
+    /// Nothing is recorded of it but where it lay.
+    No,
+    /// It was set, read, laid as it was set, set anew, or fell: nothing of that is passed over.
+    Yes,
 }
 
 /// A first reading that confirms a setting, at whatever stage.
@@ -112,6 +123,7 @@ pub(super) fn of_thing(thing: &ThingKey, standing: &Standing) -> Recorded {
         passed_over: None,
         opened: standing.opened.contains(thing),
         events: 0,
+        worked: Worked::No,
         on_bench: false,
         second_at_each: [ReadingState::Open, ReadingState::Open],
         in_doubt: false,
@@ -154,6 +166,7 @@ pub(super) fn of_setting(
         passed_over: item.and_then(|item| item.passed_over.clone()),
         opened: standing.opened.contains(thing),
         events: 0,
+        worked: Worked::No,
         on_bench: bench.is_some_and(is_good),
         ever_read: {
             let mut stages = [Stage::Bench, Stage::SterileField, Stage::AfterUse].into_iter();
@@ -189,9 +202,14 @@ pub(super) fn laid_otherwise(
     })
 }
 
-/// Number of events of a drill.
-pub(super) fn events_of(drill: &DrillKey, events: &Merged) -> usize {
-    let of_drill = |event: &&&Event| match &event.kind {
+/// Number of events of a drill, and whether any is more than where it lay.
+pub(super) fn events_of(drill: &DrillKey, events: &Merged) -> (usize, Worked) {
+    let events = events.in_order();
+    let lay = |event: &&&Event| match &event.kind {
+        EventKind::ThingPlaced { thing, .. } => thing.piece() == Piece::Drill(drill.clone()),
+        _ => false,
+    };
+    let worked = |event: &&&Event| match &event.kind {
         EventKind::Reading(Reading { item, .. })
         | EventKind::Handled { item, .. }
         | EventKind::Placed { item, .. } => item.is_drill(drill),
@@ -199,10 +217,12 @@ pub(super) fn events_of(drill: &DrillKey, events: &Merged) -> usize {
         EventKind::Dropped { piece, .. } | EventKind::FallTakenBack { piece, .. } => {
             *piece == Piece::Drill(drill.clone())
         }
-        EventKind::ThingPlaced { thing, .. } => thing.piece() == Piece::Drill(drill.clone()),
         _ => false,
     };
-    events.in_order().iter().filter(of_drill).count()
+    match events.iter().filter(worked).count() {
+        0 => (events.iter().filter(lay).count(), Worked::No),
+        some => (some + events.iter().filter(lay).count(), Worked::Yes),
+    }
 }
 
 fn turned(

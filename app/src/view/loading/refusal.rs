@@ -35,7 +35,12 @@ pub(super) fn is_due(scene: &Scene<'_>) -> bool {
 }
 
 /// The largest capitals at which the sentences and the remedy have room below what is there.
-fn size(ui: &Ui, scale: Scale, (words, remedy): (&[String], &str), rest: f32) -> f32 {
+fn size(
+    ui: &Ui,
+    scale: Scale,
+    (words, remedy, remedy_size): (&[String], &str, f32),
+    rest: f32,
+) -> f32 {
     let (width, room) = (ui.available_width(), ui.available_height() - rest);
     let gap = ui.spacing().item_spacing.y;
     let height = |text: &str, font| {
@@ -43,7 +48,7 @@ fn size(ui: &Ui, scale: Scale, (words, remedy): (&[String], &str), rest: f32) ->
         let laid = laid.layout(text.to_owned(), font, Color32::BLACK, width);
         laid.size().y + gap
     };
-    let remedy = height(remedy, FontId::proportional(scale.text()));
+    let remedy = height(remedy, FontId::proportional(remedy_size));
     let sizes = [66.0, 60.0, 54.0, 50.0, 46.0, 42.0, 38.0].map(|points| scale.px(points));
     let fits = |size: &f32| {
         let words = words.iter();
@@ -73,11 +78,18 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, out: &mut Vec<Pres
     } else {
         0.0
     };
-    let size = size(ui, scale, (&words, &remedy), rest);
+    // What helps is as large as a sentence only where what is wrong keeps its size.
+    let of = |remedy_size: f32| size(ui, scale, (&words, &remedy, remedy_size), rest);
+    let remedy_size = if of(scale.told()) >= scale.big() {
+        scale.told()
+    } else {
+        scale.text()
+    };
+    let size = of(remedy_size);
     for words in words {
         strong(ui, words, size, theme.fault());
     }
-    line(ui, remedy, scale.text(), theme.fill(Ink::Strong));
+    line(ui, remedy, remedy_size, theme.fill(Ink::Strong));
     if unsound {
         let pressed = Pressed::Input(Input::Gauge(GaugeFell::No));
         let verb = scene.word("loading-check-gauge");
@@ -164,11 +176,25 @@ pub(super) fn ask_piece(scene: &Scene<'_>, gauge: &GaugeFacts, piece: Length) ->
     std::iter::once(ask).chain(adds.then_some(should)).collect()
 }
 
+/// The words on the code of another thing than the one in hand.
+pub(super) fn other_code(scene: &Scene<'_>, entry: &Entry, task: Option<&Task>) -> Option<String> {
+    let scanned = entry.other.as_ref()?;
+    let wanted = task.and_then(|task| scene.item(task));
+    let wanted = wanted.map_or("", |item| item.name.as_str());
+    let args = [("scanned", scanned.as_str()), ("wanted", wanted)];
+    Some(scene.text("loading-code-other", &args))
+}
+
 /// A reason why an input was not taken, in words.
 pub(super) fn refused_words(scene: &Scene<'_>, refused: &Refused) -> String {
     let length = |length| scene.formatter.set_length_with_unit(&Known::Is(length));
     match refused {
         Refused::NoLength => scene.word("loading-no-length"),
+        Refused::Mistyped(typed) => scene.text("loading-mistyped", &[("typed", typed)]),
+        Refused::UnknownCode(code) => scene.text("loading-code-unknown", &[("code", code)]),
+        Refused::CodeNotAsked(name) => {
+            scene.text("loading-code-not-asked", &[("name", name.as_str())])
+        }
         Refused::MovedOn => scene.word("loading-moved-on"),
         Refused::Name(fault) => {
             let reason = scene.message(&fault.message());

@@ -51,6 +51,12 @@ impl Scale {
         self.px(66.0)
     }
 
+    /// Sentences that say what to do: their capitals are read from 1.5 m in a window of 1920 by 1080 points at 96 to the
+    /// inch, 0.0064 of the distance high; from 1 m at 1280 by 800.
+    pub(in crate::view) fn told(self) -> f32 {
+        self.px(50.0)
+    }
+
     /// Text that helps.
     pub(in crate::view) fn text(self) -> f32 {
         self.px(34.0)

@@ -333,7 +333,7 @@ fn gauge_ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
                     line(
                         ui,
                         scene.word("loading-gauge-what"),
-                        scale.text(),
+                        scale.told(),
                         theme.fill(Ink::Soft),
                     );
                 }

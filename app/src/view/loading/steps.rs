@@ -15,8 +15,8 @@ const fn step_id(step: Step) -> &'static str {
         Step::Set => "loading-step-set",
         Step::Lock => "loading-step-lock",
         Step::Tug => "loading-step-tug",
-        Step::Read => "loading-step-read",
-        Step::Place => "loading-step-place",
+        Step::Read | Step::SetAndRead => "loading-step-read",
+        Step::Place | Step::Lay => "loading-step-place",
     }
 }
 
@@ -28,6 +28,8 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
         ui.spacing_mut().item_spacing = vec2(scale.px(10.0), scale.px(8.0));
         for step in scene.session.way(task) {
             let state = match now {
+                Now::Do(Step::SetAndRead) if *step == Step::Place => State::Ahead,
+                Now::Do(Step::SetAndRead | Step::Lay) => State::Due,
                 Now::Do(due) if due == *step => State::Due,
                 Now::Do(due) if due < *step => State::Ahead,
                 Now::NoSlot if *step == Step::Place => State::Ahead,

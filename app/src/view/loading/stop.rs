@@ -227,6 +227,20 @@ fn blocked(scene: &Scene<'_>, key: &Key, block: Block) -> &'static str {
 }
 
 /// True if the task is of this drill.
+/// Shows that the code of another thing was given than that of the one in hand, until somebody has read that.
+pub(super) fn code_ui(ui: &mut Ui, scene: &Scene<'_>, words: &str, out: &mut Vec<Pressed>) {
+    let (scale, theme) = (scene.scale, scene.theme);
+    let stop = scene.word("loading-stop");
+    strong(ui, stop, scale.px(150.0), theme.fault());
+    strong(ui, words, scale.big(), theme.fill(Ink::Strong));
+    ui.add_space(scale.px(20.0));
+    let verb = scene.word("loading-code-go-on");
+    let words = (verb.as_str(), keys::shown(&Pressed::Understood));
+    if target(ui, scale, words, Weight::Main, scale.px(760.0)).clicked() {
+        out.push(Pressed::Understood);
+    }
+}
+
 fn is_of(task: &Task, key: &Key) -> bool {
     match key {
         Key::Set(key) | Key::Anew(key, _) => task.thing == thing_of_drill(key),

@@ -3,12 +3,14 @@
 use super::changed::Wrong;
 use super::falls::{last_fall, mark_what_lacks};
 use super::lying::{Found, compare, in_order};
-pub use super::recorded::{Otherwise, ReadingState, Recorded, Verified};
+pub use super::recorded::{Otherwise, ReadingState, Recorded, Verified, Worked};
 use super::recorded::{events_of, laid_otherwise, of_setting, of_thing};
 use std::collections::BTreeSet;
 use std::num::NonZeroU32;
 use traywright_core::case::{Case, Team};
-use traywright_core::kit::{GaugeId, Kit, Label, SlotKind, StopId};
+use traywright_core::kit::{
+    Accessory, AccessoryKind, Coded, GaugeId, Kit, Label, SlotKind, StopId,
+};
 use traywright_core::measure::Length;
 use traywright_core::plan::{
     Actionable, ActionableFigure, LoadItem, Worksheet, is_laid_unset, with_planned,
@@ -23,9 +25,8 @@ use traywright_core::sign::{
 /// Everything there is to do, and what it is done with.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Board {
-    /// One thing after the other, as the printed list has them: what is set now, what is sealed and
-    /// set when it is opened, everything else, each in the order of loading; then what is set anew in
-    /// surgery.
+    /// One thing after the other: what is needed to set and test a drill, what is set now, what is sealed and set when it
+    /// is opened, everything else, each in the order of loading; then what is set anew in surgery.
     pub tasks: Vec<Task>,
     /// Things to take although no slot of the tray is for them.
     pub beside: Vec<Beside>,
@@ -41,6 +42,8 @@ pub struct Board {
     pub stage: Stage,
     /// What lies on the tray, or is set, otherwise than the plan wants it, whenever that came about.
     pub lies_wrong: Vec<Wrong>,
+    /// Everything of the kit that has a code.
+    pub coded: Vec<Coded>,
 }
 
 /// Something beside the tray.
@@ -50,6 +53,17 @@ pub struct Beside {
     pub what: String,
     /// By the record.
     pub seen: Seen,
+    /// The time at which it is asked for.
+    pub asked: AskedFor,
+}
+
+/// The time at which something beside the tray is asked for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum AskedFor {
+    /// Before the first drill, which is dropped through it.
+    First,
+    /// Once the tray is loaded.
+    Last,
 }
 
 /// The presence of something beside the tray.
@@ -195,11 +209,15 @@ impl Board {
             // Which piece carries the setting tells the record.
             let thing = planned.map_or_else(|| free.clone(), |on| thing_of_drill(&on.key));
             let record = match planned {
-                Some(planned) => Recorded {
-                    set_otherwise: laid_otherwise(&planned.key, &drills),
-                    events: events_of(&planned.key.drill_key(), events),
-                    ..of_setting(planned, &thing, (view, standing), stage)
-                },
+                Some(planned) => {
+                    let (number, worked) = events_of(&planned.key.drill_key(), events);
+                    Recorded {
+                        set_otherwise: laid_otherwise(&planned.key, &drills),
+                        events: number,
+                        worked,
+                        ..of_setting(planned, &thing, (view, standing), stage)
+                    }
+                }
                 None => of_thing(&thing, standing),
             };
             Task {
@@ -236,9 +254,7 @@ impl Board {
                 ..laid
             });
         }
-        let is_sealed = |task: &Task| task.seal == Seal::UntilCalledFor;
-        let is_set = |task: &Task| worksheet.loading[task.item].set.is_some();
-        tasks.sort_by_key(|task| (!is_set(task), is_sealed(task) && is_set(task), task.item));
+        tasks.sort_by_key(|task| (turn(&worksheet.loading[task.item], kit), task.item));
         for (n, (reset, planned)) in with_planned_resets(worksheet, view).enumerate() {
             let earlier = worksheet.resets[..n].iter();
             let before = earlier.filter(|one| one.item == reset.item).count();
@@ -276,6 +292,7 @@ impl Board {
             people: people(events),
             purpose: view.purpose,
             stage,
+            coded: kit.coded(),
         }
     }
 
@@ -283,7 +300,7 @@ impl Board {
     #[must_use]
     pub fn with_beside(
         self,
-        names: Vec<String>,
+        (guide, names): (&str, Vec<String>),
         (standing, policy): (&Standing, &Policy),
         now: jiff::Timestamp,
     ) -> Self {
@@ -295,7 +312,12 @@ impl Board {
             } else {
                 Seen::NotYet
             };
-            Beside { what, seen }
+            let asked = if what == guide {
+                AskedFor::First
+            } else {
+                AskedFor::Last
+            };
+            Beside { what, seen, asked }
         };
         let beside = names.into_iter().map(one).collect();
         Self { beside, ..self }
@@ -331,6 +353,12 @@ impl Board {
         spares.find(|spare| spare.lies().is_some())
     }
 
+    /// What has this code.
+    #[must_use]
+    pub fn of_code(&self, code: &str) -> Option<&Coded> {
+        self.coded.iter().find(|one| one.code.is_typed_as(code))
+    }
+
     /// The keys of all its tasks.
     #[must_use]
     pub fn keys(&self) -> BTreeSet<Key> {
@@ -339,6 +367,12 @@ impl Board {
 }
 
 impl Task {
+    /// True if this is the thing, whichever piece of it.
+    #[must_use]
+    pub fn is_thing(&self, coded: &Coded) -> bool {
+        self.thing.of == coded.kind && self.thing.entry == coded.entry
+    }
+
     /// The identity of the thing across changes of the plan.
     #[must_use]
     pub fn key(&self) -> Key {
@@ -415,6 +449,34 @@ impl Task {
 /// True if a drill does not fit as it is set for this task.
 pub(super) const fn does_not_fit(task: &Task) -> bool {
     matches!(task.work, Work::LayUnset | Work::Blocked(Block::DoesNotFit))
+}
+
+/// The turn of a thing in the order in which things are taken.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum ToTake {
+    /// A drill is locked with it, or dropped through it.
+    ForDrills,
+    /// It is set now.
+    Set,
+    /// It is a drill that stays sealed, and is set when it is opened.
+    Sealed,
+    /// Everything else.
+    Rest,
+}
+
+/// The turn of a thing.
+fn turn(item: &LoadItem, kit: &Kit) -> ToTake {
+    let locks =
+        |one: &&Accessory| one.kind == AccessoryKind::LockKey && one.id.as_str() == item.entry;
+    let lock_key =
+        item.kind == SlotKind::Accessory && kit.accessories.iter().any(|one| locks(&one));
+    match item.kind {
+        SlotKind::Sleeve => ToTake::ForDrills,
+        _ if lock_key => ToTake::ForDrills,
+        _ if item.set.is_none() => ToTake::Rest,
+        _ if item.unopened => ToTake::Sealed,
+        _ => ToTake::Set,
+    }
 }
 
 /// The spares of a thing among what is loaded, by their places there.

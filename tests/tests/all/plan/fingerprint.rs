@@ -92,7 +92,7 @@ fn full_kit(case: &mut Case) {
     }];
     kit.implants[0].torque_limit_ncm = Some(Torque::from_ncm(45));
     kit.implants[0].source = Some("book".into());
-    kit.implants[0].codes = vec!["R-1".into()];
+    kit.implants[0].code = Some("REF-1".into());
     let one = &mut kit.drills[2];
     one.marks = vec![DrillMark {
         name: "band".into(),
@@ -108,6 +108,7 @@ fn full_kit(case: &mut Case) {
     kit.pins.push(Pin {
         id: "pin".into(),
         name: "Pin".into(),
+        code: None,
         diameter_mm: mm("1.4"),
         length_mm: mm("17"),
         drill: "pd".into(),
@@ -121,12 +122,14 @@ fn full_kit(case: &mut Case) {
     kit.drivers.push(Driver {
         id: "dr".into(),
         name: "Driver".into(),
+        code: None,
         families: vec!["F".into()],
         quantity: 1,
     });
     kit.accessories.push(Accessory {
         id: "key".into(),
         name: "Key".into(),
+        code: None,
         kind: AccessoryKind::LockKey,
         wanted: 2,
         quantity: 1,

@@ -200,6 +200,7 @@ prop_compose! {
             kit.pins.push(Pin {
                 id: "pin".into(),
                 name: "Pin".into(),
+                code: None,
                 diameter_mm: mm("1.4"),
                 length_mm: mm("17"),
                 drill: "pd".into(),
@@ -210,12 +211,14 @@ prop_compose! {
             kit.drivers.push(Driver {
                 id: "dr".into(),
                 name: "Driver".into(),
+                code: None,
                 families: vec![],
                 quantity: 1,
             });
             kit.accessories.push(Accessory {
                 id: "key".into(),
                 name: "Key".into(),
+                code: None,
                 kind: AccessoryKind::LockKey,
                 wanted: 2,
                 quantity: 1,

@@ -14,6 +14,7 @@ pub(crate) fn drill(id: &str, kind: DrillKind, diameter: &str) -> Drill {
     Drill {
         id: id.into(),
         name: id.into(),
+        code: None,
         kind,
         cutting_diameter_mm: mm(diameter),
         guided_diameter_mm: mm(diameter),
@@ -35,6 +36,7 @@ pub(crate) fn sleeve(id: &str, bore: &str) -> DrillSleeve {
     DrillSleeve {
         id: id.into(),
         name: id.into(),
+        code: None,
         bore_mm: mm(bore),
         ..kit().drill_sleeves.remove(0)
     }

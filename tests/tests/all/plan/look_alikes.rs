@@ -497,6 +497,7 @@ fn pinned(case: &mut Case, guided: &'static str) {
     case.kit.pins.push(Pin {
         id: "pin".into(),
         name: "Pin".into(),
+        code: None,
         diameter_mm: mm("1.4"),
         length_mm: mm("30"),
         drill: "pd".into(),

@@ -23,6 +23,7 @@ fn pinned(change: impl FnOnce(&mut Case)) -> Worksheet {
     case.kit.pins.push(Pin {
         id: "pin".into(),
         name: "Pin".into(),
+        code: None,
         diameter_mm: mm("1.4"),
         length_mm: mm("17"),
         drill: "pd".into(),

@@ -21,6 +21,7 @@ pub(super) fn pinned(case: &mut Case, at: &[(&str, &str)]) {
     case.kit.pins = vec![Pin {
         id: "pin".into(),
         name: "Pin".into(),
+        code: None,
         diameter_mm: mm("1.4"),
         length_mm: mm("17"),
         drill: "pd".into(),

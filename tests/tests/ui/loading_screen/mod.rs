@@ -1,5 +1,6 @@
 //! The view in the whole window, without a display.
 
+mod at_once;
 mod beside_the_way;
 mod disk;
 mod doubt;

@@ -14,6 +14,7 @@ use traywright::window::Program;
 use traywright_core::case::{Case, ValidCase, read_case};
 use traywright_core::document::print;
 use traywright_core::drawing::TextStyle;
+use traywright_core::kit::SlotKind;
 use traywright_core::measure::Length;
 use traywright_core::plan::case_jaw;
 use traywright_core::sign::{EventKind, Who, WriterId};
@@ -36,6 +37,8 @@ pub(super) struct Screen {
     pub(super) repaint: Duration,
     /// The window's clock, seconds.
     now: f64,
+    /// The number of keys that were pressed.
+    pub(super) keys: usize,
     _folder: TempDir,
 }
 
@@ -91,22 +94,26 @@ impl Screen {
             nodes: Vec::new(),
             repaint: Duration::ZERO,
             now: 0.0,
+            keys: 0,
             _folder: folder,
         };
         screen.frames(Vec::new());
         screen
     }
 
-    /// A second later: one frame with input and two without, in which what was done shows.
+    /// A second later: one frame with input and three without, in which what was done shows.
     pub(super) fn frames(&mut self, events: Vec<Event>) {
         self.now += 1.0;
         self.at_once(events);
     }
 
-    /// The same without any time between.
+    /// The same with no more time between than it takes to know a hand from a scanner.
     pub(super) fn at_once(&mut self, events: Vec<Event>) {
         let mut events = Some(events);
-        for _ in 0..3 {
+        for n in 0..4 {
+            if n == 1 {
+                self.now += 0.06;
+            }
             let input = RawInput {
                 screen_rect: Some(Rect::from_min_size(pos2(0.0, 0.0), self.size)),
                 events: events.take().unwrap_or_default(),
@@ -133,6 +140,7 @@ impl Screen {
     }
 
     pub(super) fn press(&mut self, modifiers: Modifiers, key: Key) {
+        self.keys += 1;
         self.frames(press_of(key, modifiers));
     }
 
@@ -142,6 +150,7 @@ impl Screen {
 
     pub(super) fn write(&mut self, text: &str) {
         for letter in text.chars() {
+            self.keys += 1;
             self.frames(vec![Event::Text(letter.to_string())]);
         }
     }
@@ -195,13 +204,26 @@ impl Screen {
         self.at_once(vec![button(false)]);
     }
 
-    /// Opens the session on the bench by MK and goes to the second drill that is in no wrapping: the
-    /// sealed ones come after them.
+    /// Opens the session on the bench by MK and goes to the second drill that is in no wrapping, to be set step by step.
     pub(super) fn begin(&mut self) {
+        self.begin_at_once();
+        self.key(Key::I);
+    }
+
+    /// The same, with all of a drill recorded at once.
+    pub(super) fn begin_at_once(&mut self) {
         self.key(Key::B);
         self.name("MK");
         self.type_in("21,7");
-        self.key(Key::ArrowRight);
+        // Past what drills are tested with.
+        let worksheet = self.program.document().unwrap().worksheet();
+        let before = worksheet
+            .loading
+            .iter()
+            .filter(|item| item.kind == SlotKind::Sleeve || item.entry == "lock-key");
+        for _ in 0..=before.count() {
+            self.key(Key::ArrowRight);
+        }
     }
 
     /// JH reads again on the bench what waits for it, as these figures; then MK sets again.

@@ -118,7 +118,7 @@ fn a_setting_that_was_not_read_twice_is_passed_over_only_in_so_many_words() {
     screen.key(Key::L);
     assert!(screen.says("passed over, not read twice"));
     screen.key(Key::L);
-    screen.go_to(Key::ArrowLeft, "Its stop was re-set since");
+    screen.go_to(Key::ArrowRight, "Its stop was re-set since");
     assert!(screen.says("Passed over by OW"));
 }
 

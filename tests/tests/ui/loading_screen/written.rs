@@ -55,7 +55,8 @@ fn a_step_that_cannot_be_recorded_is_not_done() {
     assert!(screen.says("First the gauge") && screen.says("desk.lock"));
     screen.block_record(false);
     screen.key(Key::Enter);
-    screen.key(Key::ArrowRight);
+    screen.go_to(Key::ArrowRight, "→ Crane 8");
+    screen.key(Key::I);
     screen.key(Key::Space);
     assert!(screen.says("Set the stop on the gauge"));
     let before = screen.recorded().len();

@@ -2,7 +2,7 @@
 //! gauge figure or a reading of another person: what is not in it cannot be drawn.
 
 use super::{BlindPass, BlindPhase, BlindState, is_read_first, is_readable, unlaid};
-use crate::view::loading::refusal::{ask_piece, at_the_gauge, refused_words};
+use crate::view::loading::refusal::{ask_piece, at_the_gauge, other_code, refused_words};
 use crate::view::loading::scene::{Scene, sites};
 use crate::view::loading::session::{Refused, must_set_anew};
 use crate::view::loading::short::why_blocked;
@@ -126,7 +126,10 @@ impl Facts {
             left_out,
             asked: match stopped {
                 Some(id) => Asked::Stopped(scene.word(id)),
-                None => asked(scene, pass),
+                None => match other_code(scene, &pass.entry, pass.in_hand(scene.board)) {
+                    Some(words) => Asked::Stopped(words),
+                    None => asked(scene, pass),
+                },
             },
             typed: pass.entry.typed.as_str().to_owned(),
             last: last(scene, pass),

@@ -1,7 +1,7 @@
 //! The effect of an input on a pass without figures, and the record of it.
 
 use super::{BlindPass, BlindPhase, BlindState, WhoSaw};
-use crate::view::loading::entry::{About, GaugeShown};
+use crate::view::loading::entry::{About, Entered, GaugeShown};
 use crate::view::loading::falls::effects_of;
 use crate::view::loading::session::{Effect, GaugeFell, Input, Refused, effects, off_the_tray};
 use crate::view::loading::task::{Board, Task};
@@ -17,7 +17,11 @@ impl BlindPass {
             return stopped;
         }
         self.look(board);
+        if self.entry.is_held_from(&input) && !matches!(input, Input::End) {
+            return Vec::new();
+        }
         match input {
+            Input::Sign(sign) if self.reads(board) => self.entry.typed.sign(sign),
             Input::Digit(digit) if self.reads(board) => self.entry.typed.digit(digit),
             Input::Mark if self.reads(board) => self.entry.typed.mark(),
             Input::Back if self.reads(board) => self.entry.typed.back(),
@@ -53,6 +57,7 @@ impl BlindPass {
 
     /// Ends the pass; where somebody goes to figures, that is recorded, also of one in which all was read.
     pub fn end(&mut self, end: PassEnd) -> Vec<Effect> {
+        self.entry.other = None;
         let goes = self.phase == BlindPhase::AllRead && end == PassEnd::Left;
         let told = (self.is_running() || goes).then(|| self.ended(end));
         self.phase = BlindPhase::Over;
@@ -122,7 +127,8 @@ impl BlindPass {
         let gauge = self.phase == BlindPhase::Gauge;
         let reads = self.reads(board);
         let about = About::of(board, gauge, self.in_hand(board)).filter(|_| reads);
-        self.entry.asks(about);
+        let form = self.entry.form(board, gauge, self.in_hand(board));
+        self.entry.asks(about, form);
     }
 
     fn go(&mut self, board: &Board, step: impl Fn(usize, usize) -> usize) {
@@ -210,12 +216,15 @@ impl BlindPass {
         if !self.reads(board) {
             return Vec::new();
         }
-        let Some(value) = self.entry.figure() else {
-            return Vec::new();
-        };
-        match self.phase {
-            BlindPhase::Gauge => self.gauge_read(value, board),
-            _ => self.read(value, board),
+        let in_hand = self
+            .in_hand(board)
+            .filter(|_| self.phase == BlindPhase::Read);
+        match self.entry.entered(board, in_hand) {
+            Entered::Figure(value) if self.phase == BlindPhase::Gauge => {
+                self.gauge_read(value, board)
+            }
+            Entered::Figure(value) => self.read(value, board),
+            Entered::RightCode | Entered::Nothing => Vec::new(),
         }
     }
 

@@ -128,7 +128,7 @@ fn drill_ui(ui: &mut Ui, brush: Brush, drill: &Drill) {
         scale.big(),
         theme.fill(Ink::Accent),
     );
-    strong(ui, brush.word("loading-typed"), scale.px(44.0), ink);
+    strong(ui, brush.word("loading-typed"), scale.told(), ink);
 }
 
 /// The drills of the pass, and the keypad below them or the one thing to do next.

@@ -17,7 +17,8 @@ pub(in crate::view::loading) use take::{effects, moved, off_the_tray};
 
 use super::entry::Entry;
 use super::task::{
-    Beside, Block, Board, Key, ReadingState, Seal, Seen, Task, TaskTurn, Verified, Work,
+    AskedFor, Beside, Block, Board, Key, ReadingState, Seal, Seen, Task, TaskTurn, Verified, Work,
+    Worked,
 };
 use std::collections::BTreeSet;
 use traywright_core::sign::{HandStep, Objection, SettingState, Stage, ThingKey, Who};
@@ -51,6 +52,29 @@ pub struct Session {
     asking: Asking,
     /// The person of whom it is recorded, since the pass was chosen, that figures are in sight.
     sees: Option<Who>,
+    steps: Steps,
+    /// The guide is asked for before anything else of the pass.
+    guide: Guide,
+}
+
+/// The question for the guide, before any drill is dropped through it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+enum Guide {
+    /// It is asked for at its turn, with what lies beside the tray.
+    #[default]
+    Later,
+    /// It is asked for now, where nobody has seen it at this stage.
+    First,
+}
+
+/// The way in which the steps with a thing are recorded on which nobody worked yet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+enum Steps {
+    /// All with the figure that is read, or with the press by which it is laid.
+    #[default]
+    Together,
+    /// One by one.
+    Singly,
 }
 
 /// The request for initials anew, or not.
@@ -74,6 +98,8 @@ impl Default for Session {
             wanted: None,
             asking: Asking::No,
             sees: None,
+            steps: Steps::Together,
+            guide: Guide::Later,
         }
     }
 }
@@ -110,6 +136,9 @@ impl Session {
         } else {
             Now::Do(Step::Place)
         };
+        if let Some(step) = self.together(task) {
+            return Now::Do(step);
+        }
         if !way.contains(&Step::Set) {
             let lies = in_hand || task.lies_right();
             return if lies { place } else { Now::Do(Step::Take) };
@@ -130,6 +159,31 @@ impl Session {
             Some(HandStep::Tugged) if is_off(&task.record.first) => Now::Do(Step::Set),
             Some(HandStep::Tugged) => Now::Do(Step::Read),
         }
+    }
+
+    /// The one step in place of all with a thing that is in nobody's hand and lies nowhere, on which nobody worked yet;
+    /// nothing where they are taken one by one.
+    fn together(&self, task: &Task) -> Option<Step> {
+        let in_hand = self.taken.contains(&task.key());
+        if self.steps == Steps::Singly || in_hand {
+            return None;
+        }
+        self.could_be_together(task)
+    }
+
+    /// The same, whether or not somebody wants the steps one by one.
+    #[must_use]
+    pub fn could_be_together(&self, task: &Task) -> Option<Step> {
+        let record = &task.record;
+        let elsewhere = task.lies().is_some() || record.set_otherwise.is_some();
+        if elsewhere || record.worked == Worked::Yes || task.is_anew() || task.is_there() {
+            return None;
+        }
+        let way = self.way(task);
+        if way.contains(&Step::Read) {
+            return Some(Step::SetAndRead);
+        }
+        (!way.is_empty() && task.slot.is_some()).then_some(Step::Lay)
     }
 
     /// The steps that a thing takes, in order; none where it is not to be set.
@@ -230,9 +284,13 @@ impl Session {
     pub fn asks_who(&self, board: &Board) -> bool {
         match self.phase {
             Phase::Person => true,
-            Phase::Load => self.asking == Asking::Anew && self.step(board).is_some(),
+            Phase::Load => self.asking == Asking::Anew && self.has_something(board),
             Phase::Stage | Phase::Gauge => false,
         }
+    }
+
+    fn has_something(&self, board: &Board) -> bool {
+        self.step(board).is_some() || self.asks_first(board).is_some()
     }
 
     /// True if a pass was chosen and nothing of it was shown or recorded yet but the check of the gauge: it is left
@@ -246,10 +304,19 @@ impl Session {
         }
     }
 
+    /// What is asked for before anything is done with the tray: the guide, as long as nobody looks at anything else.
+    #[must_use]
+    pub fn asks_first<'a>(&self, board: &'a Board) -> Option<&'a Beside> {
+        let first = |one: &&Beside| one.asked == AskedFor::First && one.seen == Seen::NotYet;
+        let here = self.phase == Phase::Load && self.guide == Guide::First;
+        board.beside.iter().find(first).filter(|_| here)
+    }
+
     /// The step in hand while the tray is loaded.
     #[must_use]
     pub fn step(&self, board: &Board) -> Option<Step> {
-        let task = self.task(board).filter(|_| self.phase == Phase::Load)?;
+        let loads = self.phase == Phase::Load && self.asks_first(board).is_none();
+        let task = self.task(board).filter(|_| loads)?;
         match self.now(task) {
             Now::Do(step) => Some(step),
             _ => None,
@@ -288,6 +355,9 @@ impl Session {
     /// the tray itself, or what is set anew in surgery is looked at.
     #[must_use]
     pub fn beside<'a>(&self, board: &'a Board) -> Option<&'a Beside> {
+        if let Some(first) = self.asks_first(board) {
+            return Some(first);
+        }
         let here = self.task(board).map(|task| self.now(task));
         let here = !matches!(here, Some(Now::Later | Now::Passed));
         let ready = here && self.phase == Phase::Load && self.open_from(board, 0).next().is_none();
@@ -303,6 +373,7 @@ impl Session {
         self.at = self.at.min(board.tasks.len().saturating_sub(1));
         self.entry.typed.clear();
         self.entry.refused = None;
+        (self.entry.other, self.entry.scanned) = (None, None);
     }
 
     /// Goes on with what a STOP told to be taken, before all others.
@@ -322,7 +393,7 @@ impl Session {
     pub fn reads(&self, board: &Board) -> bool {
         match self.phase {
             Phase::Gauge => board.gauge.is_some(),
-            Phase::Load => self.step(board) == Some(Step::Read) && !self.asks_who(board),
+            Phase::Load => self.step(board).is_some_and(Step::is_reading) && !self.asks_who(board),
             Phase::Stage | Phase::Person => false,
         }
     }

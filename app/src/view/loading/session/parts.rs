@@ -1,5 +1,6 @@
 //! The parts of a session: its phases and steps, what a person does, what is recorded of it.
 
+use traywright_core::kit::Label;
 use traywright_core::measure::Length;
 use traywright_core::sign::{EventKind, FiguresSeen, NameFault, Pass, Stage, Who};
 
@@ -31,6 +32,18 @@ pub enum Step {
     Read,
     /// It is laid in its slot.
     Place,
+    /// It is taken, set, locked, tugged and read, all recorded with the figure that is read.
+    SetAndRead,
+    /// It is laid with one press, with all that comes before.
+    Lay,
+}
+
+impl Step {
+    /// True if it ends with a figure that is read.
+    #[must_use]
+    pub const fn is_reading(self) -> bool {
+        matches!(self, Self::Read | Self::SetAndRead)
+    }
 }
 
 /// The state of a thing's task.
@@ -69,12 +82,16 @@ pub enum Input {
     Digit(u8),
     /// Types the decimal mark.
     Mark,
+    /// Types a sign of a code.
+    Sign(char),
     /// Takes the last sign away.
     Back,
     /// Accepts what is typed.
     Enter,
     /// Says that the step is done.
     Done,
+    /// Wants the steps one by one, or again all of a thing at once.
+    Singly,
     /// Looks at the thing before.
     Previous,
     /// Looks at the next thing.
@@ -124,6 +141,12 @@ pub struct Effect {
 pub enum Refused {
     /// The text typed is no length.
     NoLength,
+    /// The text typed is none that the gauge could show: too many figures or too few.
+    Mistyped(String),
+    /// No thing of the kit has this code.
+    UnknownCode(String),
+    /// The code of this thing was given, and nothing is taken now.
+    CodeNotAsked(Label),
     /// Something else came to be asked for while it was typed.
     MovedOn,
     /// It is no name and no initials.

@@ -1,7 +1,7 @@
 //! The effect of an input on a session, and the record of it.
 
-use super::{Asking, Effect, GaugeFell, Input, Now, Phase, Session, Step};
-use crate::view::loading::entry::{About, GaugeShown};
+use super::{Asking, Effect, GaugeFell, Guide, Input, Now, Phase, Session, Step, Steps};
+use crate::view::loading::entry::{About, Entered, GaugeShown};
 use crate::view::loading::falls::effects_of;
 use crate::view::loading::task::{Board, Key, Task, Work};
 use crate::view::loading::typed::Typed;
@@ -16,6 +16,17 @@ impl Session {
     pub fn take(&mut self, input: Input, board: &Board) -> Vec<Effect> {
         self.entry.refused = None;
         self.look(board);
+        if self.entry.is_held_from(&input) {
+            return Vec::new();
+        }
+        let acts = matches!(
+            input,
+            Input::Reset | Input::Fell | Input::DidNotFall | Input::Open
+        );
+        if acts && self.asks_first(board).is_some() {
+            // The thing in hand is not on the screen.
+            return Vec::new();
+        }
         match input {
             Input::Begin(stage, Pass::Setting) => {
                 if self.phase == Phase::Stage {
@@ -28,9 +39,11 @@ impl Session {
             Input::Begin(_, Pass::Blind) | Input::End => Vec::new(),
             Input::Digit(digit) => self.typing(board, |typed| typed.digit(digit)),
             Input::Mark => self.typing(board, Typed::mark),
+            Input::Sign(sign) => self.typing(board, |typed| typed.sign(sign)),
             Input::Back => self.typing(board, Typed::back),
             Input::Enter => self.enter(board),
             Input::Done => self.done(board),
+            Input::Singly => self.singly(board),
             Input::Previous => self.go(board, self.at.checked_sub(1)),
             Input::Next => self.go(board, self.at.checked_add(1)),
             Input::Go(index) => self.go(board, Some(index)),
@@ -57,7 +70,8 @@ impl Session {
         let gauge = self.phase == Phase::Gauge;
         let reads = self.reads(board);
         let about = About::of(board, gauge, self.task(board)).filter(|_| reads);
-        self.entry.asks(about);
+        let form = self.entry.form(board, gauge, self.task(board));
+        self.entry.asks(about, form);
     }
 
     /// Asks for the pass anew, and for everything in hand from its first step on that is not
@@ -71,11 +85,28 @@ impl Session {
             self.off.clear();
             self.asking = Asking::No;
             self.sees = None;
+            self.steps = Steps::Together;
+            self.guide = Guide::Later;
+            (self.entry.other, self.entry.scanned) = (None, None);
         }
     }
 
+    fn singly(&mut self, board: &Board) -> Vec<Effect> {
+        if self.phase == Phase::Load {
+            self.steps = match self.steps {
+                Steps::Together => Steps::Singly,
+                Steps::Singly => Steps::Together,
+            };
+            self.entry.typed.clear();
+            self.look(board);
+        }
+        Vec::new()
+    }
+
+    /// A figure where one is asked for, and a code of the thing in hand also where none is.
     fn typing(&mut self, board: &Board, change: impl FnOnce(&mut Typed)) -> Vec<Effect> {
-        if self.reads(board) {
+        let takes = self.phase == Phase::Load && !self.asks_who(board);
+        if takes || self.reads(board) {
             change(&mut self.entry.typed);
         }
         Vec::new()
@@ -84,6 +115,7 @@ impl Session {
     fn go(&mut self, board: &Board, to: Option<usize>) -> Vec<Effect> {
         if let Some(to) = to.filter(|to| *to < board.tasks.len()) {
             self.at = to;
+            self.guide = Guide::Later;
             self.entry.typed.clear();
             self.asking = Asking::No;
         }
@@ -127,8 +159,13 @@ impl Session {
         };
         let wanted = self.wanted.take();
         let wanted = wanted.and_then(|thing| self.wanted_first(&thing, board));
-        let first = wanted.or_else(|| self.open_from(board, 0).next());
-        self.at = first.unwrap_or(0);
+        let open = self.open_from(board, 0).next();
+        // On the bench drills are dropped through it.
+        self.guide = match (wanted, open, self.stage) {
+            (None, Some(_), Stage::Bench) => Guide::First,
+            _ => Guide::Later,
+        };
+        self.at = wanted.or(open).unwrap_or(0);
     }
 
     /// The task of a thing that comes next: the setting that it is set anew to, else the one that it is at.
@@ -151,15 +188,21 @@ impl Session {
     }
 
     fn enter(&mut self, board: &Board) -> Vec<Effect> {
-        if !self.reads(board) {
+        let reads = self.reads(board);
+        let codes = self.phase == Phase::Load && !self.asks_who(board);
+        if !reads && (!codes || self.entry.typed.as_str().is_empty()) {
             return Vec::new();
         }
-        let Some(value) = self.entry.figure() else {
-            return Vec::new();
-        };
-        match self.phase {
-            Phase::Gauge => self.gauge_read(value, board),
-            _ => self.read(value, board),
+        let step = self.step(board);
+        let in_hand = step.and_then(|_| self.task(board));
+        match self.entry.entered(board, in_hand) {
+            Entered::Figure(value) if reads && self.phase == Phase::Gauge => {
+                self.gauge_read(value, board)
+            }
+            Entered::Figure(value) if reads => self.read(value, board),
+            // It stands for taking the thing.
+            Entered::RightCode if step == Some(Step::Take) => self.done(board),
+            Entered::Figure(_) | Entered::RightCode | Entered::Nothing => Vec::new(),
         }
     }
 
@@ -183,14 +226,11 @@ impl Session {
         let (Some(task), Some(who)) = (self.task(board), self.first.clone()) else {
             return Vec::new();
         };
-        let Some(planned) = task
-            .planned
-            .as_ref()
-            .filter(|_| self.step(board) == Some(Step::Read))
-        else {
+        let step = self.step(board).filter(|step| step.is_reading());
+        let (Some(planned), Some(step)) = (task.planned.as_ref(), step) else {
             return Vec::new();
         };
-        let kind = EventKind::Reading(Reading {
+        let read = EventKind::Reading(Reading {
             item: planned.key.clone(),
             gauge: planned.gauge.clone(),
             value_mm: value,
@@ -199,12 +239,22 @@ impl Session {
             purpose: board.purpose,
             entered_by: None,
         });
-        effects(&who, [kind])
+        let hands = match step {
+            Step::SetAndRead => all_handled(task, board.purpose),
+            _ => Vec::new(),
+        };
+        effects(&who, hands.into_iter().chain([read]))
     }
 
     fn done(&mut self, board: &Board) -> Vec<Effect> {
+        if !self.reads(board) {
+            self.entry.typed.clear();
+        }
         // Nothing is done before it is known by whom.
         let here = self.phase == Phase::Load && !self.asks_who(board);
+        if here && self.asks_first(board).is_some() {
+            return self.is_beside(board);
+        }
         let Some(task) = self.task(board).filter(|_| here) else {
             return Vec::new();
         };
@@ -219,7 +269,15 @@ impl Session {
             }
         };
         match step {
-            Step::Read => Vec::new(),
+            Step::Read | Step::SetAndRead => Vec::new(),
+            Step::Lay => {
+                let sets = self.way(task).contains(&Step::Set);
+                let hands = sets.then(|| all_handled(task, board.purpose));
+                let who = self.first.iter();
+                let hands = who.flat_map(|who| effects(who, hands.clone().into_iter().flatten()));
+                let hands: Vec<Effect> = hands.collect();
+                hands.into_iter().chain(self.place(board)).collect()
+            }
             Step::Place => self.place(board),
             Step::Take => {
                 let taken = off_the_tray(task, board.purpose).into_iter();
@@ -402,6 +460,20 @@ impl Session {
         let opened = std::iter::once(EventKind::Opened { thing, purpose });
         effects(&who, opened.chain(off_the_tray(task, board.purpose)))
     }
+}
+
+/// All that hands do to a stop before it is read.
+fn all_handled(task: &Task, purpose: Purpose) -> Vec<EventKind> {
+    let planned = task.planned.iter();
+    let handled = planned.flat_map(|planned| {
+        let steps = [HandStep::Set, HandStep::Locked, HandStep::Tugged];
+        steps.map(|step| EventKind::Handled {
+            item: planned.key.clone(),
+            step,
+            purpose,
+        })
+    });
+    handled.collect()
 }
 
 /// A task's place among the settings of its drill, as it is recorded.

@@ -152,10 +152,15 @@ fn what_is_refused_cannot_be_found_by_trying() {
     };
     world.type_in(&off(100));
     assert_eq!(times(&world), 1);
-    // What the gauge cannot show is no try, whatever the setting is.
-    world.type_in(&figure(&task).to_string().replace('.', ""));
+    // What the gauge cannot show is no try, whatever the setting is, and what no gauge shows is not even recorded.
+    let recorded = world.log.events().len();
+    for wrong in ["19", "9", "1911", "19.15", &off(50)] {
+        world.type_in(wrong);
+        let refused = world.blind.as_ref().unwrap().entry.refused.clone();
+        assert!(matches!(refused, Some(Refused::Mistyped(_))), "{wrong}");
+    }
+    assert_eq!(world.log.events().len(), recorded);
     world.type_in("99.9");
-    world.type_in(&off(50));
     assert_eq!(times(&world), 1);
     assert_eq!(world.blind_task().unwrap().index, task.index);
     // What is only far off is one: else the distance would tell the figure.
@@ -291,7 +296,7 @@ fn a_drill_that_falls_leaves_the_pass_and_a_gauge_that_falls_is_checked() {
 fn a_gauge_found_off_takes_what_was_read_on_it() {
     let mut world = laid(Stage::Bench);
     world.begin_blind_as_far_as_the_gauge("JH");
-    let asked = world.type_in("217");
+    let asked = world.type_in("31.7");
     assert!(matches!(asked[..], [EventKind::GaugeAskedBack { .. }]));
     let pass = world.blind.as_ref().unwrap();
     assert!(matches!(
@@ -302,7 +307,7 @@ fn a_gauge_found_off_takes_what_was_read_on_it() {
     let [EventKind::GaugeChecked { asked_back_mm, .. }] = &recorded[..] else {
         panic!("{recorded:?}")
     };
-    assert_eq!(*asked_back_mm, [Length::from_mm(217)]);
+    assert_eq!(*asked_back_mm, [mm("31.7")]);
     let board = world.board();
     let doubted = board.tasks.iter().filter(|task| task.record.in_doubt);
     assert!(doubted.count() > 2);
@@ -362,7 +367,7 @@ fn a_figure_misread_aloud_takes_nothing_from_the_bench() {
     world.begin_blind("MK");
     let task = world.blind_task().unwrap();
     let off = |um: i64| (figure(&task) + Length::from_um(um)).to_string();
-    for wrong in [figure(&task).to_string().replace('.', ""), off(100)] {
+    for wrong in ["99.9".to_owned(), "19".to_owned(), off(100)] {
         world.type_in(&wrong);
         assert_eq!(world.blind_task().unwrap().index, task.index, "{wrong}");
         assert!(now(&world, &task).record.on_bench, "{wrong}");

@@ -48,19 +48,23 @@ fn a_session_opens_with_stage_person_and_check_piece() {
     assert_eq!(world.log.events().len(), 4);
 }
 
-/// As the printed list has it: open drills, sealed ones, everything else.
+/// What drills are locked with and dropped through, open drills, sealed ones, everything else.
 #[test]
-fn sealed_drills_are_laid_after_those_that_are_set_now() {
+fn drills_are_set_after_what_they_are_tested_with_and_before_the_sealed_ones() {
     let mut world = World::loading(case("two-molars", |_| {}), Stage::Bench);
+    world.guide_is_there();
+    let lock_key = |task: &Task| task.thing.entry == "lock-key";
     let mut laid = Vec::new();
     for _ in 0..400 {
         let Now::Do(step) = world.now() else { break };
         let task = world.task();
         if step == Step::Take {
             let part = match task.thing.of {
-                SlotKind::Drill if task.is_sealed() => 1,
-                SlotKind::Drill => 0,
-                _ => 2,
+                SlotKind::Sleeve => 0,
+                _ if lock_key(&task) => 0,
+                SlotKind::Drill if task.is_sealed() => 2,
+                SlotKind::Drill => 1,
+                _ => 3,
             };
             laid.push((part, task.item));
         }
@@ -72,26 +76,85 @@ fn sealed_drills_are_laid_after_those_that_are_set_now() {
     }
     assert!(laid.is_sorted(), "{laid:?}");
     let parts: Vec<u8> = laid.iter().map(|(part, _)| *part).collect();
-    assert!([0, 1, 2].iter().all(|part| parts.contains(part)));
+    assert!([0, 1, 2, 3].iter().all(|part| parts.contains(part)));
+}
+
+/// The guide is asked for on the bench before anything else, and only then the things for the tray; who looks at another
+/// thing is asked for it at the end.
+#[test]
+fn the_guide_is_there_before_the_first_drill_is_dropped_through_it() {
+    let begun = |stage| World::loading_at_once(case("two-molars", |_| {}), stage);
+    let mut world = begun(Stage::Bench);
+    let asked = world.session.asks_first(&world.board()).cloned().unwrap();
+    assert!(asked.what.contains("uide"), "{asked:?}");
+    assert_eq!(world.session.step(&world.board()), None);
+    // The thing behind it is not acted on.
+    for input in [Input::Fell, Input::Open, Input::Reset, Input::Enter] {
+        assert_eq!(world.take(input), []);
+    }
+    let said = world.take(Input::Done);
+    assert!(matches!(&said[..], [EventKind::Beside { what, .. }] if *what == asked.what));
+    assert!(world.session.asks_first(&world.board()).is_none());
+    assert!(world.session.step(&world.board()).is_some());
+    let mut world = begun(Stage::Bench);
+    world.take(Input::Next);
+    assert!(world.session.asks_first(&world.board()).is_none());
+    let world = begun(Stage::SterileField);
+    assert!(world.session.asks_first(&world.board()).is_none());
+}
+
+/// Every sleeve that a drill is dropped through is at hand before it, in every invented case, and so is the lock key.
+#[test]
+fn no_drop_test_comes_before_its_sleeve() {
+    for demo in [
+        "two-molars",
+        "one-premolar",
+        "full-arch-upper",
+        "fixed-stops",
+    ] {
+        let world = World::new(case(demo, |_| {}));
+        let board = world.board();
+        let worksheet = traywright_core::plan::work_out(&world.case);
+        let mut seen = Vec::new();
+        let mut tested = 0;
+        for task in board.tasks.iter().filter(|task| !task.is_anew()) {
+            let item = &worksheet.loading[task.item];
+            for serves in item.serves.iter().filter(|_| item.kind == SlotKind::Drill) {
+                let site = worksheet
+                    .sites
+                    .iter()
+                    .find(|one| Some(&one.id) == serves.site.as_ref());
+                let mut steps = site.into_iter().flat_map(|site| &site.steps);
+                let step = steps.find(|step| Some(&step.id) == serves.step.as_ref());
+                if let Some(sleeve) = step.and_then(|step| step.sleeve.as_ref()) {
+                    assert!(
+                        seen.contains(&sleeve.to_string()),
+                        "{demo} {sleeve} {item:?}"
+                    );
+                    tested += 1;
+                }
+            }
+            seen.push(task.thing.entry.clone());
+        }
+        assert!(tested > 0 || demo != "two-molars");
+    }
 }
 
 /// Things beside the tray are asked for one by one, once the tray is loaded, and recorded.
 #[test]
 fn what_lies_beside_the_tray_is_asked_for_one_by_one() {
     let mut world = World::loading(case("two-molars", |_| {}), Stage::Bench);
+    world.guide_is_there();
     assert!(
         world.session.beside(&world.board()).is_none(),
         "first the tray"
     );
     world.load_all();
-    let wanted: Vec<String> = world
-        .board()
-        .beside
-        .into_iter()
-        .map(|one| one.what)
-        .collect();
-    // Guide, gauge, head, and the next shorter implants of both sites.
-    assert!(wanted.len() > 3, "{wanted:?}");
+    let beside = world.board().beside.into_iter();
+    let open = beside.filter(|one| one.seen == Seen::NotYet);
+    let wanted: Vec<String> = open.map(|one| one.what).collect();
+    // Gauge, head, and the next shorter implants of both sites.
+    assert!(wanted.len() > 2, "{wanted:?}");
     for what in &wanted {
         let asked = world.session.beside(&world.board()).cloned().unwrap();
         assert_eq!(&asked.what, what);

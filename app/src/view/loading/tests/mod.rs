@@ -1,6 +1,7 @@
 //! Loading sessions played through without a window or a disk.
 
 mod anew;
+mod at_once;
 mod blind;
 mod changes;
 mod falls;

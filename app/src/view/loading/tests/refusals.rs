@@ -83,26 +83,69 @@ fn one_graduation_shallow_is_accepted_and_nothing_deeper() {
     }
 }
 
-/// Half a graduation off is within what may be used, and on no graduation: it is asked back as mistyped, however often it is
-/// typed.
+/// Half a graduation off is within what may be used, and on no graduation: it is mistyped, however often it is typed. What has
+/// more decimals than the gauge is no figure at all.
 #[test]
 fn a_figure_of_the_check_piece_that_the_gauge_cannot_show_is_asked_back() {
     use crate::view::loading::session::{Phase, Refused};
-    for typed in ["21.65", "21.75", "21.701"] {
-        let mut world = World::new(case("two-molars", |_| {}));
+    // The second shows every other tenth.
+    for (demo, sound, typed, asked_back) in [
+        ("two-molars", "21.7", "21.65", false),
+        ("two-molars", "21.7", "21.75", false),
+        ("upper-face-gauge", "25.4", "25.3", true),
+    ] {
+        let mut world = World::new(case(demo, |_| {}));
         world.take(Input::Begin(Stage::Bench, Pass::Setting));
         world.name("MK");
         let kinds = world.type_in(typed);
-        assert!(matches!(&kinds[..], [EventKind::GaugeAskedBack { .. }]));
         let refused = &world.session.entry.refused;
-        assert!(
-            matches!(refused, Some(Refused::GaugeNoFigure(_))),
-            "{refused:?}"
-        );
+        if asked_back {
+            assert!(matches!(&kinds[..], [EventKind::GaugeAskedBack { .. }]));
+            assert!(
+                matches!(refused, Some(Refused::GaugeNoFigure(_))),
+                "{refused:?}"
+            );
+        } else {
+            assert_eq!(kinds, []);
+            assert_eq!(*refused, Some(Refused::Mistyped(typed.to_owned())));
+        }
         world.type_in(typed);
         assert_eq!(world.session.phase, Phase::Gauge, "{typed} again");
-        world.type_in("21.7");
+        world.type_in(sound);
         assert_eq!(world.session.phase, Phase::Load);
+    }
+}
+
+/// Too few figures, too many, or more decimals than the gauge has: no reading, and echoed as it stood.
+#[test]
+fn figures_that_no_gauge_shows_are_no_reading() {
+    for (keys, stood) in [
+        ("19", "19"),
+        ("9", "9"),
+        ("1911", "19.11"),
+        ("19.15", "19.15"),
+    ] {
+        let mut world = at_first_reading();
+        assert_eq!(world.type_in(keys), [], "{keys}");
+        let refused = Refused::Mistyped(stood.to_owned());
+        assert_eq!(world.session.entry.refused, Some(refused), "{keys}");
+        assert_eq!(world.session.entry.typed.as_str(), "", "{keys}");
+        assert_eq!(world.now(), Now::Do(Step::Read));
+    }
+}
+
+/// The mark stands where the gauge has it, whoever types it and whoever does not.
+#[test]
+fn a_reading_is_typed_with_or_without_its_mark() {
+    for keys in ["207", "20.7", "20,7"] {
+        let mut world = at_first_reading();
+        assert_eq!(world.figure().to_string(), "20.7");
+        let read = world.type_in(keys);
+        let [EventKind::Reading(reading)] = &read[..] else {
+            panic!("{keys} {read:?}")
+        };
+        assert_eq!(reading.value_mm, world.figure(), "{keys}");
+        assert_eq!(world.now(), Now::Do(Step::Place));
     }
 }
 
@@ -120,7 +163,7 @@ fn setting_anew_is_recorded_and_both_readings_are_due_again() {
 #[test]
 fn what_is_no_length_is_not_recorded() {
     let mut world = at_first_reading();
-    for typed in ["", "0", "0.0"] {
+    for typed in ["", "0.0", "000"] {
         assert!(world.type_in(typed).is_empty());
         assert_eq!(world.session.entry.refused, Some(Refused::NoLength));
         world.session.entry.typed.clear();
@@ -131,10 +174,13 @@ fn what_is_no_length_is_not_recorded() {
 fn keys_that_mean_nothing_now_do_nothing() {
     let mut world = World::loading(case("two-molars", |_| {}), Stage::Bench);
     world.go_to_first_set();
+    // A code may be typed, and is of nothing.
+    for input in [Input::Digit(3), Input::Mark, Input::Back, Input::Enter] {
+        assert!(world.take(input.clone()).is_empty(), "{input:?}");
+        assert_eq!(world.now(), Now::Do(Step::Take), "{input:?}");
+    }
+    world.take(Input::Go(world.session.at));
     for input in [
-        Input::Digit(3),
-        Input::Mark,
-        Input::Back,
         Input::Enter,
         Input::Reset,
         Input::Open,

@@ -58,8 +58,17 @@ impl World {
         }
     }
 
-    /// A session at its first instrument, the gauge checked by MK.
+    /// A session at its first instrument, the gauge checked by MK, who wants the steps one by one and has the guide
+    /// asked for at the end.
     pub(super) fn loading(case: ValidCase, stage: Stage) -> Self {
+        let mut world = Self::loading_at_once(case, stage);
+        world.take(Input::Singly);
+        world.take(Input::Go(world.session.at));
+        world
+    }
+
+    /// The same, all of a thing recorded at once.
+    pub(super) fn loading_at_once(case: ValidCase, stage: Stage) -> Self {
         let mut world = Self::new(case);
         world.take(Input::Begin(stage, Pass::Setting));
         world.name("MK");
@@ -96,8 +105,9 @@ impl World {
             stage,
         );
         let say = Formatter::english(&self.case, Notation::Iso);
+        let guide = say.guide_to_take();
         board.with_team(&self.case.team).with_beside(
-            say.beside_tray(worksheet),
+            (&guide, say.beside_tray(worksheet)),
             (&standing, &policy()),
             self.now_is(),
         )
@@ -202,6 +212,7 @@ impl World {
             let piece = self.piece();
             self.type_in(&piece);
         }
+        self.take(Input::Singly);
         self.take(Input::Go(at));
     }
 
@@ -268,8 +279,17 @@ impl World {
         self.type_in(&figure);
     }
 
+    /// Says that the guide is there, where that is asked first.
+    pub(super) fn guide_is_there(&mut self) {
+        if self.session.asks_first(&self.board()).is_some() {
+            let said = self.take(Input::Done);
+            assert!(matches!(&said[..], [EventKind::Beside { .. }]));
+        }
+    }
+
     /// Sets, reads and lays everything that can be.
     pub(super) fn load_all(&mut self) {
+        self.guide_is_there();
         for _ in 0..400 {
             let Now::Do(step) = self.now() else { return };
             if step == Step::Take && self.session.way(&self.task()).contains(&Step::Read) {
