@@ -110,10 +110,8 @@ fn opens_anew(other: &DayEvent, step: &StepKey) -> bool {
         return false;
     };
     match (step, &done.step) {
-        (StepKey::Sound { .. }, StepKey::Seat { .. }) => true,
-        (StepKey::Sound { .. } | StepKey::Seat { .. }, StepKey::Reseat {} | StepKey::Lifted {}) => {
-            true
-        }
+        (StepKey::Sound { .. }, StepKey::Seat { .. } | StepKey::Reseat {} | StepKey::Lifted {})
+        | (StepKey::Seat { .. }, StepKey::Reseat {} | StepKey::Lifted {}) => true,
         (
             StepKey::Look { site, id, .. },
             StepKey::Drill {

@@ -75,6 +75,23 @@ pub(super) const fn begins_anew(kind: &EventKind) -> bool {
     matches!(kind, EventKind::SurgeryBegun(begun) if begun.anew)
 }
 
+/// True if `other` begins another sitting, and `this` is of the one before: what was set, read or laid after the last step of that
+/// was for the one that comes.
+pub(super) fn ends_sitting_of(
+    other: &TimedEvent<'_>,
+    this: &TimedEvent<'_>,
+    timed: &[TimedEvent<'_>],
+) -> bool {
+    let is_step =
+        |one: &&TimedEvent<'_>| one.event.kind.step_of_day().is_some() && one.clearly_before(other);
+    begins_anew(&other.event.kind)
+        && !other.clearly_before(this)
+        && timed
+            .iter()
+            .filter(is_step)
+            .any(|step| !step.clearly_before(this))
+}
+
 /// Everything that counts of the day for the purpose of the plan, in its order.
 pub(super) fn day(
     (timed, live): (&[TimedEvent<'_>], &[TimedEvent<'_>]),

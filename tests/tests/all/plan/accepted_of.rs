@@ -151,6 +151,7 @@ type Change = fn(&mut Case);
 /// What was accepted of a sequence was of these drills, to these depths, in this bone and for this implant: the number
 /// that a finding names, a diameter, says nothing of the rest.
 #[test]
+#[expect(clippy::too_many_lines, reason = "a table")]
 fn what_was_accepted_of_a_sequence_is_of_that_sequence_in_that_bone() {
     let less = |case: &mut Case, n: usize, by: &str| {
         case.sites[0].steps[n].depth = DepthRule::ShortOfFull { by_mm: mm(by) };

@@ -324,7 +324,10 @@ fn the_same_offset_to_the_other_face_is_no_other_sleeve() {
     // 6 to the apical face of a sleeve 4 high.
     assert_eq!(again("10", SleeveFace::Coronal), []);
     let other = ("sites[one].platform_to_sleeve".to_owned(), Verdict::Unknown);
-    assert_eq!(again("10", SleeveFace::Apical), [other.clone()]);
+    assert_eq!(
+        again("10", SleeveFace::Apical),
+        std::slice::from_ref(&other)
+    );
     assert_eq!(again("6", SleeveFace::Coronal), [other]);
 }
 
