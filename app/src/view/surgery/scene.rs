@@ -119,6 +119,8 @@ impl<'a> Scene<'a> {
     /// The last that was recorded of the day, where that is longer ago than people work on one thing and nobody said here that
     /// its sitting goes on.
     pub(super) fn left_long_ago(&self) -> Option<&'a DayEvent> {
+        // Over what is over nobody sits again.
+        self.day.next()?;
         let day = self.document.record.standing.day.iter();
         let last = day.filter(|one| one.counts()).max_by_key(|one| one.at)?;
         let since = self.now.duration_since(last.at).as_secs();
