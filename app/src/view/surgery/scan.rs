@@ -47,6 +47,7 @@ impl Scan {
             // The end of a code, or a blank in it.
             let of_code = self.scans && self.follows(now_s);
             if of_code && matches!(one, Pressed::Enter | Pressed::Done) {
+                self.last_s = Some(now_s);
                 return;
             }
             out.extend(self.held.take());
