@@ -9,7 +9,7 @@ use std::collections::BTreeSet;
 use traywright_core::case::{
     Case, Edit, GuideState, GuidedExtent, Setting, UseOrder, ValidCase, apply,
 };
-use traywright_core::kit::DepthRule;
+use traywright_core::kit::{DepthRule, Drill, Marking};
 use traywright_core::measure::Length;
 use traywright_core::plan::{Worksheet, case_jaw, plan_view, work_out};
 use traywright_core::sign::{
@@ -17,7 +17,7 @@ use traywright_core::sign::{
     WriterId, withdrawn_by,
 };
 
-/// Drill with the name that the kit gives it, stop and setting.
+/// Drill with what the kit tells it by, stop and setting.
 type Set = (String, String, Option<String>, Length);
 
 /// A case of a patient, its guide still to be made, so that every edit may be tried.
@@ -29,6 +29,15 @@ fn open(name: &str) -> ValidCase {
     ValidCase::try_from(case).unwrap()
 }
 
+/// The marking of a drill, or the name of one that bears none.
+fn told_by(drill: &Drill) -> String {
+    if drill.marking == Marking::default() {
+        drill.name.to_string()
+    } else {
+        format!("{:?}", drill.marking)
+    }
+}
+
 /// The settings of a case, from its steps and pins.
 fn settings(case: &ValidCase, sheet: &Worksheet) -> BTreeSet<Set> {
     let steps = sheet.sites.iter().flat_map(|site| &site.steps);
@@ -38,8 +47,8 @@ fn settings(case: &ValidCase, sheet: &Worksheet) -> BTreeSet<Set> {
         .chain(of_pins.map(|pin| (&pin.drill, &pin.stop, &pin.set)))
         .filter_map(|(drill, stop, set)| {
             let stop = stop.as_ref().map(ToString::to_string);
-            let name = case.kit.drill(drill)?.name.to_string();
-            Some((drill.to_string(), name, stop, set.length()?))
+            let told_by = told_by(case.kit.drill(drill)?);
+            Some((drill.to_string(), told_by, stop, set.length()?))
         })
         .collect()
 }
@@ -93,8 +102,7 @@ impl Read {
         let change = withdrawn_by(&self.view, &view, &self.events, &policy).unwrap();
         let of = |key: ItemKey| {
             let drill = self.case.kit.drill(&key.drill.as_str().into());
-            let name = drill.unwrap().name.to_string();
-            (key.drill, name, key.stop, key.setting_mm)
+            (key.drill, told_by(drill.unwrap()), key.stop, key.setting_mm)
         };
         let gone = change.readings.into_iter();
         gone.map(|standing| of(standing.reading.item)).collect()
@@ -205,6 +213,9 @@ fn edits_of_case(case: &ValidCase) -> Vec<(String, Vec<Edit>)> {
     });
     kit("a drill renamed", &|kit| {
         kit.drills[0].name = "Another name".into();
+    });
+    kit("a drill marked otherwise", &|kit| {
+        kit.drills[0].marking.letter = Some("Z".to_owned());
     });
     kit("more drills", &|kit| kit.drills[0].quantity += 3);
     kit("no allowance", &|kit| {

@@ -628,11 +628,17 @@ fn another_drill_or_stop_under_the_same_id_is_none_that_was_read() {
     };
     let counted = drill_of(|drill| drill.quantity += 1);
     assert_eq!(laid(&counted), [], "one more of them is no other");
-    let others = [
+    // Marked, they are told by that and not by their names.
+    let renamed = [
         drill_of(|drill| drill.name = "Other drill".into()),
+        stop_of(|stop| stop.name = format!("{} b", stop.name).as_str().into()),
+    ];
+    for renamed in renamed {
+        assert_eq!(laid(&renamed), []);
+    }
+    let others = [
         drill_of(|drill| drill.overall_length_mm += mm("1")),
         drill_of(|drill| drill.marking.letter = Some("Z".into())),
-        stop_of(|stop| stop.name = format!("{} b", stop.name).as_str().into()),
         stop_of(|stop| stop.body_height_mm += mm("0.1")),
     ];
     for other in others {
