@@ -6,6 +6,7 @@ use crate::view::findings::Context;
 use traywright_core::case::{
     Case, Distance, DistanceTo, Height, Place, ReceiptOf, SiteHeight, SitePlace, StructureExtent,
 };
+use traywright_core::dentition::ToothPosition;
 use traywright_core::kit::SiteId;
 use traywright_core::plan::{Finding, Reason, Rule};
 
@@ -20,6 +21,15 @@ fn about(finding: &Finding) -> &Place {
     lacks.unwrap_or(&finding.place)
 }
 
+/// The tooth of which nothing lacks but its kind.
+fn without_kind(finding: &Finding) -> Option<ToothPosition> {
+    let mut reasons = finding.value.reasons().iter();
+    reasons.find_map(|reason| match reason {
+        Reason::KindNotEntered { tooth, .. } => Some(*tooth),
+        _ => None,
+    })
+}
+
 /// The view in which what a finding is about was entered.
 pub(super) fn view(finding: &Finding) -> View {
     if finding.rule == Rule::RulesOlder {
@@ -27,6 +37,9 @@ pub(super) fn view(finding: &Finding) -> View {
     }
     if finding.rule == Rule::KitNotAtHand {
         return View::Kit;
+    }
+    if without_kind(finding).is_some() {
+        return View::Case;
     }
     match about(finding) {
         Place::SideBySide(..) | Place::TrayPlace(_) => View::Tray,
@@ -59,6 +72,12 @@ pub(super) fn view(finding: &Finding) -> View {
 pub(super) fn field(case: &Case, finding: &Finding) -> Option<String> {
     if finding.rule == Rule::KitNotAtHand {
         return None;
+    }
+    if let Some(tooth) = without_kind(finding) {
+        // Without its status it has no kind.
+        let is_entered = case.teeth.iter().any(|one| one.position == tooth);
+        let part = if is_entered { "kind" } else { "state" };
+        return Some(format!("case.tooth.{tooth}.{part}"));
     }
     let receipt = |site: &SiteId, of: ReceiptOf| {
         let of = match of {

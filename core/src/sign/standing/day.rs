@@ -163,7 +163,8 @@ mod tests {
             log.append(at(0), who("KE"), kind.clone()).unwrap();
             let events = merged([log]);
             let seen = |name| figures_seen_by(&who(name), &events, (at(60), None), &policy());
-            assert_eq!(seen("k. e."), Some(FiguresSeen::Worked), "{kind:?}");
+            let worked = Some((who("KE"), FiguresSeen::Worked));
+            assert_eq!(seen("k. e."), worked, "{kind:?}");
             assert_eq!(seen("JH"), None);
         }
     }

@@ -145,6 +145,7 @@ mod tests {
         let read = [("Berg", first("24.3"))];
         assert_eq!(seen(&by_each(read.clone())), None);
         let known = read.into_iter().chain([("Anna Berg", note())]);
-        assert_eq!(seen(&by_each(known)), Some(FiguresSeen::Read));
+        let read = Some((who("Berg"), FiguresSeen::Read));
+        assert_eq!(seen(&by_each(known)), read);
     }
 }
