@@ -225,6 +225,24 @@ mod tests {
         }
     }
 
+    /// A neighbour of which nothing lacks but its kind leads to that, with the keyboard on it.
+    #[test]
+    fn a_neighbour_without_its_kind_leads_to_it() {
+        let (_, bytes) = DEMOS
+            .iter()
+            .find(|(name, _)| *name == "one-premolar")
+            .unwrap();
+        let mut case = (*demo_case(bytes)).clone();
+        let mut teeth = case.teeth.iter_mut();
+        let beside = teeth.find(|tooth| tooth.position.to_string() == "34");
+        beside.unwrap().kind = None;
+        let sheet = work_out(&ValidCase::checked(&case).unwrap());
+        let mut found = sheet.findings.iter();
+        let found = found.find(|one| without_kind(one).is_some()).unwrap();
+        assert_eq!(view(found), View::Case);
+        assert_eq!(field(&case, found).unwrap(), "case.tooth.34.kind");
+    }
+
     /// Every finding of the invented cases, as they are and with much taken away: its field is one of the view
     /// that it leads to, and of a place in a form there is one.
     #[test]
