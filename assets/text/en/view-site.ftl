@@ -94,6 +94,7 @@ site-crest-made = The guide is made: the platform is where it leads. Another dep
 site-crest-off = not where the guide leads
 site-crest-read = the crest was read so, and the guide leads as it was planned: say so as { $by }
 site-crest-nobody = To say that the crest was read so, name the surgeon under Case.
+site-crest-practice = That the crest was read so is said for a patient, not in a demonstration.
 site-what-crest-read = another depth said to be a reading of the crest
 site-rim-old = The rim was measured while the platform was at another depth: clear it and measure again.
 site-tissue = Tissue thickness

@@ -14,6 +14,7 @@ use super::{
 };
 use crate::kit::SiteId;
 use crate::measure::Length;
+use crate::sign::Purpose;
 
 /// The most by which two readings of one crest lie apart. What is farther is a slip, another crest or another depth, and
 /// nothing that was measured follows it until somebody says that it is a reading. Common practice, no source.
@@ -162,9 +163,30 @@ impl Case {
                 self.sites[n].heights.guide_leads_to = own.or_else(|| kept.next());
             }
             let heights = &mut self.sites[n].heights;
-            // What was kept of another guide is not of this one.
+            // What was kept, or said, of another guide is not of this one.
+            if !is_there && heights.crest_read.take().is_some() {
+                heights.guide_leads_to = None;
+                if is_made {
+                    self.count_kept_reading(n);
+                }
+            }
+            let heights = &mut self.sites[n].heights;
             heights.guide_leads_to.take_if(|_| !is_back);
             heights.crest_taken_away.take_if(|_| !is_made);
+        }
+    }
+
+    /// A guide leads nothing where it was not made for: what an older program kept there of where it leads goes. What was
+    /// measured stays recorded by it.
+    pub(super) fn forget_readings_not_led(&mut self) {
+        for n in 0..self.sites.len() {
+            let id = self.sites[n].id.clone();
+            if self.is_led(&id) {
+                continue;
+            }
+            if let Some(then) = self.sites[n].heights.crest_taken_away.take() {
+                self.rim_was_at(&id, then);
+            }
         }
     }
 
@@ -200,17 +222,17 @@ impl Case {
         let made = self.made_at(of).unwrap_or(then);
         let said = self.site(of.as_str()).and_then(|site| {
             let word = site.heights.crest_read.as_ref();
-            word.filter(|word| word.counts_for(self.purpose()))
+            word.filter(|word| word.counts())
         });
         let mut readings = [Some(made), said.map(|word| word.read)].into_iter();
         readings.any(|then| then.is_some_and(|then| is_near(then, now)))
     }
 
     /// Somebody says that the depth as it is entered is a reading of the crest: the guide leads the platform there, and what
-    /// was measured from it follows.
+    /// was measured from it follows. Not in a demonstration: that may turn to a patient's case, and all would stay so.
     pub(super) fn crest_is_read(&mut self, of: &SiteId, word: CrestRead) {
         let is_made = self.guide.state == GuideState::Made && self.is_led(of);
-        let counts = is_made && word.counts_for(self.purpose());
+        let counts = is_made && word.counts() && self.purpose() == Purpose::Patient;
         let (read, before) = (word.read, word.before);
         let Some(heights) = self.heights_of(of) else {
             return;

@@ -83,7 +83,8 @@ pub struct CrestDepth {
 pub struct CrestRead {
     /// Name or initials of the person.
     pub by: Label,
-    /// What the case was for when the word was given: one that was given in practice does not count for a patient.
+    /// What the case was for when the word was given: none is taken in practice, since what follows it would stay when the
+    /// case turned to a patient.
     pub purpose: Purpose,
     /// The depth that was read.
     pub read: CrestDepth,
@@ -92,10 +93,9 @@ pub struct CrestRead {
 }
 
 impl CrestRead {
-    /// True if it is somebody's word, and not given in practice for a patient.
-    pub(crate) fn counts_for(&self, purpose: Purpose) -> bool {
-        let is_for_it = purpose == Purpose::Practice || self.purpose == Purpose::Patient;
-        is_name(self.by.as_str()) && is_for_it
+    /// True if it is somebody's word, and not given in practice.
+    pub(crate) fn counts(&self) -> bool {
+        is_name(self.by.as_str()) && self.purpose == Purpose::Patient
     }
 }
 
@@ -276,7 +276,8 @@ fn was_in(bone_then: &mut BoneThen, word: &mut Option<Confirmed>, bone: BoneThen
 
 impl Site {
     /// A person says that the depth as it is entered over the guide is a reading of the crest; where it is the one by which
-    /// the guide leads there is nothing to say. The edit that brings the word has what was measured follow it.
+    /// the guide leads there is nothing to say. The edit that brings the word has what was measured follow it, in a case for
+    /// a patient alone.
     pub fn say_crest_is_read(&mut self, by: &Label, purpose: Purpose) {
         let [planned, led] = self.heights.depths();
         let off = planned.zip(led).filter(|(planned, led)| planned != led);

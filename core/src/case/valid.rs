@@ -50,7 +50,7 @@ impl TryFrom<Case> for ValidCase {
     /// All faults of the case.
     fn try_from(case: Case) -> Result<Self, Faults> {
         match Faults::from_list(check_case(&case), 0, Coverage::Whole) {
-            None => Ok(Self(case)),
+            None => Ok(Self::of(case)),
             Some(faults) => Err(faults),
         }
     }
@@ -62,7 +62,8 @@ impl TryFrom<Case> for ValidCase {
 ///
 /// All faults of the document.
 pub fn read_case(bytes: &[u8]) -> Result<ValidCase, Faults> {
-    crate::document::read::<Case>(bytes, &CASE_KIND, KINDS, check_case).map(ValidCase)
+    let read = crate::document::read::<Case>(bytes, &CASE_KIND, KINDS, check_case);
+    read.map(ValidCase::of)
 }
 
 /// Reads a kit file.
@@ -114,6 +115,12 @@ fn is_left_out_in_least_time(above: &[&'static str], key: &str) -> bool {
 }
 
 impl ValidCase {
+    /// A case that was checked, without what an older program kept of a guide where that leads nothing.
+    fn of(mut case: Case) -> Self {
+        case.forget_readings_not_led();
+        Self(case)
+    }
+
     /// A case that holds nothing which its file could not: not only its references, also every
     /// value's range and form are checked, in the same way as those of a file.
     ///

@@ -54,7 +54,7 @@ fn of_all_words(drill: Option<&Drill>, stop: Option<&Stop>) -> Fingerprint {
 }
 
 /// The same by measures, kind and marking, or the name of what bears no marking. A correction of other words makes no
-/// other instrument, nor does how many there are, or who wrote it down.
+/// other instrument, nor does the code on its wrapping, how many there are, or who wrote it down.
 fn of_what_tells_it(drill: Option<&Drill>, stop: Option<&Stop>) -> Fingerprint {
     let drill = drill.map(|drill| (drill, told_by_name(&drill.name, &drill.marking)));
     let stop = stop.map(|stop| (stop, told_by_name(&stop.name, &stop.marking)));
@@ -63,6 +63,7 @@ fn of_what_tells_it(drill: Option<&Drill>, stop: Option<&Stop>) -> Fingerprint {
             && matches!(
                 key,
                 "name"
+                    | "code"
                     | "quantity"
                     | "source"
                     | "greatest_speed_rpm"

@@ -80,7 +80,7 @@ fn state_of<'a>(step: &DayStep<'a>, found: &'a DayEvent) -> State<'a> {
 
 /// A count by one person is none.
 fn of_count<'a>(found: &'a DayEvent, counted: &Counted) -> State<'a> {
-    if found.who.may_be_same(&counted.second) {
+    if found.by_one_person {
         State::Open
     } else if counted.despite.is_none() && counted.amiss().next().is_some() {
         State::Amiss(found)

@@ -384,6 +384,11 @@ fn a_crest_that_was_read_far_off_is_said_to_be_so_by_name() {
     hand.enter(&word("site-crest-highest"), "3.9");
     hand.enter(&word("site-crest-lowest"), "3.5");
     assert!(site(&hand).heights.is_off_guide());
+    // In a demonstration nobody says it.
+    assert!(!hand.sees(&button) && hand.sees(&word("site-crest-practice")));
+    hand.go(View::Case);
+    hand.choose("The case is for", "surgery");
+    hand.go(View::Site);
     hand.click(&button);
     let heights = site(&hand).heights;
     assert!(!heights.is_off_guide());

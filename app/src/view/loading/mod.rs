@@ -336,6 +336,7 @@ fn act_on_the_record(
     let desk = WriterId::new(&cx.desk.settings.desk).ok();
     let asked = blind::WhoSaw {
         events: &document.record.events,
+        team: &board.people,
         now: cx.now,
         desk: desk.as_ref(),
     };

@@ -189,6 +189,7 @@ fn take_blind(
             let desk = WriterId::new(&cx.desk.settings.desk).ok();
             let asked = WhoSaw {
                 events: &document.record.events,
+                team: &board.people,
                 now: cx.now,
                 desk: desk.as_ref(),
             };

@@ -25,7 +25,7 @@ pub(in crate::plan) fn check(case: &Case, out: &mut Vec<Finding>) {
             .bodies
             .push(json!([case.made_by_now(), offsets]).to_string());
         out.push(unrecorded);
-        out.extend(case.sites.iter().filter_map(|site| depth(case, site, None)));
+        out.extend(case.sites.iter().filter_map(|site| depth(site, None)));
         return;
     };
     out.extend(arch(case, made));
@@ -33,7 +33,7 @@ pub(in crate::plan) fn check(case: &Case, out: &mut Vec<Finding>) {
     out.extend(teeth_lost(case, made));
     for site in &case.sites {
         let then = made.site(&site.id);
-        out.extend(depth(case, site, then));
+        out.extend(depth(site, then));
         match then {
             None => out.push(added(site)),
             Some(then) => changed(case, site, then, out),
@@ -103,13 +103,13 @@ fn sleeve(case: &Case, site: &Site, then: &SiteMadeBy) -> Option<Finding> {
 
 /// Another depth below the crest than by the last reading over the guide, or than it was made by. Nobody but a person knows
 /// whether the crest was read anew or another depth is meant: the guide leads the implant where it did.
-fn depth(case: &Case, site: &Site, made: Option<&SiteMadeBy>) -> Option<Finding> {
+fn depth(site: &Site, made: Option<&SiteMadeBy>) -> Option<Finding> {
     let heights = &site.heights;
     let now = heights.platform_below_crest?;
     let made = made.map(|made| made.platform_below_crest);
     let led = heights.crest_taken_away.filter(|_| heights.is_off_guide());
     let word = heights.crest_read.as_ref();
-    let word = word.filter(|word| word.counts_for(case.purpose()));
+    let word = word.filter(|word| word.counts());
     let (how, then) = match (led, made, word) {
         (Some(led), ..) => ("led", led),
         (None, Some(Some(made)), _) if made == now => return None,

@@ -1,8 +1,9 @@
 //! What was recorded of the day of surgery, and what of it was recorded by mistake.
 
 use super::Purposes;
+use super::one_person::Names;
 use crate::sign::Who;
-use crate::sign::event::{EventId, EventKind};
+use crate::sign::event::{Event, EventId, EventKind};
 use crate::sign::heads::TimedEvent;
 use crate::sign::surgery::StepKey;
 use std::collections::BTreeSet;
@@ -18,6 +19,8 @@ pub struct DayEvent {
     pub at: jiff::Timestamp,
     /// What happened.
     pub kind: EventKind,
+    /// True if it is a count of which both persons may be one, by a name that the team or the record has at the latest.
+    pub by_one_person: bool,
     /// Its place in the order of the record.
     pub place: usize,
     /// The person who said that it was recorded by mistake; none where nobody did.
@@ -92,10 +95,18 @@ pub(super) fn ends_sitting_of(
             .any(|step| !step.clearly_before(this))
 }
 
+fn is_by_one_person(event: &Event, names: &Names<'_>) -> bool {
+    match &event.kind {
+        EventKind::Counted(counted) => names.may_be_same(&event.who, &counted.second),
+        _ => false,
+    }
+}
+
 /// Everything that counts of the day for the purpose of the plan, in its order.
 pub(super) fn day(
     (timed, live): (&[TimedEvent<'_>], &[TimedEvent<'_>]),
     purposes: &Purposes<'_>,
+    names: &Names<'_>,
 ) -> Vec<DayEvent> {
     let place = |this: &TimedEvent<'_>| {
         let mut all = timed.iter();
@@ -129,6 +140,7 @@ pub(super) fn day(
                 of_earlier_sitting: counting().any(since),
                 known: BTreeSet::new(),
                 id,
+                by_one_person: is_by_one_person(this.event, names),
                 who: this.event.who.clone(),
                 at: this.event.at,
                 place: place(this).unwrap_or(usize::MAX),
@@ -162,7 +174,8 @@ mod tests {
             let mut log = Log::new(&case_jaw(), writer("desk"));
             log.append(at(0), who("KE"), kind.clone()).unwrap();
             let events = merged([log]);
-            let seen = |name| figures_seen_by(&who(name), &events, (at(60), None), &policy());
+            let seen =
+                |name| figures_seen_by((&who(name), &[]), &events, (at(60), None), &policy());
             let worked = Some((who("KE"), FiguresSeen::Worked));
             assert_eq!(seen("k. e."), worked, "{kind:?}");
             assert_eq!(seen("JH"), None);

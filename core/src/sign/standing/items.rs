@@ -2,6 +2,7 @@
 
 use super::day::ends_sitting_of;
 use super::judge::{Deviation, Mistyped};
+use super::one_person::Names;
 use super::plan::{PlanView, PlannedItem, Policy, SettingState};
 use super::readings::{ReadingStanding, moves_stop};
 use super::seen::FiguresSeen;
@@ -173,7 +174,7 @@ impl Check {
 pub(super) fn items(
     (timed, purposes): (&[TimedEvent<'_>], &Purposes<'_>),
     readings: &[ReadingStanding],
-    plan: &PlanView,
+    (plan, names): (&PlanView, &Names<'_>),
     policy: &Policy,
 ) -> Vec<ItemStanding> {
     let of = |(place, item): (usize, &PlannedItem)| {
@@ -189,7 +190,7 @@ pub(super) fn items(
         ItemStanding {
             item: item.key.clone(),
             state: item.state,
-            checks: checks(&own, handling.as_ref(), plan.purpose, policy),
+            checks: checks((&own, names), handling.as_ref(), plan.purpose, policy),
             placed: now.then(|| placed(&item.key, timed, purposes)).flatten(),
             handling,
             passed_over: passed_over(place, plan, timed),
@@ -231,7 +232,7 @@ fn passed_over(place: usize, plan: &PlanView, timed: &[TimedEvent<'_>]) -> Optio
 
 /// The checks from those readings of one setting that count.
 fn checks(
-    own: &[&ReadingStanding],
+    (own, names): (&[&ReadingStanding], &Names<'_>),
     handling: Option<&Handling>,
     plan: Purpose,
     policy: &Policy,
@@ -239,7 +240,7 @@ fn checks(
     let stages = [Stage::Bench, Stage::SterileField, Stage::AfterUse];
     let mut checks: BTreeMap<Stage, Check> = stages
         .into_iter()
-        .map(|stage| (stage, check(own, handling, stage, plan)))
+        .map(|stage| (stage, check((own, names), handling, stage, plan)))
         .collect();
     let bench = checks.get(&Stage::Bench).cloned();
     let sterile = checks.get_mut(&Stage::SterileField);
@@ -267,7 +268,7 @@ fn checks(
 }
 
 fn check(
-    own: &[&ReadingStanding],
+    (own, names): (&[&ReadingStanding], &Names<'_>),
     handling: Option<&Handling>,
     stage: Stage,
     plan: Purpose,
@@ -287,21 +288,16 @@ fn check(
             Some(reading) => objections.extend(objections_to(reading)),
         }
     }
-    if let (Some(first), Some(second)) = (first, second)
-        && first.who.may_be_same(&second.who)
-    {
-        let who = second.who.clone();
-        objections.push(Objection::SamePerson { who });
-    }
     if let Some(second) = second {
         let first = first.map(|first| &first.who);
-        objections.extend(objections_to_second(second, first, handling));
-        let told =
-            |one: &Objection| matches!(one, Objection::SamePerson { .. } | Objection::SetIt { .. });
-        if let Some(sight) = second.saw.filter(|_| !objections.iter().any(told)) {
+        let to_persons = objections_to_second(second, first, (handling, names));
+        // Who read first, or set it, saw its figure: once is enough.
+        let saw = second.saw.filter(|_| to_persons.is_empty());
+        objections.extend(to_persons);
+        objections.extend(saw.map(|sight| {
             let who = second.who.clone();
-            objections.push(Objection::Saw { who, sight });
-        }
+            Objection::Saw { who, sight }
+        }));
     }
     let id = |r: Option<&ReadingStanding>| r.map(|r| r.id.clone());
     let (first_id, second_id) = (id(first), id(second));
@@ -334,26 +330,28 @@ fn check(
 fn objections_to_second(
     second: &ReadingStanding,
     first: Option<&Who>,
-    handling: Option<&Handling>,
+    (handling, names): (Option<&Handling>, &Names<'_>),
 ) -> Vec<Objection> {
-    let set_here = first.is_some();
     let mut objections = Vec::new();
-    let is_reader = |one: &Who| one.may_be_same(&second.who);
-    let hands = handling.map_or(&[][..], |handling| &handling.by);
-    if set_here && hands.iter().any(is_reader) {
-        let who = second.who.clone();
-        objections.push(Objection::SetIt { who });
-    }
-    let Some(enterer) = &second.reading.entered_by else {
-        return objections;
-    };
-    if is_reader(enterer) {
+    let entered_by = second.reading.entered_by.as_ref();
+    let is_second = |one: &Who| names.may_be_same(one, &second.who);
+    if first.is_some_and(is_second) || entered_by.is_some_and(is_second) {
         let who = second.who.clone();
         objections.push(Objection::SamePerson { who });
     }
+    let Some(first) = first else {
+        return objections;
+    };
+    let hands = handling.map_or(&[][..], |handling| &handling.by);
+    if hands.iter().any(is_second) {
+        let who = second.who.clone();
+        objections.push(Objection::SetIt { who });
+    }
     // Nor does who set it here, or read it with the figure in sight, enter what is read aloud.
-    let saw = |one: &Who| one.may_be_same(enterer);
-    if hands.iter().chain(first).any(saw) && set_here {
+    let mut saw = hands.iter().chain([first]);
+    if let Some(enterer) = entered_by
+        && saw.any(|one| names.may_be_same(one, enterer))
+    {
         let who = enterer.clone();
         objections.push(Objection::SetIt { who });
     }

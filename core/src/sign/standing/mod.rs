@@ -50,6 +50,7 @@ pub use withdrawn::{Withdrawn, withdrawn_by};
 use super::event::{DrillKey, Purpose, Stage, ThingKey, ToldWork};
 use super::heads::TimedEvent;
 use super::merge::{MergeFault, Merged};
+use one_person::Names;
 use std::collections::{BTreeMap, BTreeSet};
 use void::void_of;
 
@@ -108,10 +109,10 @@ pub fn standing(events: &Merged, plan: &PlanView, policy: &Policy) -> Result<Sta
         .cloned()
         .collect();
     let purposes = Purposes::new(&timed, plan.purpose);
-    let readings = readings::readings((&timed, &void), (&live, &purposes), plan, policy);
-    let mut items = items::items((&live, &purposes), &readings, plan, policy);
-    let names = one_person::named(plan, &timed);
-    one_person::held_apart(&mut items, &readings, &names);
+    let names = Names::of(&plan.people, timed.iter().map(|one| one.event));
+    let by = (plan, &names);
+    let readings = readings::readings((&timed, &void), (&live, &purposes), by, policy);
+    let items = items::items((&live, &purposes), &readings, by, policy);
     Ok(Standing {
         broken: events.is_broken(),
         approvals: approvals::approvals((&timed, &void), plan),
@@ -123,7 +124,7 @@ pub fn standing(events: &Merged, plan: &PlanView, policy: &Policy) -> Result<Sta
         beside: items::beside(&live, plan.purpose),
         fallen: falls::falls((&timed, &live), &purposes, plan.purpose),
         drills: drills_now(events),
-        day: day::day((&timed, &live), &purposes),
+        day: day::day((&timed, &live), &purposes, &names),
         entries: entries::entries(&live, &purposes),
         signatures: entries::signatures(&live, &purposes),
     })

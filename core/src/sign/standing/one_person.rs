@@ -1,100 +1,60 @@
 //! Signatures that are alike to nobody who holds them side by side, and that one person may have given all the same: both
 //! may be short for a name that the team or the record has.
 
-use super::items::{Check, ItemStanding, Objection};
-use super::plan::PlanView;
-use super::readings::ReadingStanding;
-use crate::sign::heads::TimedEvent;
-use crate::sign::{EventId, EventKind, Who};
+use crate::sign::{Event, EventKind, Who};
 use std::collections::BTreeSet;
 
 /// Everybody whom the team or the record names, each once.
-pub(super) fn named<'a>(plan: &'a PlanView, timed: &'a [TimedEvent<'_>]) -> BTreeSet<&'a Who> {
-    let recorded = timed.iter().map(|one| one.event);
-    let recorded = recorded.flat_map(|event| {
-        let entered_by = match &event.kind {
-            EventKind::Reading(reading) => reading.entered_by.as_ref(),
-            _ => None,
-        };
-        std::iter::once(&event.who).chain(entered_by)
-    });
-    plan.people.iter().chain(recorded).collect()
-}
+pub(super) struct Names<'a>(BTreeSet<&'a Who>);
 
-/// Adds what speaks against the persons of two readings that may be one by a name that is known.
-pub(super) fn held_apart(
-    items: &mut [ItemStanding],
-    readings: &[ReadingStanding],
-    names: &BTreeSet<&Who>,
-) {
-    for item in items {
-        let hands = item.handling.as_ref().map_or(&[][..], |one| &one.by);
-        for check in item.checks.values_mut() {
-            let added = objections(check, hands, readings, names);
-            let added: Vec<Objection> = added
-                .into_iter()
-                .filter(|one| !check.objections.contains(one))
-                .collect();
-            // Who read first, or set it, saw its figure: once is enough.
-            if !added.is_empty() {
-                let saw = |one: &Objection| matches!(one, Objection::Saw { .. });
-                check.objections.retain(|one| !saw(one));
-            }
-            check.objections.extend(added);
-        }
+impl<'a> Names<'a> {
+    pub(super) fn of(team: &'a [Who], events: impl Iterator<Item = &'a Event>) -> Self {
+        let recorded = events.flat_map(|event| {
+            let beside = match &event.kind {
+                EventKind::Reading(reading) => reading.entered_by.as_ref(),
+                EventKind::LineLost { by, .. } => Some(by),
+                EventKind::Counted(counted) => Some(&counted.second),
+                _ => None,
+            };
+            std::iter::once(&event.who).chain(beside)
+        });
+        Self(team.iter().chain(recorded).collect())
     }
-}
 
-fn objections(
-    check: &Check,
-    hands: &[Who],
-    readings: &[ReadingStanding],
-    names: &BTreeSet<&Who>,
-) -> Vec<Objection> {
-    let of = |id: &Option<EventId>| {
-        let id = id.as_ref()?;
-        readings.iter().find(|one| one.id == *id)
-    };
-    let Some(second) = of(&check.second) else {
-        return Vec::new();
-    };
-    let first = of(&check.first).map(|one| &one.who);
-    let may_be = |one: &Who, other: &Who| one.may_be_same_among(other, names.iter().copied());
-    let mut told = Vec::new();
-    let entered_by = second.reading.entered_by.as_ref();
-    let is_second = |one: &Who| may_be(one, &second.who);
-    if first.is_some_and(is_second) || entered_by.is_some_and(is_second) {
-        let who = second.who.clone();
-        told.push(Objection::SamePerson { who });
+    /// True if two signatures may be one person's, by themselves or by a name here that both may be short for.
+    pub(super) fn may_be_same(&self, one: &Who, other: &Who) -> bool {
+        one.may_be_same_among(other, self.0.iter().copied())
     }
-    let Some(first) = first else { return told };
-    if hands.iter().any(is_second) {
-        let who = second.who.clone();
-        told.push(Objection::SetIt { who });
+
+    /// Those that may be a person's, signatures of the record among them.
+    pub(super) fn of_person(&self, who: &Who) -> BTreeSet<&'a Who> {
+        let all = self.0.iter().copied();
+        all.filter(|one| self.may_be_same(one, who)).collect()
     }
-    if let Some(enterer) = entered_by
-        && hands.iter().chain([first]).any(|one| may_be(one, enterer))
-    {
-        let who = enterer.clone();
-        told.push(Objection::SetIt { who });
-    }
-    told
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::sign::samples::*;
+    use crate::sign::standing::PlanView;
     use crate::sign::standing::recorded::by_each;
-    use crate::sign::standing::tables::{first, k1, objections, plan, policy, second};
-    use crate::sign::{EventKind, FiguresSeen, HandStep, Merged, Stage, figures_seen_by, standing};
+    use crate::sign::standing::tables::{changed, first, k1, objections, plan, policy, second};
+    use crate::sign::{
+        Counted, EventKind, FiguresSeen, Fingerprint, HandStep, Merged, Purpose, Stage, StepKey,
+        Turn, figures_seen_by, standing,
+    };
 
-    fn told(events: &Merged, team: &[&str]) -> Vec<&'static str> {
+    fn told_at(events: &Merged, team: &[&str], stage: Stage) -> Vec<&'static str> {
         let plan = PlanView {
             people: team.iter().copied().map(who).collect(),
             ..plan()
         };
-        objections(&standing(events, &plan, &policy()).unwrap(), Stage::Bench)
+        objections(&standing(events, &plan, &policy()).unwrap(), stage)
+    }
+
+    fn told(events: &Merged, team: &[&str]) -> Vec<&'static str> {
+        told_at(events, team, Stage::Bench)
     }
 
     fn note() -> EventKind {
@@ -137,15 +97,82 @@ mod tests {
         assert_eq!(told(&events, &["Anna Berg"]), ["set-it"]);
     }
 
+    /// What one person alone read on the bench under two short names verifies nothing there: to read it aloud in the sterile
+    /// field is not enough.
+    #[test]
+    fn a_reading_aloud_counts_over_no_bench_that_one_person_read() {
+        let aloud = changed("24.3", |r| {
+            (r.stage, r.turn) = (Stage::SterileField, Turn::Second);
+            r.entered_by = Some(who("OW"));
+        });
+        let events = by_each([
+            ("Berg", checked("20", "20")),
+            ("Berg", handled(k1(), HandStep::Set)),
+            ("Berg", first("24.3")),
+            ("AB", checked("20", "20")),
+            ("AB", second("24.3")),
+            ("KE", aloud),
+        ]);
+        let in_field = |team: &[&str]| told_at(&events, team, Stage::SterileField);
+        assert_eq!(in_field(&[]), [""; 0]);
+        assert_eq!(in_field(&["Anna Berg"]), ["first-missing"]);
+    }
+
+    /// Who saw the figure under a short name reads it blind under no other, where the team alone knows whom both stand for.
+    #[test]
+    fn the_team_tells_who_saw_a_figure() {
+        let events = by_each([
+            ("Berg", approval(b"plan", &["36/canal"], Purpose::Patient)),
+            ("KE", checked("20", "20")),
+            ("KE", first("24.3")),
+            ("AB", checked("20", "20")),
+            ("AB", second("24.3")),
+        ]);
+        assert_eq!(told(&events, &[]), [""; 0]);
+        assert_eq!(told(&events, &["Anna Berg"]), ["saw-approved"]);
+        // Known as who entered what another read, or who counted with another.
+        let entered = changed("24.3", |r| {
+            (r.stage, r.turn) = (Stage::SterileField, Turn::Second);
+            r.entered_by = Some(who("Anna Berg"));
+        });
+        let counted = |second: &str| {
+            EventKind::Counted(Counted {
+                step: StepKey::CountIn {
+                    list: Some(Fingerprint::of_bytes(b"list")),
+                },
+                second: who(second),
+                lines: Vec::new(),
+                due: None,
+                despite: None,
+                purpose: Purpose::Patient,
+            })
+        };
+        for also in [entered, counted("Anna Berg")] {
+            let events = by_each([
+                ("Berg", approval(b"plan", &["36/canal"], Purpose::Patient)),
+                ("JH", also),
+                ("KE", checked("20", "20")),
+                ("KE", first("24.3")),
+                ("AB", checked("20", "20")),
+                ("AB", second("24.3")),
+            ]);
+            assert_eq!(told(&events, &[]), ["saw-approved"]);
+        }
+    }
+
     /// Nor does who saw a figure under one of them come to a pass without figures under the other.
     #[test]
     fn who_saw_a_figure_saw_it_under_any_short_name() {
-        let seen =
-            |events: &Merged| figures_seen_by(&who("AB"), events, (at(3600), None), &policy());
+        let seen = |events: &Merged, team: &[Who]| {
+            figures_seen_by((&who("AB"), team), events, (at(3600), None), &policy())
+        };
         let read = [("Berg", first("24.3"))];
-        assert_eq!(seen(&by_each(read.clone())), None);
+        let events = by_each(read.clone());
+        assert_eq!(seen(&events, &[]), None);
+        let under = Some((who("Berg"), FiguresSeen::Read));
+        assert_eq!(seen(&events, &[who("Anna Berg")]), under);
         let known = read.into_iter().chain([("Anna Berg", note())]);
         let read = Some((who("Berg"), FiguresSeen::Read));
-        assert_eq!(seen(&by_each(known)), read);
+        assert_eq!(seen(&by_each(known), &[]), read);
     }
 }

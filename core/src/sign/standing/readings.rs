@@ -3,6 +3,7 @@
 use super::day::ends_sitting_of;
 use super::items::{Objection, objections_to};
 use super::judge::{ReadingVerdict, judge};
+use super::one_person::Names;
 use super::plan::{PlanView, PlannedItem, Policy, SettingState};
 use super::told::is_told;
 use super::void::{Void, VoidOf};
@@ -180,7 +181,7 @@ impl ReadingStanding {
 pub(super) fn readings(
     (timed, void): (&[TimedEvent<'_>], &VoidOf<'_>),
     (live, purposes): (&[TimedEvent<'_>], &Purposes<'_>),
-    plan: &PlanView,
+    (plan, names): (&PlanView, &Names<'_>),
     policy: &Policy,
 ) -> Vec<ReadingStanding> {
     let of = |this: &TimedEvent<'_>| {
@@ -212,7 +213,7 @@ pub(super) fn readings(
                 )
             }),
             // Who saw a figure saw it, whatever became of the record of it.
-            saw: seen::reader_saw(this, reading, timed, policy),
+            saw: seen::reader_saw(this, reading, (timed, names), policy),
         })
     };
     let mut readings: Vec<(&TimedEvent<'_>, ReadingStanding)> = timed

@@ -1,12 +1,13 @@
 //! The persons who saw a figure of a case, and so cannot read it blind.
 
+use super::one_person::Names;
 use super::plan::Policy;
 use crate::sign::event::{EventKind, Reading, Stage, Turn};
 use crate::sign::hand::{Pass, PassEnd};
 use crate::sign::heads::TimedEvent;
 use crate::sign::merge::Merged;
 use crate::sign::{Event, LostKind, Who, WriterId};
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 /// The occasion on which a person saw a figure of a case.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -27,17 +28,17 @@ pub enum FiguresSeen {
 /// The occasion on which a person saw a figure of the case in this session, the last one, and the signature under which the
 /// record has it; none where it has none. A session is what lies within the policy's time before `now`; what bears a
 /// later time counts too. A pass that was cut off at the desk `taken_up` and is taken up there is no
-/// occasion: nothing was shown since.
+/// occasion: nothing was shown since. Whom two signatures stand for is known by the team and the record.
 #[must_use]
 pub fn figures_seen_by(
-    who: &Who,
+    (who, team): (&Who, &[Who]),
     events: &Merged,
     (now, taken_up): (jiff::Timestamp, Option<&WriterId>),
     policy: &Policy,
 ) -> Option<(Who, FiguresSeen)> {
     let since = now.as_second().saturating_sub(policy.session_s);
     let all = events.in_order();
-    let as_who = signatures_of(who, all.iter().copied());
+    let as_who = Names::of(team, all.iter().copied()).of_person(who);
     let mut seen = None;
     // A pass is over when its desk says so for its reader.
     let mut begun: BTreeMap<&WriterId, &Who> = BTreeMap::new();
@@ -76,21 +77,6 @@ pub fn figures_seen_by(
     seen.map(|(one, sight)| (one.clone(), sight))
 }
 
-/// The signatures of a record that may be a person's, by themselves or by a name in it that both may be short for.
-fn signatures_of<'a>(who: &Who, events: impl Iterator<Item = &'a Event>) -> BTreeSet<&'a Who> {
-    let names = events.flat_map(|event| {
-        let of_loss = match &event.kind {
-            EventKind::LineLost { by, .. } => Some(by),
-            _ => None,
-        };
-        std::iter::once(&event.who).chain(of_loss)
-    });
-    let names: BTreeSet<&Who> = names.collect();
-    let mut of_who = names.clone();
-    of_who.retain(|one| one.may_be_same_among(who, names.iter().copied()));
-    of_who
-}
-
 /// The occasion that an event is, and for whom: who gave an approval that was lost saw the figures all the same.
 fn sight_of(event: &Event) -> Option<(&Who, FiguresSeen)> {
     let sight = match &event.kind {
@@ -122,7 +108,7 @@ fn sight_of(event: &Event) -> Option<(&Who, FiguresSeen)> {
 pub(super) fn reader_saw(
     this: &TimedEvent<'_>,
     reading: &Reading,
-    timed: &[TimedEvent<'_>],
+    (timed, names): (&[TimedEvent<'_>], &Names<'_>),
     policy: &Policy,
 ) -> Option<FiguresSeen> {
     if (reading.stage, reading.turn) != (Stage::Bench, Turn::Second) {
@@ -133,7 +119,7 @@ pub(super) fn reader_saw(
         let old = other.clearly_before(this) && other.at.as_second() < since;
         !old && !this.clearly_before(other)
     };
-    let as_reader = signatures_of(&this.event.who, timed.iter().map(|one| one.event));
+    let as_reader = names.of_person(&this.event.who);
     let mut before = timed.iter().rev().filter(before);
     before.find_map(|other| {
         let (one, sight) = sight_of(other.event)?;

@@ -189,6 +189,26 @@ fn a_count_by_one_person_is_open() {
     assert_eq!(room.due(), Some(count));
 }
 
+/// Nor is one that a person signs under two short names, of whom the team or the record knows.
+#[test]
+fn a_count_under_two_short_names_of_one_person_is_open() {
+    for (team, is_one) in [("Mara Kern", true), ("Jo Hall", false)] {
+        let mut room = Room::with(demo::TWO_MOLARS, |case| {
+            case.team.nurse = Some(team.into());
+        });
+        let count = room.due().unwrap();
+        room.record(EventKind::Counted(Counted {
+            step: count.clone(),
+            second: Who::new("Kern").unwrap(),
+            lines: Vec::new(),
+            due: None,
+            despite: None,
+            purpose: room.purpose,
+        }));
+        assert_eq!(room.due() == Some(count), is_one, "{team}");
+    }
+}
+
 /// A guide is counted wherever something goes through it, be it the pilot alone.
 #[test]
 fn a_guide_that_only_leads_the_pilot_is_counted() {

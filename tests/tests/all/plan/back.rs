@@ -111,7 +111,10 @@ impl World {
             is_made: false,
             said: None,
         };
-        let (case, before) = (valid(case()), Vec::new());
+        // In a demonstration nobody gives a word.
+        let mut case = case();
+        case.demonstration = false;
+        let (case, before) = (valid(case), Vec::new());
         Self {
             case,
             truth,

@@ -6,6 +6,7 @@ use traywright_core::case::{
 };
 use traywright_core::dentition::Notation;
 use traywright_core::plan::{Verdict, stale_values, work_out};
+use traywright_core::sign::Purpose;
 use traywright_core::wording::Formatter;
 
 /// The sample with a guide that was made and measured, and a canal 12 below the platform: 0 short of 2.
@@ -310,6 +311,7 @@ fn no_move_is_offered_over_a_made_guide() {
 #[test]
 fn a_reading_of_the_crest_that_is_far_off_counts_by_a_persons_word() {
     let mut before: Case = made().into_case();
+    before.demonstration = false;
     before.guide.made_by = Some(Box::new(before.made_by_now()));
     let before = valid(before);
     let depth = before.sites[0].heights.platform_below_crest.unwrap();
@@ -337,7 +339,7 @@ fn a_reading_of_the_crest_that_is_far_off_counts_by_a_persons_word() {
     let canal_again = one(&sheet, "deep-structure");
     let remedy = formatter.finding(canal_again).remedy.unwrap();
     assert!(remedy.contains("to which the guide leads"), "{remedy}");
-    // What nobody says by name, or in practice for a patient, says nothing.
+    // What nobody says by name says nothing.
     let said = |case: &ValidCase, by: &str| {
         let purpose = case.purpose();
         changed(case, |site| site.say_crest_is_read(&by.into(), purpose))
@@ -366,6 +368,57 @@ fn a_reading_of_the_crest_that_is_far_off_counts_by_a_persons_word() {
     });
     assert!(none(stale(&back)));
     assert_eq!(back, before);
+}
+
+/// A word that is given in a demonstration would move what was measured, and the case may turn to a patient: none is taken.
+#[test]
+fn in_a_demonstration_no_word_on_the_crest_is_taken() {
+    let mut before: Case = made().into_case();
+    before.guide.made_by = Some(Box::new(before.made_by_now()));
+    let before = valid(before);
+    let shown = |is| [Edit::SetDemonstration(is)];
+    let depth = before.sites[0].heights.platform_below_crest.unwrap();
+    let practised = apply(&before, &shown(true)).unwrap();
+    let far = changed(&practised, |site| {
+        site.heights.platform_below_crest = Some(deeper(depth, "3"));
+    });
+    let said = changed(&far, |site| {
+        site.say_crest_is_read(&"R. Thorn".into(), Purpose::Practice);
+    });
+    assert_eq!(said, far);
+    // Nor one that says that it was given for a patient.
+    let said = changed(&far, |site| {
+        site.say_crest_is_read(&"R. Thorn".into(), Purpose::Patient);
+    });
+    assert_eq!(said, far);
+    let real = apply(&said, &shown(false)).unwrap();
+    assert!(real.sites[0].heights.is_off_guide());
+    let of_it = changed(&real, |site| {
+        site.say_crest_is_read(&"R. Thorn".into(), Purpose::Patient);
+    });
+    assert!(!of_it.sites[0].heights.is_off_guide());
+}
+
+/// An older program kept what a guide leads to also at a site that it was not made for: it leads nothing there.
+#[test]
+fn a_guide_leads_no_site_that_it_was_not_made_for() {
+    let mut case: Case = made().into_case();
+    let mut by = case.made_by_now();
+    by.sites.clear();
+    case.guide.made_by = Some(Box::new(by));
+    let depth = case.sites[0].heights.platform_below_crest.unwrap();
+    case.sites[0].heights.crest_taken_away = Some(deeper(depth, "-3"));
+    let case = valid(case);
+    assert!(!case.sites[0].heights.is_off_guide());
+    // As an edit brings it.
+    let mut site = case.sites[0].clone();
+    site.heights.crest_taken_away = Some(deeper(depth, "-3"));
+    let edits = [
+        Edit::RemoveSite(site.id.clone()),
+        Edit::AddSite(Box::new(site)),
+    ];
+    let again = apply(&case, &edits).unwrap();
+    assert!(!again.sites[0].heights.is_off_guide());
 }
 
 /// Measured on the guide while another depth is planned than it leads to: that is of the guide, and holds once the right one

@@ -52,6 +52,8 @@ pub struct BlindPass {
 pub struct WhoSaw<'a> {
     /// Everything that is recorded.
     pub events: &'a Merged,
+    /// The names of the case's team.
+    pub team: &'a [Who],
     /// The time.
     pub now: jiff::Timestamp,
     /// The desk of the pass; none where its name is none.
@@ -61,7 +63,12 @@ pub struct WhoSaw<'a> {
 impl WhoSaw<'_> {
     /// The last occasion on which a person saw a figure, under which name; a pass without an end at the desk `running` is none.
     fn sight_of(&self, who: &Who, running: Option<&WriterId>) -> Option<(Who, FiguresSeen)> {
-        figures_seen_by(who, self.events, (self.now, running), &policy())
+        figures_seen_by(
+            (who, self.team),
+            self.events,
+            (self.now, running),
+            &policy(),
+        )
     }
 }
 

@@ -124,6 +124,7 @@ impl World {
                 let desk = desk.as_ref();
                 let asked = WhoSaw {
                     events: &events,
+                    team: &board.people,
                     now,
                     desk,
                 };

@@ -11,6 +11,7 @@ use egui::vec2;
 use traywright_core::case::{CrestDepth, GuideState, Site};
 use traywright_core::measure::Length;
 use traywright_core::plan::{Severity, SiteHeight};
+use traywright_core::sign::Purpose;
 
 const SOCKET_RIM: Number<Site, Length> = Number {
     entry: entry("site-socket-rim", "socket-rim", "site-what-socket-rim"),
@@ -99,6 +100,10 @@ fn off_guide(form: &mut SiteForm<'_, '_, '_>) {
         let say = |ui: &mut egui::Ui, id| ui.label(Font::Caption.text(cx.word(id)).color(colour));
         mark_in(ui, vec2(14.0, 16.0), 13.0, Severity::Unknown);
         say(ui, "site-crest-off");
+        if purpose == Purpose::Practice {
+            say(ui, "site-crest-practice");
+            return false;
+        }
         let Some(by) = &by else {
             say(ui, "site-crest-nobody");
             return false;
