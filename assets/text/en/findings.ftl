@@ -191,9 +191,16 @@ finding-deeper-than-protocol = { $drill } is planned to { $value } below the pla
 remedy-deeper-than-protocol = Correct the depth of the step: below the implant's wider part nothing would hold it.
 finding-deeper-than-before = { $drill } { $how ->
         [set] goes, as it is set,
+        [widest] goes
        *[planned] is planned
-    } { $value } deeper than any drill before it
-remedy-deeper-than-before = Take the pilot drill, or a narrower one, to that depth first, or check the manufacturer's instructions.
+    } { $value } deeper than { $how ->
+        [widest] { $before }, the widest drill before it: a narrower osteotomy is all that it meets there
+       *[planned] any drill before it
+    }
+remedy-deeper-than-before = { $how ->
+        [widest] Take { $before } as deep, or keep this one above where that ends: in an osteotomy that is too narrow it jams.
+       *[planned] Take the pilot drill, or a narrower one, to that depth first, or check the manufacturer's instructions.
+    }
 finding-step-too-large = { $drill } is { $value } wider than { $before }, the widest before it that goes as deep; the kit's largest step is { $limit }
 remedy-step-too-large = Add a drill between them, or check the manufacturer's instructions.
 
@@ -639,18 +646,26 @@ remedy-pins-not-spread = Plan pins on both sides, away from each other and not i
 finding-no-tooth-holds = { $entered ->
         [all] the guide is to rest on teeth, and none of this jaw stays
         [one] the guide is to rest on teeth, and only one that stays is entered: unknown what else holds it
+        [kind] the guide is to rest on teeth, and of too many that stay it is not entered what kind they are: unknown whether they hold it
         [third] the guide is to rest on teeth, and of those entered only third molars stay: unknown whether they hold it
        *[some] the guide is to rest on teeth, and none that stays is entered: unknown what holds it
     }
-remedy-no-tooth-holds = Enter all teeth that stay and carry the guide, or correct its support and plan fixation pins.
-finding-guide-teeth-lost = { $count ->
-        [one] the guide was made to rest on { $position } too, which does not hold it any more
-       *[other] the guide was made to rest on { $count } teeth that do not hold it any more, { $position } among them
-    }: { $rest ->
-        [none] none of its teeth is left
-       *[some] unknown whether those that are left hold it
+remedy-no-tooth-holds = { $entered ->
+        [kind] Enter what kind the teeth are that carry the guide: a pontic, a root remnant or an impacted tooth holds none.
+       *[some] Enter all teeth that stay and carry the guide, or correct its support and plan fixation pins.
+    }
+finding-guide-teeth-lost = { $rest ->
+        [unrecorded] guide made, but not recorded on which teeth it rests: unknown whether all of them are still there
+       *[some] { $count ->
+            [one] the guide was made to rest on { $position } too, which does not hold it any more
+           *[other] the guide was made to rest on { $count } teeth that do not hold it any more, { $position } among them
+        }: { $rest ->
+            [none] none of its teeth is left
+           *[some] unknown whether those that are left hold it
+        }
     }
 remedy-guide-teeth-lost = { $rest ->
+        [unrecorded] Compare the guide with the teeth as they are entered: accept it with a reason once all that it rests on are there, else have another guide made.
         [none] Have another guide made, held otherwise. If the teeth are there, correct their status.
        *[some] Try the guide in the mouth, on the teeth that are left: accept it with a reason if it neither rocks nor sinks, else have another guide made. If the teeth are there, correct their status.
     }
@@ -883,6 +898,9 @@ reason-between-graduations = between two graduations of the gauge (would show { 
 supply-between-graduations = Choose a gauge with a graduation there, or measure from tip to stop with callipers.
 reason-unfit = the instruments do not fit there
 supply-unfit = Choose other instruments for this implant.
+reason-kind = { $tooth } entered without its kind
+reason-kind-beside = { $value } beside it, but what kind it is was not entered: an implant would need { $needed }
+supply-kind = Enter what kind { $tooth } is: natural, an implant or another.
 reason-nothing-fits = no stop length, mark or line gives a depth small enough
 supply-nothing-fits = Choose another instrument or, before the guide is made, a sleeve offset at which one fits.
 reason-pending = still being calculated

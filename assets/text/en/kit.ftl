@@ -35,7 +35,6 @@ kit-field-colour = colour
 kit-field-letter = letter
 kit-field-shape = shape
 kit-field-family = line
-kit-field-codes = code on its label
 kit-field-families = for line
 kit-field-diameter_mm = diameter
 kit-field-largest_diameter_mm = largest diameter

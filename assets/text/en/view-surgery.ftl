@@ -96,6 +96,7 @@ surgery-sitting-another = Another sitting: nothing from before counts
 surgery-ask-go-on = Going on as it is now, why? Who decided?
 surgery-reason-empty = Say why, in words.
 surgery-ask-fell = What was dropped?
+surgery-scanned = A scanned code stands for nothing here, and nothing of it was taken. Labels are scanned in the record (Ctrl+E).
 surgery-fell-by = { $what } was dropped (told by { $who })
 surgery-sound-mistyped = That looks mistyped: look at the probe again and type what it shows.
 surgery-fell-how = Press its number. What was read of it then counts no more.

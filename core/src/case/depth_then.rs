@@ -137,33 +137,36 @@ impl Case {
         );
         for n in 0..self.sites.len() {
             let site = &self.sites[n];
-            let id = &site.id;
-            let of_guide = |side: &&&Self| side.is_same_guide(self, id);
+            let id = site.id.clone();
+            let of_guide = |side: &&&Self| side.is_same_guide(self, &id);
+            let of_guide: Vec<&Self> = sides.iter().filter(of_guide).copied().collect();
             let is_of = |side: &&&Self| side.site(id.as_str()) == Some(site);
-            let mut from = sides.iter().filter(of_guide).filter(is_of).peekable();
+            let mut from = of_guide.iter().filter(is_of).peekable();
             let is_there = from.peek().is_some();
             let turned = is_there && from.all(|side| side.guide.state != self.guide.state);
+            if !is_there {
+                // What the site brings of a guide is of another one.
+                let heights = &mut self.sites[n].heights;
+                (heights.guide_leads_to, heights.crest_taken_away) = (None, None);
+                // What followed a word over that one is not where this one leads.
+                if heights.crest_read.take().is_some() && is_made {
+                    self.count_kept_reading(n);
+                }
+            }
             if turned && is_made {
                 self.count_kept_reading(n);
             } else if turned && is_back {
                 self.keep_reading(n);
             } else if is_back {
-                let mut kept = sides.iter().filter(of_guide).filter_map(|side| {
+                let mut kept = of_guide.iter().filter_map(|side| {
                     let there = side.guide.is_there_still().then(|| side.site(id.as_str()));
                     there.flatten()?.heights.guide_leads_to
                 });
-                let kept = site.heights.guide_leads_to.or_else(|| kept.next());
-                self.sites[n].heights.guide_leads_to = kept;
+                let own = self.sites[n].heights.guide_leads_to;
+                self.sites[n].heights.guide_leads_to = own.or_else(|| kept.next());
             }
             let heights = &mut self.sites[n].heights;
-            // What was kept, or said, of another guide is not of this one.
-            if !is_there && heights.crest_read.take().is_some() {
-                heights.guide_leads_to = None;
-                if is_made {
-                    self.count_kept_reading(n);
-                }
-            }
-            let heights = &mut self.sites[n].heights;
+            // Where none is made nothing is taken away, and where one is nothing is kept.
             heights.guide_leads_to.take_if(|_| !is_back);
             heights.crest_taken_away.take_if(|_| !is_made);
         }

@@ -114,7 +114,7 @@ pub(super) fn carry_out(case: &mut Case, edit: &Edit) -> Result<(), EditRefused>
             site.heights.crest_taken_away = old.heights.crest_taken_away;
             site.heights.guide_leads_to = old.heights.guide_leads_to;
             let word = site.heights.crest_read.take();
-            site.heights.crest_read = old.heights.crest_read.clone();
+            site.heights.crest_read.clone_from(&old.heights.crest_read);
             let before = old.heights.platform_below_crest;
             let now = site.heights.platform_below_crest;
             let id = site.id.clone();

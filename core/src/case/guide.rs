@@ -70,7 +70,7 @@ pub struct MadeBy {
     /// Its fixation pins.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub pins: Vec<CasePin>,
-    /// The teeth that it was made to rest on.
+    /// The teeth that it was made to rest on; of one that rests on teeth none are there where nobody recorded them.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     #[schemars(length(max = 32))]
     pub teeth: Vec<ToothPosition>,
@@ -79,6 +79,13 @@ pub struct MadeBy {
 }
 
 impl MadeBy {
+    /// True if it rests on teeth, and nobody recorded on which.
+    #[must_use]
+    pub const fn rests_on_unrecorded_teeth(&self) -> bool {
+        let on_teeth = matches!(self.support, Support::Teeth | Support::TeethAndMucosa);
+        on_teeth && self.teeth.is_empty()
+    }
+
     /// A site as it was made for it; nothing where it was made for none such.
     #[must_use]
     pub fn site(&self, id: &SiteId) -> Option<&SiteMadeBy> {

@@ -74,6 +74,7 @@ pub(super) fn reason(reasons: &[Reason], texts: &Texts) -> String {
         Some(Reason::CrestOfSocket(_)) => "chart-reason-crest-of-socket",
         Some(Reason::OutsideGauge(_)) => "chart-reason-outside-gauge",
         Some(Reason::BetweenGraduations(_)) => "chart-reason-between-graduations",
+        Some(Reason::KindNotEntered { .. }) => "chart-reason-kind-not-entered",
         Some(Reason::NothingFits) => "chart-reason-nothing-fits",
         Some(Reason::Unfit) => "chart-reason-unfit",
         Some(Reason::Pending(_)) => "chart-reason-pending",

@@ -155,6 +155,13 @@ fn reason(reason: &Reason) -> String {
         Reason::CrestOfSocket(value) => format!("crest_of_socket {value}"),
         Reason::OutsideGauge(value) => format!("outside_gauge {value}"),
         Reason::BetweenGraduations(value) => format!("between_graduations {value}"),
+        Reason::KindNotEntered { tooth, left: None } => format!("kind_not_entered {tooth}"),
+        Reason::KindNotEntered {
+            tooth,
+            left: Some((left, needed)),
+        } => {
+            format!("kind_not_entered {tooth} leaves {left} needs {needed}")
+        }
         Reason::NothingFits => "nothing_fits".to_owned(),
         Reason::Unfit => "instruments_do_not_fit".to_owned(),
         Reason::Pending(job) => format!("being_computed {job}"),

@@ -2,6 +2,7 @@
 
 use crate::case::Confirmed;
 use crate::case::{Field, Place};
+use crate::dentition::ToothPosition;
 use crate::kit::SiteId;
 use crate::measure::{Angle, Length};
 use crate::plan::figure_rule::FigureRule;
@@ -63,6 +64,13 @@ pub enum Reason {
     OutsideGauge(Length),
     /// The gauge would have to show this figure, which is between two of its graduations.
     BetweenGraduations(Length),
+    /// What stands there was entered without its kind, and one kind needs more than another.
+    KindNotEntered {
+        /// Its position.
+        tooth: ToothPosition,
+        /// What is left beside it, and what would be needed if it were an implant.
+        left: Option<(Length, Length)>,
+    },
     /// Nothing on the tray gives a depth: no fixed stop and no mark is short enough.
     NothingFits,
     /// The instruments do not fit there.
@@ -160,6 +168,7 @@ impl Reason {
             | Self::ArchAngleOnly(_)
             | Self::OutsideGauge(_)
             | Self::BetweenGraduations(_)
+            | Self::KindNotEntered { .. }
             | Self::NothingFits
             | Self::Unfit
             | Self::Pending(_)

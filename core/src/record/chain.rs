@@ -140,11 +140,11 @@ impl<'a> Chains<'a> {
 
     /// The lines of one thing at a site, or of the case.
     pub(super) fn lines(&self, site: Option<&SiteKey>, kind: EntryKind) -> Vec<Line<'a>> {
-        let is_here = |of: &Option<&SiteKey>| of.map(|of| &of.site) == site.map(|of| &of.site);
+        let is_here = |of: Option<&SiteKey>| of.map(|of| &of.site) == site.map(|of| &of.site);
         let here = self
             .said
             .iter()
-            .filter(|(of, at, _)| *of == kind && is_here(at));
+            .filter(|(of, at, _)| *of == kind && is_here(*at));
         let here: Vec<&Said<'a>> = here.map(|(_, _, said)| said).collect();
         let groups = if kind.is_several() {
             let roots = here.iter().filter(|said| said.corrects.is_none());

@@ -52,7 +52,7 @@ pub fn read_label(text: &str) -> Option<Label> {
         let value = value.trim_end_matches(SEPARATOR);
         match identifier {
             "01" if label.code.is_empty() && has_check_digit(value) => {
-                value.clone_into(&mut label.code)
+                value.clone_into(&mut label.code);
             }
             "10" if label.lot.is_none() && is_variable(value) => label.lot = Some(value.to_owned()),
             "17" if label.expiry.is_none() => label.expiry = Some(expiry(value)?),

@@ -362,7 +362,7 @@ fn a_correction_of_what_does_not_stand_is_told_and_changes_nothing() {
     desks.correct((0, true), &entered, Err(EntryKind::Depth));
     assert_eq!(desks.told(EntryKind::Torque), "35 MK");
     assert_eq!(desks.look(|record| record.astray.len()), 4);
-    assert!(desks.look(|record| record.open() > record.missing.len() as u32));
+    assert!(desks.look(|record| usize::try_from(record.open()).unwrap() > record.missing.len()));
 }
 
 /// A signature covers what its desk had read, whatever the clocks say.

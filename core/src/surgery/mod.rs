@@ -238,7 +238,7 @@ fn is_begun(one: &DayEvent) -> bool {
 
 /// The sites whose implant was begun through its sleeve, each with the implant that it was.
 fn begun_through_sleeve(day: &[DayEvent]) -> Vec<(SiteKey, String)> {
-    let begun = day.iter().filter(|one| one.counts()).filter_map(|one| {
+    let begun = day.iter().filter(|one| one.stands()).filter_map(|one| {
         let EventKind::Inserted(inserted) = &one.kind else {
             return None;
         };

@@ -6,8 +6,8 @@ use crate::kit::{Kit, SiteId, SlotKind};
 use crate::measure::Length;
 use crate::plan::{Actionable, ActionableFigure, LoadItem, SiteSheet, StepPath, Worksheet};
 use crate::sign::{
-    Check, DayEvent, EventKind, Objection, Piece, SettingState, Stage, Standing, StopSince,
-    ThingKey,
+    Check, DayEvent, EventKind, Objection, Piece, SettingState, Stage, Standing, StepKey,
+    StopSince, ThingKey,
 };
 use std::collections::BTreeMap;
 
@@ -126,7 +126,9 @@ pub(super) fn mark(
         .iter()
         .filter(|step| !step.state.is_done())
         .filter_map(|step| match &step.work {
-            Work::Sound(sounding) => Some((sounding.site.id.clone(), unsounded(step))),
+            Work::Sound(sounding) => {
+                Some((sounding.site.id.clone(), unsounded(step, &standing.day)))
+            }
             _ => None,
         })
         .collect();
@@ -186,9 +188,14 @@ pub(super) fn mark(
 }
 
 /// How a site that was not sounded within its limit stands: for a reason that was given there, unless a probe was off.
-fn unsounded(step: &DayStep<'_>) -> NotReady {
-    let sounded = |one: &&DayEvent| matches!(one.kind, EventKind::Sounded(_));
-    if matches!(step.state, State::Skipped(_)) && !step.recorded.iter().any(sounded) {
+fn unsounded(step: &DayStep<'_>, day: &[DayEvent]) -> NotReady {
+    let site = |key: &StepKey| key.site().map(|site| site.site.clone());
+    // By whatever plan or guide it was.
+    let sounded = |one: &DayEvent| {
+        let here = one.step().and_then(site) == site(&step.key);
+        here && one.counts() && matches!(one.kind, EventKind::Sounded(_))
+    };
+    if matches!(step.state, State::Skipped(_)) && !day.iter().any(sounded) {
         NotReady::LeftUnsounded
     } else {
         NotReady::NotSounded

@@ -6,7 +6,10 @@ use crate::sign::{Counted, DayEvent, EventKind, StepKey};
 
 /// Puts the state of a step by the record, with all that was recorded of it.
 pub(super) fn put<'a>(step: &mut DayStep<'a>, day: &'a [DayEvent]) {
-    let here = |one: &&DayEvent| one.counts() && one.step() == Some(&step.key);
+    // What is in the bone is there in any sitting.
+    let in_bone = matches!(step.key, StepKey::Insert { .. } | StepKey::Finish { .. });
+    let counts = |one: &DayEvent| one.counts() || in_bone && one.stands();
+    let here = |one: &&DayEvent| counts(one) && one.step() == Some(&step.key);
     step.recorded = day.iter().filter(here).collect();
     // What stops goes only by what is clearly later; what lets go on holds only after all that opens its step anew.
     let holds = |one: &&DayEvent| {
@@ -110,10 +113,8 @@ fn opens_anew(other: &DayEvent, step: &StepKey) -> bool {
         return false;
     };
     match (step, &done.step) {
-        (StepKey::Sound { .. }, StepKey::Seat { .. }) => true,
-        (StepKey::Sound { .. } | StepKey::Seat { .. }, StepKey::Reseat {} | StepKey::Lifted {}) => {
-            true
-        }
+        (StepKey::Sound { .. }, StepKey::Seat { .. } | StepKey::Reseat {} | StepKey::Lifted {})
+        | (StepKey::Seat { .. }, StepKey::Reseat {} | StepKey::Lifted {}) => true,
         (
             StepKey::Look { site, id, .. },
             StepKey::Drill {

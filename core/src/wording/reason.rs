@@ -2,7 +2,9 @@
 
 use super::{Formatter, place::PlaceMeaning};
 use crate::measure::Length;
-use crate::number::{at_most_angle, available, bound_beside, degrees, from_model, mm};
+use crate::number::{
+    at_most_angle, available, available_beside, bound_beside, degrees, from_model, mm,
+};
 use crate::plan::{Change, Finding, Place, Reason, Since};
 
 /// The reasons that are put into words. What is left at most, or at worst and at best, is no reason of
@@ -102,6 +104,17 @@ impl Formatter<'_> {
             Reason::BetweenGraduations(shown) => {
                 self.text("reason-between-graduations", &[("value", &mm(*shown))])
             }
+            Reason::KindNotEntered { tooth, left: None } => {
+                self.text("reason-kind", &[("tooth", &self.tooth(*tooth))])
+            }
+            Reason::KindNotEntered {
+                left: Some((left, needed)),
+                ..
+            } => {
+                let value = self.overlap_or_left(available_beside(*left, Some(*needed)));
+                let args = [("value", &*value), ("needed", &mm(*needed))];
+                self.text("reason-kind-beside", &args)
+            }
             Reason::NothingFits => self.word("reason-nothing-fits"),
             Reason::Unfit => self.word("reason-unfit"),
             Reason::Pending(_) => self.word("reason-pending"),
@@ -198,6 +211,9 @@ impl Formatter<'_> {
             Reason::CrestOfSocket(_) => self.word("supply-crest-of-socket"),
             Reason::OutsideGauge(_) => self.word("supply-outside-gauge"),
             Reason::BetweenGraduations(_) => self.word("supply-between-graduations"),
+            Reason::KindNotEntered { tooth, .. } => {
+                self.text("supply-kind", &[("tooth", &self.tooth(*tooth))])
+            }
             Reason::NothingFits => self.word("supply-nothing-fits"),
             Reason::Unfit => self.word("supply-unfit"),
             Reason::Pending(_) => self.word("supply-pending"),

@@ -518,12 +518,11 @@ impl Formatter<'_> {
     }
 
     fn happened_correction(&self, corrected: &RecordCorrected) -> String {
-        let what = match &corrected.to {
-            Some(entry) => self.entry_named(entry),
-            None => {
-                let kind = self.entry_kind(corrected.field);
-                self.text("record-nothing-of", &[("what", &kind)])
-            }
+        let what = if let Some(entry) = &corrected.to {
+            self.entry_named(entry)
+        } else {
+            let kind = self.entry_kind(corrected.field);
+            self.text("record-nothing-of", &[("what", &kind)])
         };
         let event = corrected.event.to_string();
         let args = [

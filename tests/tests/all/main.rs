@@ -5,6 +5,7 @@
 mod cli;
 #[cfg(test)]
 mod clocks;
+#[cfg(test)]
 mod codes;
 #[cfg(test)]
 mod demo;

@@ -7,7 +7,6 @@ use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use std::path::{Path, PathBuf};
 use traywright::action::View;
 use traywright_core::case::{Case, ValidCase, read_case};
-use traywright_core::kit::Label;
 use traywright_core::measure::{Length, Torque};
 use traywright_core::plan::case_jaw;
 use traywright_core::sign::{

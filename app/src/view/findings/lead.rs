@@ -6,6 +6,7 @@ use crate::view::findings::Context;
 use traywright_core::case::{
     Case, Distance, DistanceTo, Height, Place, ReceiptOf, SiteHeight, SitePlace, StructureExtent,
 };
+use traywright_core::dentition::ToothPosition;
 use traywright_core::kit::SiteId;
 use traywright_core::plan::{Finding, Reason, Rule};
 
@@ -20,6 +21,15 @@ fn about(finding: &Finding) -> &Place {
     lacks.unwrap_or(&finding.place)
 }
 
+/// The tooth of which nothing lacks but its kind.
+fn without_kind(finding: &Finding) -> Option<ToothPosition> {
+    let mut reasons = finding.value.reasons().iter();
+    reasons.find_map(|reason| match reason {
+        Reason::KindNotEntered { tooth, .. } => Some(*tooth),
+        _ => None,
+    })
+}
+
 /// The view in which what a finding is about was entered.
 pub(super) fn view(finding: &Finding) -> View {
     if finding.rule == Rule::RulesOlder {
@@ -27,6 +37,9 @@ pub(super) fn view(finding: &Finding) -> View {
     }
     if finding.rule == Rule::KitNotAtHand {
         return View::Kit;
+    }
+    if without_kind(finding).is_some() {
+        return View::Case;
     }
     match about(finding) {
         Place::SideBySide(..) | Place::TrayPlace(_) => View::Tray,
@@ -59,6 +72,12 @@ pub(super) fn view(finding: &Finding) -> View {
 pub(super) fn field(case: &Case, finding: &Finding) -> Option<String> {
     if finding.rule == Rule::KitNotAtHand {
         return None;
+    }
+    if let Some(tooth) = without_kind(finding) {
+        // Without its status it has no kind.
+        let is_entered = case.teeth.iter().any(|one| one.position == tooth);
+        let part = if is_entered { "kind" } else { "state" };
+        return Some(format!("case.tooth.{tooth}.{part}"));
     }
     let receipt = |site: &SiteId, of: ReceiptOf| {
         let of = match of {
@@ -204,6 +223,24 @@ mod tests {
             assert_eq!(view(first), *expected, "{}", first.key());
             assert!(found.all(|finding| view(finding) == *expected), "{key}");
         }
+    }
+
+    /// A neighbour of which nothing lacks but its kind leads to that, with the keyboard on it.
+    #[test]
+    fn a_neighbour_without_its_kind_leads_to_it() {
+        let (_, bytes) = DEMOS
+            .iter()
+            .find(|(name, _)| *name == "one-premolar")
+            .unwrap();
+        let mut case = (*demo_case(bytes)).clone();
+        let mut teeth = case.teeth.iter_mut();
+        let beside = teeth.find(|tooth| tooth.position.to_string() == "34");
+        beside.unwrap().kind = None;
+        let sheet = work_out(&ValidCase::checked(&case).unwrap());
+        let mut found = sheet.findings.iter();
+        let found = found.find(|one| without_kind(one).is_some()).unwrap();
+        assert_eq!(view(found), View::Case);
+        assert_eq!(field(&case, found).unwrap(), "case.tooth.34.kind");
     }
 
     /// Every finding of the invented cases, as they are and with much taken away: its field is one of the view

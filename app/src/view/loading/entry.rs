@@ -229,10 +229,10 @@ impl Entry {
             return Some(who);
         }
         self.new = Some(who.clone());
-        let near = board
-            .people
-            .iter()
-            .find(|one| one.is_near(&who) || one.may_be_same(&who));
+        // Who may be meant comes before who is written nearly so.
+        let people = || board.people.iter();
+        let near = people().find(|one| one.may_be_same(&who));
+        let near = near.or_else(|| people().find(|one| one.is_near(&who)));
         let near = near.cloned();
         self.refused = Some(Refused::New { who, near });
         None

@@ -431,7 +431,6 @@ pub(super) fn action(scene: &Scene<'_>, task: &Task, item: &LoadItem, step: Step
             scene.text("loading-do-all-place", &[("set", &set), ("slot", slot)])
         }
         Step::Lay if task.is_sealed() => scene.text("loading-do-leave-sealed", &[("slot", slot)]),
-        Step::Lay => scene.text("loading-do-place", &[("slot", slot)]),
         Step::Set => set_how(
             scene,
             item,
@@ -440,7 +439,7 @@ pub(super) fn action(scene: &Scene<'_>, task: &Task, item: &LoadItem, step: Step
         Step::Lock => scene.word("loading-do-lock"),
         Step::Tug => scene.word("loading-do-tug"),
         Step::Read => scene.word("loading-do-read"),
-        Step::Place => scene.text("loading-do-place", &[("slot", slot)]),
+        Step::Lay | Step::Place => scene.text("loading-do-place", &[("slot", slot)]),
     }
 }
 

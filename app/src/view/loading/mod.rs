@@ -37,7 +37,7 @@ mod tray;
 pub(in crate::view) mod twice;
 pub mod typed;
 mod warning;
-mod wedge;
+pub(in crate::view) mod wedge;
 mod written;
 
 #[cfg(test)]
@@ -536,41 +536,52 @@ fn shown(
         });
         return wanted;
     }
+    loaded(ui, cx, (&scene, frame), state, out);
+    WindowRequest::Nothing
+}
+
+/// The thing in hand, the list or the record, with the foot.
+fn loaded(
+    ui: &mut Ui,
+    cx: &mut ViewContext<'_>,
+    (scene, frame): (&Scene<'_>, Frame),
+    state: &mut State,
+    out: &mut Vec<Pressed>,
+) {
     Panel::bottom("loading foot").frame(frame).show(ui, |ui| {
-        foot::ui(ui, &scene, (state.told.as_deref(), state.face), out);
+        foot::ui(ui, scene, (state.told.as_deref(), state.face), out);
     });
     if state.face == Face::Record {
         CentralPanel::default()
             .frame(frame)
-            .show(ui, |ui| record::ui(ui, &scene));
-        return WindowRequest::Nothing;
+            .show(ui, |ui| record::ui(ui, scene));
+        return;
     }
     if state.face == Face::List {
         CentralPanel::default()
             .frame(frame)
-            .show(ui, |ui| list::ui(ui, &scene, out));
-        return WindowRequest::Nothing;
+            .show(ui, |ui| list::ui(ui, scene, out));
+        return;
     }
     Panel::right("loading right")
         .frame(frame)
         .resizable(false)
         .show_separator_line(false)
-        .exact_size(scale.px(720.0))
-        .show(ui, |ui| right(ui, cx, &scene, out));
+        .exact_size(scene.scale.px(720.0))
+        .show(ui, |ui| right(ui, cx, scene, out));
     CentralPanel::default().frame(frame).show(ui, |ui| {
-        if refusal::is_due(&scene) {
-            instrument::refused_ui(ui, &scene, out);
+        if refusal::is_due(scene) {
+            instrument::refused_ui(ui, scene, out);
             return;
         }
         ScrollArea::vertical()
             .id_salt("loading hand")
             .show(ui, |ui| {
                 // Clear of the bar that it is scrolled by.
-                ui.set_max_width(ui.available_width() - scale.px(14.0));
-                instrument::ui(ui, &scene, &mut state.initials, out);
+                ui.set_max_width(ui.available_width() - scene.scale.px(14.0));
+                instrument::ui(ui, scene, &mut state.initials, out);
             });
     });
-    WindowRequest::Nothing
 }
 
 /// The tray, and below it the keypad or the one thing to do next.

@@ -28,11 +28,10 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
         ui.spacing_mut().item_spacing = vec2(scale.px(10.0), scale.px(8.0));
         for step in scene.session.way(task) {
             let state = match now {
-                Now::Do(Step::SetAndRead) if *step == Step::Place => State::Ahead,
+                Now::Do(Step::SetAndRead) | Now::NoSlot if *step == Step::Place => State::Ahead,
                 Now::Do(Step::SetAndRead | Step::Lay) => State::Due,
                 Now::Do(due) if due == *step => State::Due,
                 Now::Do(due) if due < *step => State::Ahead,
-                Now::NoSlot if *step == Step::Place => State::Ahead,
                 Now::Later | Now::NoneLeft => State::Ahead,
                 _ => State::Done,
             };

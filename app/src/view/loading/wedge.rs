@@ -7,7 +7,7 @@ use super::typed::MOST_SIGNS;
 
 /// Signs nearer to each other than this are of a scanner, in seconds of the window's clock. A hand takes longer from one key
 /// to the next but for digits, which act on nothing by themselves. Common practice, no source.
-pub(super) const BURST_S: f64 = 0.05;
+pub(in crate::view) const BURST_S: f64 = 0.05;
 
 /// The signs of a scanner among what a hand presses.
 #[derive(Debug, Default)]
@@ -92,6 +92,10 @@ impl Wedge {
                 }
                 self.last_s = Some(now_s);
             }
+            // A blank within a code.
+            Came::Other(Pressed::Input(Input::Done)) if self.is_scanning(now_s) => {
+                self.last_s = Some(now_s);
+            }
             Came::Other(pressed) => {
                 self.release(out);
                 self.scans = false;
@@ -156,15 +160,14 @@ mod tests {
         for sign in text.chars() {
             // A frame each.
             let mut out = Vec::new();
-            match sign {
-                '\n' => wedge.take(Came::Other(Pressed::Input(Input::Enter)), now, &mut out),
-                _ => {
-                    if sign.is_ascii_alphabetic() {
-                        let key = sign.to_ascii_uppercase();
-                        wedge.take(Came::Letter(key, asks(key)), now, &mut out);
-                    }
-                    wedge.take(Came::Text(sign), now, &mut out);
+            if sign == '\n' {
+                wedge.take(Came::Other(Pressed::Input(Input::Enter)), now, &mut out);
+            } else {
+                if sign.is_ascii_alphabetic() {
+                    let key = sign.to_ascii_uppercase();
+                    wedge.take(Came::Letter(key, asks(key)), now, &mut out);
                 }
+                wedge.take(Came::Text(sign), now, &mut out);
             }
             now += apart_s;
             wedge.look(now, &mut out);
@@ -194,6 +197,7 @@ mod tests {
             "19RL12\n",
             "fr-11-lr\n",
             "-RF-1\n",
+            "RF-1-R\n",
         ] {
             for apart in [0.0, 0.002, 0.03] {
                 assert_eq!(signs(&typed(code, apart)), code, "{code} {apart}");

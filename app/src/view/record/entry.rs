@@ -190,19 +190,16 @@ fn question(
     let planned = implant.map_or_else(String::new, |one| formatter.record_planned(one));
     let name = |id: &String| formatter.implant(&id.as_str().into());
     let named = asked.implant.as_ref().map(name);
-    let said = match &named {
-        Some(placed) => {
-            let args = [
-                ("placed", placed.as_str()),
-                ("code", &asked.code),
-                ("planned", &planned),
-            ];
-            cx.text("view-record-stop-other", &args)
-        }
-        None => {
-            let args = [("code", asked.code.as_str()), ("planned", &planned)];
-            cx.text("view-record-stop-unknown", &args)
-        }
+    let said = if let Some(placed) = &named {
+        let args = [
+            ("placed", placed.as_str()),
+            ("code", &asked.code),
+            ("planned", &planned),
+        ];
+        cx.text("view-record-stop-other", &args)
+    } else {
+        let args = [("code", asked.code.as_str()), ("planned", &planned)];
+        cx.text("view-record-stop-unknown", &args)
     };
     fault(ui, said);
     let label = match named {

@@ -78,14 +78,7 @@ pub(super) fn read(
         },
     };
     let torque = |index: usize| {
-        let thousandths = parse_thousandths(at(index)).ok();
-        let whole = thousandths
-            .filter(|one| one % 1000 == 0)
-            .map(|one| one / 1000);
-        let ncm = whole.and_then(|ncm| i32::try_from(ncm).ok());
-        let ncm = ncm.filter(|ncm| (1..=200).contains(ncm));
-        ncm.map(Torque::from_ncm)
-            .ok_or_else(|| (index, cx.word("view-record-no-torque")))
+        read_torque(at(index)).ok_or_else(|| (index, cx.word("view-record-no-torque")))
     };
     if kind == EntryKind::Discarded {
         return Ok(Entry::Discarded {
@@ -111,39 +104,16 @@ pub(super) fn read(
             site,
             torque_ncm: torque(0)?,
         },
-        EntryKind::Depth => {
-            let by = Length::parse_mm(at(0)).ok();
-            let by = by.filter(|by| *by >= Length::ZERO && *by <= Length::from_mm(20));
-            let by = by.ok_or_else(|| (0, cx.word("view-record-no-length")))?;
-            let coronal_of_plan_mm = match at(1).to_lowercase().as_str() {
-                _ if by == Length::ZERO => by,
-                "c" | "coronal" => by,
-                "a" | "apical" => Length::ZERO - by,
-                _ => return Err((1, cx.word("view-record-no-way"))),
-            };
-            Entry::Depth {
-                site,
-                coronal_of_plan_mm,
-            }
-        }
+        EntryKind::Depth => Entry::Depth {
+            site,
+            coronal_of_plan_mm: depth(cx, at(0), at(1))?,
+        },
         EntryKind::Stability => {
-            let method = match at(1).to_lowercase().as_str() {
-                "r" | "resonance" => StabilityMethod::Resonance,
-                "d" | "damping" => StabilityMethod::Damping,
-                _ => return Err((1, cx.word("view-record-no-method"))),
-            };
-            let value = at(0).replace('−', "-").parse::<i32>().ok();
-            let (least, most) = method.range();
-            let value = value.filter(|value| (least..=most).contains(value));
-            let fault = || {
-                let (least, most) = (least.to_string(), most.to_string());
-                let args = [("least", least.as_str()), ("most", &most)];
-                (0, cx.text("view-record-no-value", &args))
-            };
+            let (method, value) = stability(cx, at(0), at(1))?;
             Entry::Stability {
                 site,
                 method,
-                value: value.ok_or_else(fault)?,
+                value,
             }
         }
         EntryKind::Graft if is_none(at(0)) => Entry::Graft {
@@ -163,17 +133,20 @@ pub(super) fn read(
             how: said(0)?,
         },
         EntryKind::Healing if is_none(at(0)) => Entry::Healing { site, part: None },
-        EntryKind::Healing => Entry::Healing {
-            site,
-            part: Some(HealingPart {
-                what: said(0)?,
-                lot: maybe(1),
-                torque_ncm: match at(2) {
-                    "" => None,
-                    _ => Some(torque(2)?),
-                },
-            }),
-        },
+        EntryKind::Healing => {
+            let torque_ncm = if at(2).is_empty() {
+                None
+            } else {
+                Some(torque(2)?)
+            };
+            let (what, lot) = (said(0)?, maybe(1));
+            let part = Some(HealingPart {
+                what,
+                lot,
+                torque_ncm,
+            });
+            Entry::Healing { site, part }
+        }
         EntryKind::Deviation if is_none(at(0)) => Entry::Deviation {
             site,
             departure: None,
@@ -186,6 +159,49 @@ pub(super) fn read(
             }),
         },
     })
+}
+
+/// A torque as it is typed, whole N·cm within 1 to 200.
+fn read_torque(text: &str) -> Option<Torque> {
+    let thousandths = parse_thousandths(text).ok()?;
+    let whole = (thousandths % 1000 == 0).then_some(thousandths / 1000)?;
+    let ncm = i32::try_from(whole).ok()?;
+    (1..=200).contains(&ncm).then(|| Torque::from_ncm(ncm))
+}
+
+/// How far coronal of its planned depth an implant stopped.
+fn depth(cx: &Context<'_>, by: &str, way: &str) -> Result<Length, PartFault> {
+    let by = Length::parse_mm(by).ok();
+    let by = by.filter(|by| *by >= Length::ZERO && *by <= Length::from_mm(20));
+    let by = by.ok_or_else(|| (0, cx.word("view-record-no-length")))?;
+    match way.to_lowercase().as_str() {
+        _ if by == Length::ZERO => Ok(by),
+        "c" | "coronal" => Ok(by),
+        "a" | "apical" => Ok(Length::ZERO - by),
+        _ => Err((1, cx.word("view-record-no-way"))),
+    }
+}
+
+/// A value of stability, and how it was measured.
+fn stability(
+    cx: &Context<'_>,
+    value: &str,
+    method: &str,
+) -> Result<(StabilityMethod, i32), PartFault> {
+    let method = match method.to_lowercase().as_str() {
+        "r" | "resonance" => StabilityMethod::Resonance,
+        "d" | "damping" => StabilityMethod::Damping,
+        _ => return Err((1, cx.word("view-record-no-method"))),
+    };
+    let value = value.replace('−', "-").parse::<i32>().ok();
+    let (least, most) = method.range();
+    let value = value.filter(|value| (least..=most).contains(value));
+    let fault = || {
+        let (least, most) = (least.to_string(), most.to_string());
+        let args = [("least", least.as_str()), ("most", &most)];
+        (0, cx.text("view-record-no-value", &args))
+    };
+    Ok((method, value.ok_or_else(fault)?))
 }
 
 /// Where what was typed is the scanned label to the letter.

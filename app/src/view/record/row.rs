@@ -85,12 +85,11 @@ fn buttons(ui: &mut Ui, cx: &mut Context<'_>, name: &str, (implant, kind, lines)
         if corrects.is_empty() {
             continue;
         }
-        let name = match index {
-            0 => cx.text("view-record-correct", &[("what", &named)]),
-            _ => {
-                let numbers = [("number", index + 1)];
-                cx.counted("view-record-correct-of", &numbers, &[("what", &named)])
-            }
+        let name = if index == 0 {
+            cx.text("view-record-correct", &[("what", &named)])
+        } else {
+            let numbers = [("number", index + 1)];
+            cx.counted("view-record-correct-of", &numbers, &[("what", &named)])
         };
         if ui.button(name).clicked() {
             open(cx, (implant, kind), corrects);

@@ -4,7 +4,7 @@ use super::barrier::keys_ui;
 use super::change::offered;
 use super::doing::{Asked, For};
 use super::keys::{self, Pressed};
-use super::scene::Scene;
+use super::scene::{Scene, implant_of};
 use super::take::in_hand;
 use crate::view::loading::reading::figure_box;
 use crate::view::loading::scale::{Weight, line, strong, target};
@@ -34,7 +34,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, field: &mut String, out: &mut V
                 out,
             );
             if let Some((_, step)) = scene.step()
-                && let Some(implant) = scene.implant(step)
+                && let Some(implant) = implant_of(step)
             {
                 let limit = scene.formatter.implant_torque(&implant);
                 line(ui, limit, scene.scale.px(40.0), scene.ink());

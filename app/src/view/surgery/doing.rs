@@ -5,7 +5,7 @@
 use super::why::Changed;
 use crate::view::loading::entry::Entry;
 use traywright_core::measure::Torque;
-use traywright_core::sign::{InsertionWay, StepKey, Who};
+use traywright_core::sign::{EventId, InsertionWay, StepKey, Who};
 use traywright_core::surgery::{Day, DayStep, NotReady};
 
 /// What the person at the desk is about.
@@ -15,6 +15,10 @@ pub(super) struct Doing {
     pub(super) who: Option<Who>,
     /// The person who takes over once what is asked is answered.
     pub(super) comes: Option<Who>,
+    /// What is asked begins another sitting.
+    pub(super) anew: bool,
+    /// The last event of the day when somebody said that its sitting goes on.
+    pub(super) same_sitting: Option<EventId>,
     /// What was shown when going on with it was chosen.
     pub(super) going_on: Option<Changed>,
     /// A count that did not agree is counted again.
@@ -139,7 +143,8 @@ impl Doing {
     /// Nothing is asked any more, and nothing of it is kept.
     pub(super) fn ask_nothing(&mut self) {
         self.asked = Asked::Nothing;
-        (self.comes, self.going_on, self.recount) = (None, None, false);
+        (self.comes, self.going_on) = (None, None);
+        (self.recount, self.anew) = (false, false);
         self.field.clear();
         self.entry.typed.clear();
         self.entry.refused = None;

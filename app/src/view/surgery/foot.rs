@@ -62,7 +62,8 @@ fn targets(scene: &Scene<'_>) -> Vec<(&'static str, Weight, Pressed)> {
         if !offered(scene, step).is_empty() {
             targets.push(("surgery-change", Weight::Small, Pressed::Change));
         }
-        if step.drill().is_some() {
+        let lacks = step.not_ready.iter().any(|why| why.thing().is_some());
+        if step.drill().is_some() || lacks {
             targets.push(("surgery-set-anew", Weight::Small, Pressed::SetAnew));
         }
     } else {

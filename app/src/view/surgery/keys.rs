@@ -50,11 +50,20 @@ pub(super) enum Pressed {
     Given,
     /// The plan as it is now is gone on with.
     GoOn,
+    /// A scanner typed a code.
+    Scanned,
     /// Leaves what is asked, or to the desk.
     Leave,
 }
 
 impl Pressed {
+    /// True if a letter asks for it.
+    pub(super) fn is_letter(&self) -> bool {
+        let mut keys = KEYS.iter();
+        let key = keys.find(|(_, own)| own == self).map(|(key, _)| *key);
+        key.is_some_and(|key| key.name().len() == 1)
+    }
+
     /// True for a sign that is typed or taken away: by itself it acts on nothing.
     const fn is_typing(&self) -> bool {
         matches!(self, Self::Digit(_) | Self::Mark | Self::Rub)

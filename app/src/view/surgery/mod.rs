@@ -13,6 +13,7 @@ mod head;
 mod keys;
 mod list;
 mod next;
+mod scan;
 mod scene;
 mod start;
 mod step;
@@ -33,6 +34,7 @@ use crate::view::loading::{board, lies_wrong, untold};
 use doing::{Asked, Doing, For, Listed, OfStep};
 use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Stroke, Ui, vec2};
 use keys::Pressed;
+use scan::Scan;
 use scene::Scene;
 use std::time::Duration;
 use take::{Outcome, Wanted};
@@ -51,6 +53,8 @@ pub struct State {
     twice: Twice<Pressed>,
     /// The time at which a step was last reported done.
     fresh: Fresh,
+    /// What a scanner types.
+    scan: Scan,
     /// The step that the frame before showed.
     shown: Option<OfStep>,
     /// What the press of this frame found that has something recorded.
@@ -162,7 +166,10 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
     }
     let mut pressed = Vec::new();
     if cx.state.ask.is_none() {
-        pressed = keys::pressed(ui);
+        pressed = state.scan.by_hand(keys::pressed(ui), now_s);
+        if state.scan.waits() {
+            ui.ctx().request_repaint();
+        }
     }
     shown(ui, cx, &scene, (stop.as_ref(), state), &mut pressed);
     let held = ui.input(|input| input.events.iter().any(is_held));
@@ -238,6 +245,7 @@ fn is_gone(doing: &Doing, stop: &Stop) -> bool {
     match (stop, doing.asked) {
         (_, Asked::Nothing) => doing.has_in_hand(),
         (Stop::Other(_), Asked::Person | Asked::Sitting) => false,
+        (Stop::Other(_), Asked::Reason(For::GoOn)) if doing.anew => false,
         (Stop::Other(changed), Asked::Reason(For::GoOn)) => {
             doing.going_on.as_ref() != Some(changed)
         }

@@ -99,16 +99,6 @@ impl<'a> Scene<'a> {
         Some((at, self.day.steps.get(at)?))
     }
 
-    /// The implant that a step turns in, by its own name.
-    pub(super) fn implant(&self, step: &DayStep<'_>) -> Option<ImplantId> {
-        match &step.key {
-            StepKey::Insert { implant, .. } | StepKey::Finish { implant, .. } => {
-                Some(ImplantId::from(implant.as_str()))
-            }
-            _ => None,
-        }
-    }
-
     /// True if the step that is shown is the one that is due.
     pub(super) fn is_due(&self) -> bool {
         self.doing.at(self.day) == self.day.next()
@@ -116,7 +106,8 @@ impl<'a> Scene<'a> {
 
     /// True if somebody records, in a day that was begun.
     pub(super) fn records(&self) -> bool {
-        self.doing.who.is_some() && self.day.begun.is_some()
+        let asked = self.left_long_ago().is_some();
+        self.doing.who.is_some() && self.day.begun.is_some() && !asked
     }
 
     /// True if a count is in hand.
@@ -125,12 +116,16 @@ impl<'a> Scene<'a> {
         self.doing.recount || !self.doing.counted.is_empty() || !typed.is_empty()
     }
 
-    /// The last that was recorded of the day, where that is longer ago than people work on one thing.
+    /// The last that was recorded of the day, where that is longer ago than people work on one thing and nobody said here that
+    /// its sitting goes on.
     pub(super) fn left_long_ago(&self) -> Option<&'a DayEvent> {
+        // Over what is over nobody sits again.
+        self.day.next()?;
         let day = self.document.record.standing.day.iter();
         let last = day.filter(|one| one.counts()).max_by_key(|one| one.at)?;
         let since = self.now.duration_since(last.at).as_secs();
-        (since > policy().session_s).then_some(last)
+        let said = self.doing.same_sitting.as_ref() == Some(&last.id);
+        (since > policy().session_s && !said).then_some(last)
     }
 
     /// True if an approval of this plan counts; in a demonstration none does.
@@ -247,4 +242,14 @@ impl<'a> Scene<'a> {
 /// True if surgery was begun or gone on with although something stood against it.
 fn is_despite(one: &DayEvent) -> bool {
     matches!(&one.kind, EventKind::SurgeryBegun(begun) if begun.despite.is_some())
+}
+
+/// The implant that a step turns in, by its own name.
+pub(super) fn implant_of(step: &DayStep<'_>) -> Option<ImplantId> {
+    match &step.key {
+        StepKey::Insert { implant, .. } | StepKey::Finish { implant, .. } => {
+            Some(ImplantId::from(implant.as_str()))
+        }
+        _ => None,
+    }
 }

@@ -1,6 +1,6 @@
 //! A step at a site: everything that a hand needs for it, the setting largest.
 
-use super::scene::Scene;
+use super::scene::{Scene, implant_of};
 use crate::canvas::mark;
 use crate::view::loading::instrument::marking_ui;
 use crate::view::loading::scale::{line, strong};
@@ -55,7 +55,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>) {
         }
         Work::Finish { site } => {
             // As it was begun, whatever the plan has now.
-            let begun = scene.implant(step).unwrap_or_else(|| site.implant.clone());
+            let begun = implant_of(step).unwrap_or_else(|| site.implant.clone());
             let implant = scene.formatter.implant(&begun);
             strong(ui, implant, scene.scale.big(), scene.ink());
             let words = scene.word("surgery-finish-how");

@@ -322,6 +322,46 @@ fn a_word_on_the_crest_over_another_guide_says_nothing() {
     assert_eq!(both.sites[0].heights, here.sites[0].heights);
 }
 
+/// A guide was set back over another reading of the crest, and a site is planned on here, while there somebody says that
+/// another guide is made: nothing is left of where the first one led, also where the other one is there by then.
+#[test]
+fn where_a_guide_led_that_is_no_longer_there_is_forgotten() {
+    let another = |case: &ValidCase| {
+        let mut guide = case.guide.clone();
+        guide.another_is_made();
+        apply(case, &[Edit::SetGuide(Box::new(guide))]).unwrap()
+    };
+    let made = at_depth(&another(&guided(&base(), GuideState::Planned)), 600);
+    let over = at_depth(&guided(&made, GuideState::Made), 900);
+    let back = guided(&over, GuideState::Planned);
+    assert!(back.sites[0].heights.guide_leads_to.is_some());
+    let here = changed(&back, |case| deeper(case, 0, 100));
+    let gone = another(&back);
+    let made_again = guided(&at_depth(&gone, 1_200), GuideState::Made);
+    let there = [gone, guided(&made_again, GuideState::Planned), made_again];
+    let part = Part(vec!["sites".to_owned(), back.sites[0].id.to_string()]);
+    for there in there {
+        for (here, there, side) in [(&here, &there, Side::Here), (&there, &here, Side::There)] {
+            let chosen = BTreeMap::from([(part.clone(), side)]);
+            let Together::Merged { case, .. } = bring_together(&back, here, there, &chosen) else {
+                // Over a made guide a person chooses.
+                assert!(
+                    [here, there]
+                        .iter()
+                        .any(|one| one.guide.state == GuideState::Made)
+                );
+                continue;
+            };
+            let heights = &case.sites[0].heights;
+            assert_eq!(heights.guide_leads_to, None, "{:?}", case.guide);
+            assert_eq!(
+                (heights.crest_taken_away, &heights.crest_read),
+                (None, &None)
+            );
+        }
+    }
+}
+
 /// One side took a real kit, the other added an instrument of the invented one: with that the copy is invented.
 #[test]
 fn an_invented_entry_makes_the_merged_copy_invented() {

@@ -1,6 +1,6 @@
 //! The body of a site that a person judges where there is no value, or only a bound.
 
-use crate::case::{Case, DistanceTo, Place, SitePlace, Subject};
+use crate::case::{Case, DistanceTo, Place, Rule, SitePlace, Subject};
 use crate::dentition::ToothPosition;
 use crate::measure::Length;
 use crate::plan::depth::cuts::SiteCuts;
@@ -31,7 +31,9 @@ pub(in crate::plan) fn attach_bodies(findings: &mut [Finding], case: &Case, cuts
         let id = &cut.site.site.id;
         let of_sequence = findings.iter_mut().filter(|one| {
             let is_open = !matches!(one.verdict, Verdict::Note | Verdict::Clear);
-            is_open && one.rule.subject() == Subject::Sequence && one.is_of(id)
+            // Where a drill ends the next one goes on.
+            let is_of_it = one.rule.subject() == Subject::Sequence || one.rule == Rule::EndsShort;
+            is_open && is_of_it && one.is_of(id)
         });
         let mut codes = None;
         for finding in of_sequence {

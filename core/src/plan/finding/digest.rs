@@ -146,6 +146,10 @@ fn reason(reason: &Reason) -> Value {
         Reason::Between { least, most } => {
             json!({ "between": [least.to_string(), most.to_string()] })
         }
+        Reason::KindNotEntered { tooth, left } => {
+            let left = left.map(|(left, needed)| [left.to_string(), needed.to_string()]);
+            json!({ "kind_not_entered": [json!(tooth.to_string()), json!(left)] })
+        }
         Reason::NothingFits => json!("nothing_fits"),
         Reason::Unfit => json!("unfit"),
         Reason::Pending(what) => json!({ "pending": what }),

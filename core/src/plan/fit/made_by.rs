@@ -4,6 +4,7 @@ use crate::case::{
     Case, CasePin, GuideState, MadeBy, Place, Placement, ReceiptOf, Rule, Site, SiteHeight,
     SiteMadeBy, SitePlace, SleeveMadeBy, Support,
 };
+use crate::dentition::ToothPosition;
 use crate::plan::finding::{Finding, Verdict};
 use serde_json::json;
 
@@ -162,7 +163,8 @@ fn held(case: &Case, made: &MadeBy) -> Option<Finding> {
 }
 
 /// Teeth that the guide was made to rest on and that hold it no longer, or of which that is not entered any more. As long
-/// as it is to rest on teeth, those that are left hold it: how, only a try in the mouth tells.
+/// as it is to rest on teeth, those that are left hold it: how, only a try in the mouth tells. Where nobody recorded which
+/// those were, each that does not hold it now may be one of them, but where it was made for a site.
 fn teeth_lost(case: &Case, made: &MadeBy) -> Option<Finding> {
     if matches!(case.guide.support, Support::Mucosa | Support::Bone) {
         return None;
@@ -171,6 +173,14 @@ fn teeth_lost(case: &Case, made: &MadeBy) -> Option<Finding> {
         case.teeth_that_hold()
             .any(|tooth| tooth.position == position)
     };
+    if made.rests_on_unrecorded_teeth() {
+        let is_site = |position| made.sites.iter().any(|site| site.tooth == position);
+        let mut jaw = ToothPosition::all_of(case.jaw);
+        let first = jaw.find(|position| !holds(*position) && !is_site(*position))?;
+        let finding = Finding::new(Rule::GuideTeethLost, Place::Pins).verdict(Verdict::Unknown);
+        let finding = finding.arg("position", first).arg("count", 0);
+        return Some(finding.arg("rest", "unrecorded"));
+    }
     let lost: Vec<_> = made.teeth.iter().filter(|one| !holds(**one)).collect();
     let count = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
     let first = *lost.first()?;

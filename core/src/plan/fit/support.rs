@@ -50,21 +50,28 @@ fn no_pin(support: &'static str, verdict: Verdict) -> Finding {
 
 /// Teeth are to hold the guide, and none is entered that stays: short where every position of the
 /// jaw was entered, else unknown. Third molars alone are at the end of the guide, short and often not
-/// fully erupted, and about one tooth a guide tips (common practice, no source): unknown whether they hold it.
+/// fully erupted, and about one tooth a guide tips (common practice, no source): unknown whether they hold it. One of which
+/// nobody entered what kind it is may hold none: unknown where without such ones too few do.
 fn no_tooth(case: &Case) -> Option<Finding> {
     let holding: Vec<&Tooth> = case.teeth_that_hold().collect();
     let is_third = |tooth: &Tooth| tooth.position.number() == 8;
     let others = holding.iter().filter(|tooth| !is_third(tooth)).count();
+    let of_kind = holding
+        .iter()
+        .filter(|tooth| !is_third(tooth) && tooth.kind.is_some());
+    let of_kind = of_kind.count();
     let enough = match case.guide.support {
         Support::TeethAndMucosa => 1,
         _ => 2,
     };
-    if others >= enough {
+    if of_kind >= enough {
         return None;
     }
     let all = ToothPosition::all_of(case.jaw)
         .all(|position| case.teeth.iter().any(|tooth| tooth.position == position));
-    let (verdict, entered) = if others == 1 {
+    let (verdict, entered) = if others >= enough {
+        (Verdict::Unknown, "kind")
+    } else if others == 1 {
         (Verdict::Unknown, "one")
     } else if !holding.is_empty() {
         (Verdict::Unknown, "third")

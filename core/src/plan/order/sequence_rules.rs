@@ -6,7 +6,7 @@
 //! | --- | --- |
 //! | wider than the implant where it cuts, deeper than the implant | short, also where a protocol says so |
 //! | a step in diameter or in depth that only a drill leaves which its stop, its mark, an uneven crest or a guide that seats higher holds short | short |
-//! | a pass kept short after one as wide that goes deeper, a step in diameter above the kit's limit, no pilot first, deeper than any step before, a tap or profile drill below the bore or before it is as wide as it will be, the widest drill not to full depth, a protocol for another implant or density | short; a note where the maker's protocol for this implant and density is followed to the letter |
+//! | a pass kept short after one as wide that goes deeper, a step in diameter above the kit's limit, no pilot first, deeper than any step before, a tap or profile drill below the bore, below where its widest drill ends or before it is as wide as it will be, the widest drill not to full depth, a protocol for another implant or density | short; a note where the maker's protocol for this implant and density is followed to the letter |
 //! | the last drill thinner than the kit's protocols for this implant end in dense bone, or than any of them where the bone is softer, or wider than they do in the softest bone | short; nothing where the maker's protocol is followed to the letter; of a density that was not entered unknown, unless it is so in any bone |
 //! | a tap in the softest bone, where the kit's protocols for it take none, or there are none | short; of a density that was not entered unknown |
 //! | a profile drill deeper than the kit's protocols for this implant take it | short |
@@ -21,7 +21,7 @@
 
 use crate::case::{Rule, SitePlace};
 use crate::kit::{
-    Density, DepthRule, Drill, DrillKind, ImplantId, Kit, Protocol, usual_allowances,
+    Datum, Density, DepthRule, Drill, DrillKind, ImplantId, Kit, Protocol, usual_allowances,
 };
 use crate::measure::Length;
 use crate::plan::depth::as_written::{as_written, departure, follows};
@@ -112,6 +112,15 @@ struct LastDrill {
     by: &'static str,
     /// The usual difference, where the kit's greater one lets it pass.
     loosened: Option<Loosened>,
+}
+
+/// How a drill goes.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum AsGoes {
+    /// To its depth.
+    Planned,
+    /// As its stop, its mark, the crest and the guide let it.
+    Set,
 }
 
 const fn usual_below(density: Density) -> Length {
@@ -486,33 +495,102 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
         })
     }
 
-    /// A drill that goes deeper than all before it has no bore to follow there. What shapes the bore
-    /// does not cut ahead of it even with its tip.
+    /// A drill that goes deeper than all before it has no bore to follow there.
     fn deeper_than_before(&self, n: usize) -> Option<Finding> {
         let kind = self.steps[n].drill.kind;
         if n == 0 || kind == DrillKind::Pilot {
             return None;
         }
-        let beyond = |depth: &dyn Fn(usize) -> Option<Length>| {
-            let before: Option<Vec<Length>> = (0..n).map(depth).collect();
-            Some(depth(n)? - before?.into_iter().max()?)
+        let (how, verdict, by, before) = if kind.makes_the_bore() {
+            self.bores_deeper(n)?
+        } else {
+            self.shapes_deeper(n)?
         };
-        let is_bore = kind.makes_the_bore();
-        let goes = |n| if is_bore { self.depth(n) } else { self.tip(n) };
-        let planned = beyond(&goes);
-        let set = beyond(&|n| Some(goes(n)? - self.lost(n)?));
-        let by_chance = if is_bore { BY_SETTING } else { BY_ROUNDING };
-        let about = |how, verdict, by| {
-            let finding = self.at_step(n, Rule::DeeperThanBefore).verdict(verdict);
-            Some(finding.length(by).arg("how", how))
+        let finding = self.at_step(n, Rule::DeeperThanBefore).verdict(verdict);
+        let before = &self.steps[before].drill.name;
+        Some(finding.length(by).arg("how", how).arg("before", before))
+    }
+
+    /// The same of a drill of the bore: how, with which verdict, by how much, and the last one before it.
+    fn bores_deeper(&self, n: usize) -> Option<(&'static str, Verdict, Length, usize)> {
+        let least = |by: &dyn Fn(usize) -> Option<Length>| {
+            let all: Option<Vec<Length>> = (0..n).map(by).collect();
+            all?.into_iter().min()
         };
-        match (planned, set) {
-            (Some(by), _) if by > Length::ZERO => about("planned", self.departure, by),
+        let planned = least(&|m| Some(self.depth(n)? - self.depth(m)?));
+        let planned_at_one_point = least(&|m| self.beyond(n, m, AsGoes::Planned));
+        let set = least(&|m| self.beyond(n, m, AsGoes::Set));
+        match (planned, planned_at_one_point, set) {
+            (Some(by), ..) if by > Length::ZERO => Some(("planned", self.departure, by, n - 1)),
+            (_, Some(by), _) if by > BY_SETTING => Some(("planned", self.departure, by, n - 1)),
             // No protocol says so.
-            (_, Some(by)) if by > by_chance => about("set", Verdict::Short, by),
-            (_, Some(by)) if !is_bore && by > Length::ZERO => about("set", self.departure, by),
+            (.., Some(by)) if by > BY_SETTING => Some(("set", Verdict::Short, by, n - 1)),
             _ => None,
         }
+    }
+
+    /// The same of one that shapes: it does not cut ahead of the bore even with its tip, nor where the widest drill of
+    /// the bore has ended. There its point has cut ahead by more than rounding takes of the one and not of the other.
+    fn shapes_deeper(&self, n: usize) -> Option<(&'static str, Verdict, Length, usize)> {
+        let any = self.tip_beyond(n, (0..n).collect());
+        let any = any.and_then(|beyond| match beyond {
+            (by, _) if by > Length::ZERO => Some(("planned", self.departure, by, n - 1)),
+            // No protocol says so.
+            (_, by) if by > BY_ROUNDING => Some(("set", Verdict::Short, by, n - 1)),
+            (_, by) if by > Length::ZERO => Some(("set", self.departure, by, n - 1)),
+            _ => None,
+        });
+        let wide = |m: usize| self.steps[m].drill.cutting_diameter_mm;
+        let widest = self.bores_before(n).map(wide).max();
+        let as_wide = self.bores_before(n).filter(|m| Some(wide(*m)) == widest);
+        let as_wide: Vec<usize> = as_wide.collect();
+        let last = as_wide.last().copied();
+        let below = self.tip_beyond(n, as_wide).zip(last);
+        let below = below.and_then(|((planned, set), last)| {
+            let (by, verdict) = match (planned > BY_ROUNDING, set > BY_ROUNDING) {
+                (true, _) => (planned.max(set), self.departure),
+                (false, true) => (set, Verdict::Short),
+                (false, false) => return None,
+            };
+            Some(("widest", verdict, by, last))
+        });
+        // The worse of the two; where the widest is the deepest, that it is the deepest.
+        let told = [any, below].into_iter().flatten();
+        told.min_by_key(|(_, verdict, by, _)| (*verdict, -*by))
+    }
+
+    /// How far the tip of step `n` goes beyond those of these steps, as planned and as set.
+    fn tip_beyond(&self, n: usize, before: Vec<usize>) -> Option<(Length, Length)> {
+        let beyond = |goes: &dyn Fn(usize) -> Option<Length>| {
+            let before: Option<Vec<Length>> = before.iter().map(|m| goes(*m)).collect();
+            Some(goes(n)? - before?.into_iter().max()?)
+        };
+        let planned = beyond(&|n| self.tip(n))?;
+        let set = beyond(&|n| Some(self.tip(n)? - self.lost(n)?))?;
+        Some((planned, set))
+    }
+
+    /// How much deeper step `n` goes than step `m`, at one point of both: where their depths are counted, or at their tips
+    /// where the one is counted at another point than the other.
+    fn beyond(&self, n: usize, m: usize, goes: AsGoes) -> Option<Length> {
+        let counted = |n: usize| match self.steps[n].drill.datum {
+            Datum::Tip {} => Some("tip"),
+            Datum::FullDiameter {} => Some("full"),
+            Datum::Line { .. } => None,
+        };
+        let at_one_point = counted(n).is_some() && counted(n) == counted(m);
+        let depth = |n: usize| {
+            let depth = if at_one_point {
+                self.depth(n)?
+            } else {
+                self.tip(n)?
+            };
+            match goes {
+                AsGoes::Planned => Some(depth),
+                AsGoes::Set => Some(depth - self.lost(n)?),
+            }
+        };
+        Some(depth(n)? - depth(m)?)
     }
 
     /// Too large a step in diameter, or one back.
@@ -550,31 +628,38 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
         told.filter(|told| told.loosened.is_none() || departure == Verdict::Short)
     }
 
-    /// The drill whose bore step `n` follows: the widest before it that goes as deep as it does, or of which none goes as
-    /// deep, as the deepest; nothing for one that only shapes. What was kept shallower, or is held so by its stop or mark,
+    /// The drill whose bore step `n` follows: the widest before it that goes as deep as it does, or where none comes near
+    /// that, as the deepest; nothing for one that only shapes. What was kept shallower, or is held so by its stop or mark,
     /// widened nothing below.
     fn followed(&self, n: usize) -> Option<&Drill> {
-        let planned = self.down_to(n, |n| self.depth(n))?;
-        let set = self.down_to(n, |n| self.as_set(n))? - BY_SETTING;
+        let planned = self.down_to(n)?;
+        let beyond = |m: usize| self.beyond(n, m, AsGoes::Set);
+        let deepest = self.bores_before(n).filter_map(beyond).min()?;
+        let most = if deepest <= BY_SETTING {
+            BY_SETTING
+        } else {
+            deepest + BY_SETTING
+        };
         self.widest(n, |m| {
-            self.depth(m) >= Some(planned) && self.as_set(m) >= Some(set)
+            self.depth(m) >= Some(planned) && beyond(m).is_some_and(|by| by <= most)
         })
     }
 
     /// The same as it is planned.
     fn followed_as_planned(&self, n: usize) -> Option<&Drill> {
-        let planned = self.down_to(n, |n| self.depth(n))?;
+        let planned = self.down_to(n)?;
         self.widest(n, |m| self.depth(m) >= Some(planned))
     }
 
-    /// Depth to which a drill has to be led, by some depth of each: its own, or that of the deepest before it; nothing for
-    /// one that only shapes.
-    fn down_to(&self, n: usize, depth: impl Fn(usize) -> Option<Length>) -> Option<Length> {
+    /// Depth to which a drill has to be led as planned: its own, or that of the deepest before it; nothing for one that only
+    /// shapes.
+    fn down_to(&self, n: usize) -> Option<Length> {
         if shapes(self.steps[n].drill.kind) {
             return None;
         }
-        let deepest = self.bores_before(n).filter_map(&depth).max()?;
-        Some(depth(n)?.min(deepest))
+        let before = self.bores_before(n);
+        let deepest = before.filter_map(|m| self.depth(m)).max()?;
+        Some(self.depth(n)?.min(deepest))
     }
 
     /// The widest drill of the bore before step `n` of those that count.
@@ -596,10 +681,11 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
         if matches!(step.depth, DepthRule::Full {}) || !drill.kind.makes_the_bore() {
             return None;
         }
-        let depth = self.as_set(n)?;
         let mut before = self.bores_before(n).map(|m| (m, self.steps[m].drill));
         let (_, before) = before.find(|(m, other)| {
-            other.cutting_diameter_mm >= drill.cutting_diameter_mm && self.as_set(*m) >= Some(depth)
+            let beyond = self.beyond(n, *m, AsGoes::Set);
+            let is_drilled = beyond.is_some_and(|by| by <= Length::ZERO);
+            other.cutting_diameter_mm >= drill.cutting_diameter_mm && is_drilled
         })?;
         Some(
             self.at_step(n, Rule::PassCutsNothing)
@@ -615,9 +701,10 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
         if !shapes(kind) {
             return None;
         }
-        let (planned, set) = (self.depth(n)?, self.as_set(n)? - BY_SETTING);
+        let planned = self.depth(n)?;
         let before = self.widest(n, |m| {
-            self.depth(m) >= Some(planned) && self.as_set(m) >= Some(set)
+            let beyond = self.beyond(n, m, AsGoes::Set);
+            self.depth(m) >= Some(planned) && beyond.is_some_and(|by| by <= BY_SETTING)
         });
         let before = before.map(|drill| drill.cutting_diameter_mm);
         let mut after = self.steps[n..].iter().map(|step| step.drill);
@@ -671,11 +758,6 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
     /// Depth of step `n`'s cut below the platform as it is set.
     fn cut_of(&self, n: usize) -> Option<Length> {
         self.cut.steps.get(n)?.cut.length()
-    }
-
-    /// Depth to which step `n` goes as it is set.
-    fn as_set(&self, n: usize) -> Option<Length> {
-        Some(self.depth(n)? - self.lost(n)?)
     }
 
     /// What of step `n`'s depth is not drilled.

@@ -182,7 +182,7 @@ impl EventKind {
                 words("entry", &thing.entry, Self::NAME)
             }
             Self::Beside { what, .. } => words("what", what, Self::TEXT),
-            Self::PassBegun { .. } | Self::PassEnded { .. } => Ok(()),
+            Self::PassBegun { .. } | Self::PassEnded { .. } | Self::RecordSigned(_) => Ok(()),
             Self::Reset {
                 drill, passed_over, ..
             } => {
@@ -270,7 +270,6 @@ impl EventKind {
                 to.try_for_each(Entry::check)?;
                 words("reason", &corrected.reason, Self::TEXT)
             }
-            Self::RecordSigned(_) => Ok(()),
             Self::SetAside { file, .. } | Self::LineLost { file, .. } => {
                 words("file", file, Self::NAME)
             }

@@ -85,6 +85,23 @@ fn is_by_one_person(event: &Event, names: &Names<'_>) -> bool {
     }
 }
 
+/// True if `other` begins another sitting, and `this` is of the one before: what was set, read or laid after the last step of that
+/// was for the one that comes.
+pub(super) fn ends_sitting_of(
+    other: &TimedEvent<'_>,
+    this: &TimedEvent<'_>,
+    timed: &[TimedEvent<'_>],
+) -> bool {
+    let is_step =
+        |one: &&TimedEvent<'_>| one.event.kind.step_of_day().is_some() && one.clearly_before(other);
+    begins_anew(&other.event.kind)
+        && !other.clearly_before(this)
+        && timed
+            .iter()
+            .filter(is_step)
+            .any(|step| !step.clearly_before(this))
+}
+
 /// Everything that counts of the day for the purpose of the plan, in its order.
 pub(super) fn day(
     (timed, live): (&[TimedEvent<'_>], &[TimedEvent<'_>]),
@@ -159,7 +176,8 @@ mod tests {
             let events = merged([log]);
             let seen =
                 |name| figures_seen_by((&who(name), &[]), &events, (at(60), None), &policy());
-            assert_eq!(seen("k. e."), Some(FiguresSeen::Worked), "{kind:?}");
+            let worked = Some((who("KE"), FiguresSeen::Worked));
+            assert_eq!(seen("k. e."), worked, "{kind:?}");
             assert_eq!(seen("JH"), None);
         }
     }

@@ -67,8 +67,8 @@ pub(super) fn falls(
         let begins = |this: &&TimedEvent<'_>| {
             matches!(this.event.kind, EventKind::SurgeryBegun(_)) && purposes.counts(this)
         };
-        let anew = live.iter().filter(begins);
-        let anew = anew.filter(|this| begins_anew(&this.event.kind)).last();
+        let mut anew = live.iter().filter(begins);
+        let anew = anew.rfind(|this| begins_anew(&this.event.kind));
         anew.or_else(|| live.iter().find(begins))
     };
     let begun = begun();

@@ -1,6 +1,6 @@
 //! Settings of the plan that are verified, and at which stage.
 
-use super::day::begins_anew;
+use super::day::ends_sitting_of;
 use super::judge::{Deviation, Mistyped};
 use super::one_person::Names;
 use super::plan::{PlanView, PlannedItem, Policy, SettingState};
@@ -397,7 +397,8 @@ fn placed(key: &ItemKey, timed: &[TimedEvent<'_>], purposes: &Purposes<'_>) -> O
                 thing, slot: None, ..
             } => is_drill(thing, &key.drill_key()),
             kind => {
-                begins_anew(kind) || kind.fallen_drill().is_some_and(|drill| key.is_drill(drill))
+                ends_sitting_of(other, this, timed)
+                    || kind.fallen_drill().is_some_and(|drill| key.is_drill(drill))
             }
         };
         taken && !other.clearly_before(this)
@@ -422,7 +423,8 @@ fn handling(key: &ItemKey, timed: &[TimedEvent<'_>], plan: Purpose) -> Option<Ha
             }
             EventKind::Reading(reading) => moves_stop(key, reading, plan),
             kind => {
-                begins_anew(kind) || kind.fallen_drill().is_some_and(|drill| key.is_drill(drill))
+                ends_sitting_of(other, set, timed)
+                    || kind.fallen_drill().is_some_and(|drill| key.is_drill(drill))
             }
         };
         undoes && !other.clearly_before(set)
@@ -510,11 +512,16 @@ pub(super) fn thing_slots(
         } => off == thing,
         // What was laid since it fell lies there, also when the fall is taken back.
         EventKind::FallTakenBack { .. } => false,
-        kind => begins_anew(kind) || fell(thing, kind),
+        kind => fell(thing, kind),
     };
     let lies = last
         .into_iter()
-        .filter(|(thing, (this, _))| !happened_since(this, timed, |kind| gone(thing, kind)));
+        .filter(|(thing, (this, _))| !happened_since(this, timed, |kind| gone(thing, kind)))
+        .filter(|(_, (this, _))| {
+            !timed
+                .iter()
+                .any(|other| ends_sitting_of(other, this, timed))
+        });
     lies.map(|(thing, (_, slot))| (thing.clone(), slot.clone()))
         .collect()
 }

@@ -42,6 +42,13 @@ purpose: None,
         anew,
         purpose: Purpose::Patient,
     });
+    let step = || EventKind::StepDone(crate::sign::StepDone {
+        step: crate::sign::StepKey::Reseat {},
+        piece: None,
+        due: None,
+        despite: None,
+        purpose: Purpose::Patient,
+    });
     let item = |i: ItemKey| changed("24.3", |r| r.item = i);
     let kestrel = |n, stop, setting| crate::sign::samples::item("kestrel", n, stop, setting);
     for (name, kinds, want) in [
@@ -63,9 +70,10 @@ purpose: None,
         ("fall", vec![first("24.3"), dropped(drill())], vec!["dropped"]),
         ("fall of another", vec![first("24.3"), dropped(other())], vec!["counts"]),
         ("fall of something else", vec![first("24.3"), EventKind::Dropped { piece: Piece::Other("kestrel".to_owned()), purpose: None }], vec!["counts"]),
-        ("another sitting", vec![first("24.3"), sitting(true)], vec!["another-sitting"]),
-        ("the same sitting", vec![first("24.3"), sitting(false)], vec!["counts"]),
-        ("another sitting before", vec![sitting(true), first("24.3")], vec!["counts"]),
+        ("another sitting", vec![first("24.3"), step(), sitting(true)], vec!["another-sitting"]),
+        ("read for another sitting", vec![step(), first("24.3"), sitting(true)], vec!["counts"]),
+        ("the same sitting", vec![first("24.3"), step(), sitting(false)], vec!["counts"]),
+        ("another sitting before", vec![step(), sitting(true), first("24.3")], vec!["counts"]),
         ("four landings", vec![first("24.3"), landed(4)], vec!["counts"]),
         ("five landings", vec![first("24.3"), landed(2), landed(3)], vec!["landings"]),
         ("landings before", vec![landed(4), first("24.3"), landed(4)], vec!["counts"]),

@@ -1,6 +1,6 @@
 //! Readings that still tell how a drill is set.
 
-use super::day::begins_anew;
+use super::day::ends_sitting_of;
 use super::items::{Objection, objections_to};
 use super::judge::{ReadingVerdict, judge};
 use super::one_person::Names;
@@ -305,7 +305,7 @@ fn handled_since(
             } if key.is_drill(drill) => {
                 taken_back.get_or_insert_with(|| Lapse::FallTakenBack { by: by() });
             }
-            kind if begins_anew(kind) => {
+            _ if ends_sitting_of(other, this, timed) => {
                 anew.get_or_insert_with(|| Lapse::AnotherSitting { by: by() });
             }
             EventKind::Landed {

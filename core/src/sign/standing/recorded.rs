@@ -501,7 +501,8 @@ fn nothing_of_a_record_with_a_break_counts() {
 fn whoever_saw_a_figure_in_this_session_is_told_with_the_occasion() {
     let policy = Policy::strict(5);
     let seen = |name: &str, events: &Merged, hours: i64| {
-        figures_seen_by((&who(name), &[]), events, (at(hours * 3600), None), &policy)
+        let seen = figures_seen_by((&who(name), &[]), events, (at(hours * 3600), None), &policy);
+        seen.map(|(_, sight)| sight)
     };
     let events = by_each([
         ("SU", approval(b"plan", &[], crate::sign::Purpose::Patient)),
@@ -557,7 +558,7 @@ fn a_pass_that_was_cut_off_can_be_taken_up_where_nothing_was_shown_since() {
     let seen = |events: &Merged, at_desk: Option<&str>| {
         let taken_up = at_desk.map(writer);
         let when = (at(3600), taken_up.as_ref());
-        figures_seen_by((&who("AB"), &[]), events, when, &policy)
+        figures_seen_by((&who("AB"), &[]), events, when, &policy).map(|(_, sight)| sight)
     };
     let plain = cut_off(vec![]);
     assert_eq!(found(&plain, 1), Some(who("AB")));

@@ -25,8 +25,8 @@ pub enum FiguresSeen {
     Left,
 }
 
-/// The occasion on which a person saw a figure of the case in this session, the last one; none where
-/// the record has none. A session is what lies within the policy's time before `now`; what bears a
+/// The occasion on which a person saw a figure of the case in this session, the last one, and the signature under which the
+/// record has it; none where it has none. A session is what lies within the policy's time before `now`; what bears a
 /// later time counts too. A pass that was cut off at the desk `taken_up` and is taken up there is no
 /// occasion: nothing was shown since. Whom two signatures stand for is known by the team and the record.
 #[must_use]
@@ -35,7 +35,7 @@ pub fn figures_seen_by(
     events: &Merged,
     (now, taken_up): (jiff::Timestamp, Option<&WriterId>),
     policy: &Policy,
-) -> Option<FiguresSeen> {
+) -> Option<(Who, FiguresSeen)> {
     let since = now.as_second().saturating_sub(policy.session_s);
     let all = events.in_order();
     let as_who = Names::of(team, all.iter().copied()).of_person(who);
@@ -67,17 +67,14 @@ pub fn figures_seen_by(
         if let Some((one, sight)) = sight_of(event)
             && as_who.contains(one)
         {
-            seen = Some(sight);
+            seen = Some((one, sight));
         }
     }
     begun.retain(|writer, _| taken_up != Some(*writer));
     let mut not_ended = begun.into_values().chain(broken_off);
-    let not_ended = not_ended.any(|reader| as_who.contains(reader));
-    if not_ended {
-        Some(FiguresSeen::Left)
-    } else {
-        seen
-    }
+    let not_ended = not_ended.find(|reader| as_who.contains(reader));
+    let seen = not_ended.map(|reader| (reader, FiguresSeen::Left)).or(seen);
+    seen.map(|(one, sight)| (one.clone(), sight))
 }
 
 /// The occasion that an event is, and for whom: who gave an approval that was lost saw the figures all the same.

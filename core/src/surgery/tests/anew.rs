@@ -6,8 +6,8 @@ use crate::kit::Label;
 use crate::plan::{case_jaw, plan_view};
 use crate::samples::{demo, mm};
 use crate::sign::{
-    Approved, EventKind, Log, Merged, Policy, StepKey, StepTakenBack, SurgeryBegun, Who, WriterId,
-    standing,
+    Approved, EventKind, InsertionWay, Log, Merged, Policy, StepKey, StepTakenBack, SurgeryBegun,
+    Who, WriterId, standing,
 };
 use crate::surgery::{State, day};
 
@@ -157,4 +157,27 @@ fn what_was_done_of_steps_that_are_no_more_is_told() {
         assert!(told.contains(&&first), "{told:?}");
     });
     room.look(|day| assert!(day.of_no_step.is_empty()));
+}
+
+/// What was turned in is in the bone, whatever sitting it is.
+#[test]
+fn an_implant_that_is_in_is_in_in_another_sitting_too() {
+    let mut room = Room::of(demo::TWO_MOLARS);
+    room.begin();
+    let insert = room.until(is_insert);
+    room.insert(insert.clone(), InsertionWay::Freehand);
+    let (fingerprint, purpose) = (room.worksheet.fingerprint, room.purpose);
+    room.record(EventKind::SurgeryBegun(SurgeryBegun {
+        fingerprint,
+        approval: Approved::Open,
+        lies_wrong: Vec::new(),
+        despite: None,
+        wrong_as: Vec::new(),
+        anew: true,
+        purpose,
+    }));
+    room.look(|day| {
+        assert_eq!(day.progress().0, 1);
+        assert!(day.steps[day.place_of(&insert).unwrap()].state.is_done());
+    });
 }

@@ -197,6 +197,21 @@ fn every_reason_of_what_was_measured_is_said_in_words() {
                 Reason::AtMost(mm("1.4")),
                 "what is known leaves 1.4 mm at most".to_owned(),
             ),
+            (
+                Reason::KindNotEntered {
+                    tooth: "34".parse().unwrap(),
+                    left: None,
+                },
+                "lower left first premolar (34) entered without its kind".to_owned(),
+            ),
+            (
+                Reason::KindNotEntered {
+                    tooth: "34".parse().unwrap(),
+                    left: Some((mm("2.129"), mm("3"))),
+                },
+                "2.12 mm beside it, but what kind it is was not entered: an implant would need 3.0 mm"
+                    .to_owned(),
+            ),
             (Reason::Unfit, "the instruments do not fit there".to_owned()),
         ] {
             assert_eq!(say.reasons(std::slice::from_ref(&reason)), Some(want));

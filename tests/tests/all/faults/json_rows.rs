@@ -53,7 +53,7 @@ pub(super) fn rows() -> Vec<Row> {
         row("kit nested too deep", Of::Kit, [set("allowances", "{\"a\":".repeat(80) + "1" + &"}".repeat(80))], &["allowances › a", "more than 64 levels deep. Choose a document of this program"]),
         row("case with too many values", PREMOLAR, [set("teeth", format!("[{}1]", "1,".repeat(200_000)))], &["teeth[", "there are more than the 200000 values that a document can have. Choose a document of this program"]),
         // Edited by hand.
-        row("comma too many", PREMOLAR, [text("\"second_checker\": \"KE\"", "\"second_checker\": \"KE\",")], &["there is one comma too many, or something is missing next to it. Remove the comma", "line 133, column 3"]),
+        row("comma too many", PREMOLAR, [text("\"second_checker\": \"KE\"", "\"second_checker\": \"KE\",")], &["there is one comma too many, or something is missing next to it. Remove the comma", "line 148, column 3"]),
         row("comma too many in a list", ARCH, [text("\"depth\": {\n            \"rule\": \"full\"\n          }\n        }\n      ]", "\"depth\": {\n            \"rule\": \"full\"\n          }\n        },\n      ]")], &["sites[0] › steps[4]", "there is one comma too many, or something is missing next to it. Remove the comma"]),
         row("comma missing", PREMOLAR, [text("\"jaw\": \"lower\",", "\"jaw\": \"lower\"")], &["line 7, column 3: jaw: a comma or the closing } is expected here", "Enter the one that is missing, or remove what does not belong here"]),
         row("colon missing", PREMOLAR, [text("\"width_mm\":", "\"width_mm\"")], &["arch › width_mm: a colon is expected between key and value, not “54.7", "Enter a colon"]),
@@ -78,7 +78,7 @@ pub(super) fn rows() -> Vec<Row> {
         row("line break in a text", PREMOLAR, [set("reference", "\"DEMO\nA1\"")], &["reference: a text cannot contain the character U+000A as it is", "Write it as an escape, such as \\n for a line break, or remove it"]),
         row("bad escape", PREMOLAR, [set("note", "\"C:\\cases\"")], &["note: “\\c", "Write \\\\ for a backslash"]),
         row("text behind the end", PREMOLAR, [bytes(|text| format!("{text}copy of Tuesday\n").into())], &["the document has ended, but “copy” follows", "Remove what follows, or one closing bracket too many"]),
-        row("two documents in one file", PREMOLAR, [bytes(|text| text.repeat(2).into())], &["line 1949, column 1: the document has ended, but “{” follows", "Remove what follows"]),
+        row("two documents in one file", PREMOLAR, [bytes(|text| text.repeat(2).into())], &["line 1964, column 1: the document has ended, but “{” follows", "Remove what follows"]),
         row("bracket too many", Of::Kit, [bytes(|text| format!("{text}}}").into())], &["the document has ended, but “}” follows", "or one closing bracket too many"]),
         // Not what was asked for.
         row("kit given as case", PREMOLAR, [bytes(|_| crate::demo::bytes("kit"))], &["line 1, column 1: this is a Traywright kit, not a case", "Choose the case"]),

@@ -151,6 +151,7 @@ type Change = fn(&mut Case);
 /// What was accepted of a sequence was of these drills, to these depths, in this bone and for this implant: the number
 /// that a finding names, a diameter, says nothing of the rest.
 #[test]
+#[expect(clippy::too_many_lines, reason = "a table")]
 fn what_was_accepted_of_a_sequence_is_of_that_sequence_in_that_bone() {
     let less = |case: &mut Case, n: usize, by: &str| {
         case.sites[0].steps[n].depth = DepthRule::ShortOfFull { by_mm: mm(by) };
@@ -392,4 +393,29 @@ fn another_offset_than_the_guide_was_made_with_is_told() {
     assert_eq!(worst(&again, Rule::GuideMadeByOther), Severity::Unknown);
     let same = guided_as_it_was(&planned, GuideState::Made);
     assert_eq!(worst(&same, Rule::GuideMadeByOther), Severity::Clear);
+}
+
+/// That a drill ends above its depth was accepted of the sequence in which it does: a tap that comes after it goes on where it
+/// ended.
+#[test]
+fn what_was_accepted_of_a_drill_that_ends_short_is_not_accepted_of_another_sequence() {
+    let mut shallow = case();
+    shallow.sites[0].steps[2].stop = None;
+    shallow.kit.drills[2].marks = vec![traywright_core::kit::DrillMark {
+        name: "L".into(),
+        lower_edge_mm: mm("18.1"),
+        upper_edge_mm: None,
+    }];
+    let mut tap = super::kit::drill("t", DrillKind::Tap, "4.3");
+    tap.name = "t".into();
+    shallow.kit.drills.push(tap);
+    let ends_short = accepted(&valid(shallow), Rule::EndsShort);
+    assert_eq!(worst(&ends_short, Rule::EndsShort), Severity::Accepted);
+    let mut site = ends_short.sites[0].clone();
+    let mut step = site.steps[2].clone();
+    (step.id, step.drill, step.sleeve) = ("t".into(), "t".into(), None);
+    step.stop = Some("u".into());
+    site.steps.push(step);
+    let with_tap = apply(&ends_short, &[Edit::ChangeSite(Box::new(site))]).unwrap();
+    assert_eq!(worst(&with_tap, Rule::EndsShort), Severity::Short);
 }

@@ -356,6 +356,7 @@ fn after(mut world: World, acts: &[Act]) -> World {
 
 /// Sequences that led to a wrong word once, or may.
 #[test]
+#[expect(clippy::too_many_lines, reason = "a table")]
 fn what_was_done_since_a_guide_was_made_hides_nothing_of_it() {
     let table: [&[Act]; 21] = [
         // Another offset, and set back and made once more.

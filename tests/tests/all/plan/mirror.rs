@@ -59,8 +59,8 @@ fn turned(text: &str) -> String {
         let other = position.mirrored();
         // By way of a mark, so that what was turned is not turned back.
         out = out.replace(&format!("[{position}]"), &format!("[~{other}]"));
-        for at in ["Tooth", "Crown"] {
-            out = out.replace(&format!("{at}({position:?}"), &format!("{at}(~{other:?}"));
+        for at in ["Tooth(", "Crown(", "KindNotEntered { tooth: "] {
+            out = out.replace(&format!("{at}{position:?}"), &format!("{at}~{other:?}"));
         }
     }
     out.replace('~', "")

@@ -3,6 +3,7 @@
 use super::sample::{case, valid};
 use std::num::NonZeroU32;
 use traywright_core::case::{Case, ValidCase};
+use traywright_core::kit::Marking;
 use traywright_core::measure::Length;
 use traywright_core::plan::{case_jaw, plan_view, with_planned, work_out};
 use traywright_core::sign::{
@@ -191,7 +192,7 @@ fn words_in_the_kit_make_no_other_instrument() {
         |case| case.kit.stops[0].marking.letter = Some("T".to_owned()),
         |case| case.kit.stops[0].body_height_mm += Length::from_um(100),
         // What bears no marking is told by its name alone.
-        |case| case.kit.drills[0].marking = Default::default(),
+        |case| case.kit.drills[0].marking = Marking::default(),
     ];
     for (n, change) in other.into_iter().enumerate() {
         assert_ne!(code(&live(change)), as_it_is, "{n}");

@@ -868,3 +868,74 @@ fn a_tap_ahead_of_bores_that_marks_hold_shallow_is_short() {
     assert_eq!(told("19.7"), [""; 0]);
     assert_eq!(told("18.95"), ["set 0.75 Short"]);
 }
+
+/// The widest drill of the bore ends above the tap, and a narrower one goes as deep: below the widest the tap cuts its thread
+/// in a bore that is narrower than it is to be. What rounding takes is none (0.5 mm, common practice, no source).
+#[test]
+fn a_tap_that_goes_on_in_a_narrower_bore_is_told() {
+    let told = |kind: DrillKind, at: &'static str, change: Change| {
+        let sheet = worked(|case| {
+            case.kit.drills.push(drill("t", kind, "4.3"));
+            let mut step = case.sites[0].steps[2].clone();
+            (step.id, step.drill, step.sleeve) = ("t".into(), "t".into(), None);
+            case.sites[0].steps.push(step);
+            case.sites[0].protocol = None;
+            marked_at(case, 2, at);
+            change(case);
+        });
+        let found = all(&sheet, "deeper-than-before");
+        let named = found.iter().map(|found| {
+            let (step, value) = (found.step.as_ref().unwrap(), found.length_value().unwrap());
+            format!("{step} {} {value} {:?}", found.args["how"], found.verdict)
+        });
+        named.collect::<Vec<_>>()
+    };
+    let none: Change = |_| {};
+    for kind in [DrillKind::Tap, DrillKind::Profile] {
+        // To 20.7 they are to go.
+        assert_eq!(told(kind, "20.2", none), [""; 0]);
+        assert_eq!(told(kind, "18.1", none), ["t widest 2.6 Short"]);
+        // Planned so, it is told as well.
+        let planned: Change = |case| case.sites[0].steps[2].depth = short_by("2");
+        assert_eq!(told(kind, "18.7", planned), ["t widest 2 Short"]);
+        // One that is to stay above where the widest ends meets none.
+        let crestal: Change = |case| {
+            case.sites[0].steps[3].depth = DepthRule::BelowPlatform { depth_mm: mm("4") };
+        };
+        assert_eq!(told(kind, "18.1", crestal), [""; 0]);
+    }
+}
+
+/// Depths that are counted at the tip and at the full diameter are held against each other at the tip: b read at a mark ends
+/// 1.4 above its depth, and c, whose point of 0.99 goes ahead of its depth, is 2.4 deeper than it.
+#[test]
+fn depths_of_two_datums_are_held_against_each_other_at_one_point() {
+    let told = |at: &'static str, datum: Datum, change: Change| {
+        let sheet = worked(|case| {
+            case.sites[0].protocol = None;
+            case.kit.allowances.largest_step_mm = Some(mm("0.8"));
+            case.kit.drills[2].datum = datum;
+            marked_at(case, 1, at);
+            change(case);
+        });
+        let rules = ["step-too-large", "deeper-than-before"];
+        let found = rules.map(|rule| all(&sheet, rule)).concat();
+        let named = found.iter().map(|found| {
+            let (step, value) = (found.step.as_ref().unwrap(), found.length_value().unwrap());
+            format!("{} {step} {value} {:?}", found.rule, found.verdict)
+        });
+        named.collect::<Vec<_>>()
+    };
+    let none: Change = |_| {};
+    let (tip, full) = (Datum::Tip {}, Datum::FullDiameter {});
+    assert_eq!(told("19.3", tip, none), [""; 0]);
+    assert_eq!(told("20.7", full, none), [""; 0]);
+    assert_eq!(told("20.2", full, none), [""; 0]);
+    assert_eq!(told("19.3", full, none), ["step-too-large c 1.4 Short"]);
+    // All that are counted alike are held against each other where they are counted.
+    let alike: Change = |case| case.kit.drills[1].datum = Datum::FullDiameter {};
+    assert_eq!(told("20.1", full, alike), [""; 0]);
+    // Where both before it are held above their depths, its tip goes ahead of any bore.
+    let both: Change = |case| marked_at(case, 0, "19.9");
+    assert_eq!(told("19.9", full, both), ["deeper-than-before c 1.7 Short"]);
+}

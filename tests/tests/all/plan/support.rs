@@ -292,3 +292,33 @@ fn a_tooth_where_an_implant_is_planned_holds_no_guide() {
     assert_eq!(told(&[present("36"), present("33")]), unknown);
     assert_eq!(told(&[present("35"), present("33")]), None);
 }
+
+/// A tooth of which nobody entered what kind it is may be a pontic, a remnant or impacted: whether it holds the guide is told
+/// where without such ones nothing holds it, and not where enough others do.
+#[test]
+fn a_tooth_of_unknown_kind_holds_the_guide_only_beside_others() {
+    let told = |kinds: &[Option<NeighbourKind>]| {
+        let sheet = worked(|case| {
+            case.sites[0].distances.clear();
+            case.teeth = vec![missing("36")];
+            let teeth = ["35", "37", "34", "33"].iter().zip(kinds);
+            case.teeth.extend(teeth.map(|(iso, kind)| Tooth {
+                kind: *kind,
+                ..present(iso)
+            }));
+            case.teeth.sort_by_key(|tooth| tooth.position);
+        });
+        let found = all(&sheet, "no-tooth-holds");
+        let told = found
+            .iter()
+            .map(|found| (found.verdict, found.args["entered"].to_string()));
+        told.collect::<Vec<_>>()
+    };
+    let natural = Some(NeighbourKind::Natural);
+    let unknown = [(Verdict::Unknown, "kind".to_owned())];
+    assert_eq!(told(&[natural, natural]), []);
+    assert_eq!(told(&[natural, natural, None, None]), []);
+    assert_eq!(told(&[None, None]), unknown);
+    assert_eq!(told(&[natural, None]), unknown);
+    assert_eq!(told(&[None]), [(Verdict::Unknown, "one".to_owned())]);
+}

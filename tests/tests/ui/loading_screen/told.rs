@@ -13,7 +13,7 @@ fn new_initials_are_asked_back_with_those_that_are_known() {
     screen.key(Key::A);
     screen.type_in("eCD");
     assert!(
-        screen.says("New here: eCD. Known: RT, OW, KE."),
+        screen.says("New here: eCD (known: RT, OW, KE)."),
         "{:?}",
         screen.said()
     );
@@ -31,7 +31,7 @@ fn new_initials_are_asked_back_with_those_that_are_known() {
     for _ in 0..3 {
         screen.frames(down());
     }
-    assert!(screen.says("New here: eCD."));
+    assert!(screen.says("New here: eCD ("));
     assert!(screen.recorded().is_empty(), "Enter was held");
     screen.frames(press_of(Key::Enter, Modifiers::NONE).split_off(1));
     screen.key(Key::Enter);
@@ -50,7 +50,7 @@ fn new_initials_are_asked_back_with_those_that_are_known() {
     screen.key(Key::A);
     screen.type_in("KE\u{e9}");
     assert!(
-        screen.says("New here: KE\u{e9}, close to KE. Only if KE\u{e9} is another person than KE"),
+        screen.says("New here: KE\u{e9}, close to KE: only if KE\u{e9} is another person than KE"),
         "{:?}",
         screen.said()
     );

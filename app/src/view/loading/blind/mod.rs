@@ -61,8 +61,8 @@ pub struct WhoSaw<'a> {
 }
 
 impl WhoSaw<'_> {
-    /// The last occasion on which a person saw a figure; a pass without an end at the desk `running` is none.
-    fn sight_of(&self, who: &Who, running: Option<&WriterId>) -> Option<FiguresSeen> {
+    /// The last occasion on which a person saw a figure, under which name; a pass without an end at the desk `running` is none.
+    fn sight_of(&self, who: &Who, running: Option<&WriterId>) -> Option<(Who, FiguresSeen)> {
         figures_seen_by(
             (who, self.team),
             self.events,

@@ -46,7 +46,7 @@ impl BlindPass {
         let Some(who) = self.reader.clone().filter(|_| alone) else {
             return Vec::new();
         };
-        let Some(sight) = asked.sight_of(&who, asked.desk) else {
+        let Some((who, sight)) = asked.sight_of(&who, asked.desk) else {
             return Vec::new();
         };
         let left = self.ended(PassEnd::Left);
@@ -155,11 +155,9 @@ impl BlindPass {
         match self.phase {
             BlindPhase::Reader if self.stage == Stage::Bench => {
                 let taken_up = self.cut_off.as_ref().map(|(_, desk)| desk);
-                if let Some(sight) = asked.sight_of(&who, taken_up) {
-                    // Told by the name by which the record has that person.
-                    let mut people = board.people.iter();
-                    let known = people.find(|one| one.may_be_same(&who)).cloned();
-                    self.entry.refused = Some(Refused::Saw(known.unwrap_or(who), sight));
+                if let Some((by, sight)) = asked.sight_of(&who, taken_up) {
+                    // Told by the name under which the record has it.
+                    self.entry.refused = Some(Refused::Saw(by, sight));
                     return Vec::new();
                 }
                 self.reader = Some(who);

@@ -168,15 +168,18 @@ impl Session {
         self.at = wanted.or(open).unwrap_or(0);
     }
 
-    /// The task of a thing that comes next: the setting that it is set anew to, else the one that it is at.
+    /// The task of a thing that comes next: the setting that it is set anew to, else the one that it is at, also where nothing is
+    /// to be done with it but to open it.
     fn wanted_first(&self, thing: &ThingKey, board: &Board) -> Option<usize> {
         let of = |task: &&Task| task.thing == *thing;
         let mut tasks = board.tasks.iter().filter(of);
         let open = tasks
             .clone()
             .find(|task| matches!(self.now(task), Now::Do(_)));
+        let mut here = tasks.clone();
+        let here = here.find(|task| task.state() == SettingState::Now);
         let later = tasks.find(|task| task.state() == SettingState::Later);
-        open.or(later).map(|task| task.index)
+        open.or(later).or(here).map(|task| task.index)
     }
 
     /// Chooses to set and read in the sterile field, this thing first where there is one.

@@ -88,3 +88,24 @@ fn who_may_be_a_person_of_the_record_is_told_by_that_name() {
     assert_ne!(who.as_str(), "KM");
     assert!(who.may_be_same(&Who::new("MK").unwrap()));
 }
+
+/// Who saw figures is told by the name under which the record has it, whoever else the typed one may be of.
+#[test]
+fn who_saw_figures_is_told_by_the_name_that_is_recorded_with_it() {
+    let mut world = World::new(case("two-molars", |_| {}));
+    let began = EventKind::PassBegun {
+        stage: Stage::Bench,
+        pass: Pass::Setting,
+    };
+    let katrin = Who::new("Katrin Ebert").unwrap();
+    let at = jiff::Timestamp::from_second(1_900_000_000).unwrap();
+    world.log.append(at, katrin.clone(), began).unwrap();
+    // The team has KE, who may be meant too.
+    world.blind = Some(BlindPass::new(Stage::Bench, &Entry::default()));
+    world.name("Katrin E.");
+    let refused = &world.blind.as_ref().unwrap().entry.refused;
+    let Some(Refused::Saw(who, _)) = refused else {
+        panic!("{refused:?}")
+    };
+    assert_eq!(*who, katrin);
+}

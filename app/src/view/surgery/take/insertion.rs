@@ -2,7 +2,7 @@
 
 use super::super::doing::{Asked, Doing, For};
 use super::super::keys::Pressed;
-use super::super::scene::Scene;
+use super::super::scene::{Scene, implant_of};
 use super::Outcome;
 use super::step::due;
 use traywright_core::measure::{Length, Torque};
@@ -56,7 +56,7 @@ pub(super) fn typed_torque(doing: &Doing) -> Option<Torque> {
 /// What is told of the torque that is typed before it is taken: it is above its limit.
 pub(super) fn torque_off(scene: &Scene<'_>) -> Option<String> {
     let (_, step) = scene.step()?;
-    let implant = scene.implant(step)?;
+    let implant = implant_of(step)?;
     let torque = typed_torque(scene.doing)?;
     let kit = &scene.document.case().kit;
     match torque_against(kit, &implant, torque) {

@@ -80,6 +80,10 @@ pub(super) fn take(
     }
     match (&doing.asked, pressed) {
         (_, Pressed::Leave) => leave(doing),
+        (_, Pressed::Scanned) => {
+            doing.entry.typed.clear();
+            Outcome::tell(scene.word("surgery-scanned"))
+        }
         (Asked::Person, Pressed::Given) => person(scene, board, doing),
         (Asked::Reason(of), Pressed::Given) => {
             let of = *of;

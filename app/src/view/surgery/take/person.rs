@@ -20,7 +20,7 @@ pub(super) fn person(scene: &Scene<'_>, board: &Board, doing: &mut Doing) -> Out
         (doing.comes, doing.going_on) = (Some(who), Some(before_begun(scene)));
         return Outcome::default();
     }
-    if scene.day.begun.is_some() && doing.who.is_none() && scene.left_long_ago().is_some() {
+    if scene.day.begun.is_some() && scene.left_long_ago().is_some() {
         doing.ask(Asked::Sitting);
         doing.comes = Some(who);
         return Outcome::default();
@@ -32,20 +32,32 @@ pub(super) fn person(scene: &Scene<'_>, board: &Board, doing: &mut Doing) -> Out
     Outcome::record(begun(scene, None, false))
 }
 
-/// The sitting goes on, or another one begins: nothing that was done, read or laid before counts in it.
+/// The sitting goes on, over whatever STOP there is, or another one begins: nothing that was done, read or laid before counts in it.
+/// Over a tray that lies wrong that takes a reason, as any beginning does.
 pub(super) fn sitting(scene: &Scene<'_>, doing: &mut Doing, number: u8) -> Outcome {
-    let anew = match number {
-        1 => false,
-        2 => true,
-        _ => return Outcome::default(),
-    };
-    let Some(who) = doing.comes.take() else {
+    let (Some(who), Some(last)) = (doing.comes.clone(), scene.left_long_ago()) else {
         return Outcome::default();
     };
-    doing.ask_nothing();
-    doing.look_at(None);
-    doing.who = Some(who);
-    Outcome::record(begun(scene, None, anew))
+    match number {
+        1 => {
+            doing.ask_nothing();
+            doing.same_sitting = Some(last.id.clone());
+            doing.who = Some(who);
+            Outcome::default()
+        }
+        2 if scene.lies_wrong.is_empty() => {
+            doing.look_at(None);
+            doing.who = Some(who);
+            Outcome::record(begun(scene, None, true))
+        }
+        2 => {
+            doing.ask(Asked::Reason(For::GoOn));
+            (doing.comes, doing.going_on) = (Some(who), Some(before_begun(scene)));
+            doing.anew = true;
+            Outcome::default()
+        }
+        _ => Outcome::default(),
+    }
 }
 
 pub(super) fn begun(scene: &Scene<'_>, despite: Option<String>, anew: bool) -> EventKind {

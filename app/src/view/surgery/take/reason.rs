@@ -29,7 +29,9 @@ pub(super) fn may_despite(step: &DayStep<'_>) -> bool {
 
 /// Surgery is begun or gone on with over what was shown, and nothing else: what came while the reason was typed nobody read.
 fn go_on(scene: &Scene<'_>, stop: Option<&Stop>, doing: &mut Doing, reason: String) -> Outcome {
+    let anew = doing.anew;
     let now = match stop {
+        _ if anew => before_begun(scene),
         Some(Stop::Other(changed)) => changed.clone(),
         _ if scene.day.begun.is_none() => before_begun(scene),
         _ => Changed::default(),
@@ -41,7 +43,7 @@ fn go_on(scene: &Scene<'_>, stop: Option<&Stop>, doing: &mut Doing, reason: Stri
         return Outcome::tell(scene.word("surgery-gone"));
     }
     doing.who = who.or_else(|| doing.who.take());
-    Outcome::record(begun(scene, Some(reason), false))
+    Outcome::record(begun(scene, Some(reason), anew))
 }
 
 /// A reason was given.

@@ -131,7 +131,8 @@ fn not_done(scene: &Scene<'_>, doing: &mut Doing, (step, again): (&DayStep<'_>, 
     let kinds = taken.map(|event| {
         EventKind::StepTakenBack(StepTakenBack {
             event: event.id.clone(),
-            step: step.key.clone(),
+            // As it was recorded: a count may have been of another list.
+            step: event.step().unwrap_or(&step.key).clone(),
             purpose: scene.purpose(),
         })
     });

@@ -87,6 +87,8 @@ enum Between {
     Nothing,
     /// A tooth or an implant placed earlier: each site is held against it instead.
     Tooth,
+    /// A tooth of which nobody entered what kind it is: it may be buried, or a pontic, and part nothing.
+    OfUnknownKind(ToothPosition),
     /// Another site: each is held against that one first.
     Site,
 }
@@ -99,16 +101,19 @@ fn between(a: &PlacedSite<'_>, b: &PlacedSite<'_>, order: &[ToothPosition]) -> B
     let (first, last) = (a_place.min(b_place), a_place.max(b_place));
     let inner = order.get(first + 1..last).unwrap_or_default();
     // Impacted teeth and root remnants part nothing at the crest.
-    let parts = |tooth: &&Tooth| {
-        let kind = tooth.kind.unwrap_or(NeighbourKind::Natural);
-        inner.contains(&tooth.position)
-            && stands(**tooth)
-            && !matches!(kind, NeighbourKind::Impacted | NeighbourKind::Remnant)
-    };
-    match a.cut.site.case.teeth.iter().find(parts) {
-        Some(_) => Between::Tooth,
-        None => Between::Nothing,
+    let parts =
+        |tooth: &&Tooth| inner.contains(&tooth.position) && stands(**tooth) && !is_buried(**tooth);
+    let teeth = a.cut.site.case.teeth.iter();
+    let parting: Vec<&Tooth> = teeth.filter(parts).collect();
+    if parting.iter().any(|tooth| tooth.kind.is_some()) {
+        return Between::Tooth;
     }
+    // The one beside the first site is named.
+    let place = |tooth: &ToothPosition| order.iter().position(|p| p == tooth);
+    let from_first = |tooth: &ToothPosition| place(tooth).map(|at| at.abs_diff(a_place));
+    let parting = parting.into_iter().map(|tooth| tooth.position);
+    let first = parting.min_by_key(from_first);
+    first.map_or(Between::Nothing, Between::OfUnknownKind)
 }
 
 /// The finding on the site's own place: a tooth that no one marked to be extracted is a

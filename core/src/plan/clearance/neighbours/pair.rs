@@ -14,7 +14,8 @@ use crate::plan::figure_rule::FigureRule;
 use crate::plan::finding::{Finding, Loosened, Verdict};
 
 /// Two sites. With a tooth between them, only what was measured between them or is short is
-/// reported: that nobody measured past a tooth is no gap. Past another site, what was entered
+/// reported: that nobody measured past a tooth is no gap. One of unknown kind may part nothing: what would be short
+/// without it is told. Past another site, what was entered
 /// between them or is short.
 pub(super) fn pair_findings(
     a: &PlacedSite<'_>,
@@ -84,7 +85,7 @@ pub(super) fn pair_findings(
         let unmeasured = finding.verdict == Verdict::Unknown && measured(heights).is_empty();
         let tell = match between {
             Between::Nothing => true,
-            Between::Tooth => !unmeasured,
+            Between::Tooth | Between::OfUnknownKind(_) => !unmeasured,
             Between::Site => finding.verdict == Verdict::Short || any_entered,
         };
         if tell {
@@ -99,8 +100,17 @@ pub(super) fn pair_findings(
                 .arg("most", most),
         );
     }
-    if between == Between::Nothing {
-        out.push(convergence(a, b, finding(Rule::Convergence)));
+    match between {
+        Between::Nothing => out.push(convergence(a, b, finding(Rule::Convergence))),
+        Between::OfUnknownKind(tooth) => {
+            let told = convergence(a, b, finding(Rule::Convergence));
+            if told.verdict == Verdict::Short {
+                let value = Known::Unknown(vec![Reason::KindNotEntered { tooth, left: None }]);
+                let told = told.verdict(Verdict::Unknown);
+                out.push(Finding { value, ..told });
+            }
+        }
+        Between::Tooth | Between::Site => {}
     }
 }
 

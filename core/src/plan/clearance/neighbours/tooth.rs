@@ -10,7 +10,7 @@ use crate::measure::Length;
 use crate::plan::clearance::space;
 use crate::plan::clearance::walls::HeightCoverage;
 use crate::plan::depth::stale::stale_distance;
-use crate::plan::figure::{Basis, Figure, Known};
+use crate::plan::figure::{Basis, Figure, Known, Reason};
 use crate::plan::figure_rule::FigureRule;
 use crate::plan::finding::{Finding, Verdict};
 
@@ -40,9 +40,25 @@ pub(super) fn tooth_finding(
         let margin = least.figure(&path, id.clone());
         beside_model(margin, model, given, &[one])
     };
-    one.cut
-        .margin(rule, path, limit, margin)
-        .arg("position", position)
+    let finding = one.cut.margin(rule, path, limit, margin);
+    let finding = finding.arg("position", position);
+    match tooth.kind {
+        None => of_unknown_kind(one, position, finding),
+        Some(_) => finding,
+    }
+}
+
+/// What was held against the limit of a root, and may be an implant: clear only where it keeps that of an implant too.
+fn of_unknown_kind(one: &PlacedSite<'_>, tooth: ToothPosition, finding: Finding) -> Finding {
+    let needed = one.cut.limit(LimitId::NeighbourImplant);
+    let left = finding.length_value().zip(needed);
+    let is_kept = left.is_some_and(|(left, needed)| left >= needed);
+    if finding.verdict != Verdict::Clear || is_kept {
+        return finding;
+    }
+    let value = Known::Unknown(vec![Reason::KindNotEntered { tooth, left }]);
+    let finding = finding.verdict(Verdict::Unknown);
+    Finding { value, ..finding }
 }
 
 /// Two distances to one root that cannot both be true: entered for one height, or one that is less than the

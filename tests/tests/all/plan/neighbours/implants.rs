@@ -3,7 +3,7 @@
 use super::super::sample::{all, judged, mm, one, present, site, tooth, work, worked};
 use super::at;
 use traywright_core::case::{
-    Case, Distance, DistanceTo, Height, MeasuredAt, Placement, PointMm, Vector,
+    Case, Distance, DistanceTo, Height, MeasuredAt, NeighbourKind, Placement, PointMm, Vector,
 };
 use traywright_core::measure::{Angle, Length};
 use traywright_core::plan::{Argument, Reason, Rule, Severity, Verdict};
@@ -528,4 +528,40 @@ fn heights_of_one_pair_differ_by_no_more_than_the_tilts_allow() {
         Some("11.3 14.13".into())
     );
     assert_eq!(told("-20", "11.3", "14.11", "15"), None);
+}
+
+/// A tooth of unknown kind between two sites may be buried, or a pontic, and part nothing: what would be short between the two
+/// is told, and nothing else.
+#[test]
+fn a_tooth_of_unknown_kind_between_two_sites_hides_nothing_that_is_short() {
+    let told = |kind, apex: &'static str| {
+        let sheet = worked(|case| {
+            beside_a_second(case);
+            let Placement::OnArch {
+                apex_to_distal_deg, ..
+            } = &mut case.sites[0].placement
+            else {
+                panic!("the sample stands on the arch");
+            };
+            *apex_to_distal_deg = super::super::sample::deg(apex);
+            case.sites[1].tooth = tooth("34");
+            if let Placement::OnArch { at, .. } = &mut case.sites[1].placement {
+                *at = tooth("34");
+            }
+            case.teeth = ["33", "35", "37"].map(present).to_vec();
+            case.teeth[1].kind = kind;
+        });
+        let found = ["convergence", "neighbour-implant", "neighbour-implant-body"];
+        let found = found.map(|rule| all(&sheet, rule)).concat();
+        let found = found.iter().filter(|found| found.severity().is_open());
+        found
+            .map(|found| (found.rule.key(), found.verdict))
+            .collect::<Vec<_>>()
+    };
+    let natural = Some(NeighbourKind::Natural);
+    assert_eq!(told(natural, "60"), []);
+    assert_eq!(told(None, "0"), []);
+    assert_eq!(told(None, "60"), [("convergence", Verdict::Unknown)]);
+    let remnant = Some(NeighbourKind::Remnant);
+    assert!(told(remnant, "60").contains(&("convergence", Verdict::Short)));
 }

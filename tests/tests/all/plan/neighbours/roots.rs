@@ -623,3 +623,38 @@ fn the_model_does_not_hide_what_a_move_may_have_taken() {
     let is_stale = |reason: &Reason| matches!(reason, Reason::Stale(..));
     assert!(found.value.reasons().iter().any(is_stale));
 }
+
+/// A neighbour of which nobody entered what kind it is may be an implant: short where it breaks the limit of a root, 1.5,
+/// unknown where it would break that of an implant, 3.0, and clear beyond both.
+#[test]
+fn a_neighbour_of_unknown_kind_is_clear_beyond_both_limits_alone() {
+    let judged = |from_axis: &str, kind| {
+        let sheet = worked(|case| {
+            mesial(case).kind = kind;
+            case.sites[0].distances[0].from_axis_mm = mm(from_axis);
+        });
+        let found = at(&sheet, "sites[one].distances[35]").unwrap();
+        let is_told = found.value.reasons().iter().any(|reason| {
+            matches!(reason, Reason::KindNotEntered { tooth: of, .. } if *of == tooth("35"))
+        });
+        assert_eq!(is_told, found.verdict == Verdict::Unknown);
+        (found.rule, found.verdict)
+    };
+    let (root, implant) = (Rule::NeighbourRoot, Rule::NeighbourOldImplant);
+    for (from_axis, unknown, as_implant) in [
+        ("3.799", Verdict::Short, Verdict::Short),
+        ("3.8", Verdict::Unknown, Verdict::Short),
+        ("5.299", Verdict::Unknown, Verdict::Short),
+        ("5.3", Verdict::Clear, Verdict::Clear),
+    ] {
+        assert_eq!(judged(from_axis, None), (root, unknown), "{from_axis}");
+        let kind = Some(NeighbourKind::Implant);
+        assert_eq!(
+            judged(from_axis, kind),
+            (implant, as_implant),
+            "{from_axis}"
+        );
+    }
+    let natural = Some(NeighbourKind::Natural);
+    assert_eq!(judged("3.8", natural), (root, Verdict::Clear));
+}
