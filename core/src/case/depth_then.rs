@@ -148,7 +148,10 @@ impl Case {
                 // What the site brings of a guide is of another one.
                 let heights = &mut self.sites[n].heights;
                 (heights.guide_leads_to, heights.crest_taken_away) = (None, None);
-                heights.crest_read = None;
+                // What followed a word over that one is not where this one leads.
+                if heights.crest_read.take().is_some() && is_made {
+                    self.count_kept_reading(n);
+                }
             }
             if turned && is_made {
                 self.count_kept_reading(n);
@@ -163,14 +166,7 @@ impl Case {
                 self.sites[n].heights.guide_leads_to = own.or_else(|| kept.next());
             }
             let heights = &mut self.sites[n].heights;
-            // What was kept, or said, of another guide is not of this one.
-            if !is_there && heights.crest_read.take().is_some() {
-                heights.guide_leads_to = None;
-                if is_made {
-                    self.count_kept_reading(n);
-                }
-            }
-            let heights = &mut self.sites[n].heights;
+            // Where none is made nothing is taken away, and where one is nothing is kept.
             heights.guide_leads_to.take_if(|_| !is_back);
             heights.crest_taken_away.take_if(|_| !is_made);
         }

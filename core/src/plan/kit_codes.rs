@@ -10,6 +10,8 @@ pub(super) struct KitCodes<'a> {
     /// Those that the record bears.
     recorded: BTreeSet<Fingerprint>,
     known: BTreeMap<(String, Option<String>), Fingerprint>,
+    /// Those by measures, kind and marking of what goes by the one of all words.
+    others: BTreeMap<Fingerprint, Fingerprint>,
 }
 
 impl<'a> KitCodes<'a> {
@@ -25,21 +27,28 @@ impl<'a> KitCodes<'a> {
             kit,
             recorded: items.filter_map(|item| item.kit_code).collect(),
             known: BTreeMap::new(),
+            others: BTreeMap::new(),
         }
+    }
+
+    /// Codes that a record may bear too of what was asked for, each with the one that was given.
+    pub(super) fn others(self) -> BTreeMap<Fingerprint, Fingerprint> {
+        self.others
     }
 
     /// That of a drill, by its id, with a stop or without.
     pub(super) fn code(&mut self, drill: &str, stop: Option<&str>) -> Fingerprint {
         let ids = (drill.to_owned(), stop.map(str::to_owned));
-        let (kit, recorded) = (self.kit, &self.recorded);
+        let (kit, recorded, others) = (self.kit, &self.recorded, &mut self.others);
         *self.known.entry(ids).or_insert_with(|| {
             let drill = kit.drills.iter().find(|one| one.id.as_str() == drill);
             let stop = stop.and_then(|id| kit.stops.iter().find(|one| one.id.as_str() == id));
-            let by_older = of_all_words(drill, stop);
+            let (by_older, code) = (of_all_words(drill, stop), of_what_tells_it(drill, stop));
             if recorded.contains(&by_older) {
+                others.insert(code, by_older);
                 by_older
             } else {
-                of_what_tells_it(drill, stop)
+                code
             }
         })
     }

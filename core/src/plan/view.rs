@@ -96,6 +96,7 @@ pub fn plan_view(case: &ValidCase, worksheet: &Worksheet, events: &Merged) -> Pl
             .flatten()
             .filter_map(|name| Who::new(name.as_str()).ok())
             .collect(),
+        codes: codes.others(),
         items,
     }
 }

@@ -56,6 +56,16 @@ pub(crate) struct TimedEvent<'a> {
 }
 
 impl TimedEvent<'_> {
+    /// The same place of the record with the event in other words.
+    pub(super) fn worded<'b>(&self, event: &'b Event) -> TimedEvent<'b> {
+        TimedEvent {
+            event,
+            at: self.at,
+            known: self.known.clone(),
+            depth: self.depth,
+        }
+    }
+
     /// True if `self` happened before `other` beyond doubt: in the file of one writer, or because the writer
     /// of `other` had read it. Clocks say nothing of that.
     pub(super) fn clearly_before(&self, other: &TimedEvent<'_>) -> bool {

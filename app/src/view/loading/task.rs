@@ -18,7 +18,7 @@ use traywright_core::plan::{
 };
 use traywright_core::sign::{
     AskedBack, EventKind, Fall, HandStep, ItemKey, Merged, PlanView, PlannedItem, Policy, Purpose,
-    SettingState, Stage, Standing, ThingKey, Who, drills_now, gauge_asked_back, gauge_contradicted,
+    SettingState, Stage, Standing, ThingKey, Who, gauge_asked_back, gauge_contradicted,
     gauge_found_off,
 };
 
@@ -204,7 +204,7 @@ impl Board {
         gauge: Option<GaugeFacts>,
         stage: Stage,
     ) -> Self {
-        let drills = drills_now(events);
+        let drills = &standing.drills;
         let task = |item: &LoadItem, planned: Option<&PlannedItem>, free: &ThingKey| {
             // Which piece carries the setting tells the record.
             let thing = planned.map_or_else(|| free.clone(), |on| thing_of_drill(&on.key));
@@ -212,7 +212,7 @@ impl Board {
                 Some(planned) => {
                     let (number, worked) = events_of(&planned.key.drill_key(), events);
                     Recorded {
-                        set_otherwise: laid_otherwise(&planned.key, &drills),
+                        set_otherwise: laid_otherwise(&planned.key, drills),
                         events: number,
                         worked,
                         ..of_setting(planned, &thing, (view, standing), stage)
@@ -277,7 +277,7 @@ impl Board {
                 .and_then(|gauge| gauge_found_off(gauge, events, view.purpose)),
             ..gauge
         });
-        let lies_wrong = compare(&tasks, (standing, &drills), Found::new());
+        let lies_wrong = compare(&tasks, (standing, drills), Found::new());
         let planned = view.items.first();
         let contradicted = planned
             .and_then(|item| kit.gauge(&item.gauge.as_str().into()))

@@ -283,6 +283,45 @@ fn a_guide_that_is_back_leads_where_it_did_also_to_a_site_of_the_other_side() {
     }
 }
 
+/// A word on the crest is one on the guide over which it was given: over another, which was made there, it says nothing.
+#[test]
+fn a_word_on_the_crest_over_another_guide_says_nothing() {
+    let real = apply(&base(), &[Edit::SetDemonstration(false)]).unwrap();
+    let made = at_depth(&guided(&real, GuideState::Planned), 600);
+    let mut guide = made.guide.clone();
+    guide.another_is_made();
+    let made = apply(&made, &[Edit::SetGuide(Box::new(guide))]).unwrap();
+    let made = guided(&made, GuideState::Made);
+    let far = at_depth(&made, 4_600);
+    let mut site = far.sites[0].clone();
+    site.say_crest_is_read(&"R. Thorn".into(), crate::sign::Purpose::Patient);
+    let here = apply(&far, &[Edit::ChangeSite(Box::new(site))]).unwrap();
+    assert!(here.sites[0].heights.crest_read.is_some());
+    // The other guide was made there at another depth, which was planned as it is again since.
+    let back = guided(&made, GuideState::Planned);
+    let mut guide = back.guide.clone();
+    guide.another_is_made();
+    let there = apply(&back, &[Edit::SetGuide(Box::new(guide))]).unwrap();
+    let other = guided(&at_depth(&there, 900), GuideState::Made);
+    let chosen = BTreeMap::from([(
+        Part(vec!["sites".to_owned(), made.sites[0].id.to_string()]),
+        Side::Here,
+    )]);
+    for there in [other, there] {
+        let both = merged(bring_together(&made, &here, &there, &chosen));
+        let heights = &both.sites[0].heights;
+        assert_eq!(heights.crest_read, None, "{:?}", both.guide.state);
+        let is_made = both.guide.state == GuideState::Made;
+        assert_eq!(heights.is_off_guide(), is_made);
+    }
+    // Over the one that it was given over it stays.
+    let mut team = made.team.clone();
+    team.nurse = Some("OW".into());
+    let there = apply(&made, &[Edit::SetTeam(team)]).unwrap();
+    let both = merged(bring_together(&made, &here, &there, &BTreeMap::new()));
+    assert_eq!(both.sites[0].heights, here.sites[0].heights);
+}
+
 /// A guide was set back over another reading of the crest, and a site is planned on here, while there somebody says that
 /// another guide is made: nothing is left of where the first one led, also where the other one is there by then.
 #[test]
@@ -321,45 +360,6 @@ fn where_a_guide_led_that_is_no_longer_there_is_forgotten() {
             );
         }
     }
-}
-
-/// A word on the crest is one on the guide over which it was given: over another, which was made there, it says nothing.
-#[test]
-fn a_word_on_the_crest_over_another_guide_says_nothing() {
-    let real = apply(&base(), &[Edit::SetDemonstration(false)]).unwrap();
-    let made = at_depth(&guided(&real, GuideState::Planned), 600);
-    let mut guide = made.guide.clone();
-    guide.another_is_made();
-    let made = apply(&made, &[Edit::SetGuide(Box::new(guide))]).unwrap();
-    let made = guided(&made, GuideState::Made);
-    let far = at_depth(&made, 4_600);
-    let mut site = far.sites[0].clone();
-    site.say_crest_is_read(&"R. Thorn".into(), crate::sign::Purpose::Patient);
-    let here = apply(&far, &[Edit::ChangeSite(Box::new(site))]).unwrap();
-    assert!(here.sites[0].heights.crest_read.is_some());
-    // The other guide was made there at another depth, which was planned as it is again since.
-    let back = guided(&made, GuideState::Planned);
-    let mut guide = back.guide.clone();
-    guide.another_is_made();
-    let there = apply(&back, &[Edit::SetGuide(Box::new(guide))]).unwrap();
-    let other = guided(&at_depth(&there, 900), GuideState::Made);
-    let chosen = BTreeMap::from([(
-        Part(vec!["sites".to_owned(), made.sites[0].id.to_string()]),
-        Side::Here,
-    )]);
-    for there in [other, there] {
-        let both = merged(bring_together(&made, &here, &there, &chosen));
-        let heights = &both.sites[0].heights;
-        assert_eq!(heights.crest_read, None, "{:?}", both.guide.state);
-        let is_made = both.guide.state == GuideState::Made;
-        assert_eq!(heights.is_off_guide(), is_made);
-    }
-    // Over the one that it was given over it stays.
-    let mut team = made.team.clone();
-    team.nurse = Some("OW".into());
-    let there = apply(&made, &[Edit::SetTeam(team)]).unwrap();
-    let both = merged(bring_together(&made, &here, &there, &BTreeMap::new()));
-    assert_eq!(both.sites[0].heights, here.sites[0].heights);
 }
 
 /// One side took a real kit, the other added an instrument of the invented one: with that the copy is invented.

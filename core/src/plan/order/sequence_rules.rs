@@ -532,7 +532,7 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
     /// The same of one that shapes: it does not cut ahead of the bore even with its tip, nor where the widest drill of
     /// the bore has ended. There its point has cut ahead by more than rounding takes of the one and not of the other.
     fn shapes_deeper(&self, n: usize) -> Option<(&'static str, Verdict, Length, usize)> {
-        let any = self.tip_beyond(n, (0..n).collect());
+        let any = self.tip_beyond(n, &(0..n).collect::<Vec<usize>>());
         let any = any.and_then(|beyond| match beyond {
             (by, _) if by > Length::ZERO => Some(("planned", self.departure, by, n - 1)),
             // No protocol says so.
@@ -545,7 +545,7 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
         let as_wide = self.bores_before(n).filter(|m| Some(wide(*m)) == widest);
         let as_wide: Vec<usize> = as_wide.collect();
         let last = as_wide.last().copied();
-        let below = self.tip_beyond(n, as_wide).zip(last);
+        let below = self.tip_beyond(n, &as_wide).zip(last);
         let below = below.and_then(|((planned, set), last)| {
             let (by, verdict) = match (planned > BY_ROUNDING, set > BY_ROUNDING) {
                 (true, _) => (planned.max(set), self.departure),
@@ -560,7 +560,7 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
     }
 
     /// How far the tip of step `n` goes beyond those of these steps, as planned and as set.
-    fn tip_beyond(&self, n: usize, before: Vec<usize>) -> Option<(Length, Length)> {
+    fn tip_beyond(&self, n: usize, before: &[usize]) -> Option<(Length, Length)> {
         let beyond = |goes: &dyn Fn(usize) -> Option<Length>| {
             let before: Option<Vec<Length>> = before.iter().map(|m| goes(*m)).collect();
             Some(goes(n)? - before?.into_iter().max()?)

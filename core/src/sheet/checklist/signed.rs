@@ -5,8 +5,7 @@ use crate::case::ValidCase;
 use crate::kit::DrillId;
 use crate::measure::Length;
 use crate::sign::{
-    ApprovalStanding, DrillKey, Fall, HeadCode, Merged, Policy, Standing, drills_now,
-    gauge_found_off,
+    ApprovalStanding, DrillKey, Fall, HeadCode, Merged, Policy, Standing, gauge_found_off,
 };
 use jiff::Timestamp;
 
@@ -97,7 +96,7 @@ impl Signed {
         } else {
             ApprovalState::NotApproved
         };
-        let drills = drills_now(events);
+        let drills = &standing.drills;
         let planned = |drill: &DrillKey| {
             let mut items = standing.items.iter();
             items.any(|item| item.item.is_drill(drill))
@@ -119,7 +118,7 @@ impl Signed {
                 let items = standing.items.iter();
                 let touched = touched(events);
                 items
-                    .map(|item| RecordedItem::of(item, standing, (&drills, &touched)))
+                    .map(|item| RecordedItem::of(item, standing, (drills, &touched)))
                     .collect()
             },
             gauge_off: case

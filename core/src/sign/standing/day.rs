@@ -78,6 +78,13 @@ pub(super) const fn begins_anew(kind: &EventKind) -> bool {
     matches!(kind, EventKind::SurgeryBegun(begun) if begun.anew)
 }
 
+fn is_by_one_person(event: &Event, names: &Names<'_>) -> bool {
+    match &event.kind {
+        EventKind::Counted(counted) => names.may_be_same(&event.who, &counted.second),
+        _ => false,
+    }
+}
+
 /// True if `other` begins another sitting, and `this` is of the one before: what was set, read or laid after the last step of that
 /// was for the one that comes.
 pub(super) fn ends_sitting_of(
@@ -93,13 +100,6 @@ pub(super) fn ends_sitting_of(
             .iter()
             .filter(is_step)
             .any(|step| !step.clearly_before(this))
-}
-
-fn is_by_one_person(event: &Event, names: &Names<'_>) -> bool {
-    match &event.kind {
-        EventKind::Counted(counted) => names.may_be_same(&event.who, &counted.second),
-        _ => false,
-    }
 }
 
 /// Everything that counts of the day for the purpose of the plan, in its order.

@@ -1,6 +1,6 @@
 //! Where each drill is and how it is set, by the record alone, whatever the plan wants.
 
-use crate::sign::event::{DrillKey, EventKind, ItemKey, Piece};
+use crate::sign::event::{DrillKey, Event, EventKind, ItemKey, Piece};
 use crate::sign::hand::HandStep;
 use crate::sign::merge::Merged;
 use std::collections::BTreeMap;
@@ -35,9 +35,14 @@ pub enum StopSince {
 /// what does not count for a break of the record, was done with it all the same.
 #[must_use]
 pub fn drills_now(events: &Merged) -> BTreeMap<DrillKey, DrillNow> {
+    of_all(events.in_order().into_iter())
+}
+
+/// The same of events in their order.
+pub(super) fn of_all<'a>(events: impl Iterator<Item = &'a Event>) -> BTreeMap<DrillKey, DrillNow> {
     let mut drills: BTreeMap<DrillKey, DrillNow> = BTreeMap::new();
     let mut fallen: BTreeMap<DrillKey, DrillNow> = BTreeMap::new();
-    for event in events.in_order() {
+    for event in events {
         match &event.kind {
             EventKind::Placed { item, slot, .. } => {
                 drills.insert(item.drill_key(), DrillNow::new(item, Some(slot)));

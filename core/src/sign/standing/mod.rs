@@ -100,7 +100,13 @@ impl Standing {
 /// The events are of another case or of the other jaw.
 pub fn standing(events: &Merged, plan: &PlanView, policy: &Policy) -> Result<Standing, MergeFault> {
     plan.case_jaw.same_as(events.case_jaw())?;
-    let timed = events.timed();
+    let recorded = events.timed();
+    let own: Vec<_> = recorded
+        .iter()
+        .map(|one| plan.in_own_codes(one.event))
+        .collect();
+    let both = recorded.iter().zip(&own);
+    let timed: Vec<TimedEvent<'_>> = both.map(|(one, own)| one.worded(own)).collect();
     let void = void_of(events, &timed);
     // What is void was not done. What was opened stays opened.
     let live: Vec<TimedEvent<'_>> = timed
@@ -123,7 +129,7 @@ pub fn standing(events: &Merged, plan: &PlanView, policy: &Policy) -> Result<Sta
         opened: items::opened(&timed, plan.purpose),
         beside: items::beside(&live, plan.purpose),
         fallen: falls::falls((&timed, &live), &purposes, plan.purpose),
-        drills: drills_now(events),
+        drills: drills::of_all(timed.iter().map(|one| one.event)),
         day: day::day((&timed, &live), &purposes, &names),
         entries: entries::entries(&live, &purposes),
         signatures: entries::signatures(&live, &purposes),

@@ -167,12 +167,11 @@ mod tests {
             figures_seen_by((&who("AB"), team), events, (at(3600), None), &policy())
         };
         let read = [("Berg", first("24.3"))];
+        let saw = Some((who("Berg"), FiguresSeen::Read));
         let events = by_each(read.clone());
         assert_eq!(seen(&events, &[]), None);
-        let under = Some((who("Berg"), FiguresSeen::Read));
-        assert_eq!(seen(&events, &[who("Anna Berg")]), under);
+        assert_eq!(seen(&events, &[who("Anna Berg")]), saw);
         let known = read.into_iter().chain([("Anna Berg", note())]);
-        let read = Some((who("Berg"), FiguresSeen::Read));
-        assert_eq!(seen(&by_each(known), &[]), read);
+        assert_eq!(seen(&by_each(known), &[]), saw);
     }
 }

@@ -1,8 +1,9 @@
 //! The part of a plan that the standing of events is derived from.
 
 use crate::measure::Length;
-use crate::sign::{CaseJaw, Fingerprint, ItemKey, Purpose, Who};
-use std::collections::BTreeSet;
+use crate::sign::{CaseJaw, Event, EventKind, Fingerprint, ItemKey, Purpose, Who};
+use std::borrow::Cow;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// The plan that the events of a case are held against; the worksheet fills it in.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -19,8 +20,46 @@ pub struct PlanView {
     pub accepted: BTreeSet<String>,
     /// The names of the case's team.
     pub people: Vec<Who>,
+    /// Codes of drills and stops as a record may bear them too, each with the one that the items bear ([`ItemKey::kit_code`]).
+    pub codes: BTreeMap<Fingerprint, Fingerprint>,
     /// Every setting on the tray, then those that are set anew in surgery.
     pub items: Vec<PlannedItem>,
+}
+
+impl PlanView {
+    /// An event with the codes that the items bear.
+    pub(super) fn in_own_codes<'a>(&self, event: &'a Event) -> Cow<'a, Event> {
+        let code = event.kind.item().and_then(|item| item.kit_code);
+        let Some(own) = code.and_then(|code| self.codes.get(&code)) else {
+            return Cow::Borrowed(event);
+        };
+        let mut event = event.clone();
+        if let Some(item) = event.kind.item_mut() {
+            item.kit_code = Some(*own);
+        }
+        Cow::Owned(event)
+    }
+}
+
+impl EventKind {
+    /// The drill with its stop at a setting that it is of.
+    const fn item(&self) -> Option<&ItemKey> {
+        match self {
+            Self::Reading(reading) => Some(&reading.item),
+            Self::Placed { item, .. } | Self::Handled { item, .. } => Some(item),
+            Self::Reset { passed_over, .. } => passed_over.as_ref(),
+            _ => None,
+        }
+    }
+
+    const fn item_mut(&mut self) -> Option<&mut ItemKey> {
+        match self {
+            Self::Reading(reading) => Some(&mut reading.item),
+            Self::Placed { item, .. } | Self::Handled { item, .. } => Some(item),
+            Self::Reset { passed_over, .. } => passed_over.as_mut(),
+            _ => None,
+        }
+    }
 }
 
 /// The state of a drill at one of its settings, by what was recorded: its stop may be set anew in

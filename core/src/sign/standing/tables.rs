@@ -26,6 +26,7 @@ pub(super) fn plan() -> PlanView {
         purpose: Purpose::Patient,
         accepted: keys(&["36/canal"]),
         people: Vec::new(),
+        codes: BTreeMap::new(),
         items: vec![
             planned(k1(), "24.3"),
             planned(item("kestrel", 2, Some("s2"), "24.3"), "24.3"),

@@ -7,8 +7,8 @@ use traywright_core::kit::Marking;
 use traywright_core::measure::Length;
 use traywright_core::plan::{case_jaw, plan_view, with_planned, work_out};
 use traywright_core::sign::{
-    DrillKey, EventKind, Fingerprint, ItemKey, Log, Merged, Piece, PlanView, Purpose, Reading,
-    Stage, Turn, Who, WriterId,
+    DrillKey, EventKind, Fingerprint, ItemKey, Log, Merged, Piece, PlanView, Policy, Purpose,
+    Reading, Stage, Turn, Who, WriterId, standing,
 };
 
 fn live(change: impl FnOnce(&mut Case)) -> ValidCase {
@@ -19,13 +19,17 @@ fn live(change: impl FnOnce(&mut Case)) -> ValidCase {
 }
 
 fn view(case: &ValidCase, kinds: impl IntoIterator<Item = EventKind>) -> PlanView {
+    plan_view(case, &work_out(case), &record(case, kinds))
+}
+
+fn record(case: &ValidCase, kinds: impl IntoIterator<Item = EventKind>) -> Merged {
     let jaw = case_jaw(case);
     let mut log = Log::new(&jaw, WriterId::new("desk").unwrap());
     for (kind, minute) in kinds.into_iter().zip(0..) {
         let at = jiff::Timestamp::from_second(1_900_000_000 + 60 * minute).unwrap();
         log.append(at, Who::new("R. T.").unwrap(), kind).unwrap();
     }
-    plan_view(case, &work_out(case), &Merged::of(jaw, [log]).unwrap())
+    Merged::of(jaw, [log]).unwrap()
 }
 
 /// Drill `a` as the plan sets it, that piece of it.
@@ -172,11 +176,12 @@ fn words_in_the_kit_make_no_other_instrument() {
     let code = |case: &ValidCase| item(case, 1).kit_code.unwrap();
     let case = live(|_| {});
     let as_it_is = code(&case);
-    let words: [fn(&mut Case); 4] = [
+    let words: [fn(&mut Case); 5] = [
         |case| case.kit.drills[0].irrigation = Some("cooled, from outside".into()),
         |case| case.kit.drills[0].greatest_speed_rpm = None,
         |case| case.kit.drills[0].name = "Kestrel, the first".into(),
         |case| case.kit.stops[0].name = "Stop, the grey one".into(),
+        |case| case.kit.drills[0].code = Some("KE-100".into()),
     ];
     for change in words {
         assert_eq!(code(&live(change)), as_it_is);
@@ -212,4 +217,26 @@ fn words_in_the_kit_make_no_other_instrument() {
     };
     assert_eq!(codes(&case), [Some(by_older(&case))]);
     assert_eq!(codes(&live(words[0])), [Some(as_it_is)]);
+
+    // Read at two desks, of which one recorded it by the one code and one by the other.
+    let newer = match read(item(&case, 1), Purpose::Patient) {
+        EventKind::Reading(reading) => EventKind::Reading(Reading {
+            turn: Turn::Second,
+            ..reading
+        }),
+        other => panic!("{other:?}"),
+    };
+    let counting = |case: &ValidCase| {
+        let [older] = recorded.clone();
+        let events = record(case, [older, newer.clone()]);
+        let view = plan_view(case, &work_out(case), &events);
+        let standing = standing(&events, &view, &Policy::strict(5)).unwrap();
+        let counting = standing.readings.iter().map(|one| one.counts());
+        let placed = standing.items.iter().find(|one| one.item.drill == "a");
+        let check = &placed.unwrap().checks[&Stage::Bench];
+        let both = check.first.is_some() && check.second.is_some();
+        (counting.collect::<Vec<_>>(), both)
+    };
+    assert_eq!(counting(&case), (vec![true, true], true));
+    assert_eq!(counting(&live(words[0])), (vec![false, true], false));
 }
