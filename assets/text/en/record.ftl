@@ -26,8 +26,8 @@ record-implant-of = { $implant }; code { $code }; lot { $lot }; expiry { $expiry
        *[typed] typed
     }
 record-implant-because = { $said }. Planned was { $planned }; reason: { $reason }
-record-resonance = resonance quotient (1 to 100, more is firmer)
-record-damping = damping of a tap (−8 to 50, less is firmer)
+record-resonance = by its resonance, as the device showed it
+record-damping = by how it damps a tap, as the device showed it
 record-stability-of = { $value }, { $method }
 record-graft-none = no graft
 record-graft-of = { $what }; lot { $lot }; expiry { $expiry }

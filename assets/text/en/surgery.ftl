@@ -84,7 +84,7 @@ history-surgery-begun = Began or went on with surgery by { $fingerprint }, { $ap
         [one] ; one thing was not as the plan has it
        *[other] ; { $count } things were not as the plan has it
     }{ $anew ->
-        [yes] . Another sitting: nothing from before counts in it
+        [yes] . Another sitting: no step from before counts in it, but that an implant is in
        *[no] {""}
     }
 history-step-done = Done: { $step }

@@ -24,7 +24,7 @@ view-record-expiry = Expiry, such as 2031-05-31 or 2031-05
 view-record-torque = Torque, N·cm
 view-record-by = How far from its planned depth, mm; 0 for as planned
 view-record-way = To which side: c for coronal of the plan, a for apical of it
-view-record-value = Figure, whole
+view-record-value = Figure as the device shows it, whole
 view-record-method = How it was measured: r for resonance, d for damping of a tap
 view-record-material = Material
 view-record-how = How it was closed
@@ -50,7 +50,7 @@ view-record-no-torque = No torque: a whole number from 1 to 200.
 view-record-no-length = No length: from 0 to 20 mm. The side is asked for beside it.
 view-record-no-way = c or a is needed.
 view-record-no-method = r or d is needed.
-view-record-no-value = From { $least } to { $most } on this scale.
+view-record-no-value = No figure: a whole number from { $least } to { $most }.
 
 ## Another implant
 

@@ -75,8 +75,8 @@ pub enum Entry {
         site: SiteKey,
         /// How that was measured.
         method: StabilityMethod,
-        /// The figure, whole, on the scale of the method.
-        #[schemars(range(min = -8, max = 100))]
+        /// The figure, whole, as the device shows it: it has the scale of that device, and no unit.
+        #[schemars(range(min = -999, max = 999))]
         value: i32,
     },
     /// A graft at its site.
@@ -173,9 +173,9 @@ pub enum Given {
 )]
 #[serde(rename_all = "snake_case")]
 pub enum StabilityMethod {
-    /// By its resonance: a quotient from 1 to 100, more is firmer.
+    /// By its resonance.
     Resonance,
-    /// By how it damps a tap: from −8 to 50, less is firmer.
+    /// By how it damps a tap.
     Damping,
 }
 
@@ -323,14 +323,9 @@ impl StabilityMethod {
     /// Both.
     pub const ALL: [Self; 2] = [Self::Resonance, Self::Damping];
 
-    /// The least and the greatest figure on its scale.
-    #[must_use]
-    pub const fn range(self) -> (i32, i32) {
-        match self {
-            Self::Resonance => (1, 100),
-            Self::Damping => (-8, 50),
-        }
-    }
+    /// The least and the greatest figure that is taken for one. Devices differ in their scales: it only tells a slip. Common
+    /// practice, no source.
+    pub const FIGURES: (i32, i32) = (-999, 999);
 }
 
 impl EventKind {

@@ -169,7 +169,7 @@ fn an_implant_is_recorded_by_keys_alone() {
         "To which side: c for coronal of the plan, a for apical of it",
         "c",
     );
-    desk.at("Figure, whole", "71");
+    desk.at("Figure as the device shows it, whole", "71");
     desk.at(
         "How it was measured: r for resonance, d for damping of a tap",
         "r",

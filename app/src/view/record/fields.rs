@@ -194,7 +194,7 @@ fn stability(
         _ => return Err((1, cx.word("view-record-no-method"))),
     };
     let value = value.replace('−', "-").parse::<i32>().ok();
-    let (least, most) = method.range();
+    let (least, most) = StabilityMethod::FIGURES;
     let value = value.filter(|value| (least..=most).contains(value));
     let fault = || {
         let (least, most) = (least.to_string(), most.to_string());

@@ -4,7 +4,7 @@ use super::{EventKind, ItemKey, Piece};
 use crate::document::is_unseen;
 use crate::measure::{Length, Torque};
 use crate::sign::message::{Argument, Message};
-use crate::sign::record::{Entry, EntryKind, PlacedImplant};
+use crate::sign::record::{Entry, EntryKind, PlacedImplant, StabilityMethod};
 use crate::sign::surgery::{DrillUse, SiteKey, StepKey};
 use jiff::civil::{Date, date};
 
@@ -359,8 +359,8 @@ impl Entry {
             Self::Depth {
                 coronal_of_plan_mm, ..
             } => signed("coronal_of_plan_mm", *coronal_of_plan_mm),
-            Self::Stability { method, value, .. } => {
-                let ((least, most), found) = (method.range(), *value);
+            Self::Stability { value, .. } => {
+                let ((least, most), found) = (StabilityMethod::FIGURES, *value);
                 if (least..=most).contains(&found) {
                     return Ok(());
                 }
