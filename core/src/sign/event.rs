@@ -285,6 +285,19 @@ pub enum EventKind {
     },
 }
 
+impl Event {
+    /// Everybody whom it names: who acted, and who did so together with that person or was to be recorded.
+    pub fn people(&self) -> impl Iterator<Item = &Who> {
+        let beside = match &self.kind {
+            EventKind::Reading(reading) => reading.entered_by.as_ref(),
+            EventKind::LineLost { by, .. } => Some(by),
+            EventKind::Counted(counted) => Some(&counted.second),
+            _ => None,
+        };
+        std::iter::once(&self.who).chain(beside)
+    }
+}
+
 /// The extent of an approval.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields)]

@@ -17,7 +17,7 @@ use traywright_core::plan::{
     with_planned_resets,
 };
 use traywright_core::sign::{
-    AskedBack, EventKind, Fall, HandStep, ItemKey, Merged, PlanView, PlannedItem, Policy, Purpose,
+    AskedBack, Fall, HandStep, ItemKey, Merged, PlanView, PlannedItem, Policy, Purpose,
     SettingState, Stage, Standing, ThingKey, Who, gauge_asked_back, gauge_contradicted,
     gauge_found_off,
 };
@@ -334,6 +334,12 @@ impl Board {
         self
     }
 
+    /// True if two signatures may be one person's, by themselves or since both may be short for somebody of the case.
+    #[must_use]
+    pub fn may_be_same(&self, one: &Who, other: &Who) -> bool {
+        one.may_be_same_among(other, self.people.iter())
+    }
+
     /// The tasks of one thing, one setting after the other.
     pub fn of_item(&self, item: usize) -> impl Iterator<Item = &Task> {
         self.tasks.iter().filter(move |task| task.item == item)
@@ -511,16 +517,14 @@ fn pieces(worksheet: &Worksheet, view: &PlanView) -> Vec<ThingKey> {
     all.map(piece).collect()
 }
 
-/// Everybody who did something by the record.
+/// Everybody whom the record names.
 fn people(events: &Merged) -> Vec<Who> {
     let events = events.in_order().into_iter();
-    each_once(events.flat_map(|event| {
-        let entered = match &event.kind {
-            EventKind::Reading(reading) => reading.entered_by.clone(),
-            _ => None,
-        };
-        std::iter::once(event.who.clone()).chain(entered)
-    }))
+    each_once(
+        events
+            .flat_map(traywright_core::sign::Event::people)
+            .cloned(),
+    )
 }
 
 fn each_once(people: impl Iterator<Item = Who>) -> Vec<Who> {

@@ -1,7 +1,7 @@
 //! Signatures that are alike to nobody who holds them side by side, and that one person may have given all the same: both
 //! may be short for a name that the team or the record has.
 
-use crate::sign::{Event, EventKind, Who};
+use crate::sign::{Event, Who};
 use std::collections::BTreeSet;
 
 /// Everybody whom the team or the record names, each once.
@@ -9,16 +9,7 @@ pub(super) struct Names<'a>(BTreeSet<&'a Who>);
 
 impl<'a> Names<'a> {
     pub(super) fn of(team: &'a [Who], events: impl Iterator<Item = &'a Event>) -> Self {
-        let recorded = events.flat_map(|event| {
-            let beside = match &event.kind {
-                EventKind::Reading(reading) => reading.entered_by.as_ref(),
-                EventKind::LineLost { by, .. } => Some(by),
-                EventKind::Counted(counted) => Some(&counted.second),
-                _ => None,
-            };
-            std::iter::once(&event.who).chain(beside)
-        });
-        Self(team.iter().chain(recorded).collect())
+        Self(team.iter().chain(events.flat_map(Event::people)).collect())
     }
 
     /// True if two signatures may be one person's, by themselves or by a name here that both may be short for.

@@ -1,7 +1,10 @@
 //! Counts by two people.
 
 use super::room::{Room, SECOND, WHO};
+use super::tray::load;
+use crate::hand::DESK;
 use egui::Key;
+use traywright_core::case::Case;
 use traywright_core::sign::EventKind;
 
 /// Two people count, and what lacks is a stop until somebody says what became of it.
@@ -37,6 +40,21 @@ fn a_count_needs_two_people_and_agrees() {
         "lies on the table",
     );
     assert_ne!(room.due(), at);
+}
+
+/// Nor are they two who may both be short for somebody of the team, whatever becomes of a count that does not agree.
+#[test]
+fn two_short_names_of_one_person_count_as_one() {
+    let berg = |case: &mut Case| case.team.second_checker = Some("Anna Berg".into());
+    let mut room = Room::with("one-premolar", DESK, berg, load);
+    room.begin("Berg");
+    room.count(Some(0));
+    let kinds = room.kinds().len();
+    room.give(SECOND, "AB");
+    room.expect("Another person counts too");
+    assert_eq!(room.kinds().len(), kinds);
+    room.give(SECOND, "JH");
+    room.expect("STOP");
 }
 
 /// A line that was mistyped is counted again, and so is a whole count that does not agree.

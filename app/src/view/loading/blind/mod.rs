@@ -212,7 +212,9 @@ impl BlindPass {
     /// The drills that its persons may read now, the last that was read first: another order than that in
     /// which they were set.
     fn due(&self, board: &Board) -> Vec<Key> {
-        let mut due: Vec<&Task> = waiting(board).filter(|task| self.may_read(task)).collect();
+        let mut due: Vec<&Task> = waiting(board)
+            .filter(|task| self.may_read(task, board))
+            .collect();
         due.reverse();
         due.sort_by_key(|task| std::cmp::Reverse(read_at(task)));
         due.into_iter().map(Task::key).collect()
@@ -221,7 +223,9 @@ impl BlindPass {
     /// Number of drills that wait for a reading by others than its persons.
     #[must_use]
     pub fn left_to_others(&self, board: &Board) -> usize {
-        waiting(board).filter(|task| !self.may_read(task)).count()
+        waiting(board)
+            .filter(|task| !self.may_read(task, board))
+            .count()
     }
 
     /// Number of its drills that are still to be read.
@@ -232,14 +236,14 @@ impl BlindPass {
     }
 
     /// True if none of its persons set the stop or read it first, at this stage.
-    fn may_read(&self, task: &Task) -> bool {
+    fn may_read(&self, task: &Task, board: &Board) -> bool {
         let ReadingState::Confirmed { who: first, .. } = &task.record.first else {
             return true;
         };
         let hands = task.record.handling.iter().flat_map(|one| &one.by);
         let saw: Vec<&Who> = hands.chain([first]).collect();
         let mut persons = self.reader.iter().chain(&self.enterer);
-        !persons.any(|one| saw.iter().any(|other| other.may_be_same(one)))
+        !persons.any(|one| saw.iter().any(|other| board.may_be_same(other, one)))
     }
 }
 

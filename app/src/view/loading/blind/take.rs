@@ -172,7 +172,7 @@ impl BlindPass {
                 if self
                     .reader
                     .as_ref()
-                    .is_some_and(|reader| reader.may_be_same(&who))
+                    .is_some_and(|reader| board.may_be_same(reader, &who))
                 {
                     self.entry.refused = Some(Refused::SamePerson(who));
                     return Vec::new();

@@ -89,6 +89,52 @@ fn who_may_be_a_person_of_the_record_is_told_by_that_name() {
     assert!(who.may_be_same(&Who::new("MK").unwrap()));
 }
 
+/// Two signatures that may both be short for a name of the case are one person's, wherever two people are asked for.
+#[test]
+fn who_may_be_the_same_by_a_known_name_is_no_second_person() {
+    let team = |name: &'static str| {
+        move |case: &mut Case| {
+            case.team.second_checker = Some(name.into());
+        }
+    };
+    // The one reads aloud, the other enters.
+    let enters = |name| {
+        let mut world = World::new(case("two-molars", team(name)));
+        world.blind = Some(BlindPass::new(Stage::SterileField, &Entry::default()));
+        world.name("Berg");
+        world.name("AB");
+        let pass = world.blind.unwrap();
+        (
+            pass.phase,
+            matches!(pass.entry.refused, Some(Refused::SamePerson(_))),
+        )
+    };
+    assert_eq!(enters("Anna Berg"), (BlindPhase::Enterer, true));
+    assert_ne!(enters("Berta Lund"), (BlindPhase::Enterer, true));
+    // The one sets and reads, the other reads without a figure: nothing is left to the second name.
+    let read = |name| {
+        let mut world = World::new(case("two-molars", team(name)));
+        world.take(Input::Begin(Stage::Bench, Pass::Setting));
+        world.name("Berg");
+        let piece = world.piece();
+        world.type_in(&piece);
+        world.take(Input::Singly);
+        world.take(Input::Go(world.session.at));
+        world.load_all();
+        let mut pass = BlindPass::new(Stage::Bench, &Entry::default());
+        pass.reader = Some(Who::new("AB").unwrap());
+        let board = world.board();
+        (
+            pass.left_to_others(&board),
+            world.session.waiting_for_second(&board),
+        )
+    };
+    let (left, waiting) = read("Anna Berg");
+    assert!(waiting > 2);
+    assert_eq!(left, waiting);
+    assert_eq!(read("Berta Lund").0, 0);
+}
+
 /// Who saw figures is told by the name under which the record has it, whoever else the typed one may be of.
 #[test]
 fn who_saw_figures_is_told_by_the_name_that_is_recorded_with_it() {

@@ -168,7 +168,7 @@ impl World {
     }
 
     /// What a sound gauge shows of its check piece, as it is typed.
-    fn piece(&self) -> String {
+    pub(super) fn piece(&self) -> String {
         let gauge = self.board().gauge.unwrap();
         (gauge.piece.unwrap() + gauge.constant).to_string()
     }

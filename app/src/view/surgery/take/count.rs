@@ -51,7 +51,7 @@ pub(super) fn second(scene: &Scene<'_>, board: &Board, doing: &mut Doing) -> Out
     if doing
         .who
         .as_ref()
-        .is_some_and(|who| who.may_be_same(&other))
+        .is_some_and(|who| board.may_be_same(who, &other))
     {
         doing.entry.refused = Some(Refused::SamePerson(other));
         return Outcome::default();
