@@ -16,6 +16,9 @@ pub enum NameFault {
     /// No letter, as in a figure that was typed where initials are asked for.
     #[error("a name needs at least one letter")]
     NoLetter,
+    /// More than one person.
+    #[error("a name of one person is needed")]
+    Several,
     /// More characters than the limit.
     #[error("a name of {found} characters is above the limit of {limit}")]
     Long {
@@ -45,6 +48,7 @@ impl NameFault {
         match self {
             Self::Empty => Message::new("sign-name-empty", []),
             Self::NoLetter => Message::new("sign-name-no-letter", []),
+            Self::Several => Message::new("sign-name-several", []),
             Self::Long { found, limit } => {
                 Message::new("sign-name-long", [("found", found), ("limit", limit)])
             }
@@ -111,11 +115,14 @@ impl Who {
     ///
     /// # Errors
     ///
-    /// As [`Who::new`], a name without a letter, and a character that no bundled font can print.
+    /// As [`Who::new`], a name without a letter, one of several people, and a character that no bundled font can print.
     pub fn signing(name: &str) -> Result<Self, NameFault> {
         let who = Self::new(name)?;
         if !who.0.chars().any(char::is_alphabetic) {
             return Err(NameFault::NoLetter);
+        }
+        if who.is_of_several() {
+            return Err(NameFault::Several);
         }
         match coverage(&who.0) {
             Ok(()) => Ok(who),

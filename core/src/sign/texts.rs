@@ -251,6 +251,7 @@ mod tests {
         let names = [
             NameFault::Empty,
             NameFault::NoLetter,
+            NameFault::Several,
             NameFault::Long { found, limit },
             NameFault::Character { found: '\n' },
             NameFault::Unprintable { found: '李' },

@@ -17,7 +17,7 @@ use traywright_core::plan::{
     with_planned_resets,
 };
 use traywright_core::sign::{
-    AskedBack, Fall, HandStep, ItemKey, Merged, PlanView, PlannedItem, Policy, Purpose,
+    AskedBack, Fall, HandStep, ItemKey, Merged, Names, PlanView, PlannedItem, Policy, Purpose,
     SettingState, Stage, Standing, ThingKey, Who, gauge_asked_back, gauge_contradicted,
     gauge_found_off,
 };
@@ -34,7 +34,9 @@ pub struct Board {
     pub gauge: Option<GaugeFacts>,
     /// The gauge of the plan, where nobody knows what it adds and the record speaks against it.
     pub contradicted: Option<GaugeId>,
-    /// Everybody of the case: its team, and who did something by the record.
+    /// The case's team.
+    pub team: Vec<Who>,
+    /// Everybody of the case: its team, and whom the record names.
     pub people: Vec<Who>,
     /// For a patient or for practice.
     pub purpose: Purpose,
@@ -289,6 +291,7 @@ impl Board {
             lies_wrong: in_order(lies_wrong),
             beside: Vec::new(),
             gauge,
+            team: Vec::new(),
             people: people(events),
             purpose: view.purpose,
             stage,
@@ -328,16 +331,24 @@ impl Board {
     pub fn with_team(mut self, team: &Team) -> Self {
         let names = [&team.surgeon, &team.nurse, &team.second_checker];
         let names = names.into_iter().flatten();
-        let names = names.filter_map(|name| Who::new(name.as_str()).ok());
+        self.team = names
+            .filter_map(|name| Who::new(name.as_str()).ok())
+            .collect();
         let people = std::mem::take(&mut self.people).into_iter();
-        self.people = each_once(names.chain(people));
+        self.people = each_once(self.team.iter().cloned().chain(people));
         self
     }
 
     /// True if two signatures may be one person's, by themselves or since both may be short for somebody of the case.
     #[must_use]
     pub fn may_be_same(&self, one: &Who, other: &Who) -> bool {
-        one.may_be_same_among(other, self.people.iter())
+        self.names().may_be_same(one, other)
+    }
+
+    /// Everybody of the case, to hold signatures against.
+    #[must_use]
+    pub fn names(&self) -> Names<'_> {
+        Names::of(&self.team, self.people.iter())
     }
 
     /// The tasks of one thing, one setting after the other.

@@ -125,6 +125,7 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
     let desk = WriterId::new(&cx.desk.settings.desk).ok();
     let untold = untold(document, &board);
     let doing = state.doing.clone();
+    let names = board.names();
     let scene = Scene {
         document,
         formatter: document.formatter(cx.desk.settings.notation),
@@ -135,6 +136,7 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
         desk: desk.as_ref(),
         gauge_off: board.gauge.as_ref().and_then(|gauge| gauge.off),
         people: &board.people,
+        names: &names,
         kits,
         scale: Scale::of(ui.max_rect().size()),
         theme: Theme::of(ui),

@@ -13,7 +13,7 @@ use traywright_core::kit::{ImplantId, Kit};
 use traywright_core::measure::Length;
 use traywright_core::plan::{Severity, Worksheet};
 use traywright_core::sign::{
-    ApprovalStanding, DayEvent, EventKind, Purpose, StepKey, ThingKey, Who, WriterId,
+    ApprovalStanding, DayEvent, EventKind, Names, Purpose, StepKey, ThingKey, Who, WriterId,
 };
 use traywright_core::surgery::{Day, DayStep, NotReady};
 use traywright_core::text::Whole;
@@ -36,6 +36,8 @@ pub(super) struct Scene<'a> {
     pub(super) gauge_off: Option<Length>,
     /// Everybody of the case.
     pub(super) people: &'a [Who],
+    /// The same, to hold signatures against.
+    pub(super) names: &'a Names<'a>,
     /// The kit that entries are offered from, and the one beside the case.
     pub(super) kits: (&'a Kit, &'a Kit),
     pub(super) scale: Scale,

@@ -1,7 +1,7 @@
 //! What was recorded of the day of surgery, and what of it was recorded by mistake.
 
 use super::Purposes;
-use super::one_person::Names;
+use crate::sign::Names;
 use crate::sign::Who;
 use crate::sign::event::{Event, EventId, EventKind};
 use crate::sign::heads::TimedEvent;

@@ -2,13 +2,13 @@
 
 use super::day::ends_sitting_of;
 use super::judge::{Deviation, Mistyped};
-use super::one_person::Names;
 use super::plan::{PlanView, PlannedItem, Policy, SettingState};
 use super::readings::{ReadingStanding, moves_stop};
 use super::seen::FiguresSeen;
 use super::{Purposes, is_practised};
 use crate::kit::SlotKind;
 use crate::measure::Length;
+use crate::sign::Names;
 use crate::sign::event::{
     DrillKey, Event, EventId, EventKind, ItemKey, Piece, Purpose, Stage, ThingKey, Turn,
 };

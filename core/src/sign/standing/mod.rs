@@ -10,6 +10,7 @@ mod gauge;
 mod items;
 mod judge;
 mod judged_events;
+#[cfg(test)]
 mod one_person;
 mod plan;
 mod purposes;
@@ -49,8 +50,8 @@ pub use withdrawn::{Withdrawn, withdrawn_by};
 
 use super::event::{DrillKey, Purpose, Stage, ThingKey, ToldWork};
 use super::heads::TimedEvent;
+use super::known::Names;
 use super::merge::{MergeFault, Merged};
-use one_person::Names;
 use std::collections::{BTreeMap, BTreeSet};
 use void::void_of;
 
@@ -115,7 +116,10 @@ pub fn standing(events: &Merged, plan: &PlanView, policy: &Policy) -> Result<Sta
         .cloned()
         .collect();
     let purposes = Purposes::new(&timed, plan.purpose);
-    let names = Names::of(&plan.people, timed.iter().map(|one| one.event));
+    let names = Names::of(
+        &plan.people,
+        timed.iter().flat_map(|one| one.event.people()),
+    );
     let by = (plan, &names);
     let readings = readings::readings((&timed, &void), (&live, &purposes), by, policy);
     let items = items::items((&live, &purposes), &readings, by, policy);

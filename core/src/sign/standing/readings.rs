@@ -3,12 +3,12 @@
 use super::day::ends_sitting_of;
 use super::items::{Objection, objections_to};
 use super::judge::{ReadingVerdict, judge};
-use super::one_person::Names;
 use super::plan::{PlanView, PlannedItem, Policy, SettingState};
 use super::told::is_told;
 use super::void::{Void, VoidOf};
 use super::{Purposes, gauge, is_practice, seen};
 use crate::measure::Length;
+use crate::sign::Names;
 use crate::sign::event::{DrillKey, EventId, EventKind, ItemKey, Piece, Purpose, Reading, Turn};
 use crate::sign::heads::TimedEvent;
 use crate::sign::{Argument, Message, Who};

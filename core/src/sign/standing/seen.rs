@@ -1,12 +1,11 @@
 //! The persons who saw a figure of a case, and so cannot read it blind.
 
-use super::one_person::Names;
 use super::plan::Policy;
 use crate::sign::event::{EventKind, Reading, Stage, Turn};
 use crate::sign::hand::{Pass, PassEnd};
 use crate::sign::heads::TimedEvent;
 use crate::sign::merge::Merged;
-use crate::sign::{Event, LostKind, Who, WriterId};
+use crate::sign::{Event, LostKind, Names, Who, WriterId};
 use std::collections::BTreeMap;
 
 /// The occasion on which a person saw a figure of a case.
@@ -38,7 +37,7 @@ pub fn figures_seen_by(
 ) -> Option<(Who, FiguresSeen)> {
     let since = now.as_second().saturating_sub(policy.session_s);
     let all = events.in_order();
-    let as_who = Names::of(team, all.iter().copied()).of_person(who);
+    let as_who = Names::of(team, all.iter().copied().flat_map(Event::people)).of_person(who);
     let mut seen = None;
     // A pass is over when its desk says so for its reader.
     let mut begun: BTreeMap<&WriterId, &Who> = BTreeMap::new();

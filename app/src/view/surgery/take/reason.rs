@@ -92,8 +92,8 @@ pub(super) fn reason(
             EventKind::Counted(counted) => {
                 // Whoever tells what became of it, two people counted.
                 let tells = doing.who.as_ref();
-                let is_second = tells
-                    .is_some_and(|who| who.may_be_same_among(&counted.second, scene.people.iter()));
+                let is_second =
+                    tells.is_some_and(|who| scene.names.may_be_same(who, &counted.second));
                 let second = if is_second { &one.who } else { &counted.second };
                 EventKind::Counted(Counted {
                     second: second.clone(),
