@@ -18,6 +18,7 @@ chart-judged-unknown = { $verdict }, unknown: { $reason }
 chart-reason-none = no figure
 chart-reason-stale = measured before the site was changed
 chart-reason-before-graft = measured before the graft
+chart-reason-scan-undated = measured on a scan without a date
 chart-reason-arch-model = known from the arch model only
 chart-reason-at-most = only partly known
 chart-reason-against-model = the measurement and the arch model contradict each other
@@ -114,7 +115,7 @@ section-scale = scale { $ratio }
 tilt-axis = axis { $angle } from the vertical
 section-fresh-socket = fresh socket
 section-implant-bed = bed of an implant that is removed
-section-schematic = Guide body and size of canals not to scale. Accuracy not assessed.
+section-schematic = Guide body and size of canals not to scale.
 
 ## True-scale strip
 

@@ -174,7 +174,7 @@ finding-last-drill-wide = last drill to full depth, { $drill }: { $wide } wide; 
     } { $by ->
         [protocol] the kit's protocols for this implant end with { $limit }
         [kit] the kit's final diameter is { $limit }
-       *[usual] it should be less than the implant's { $limit }
+       *[usual] { $limit } or less is usual for this implant
     }
 remedy-last-drill-wide = End with a narrower drill, or check the manufacturer's instructions: in so wide a bore the implant may find no hold.
 finding-tap-in-soft-bone = { $drill } cuts a thread; { $entered ->
@@ -310,7 +310,7 @@ remedy-full-diameter-above-apex = { $far ->
         [yes] Use a drill with a shorter point, or check in the manufacturer's instructions how its depth is counted: below there the bore is narrower than the implant, which may stop above its depth, or press on the bone.
        *[no] No action needed if rounding, or the way the manufacturer counts this drill's depth, explains it.
     }
-finding-both-deepen = { $drill }: a full-diameter drill that the implant's apical allowance deepens as well, to { $value } below the apex
+finding-both-deepen = { $drill }: a full-diameter drill that the implant's apical allowance deepens as well, to { $value } below the apex as planned
 remedy-both-deepen = Check in the manufacturer's instructions that both are intended.
 
 ## Turning the implant in
@@ -827,6 +827,8 @@ scan-old = The scan is of { $day }, { $months } months ago: teeth and bone may h
 scan-to-come = The scan is dated { $day }, a day that has not come yet. Correct its date, or the clock of this machine, before anything is approved
 graft-to-come = The graft at { $site } is dated { $day }, a day that has not come yet. Correct its date, or the clock of this machine, before anything is approved
 reason-before-graft = { $what }: measured on a scan from before the graft
+reason-scan-undated = { $what }: measured on a scan without a date, unknown whether that shows the graft
+supply-scan-undated = Enter the date of the scan.
 supply-before-graft = Scan again after the graft and measure on that scan.
 reason-stale = { $what }: { $since }
 stale-since-moved = measured before { $whose ->
@@ -837,6 +839,10 @@ stale-since-depth = measured before { $whose ->
         [own] the platform
        *[other] the platform of { $site }
     } was set to another depth
+stale-since-depth-missing = measured where { $whose ->
+        [own] the platform
+       *[other] the platform of { $site }
+    } was at a depth below the crest that is not entered now
 stale-since-off-guide = { $whose ->
         [own] the platform
        *[other] the platform of { $site }
@@ -858,6 +864,7 @@ stale-since-guide-plan = measured before { $whose ->
 stale-since-unrecorded-guide = measured without a record of which guide
 stale-since-unrecorded = measured without a record of how { $site } was placed then
 supply-stale-guide = Measure it again on the guide that is there. Nobody can accept this.
+supply-depth-missing = Enter the depth of the platform below the crest.
 supply-off-guide = Enter the depth to which the guide leads, or say by name at the heights of the site that the crest was read so. Until then nothing that is measured from the platform counts.
 supply-stale = Measure again, or confirm that the value still holds.
 stale-platform_below_crest = depth of the platform below the crest

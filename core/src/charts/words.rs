@@ -64,6 +64,7 @@ pub(super) fn reason(reasons: &[Reason], texts: &Texts) -> String {
         Some(Reason::Missing(place)) => missing_id(place),
         Some(Reason::Stale(..)) => "chart-reason-stale",
         Some(Reason::BeforeGraft(_)) => "chart-reason-before-graft",
+        Some(Reason::ScanUndated(_)) => "chart-reason-scan-undated",
         Some(Reason::ArchModelOnly(_) | Reason::ArchAngleOnly(_)) => "chart-reason-arch-model",
         Some(Reason::AgainstModel { .. }) => "chart-reason-against-model",
         Some(Reason::MeasuredLessDeep(..)) => "chart-reason-less-deep",

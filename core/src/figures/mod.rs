@@ -140,6 +140,7 @@ fn reason(reason: &Reason) -> String {
             let (site, change) = (&since.site, since.change.key());
             format!("measured before the site was changed {path} ({change} {site})")
         }
+        Reason::ScanUndated(path) => format!("measured on a scan without a date {path}"),
         Reason::BeforeGraft(path) => format!("measured before the graft {path}"),
         Reason::ArchModelOnly(value) => format!("arch_model_only {value}"),
         Reason::AgainstModel { measured, model } => {

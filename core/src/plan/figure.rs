@@ -27,6 +27,8 @@ pub enum Reason {
     Stale(Place, Since),
     /// Measured on a scan that is older than the graft at the site: its place.
     BeforeGraft(Place),
+    /// It was measured on a scan of which no date is entered: nobody knows whether that shows the graft.
+    ScanUndated(Place),
     /// Only the schematic arch model says something, namely this much.
     ArchModelOnly(Length),
     /// The measured distance leaves this much, and the schematic arch model so much less that one
@@ -97,6 +99,8 @@ pub enum Change {
     Moved,
     /// Its platform was set to another depth below the crest.
     Depth,
+    /// The depth of its platform below the crest is not entered any more.
+    DepthMissing,
     /// Its platform is planned at another depth than the guide that was made leads it to.
     OffGuide,
     /// It got an implant of another length.
@@ -122,6 +126,7 @@ impl Change {
             Self::GuideCode | Self::GuidePlan | Self::UnrecordedGuide => true,
             Self::Moved
             | Self::Depth
+            | Self::DepthMissing
             | Self::OffGuide
             | Self::Implant
             | Self::Sleeve
@@ -136,6 +141,7 @@ impl Change {
         match self {
             Self::Moved => "moved",
             Self::Depth => "depth",
+            Self::DepthMissing => "depth-missing",
             Self::OffGuide => "off-guide",
             Self::Implant => "implant",
             Self::Sleeve => "sleeve",
@@ -164,6 +170,7 @@ impl Reason {
             Self::Missing(_)
             | Self::Stale(..)
             | Self::BeforeGraft(_)
+            | Self::ScanUndated(_)
             | Self::AgainstModel { .. }
             | Self::ArchAngleOnly(_)
             | Self::OutsideGauge(_)

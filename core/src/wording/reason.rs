@@ -61,6 +61,11 @@ impl Formatter<'_> {
                 let said = self.text("reason-before-graft", &[("what", &what)]);
                 self.at_site(said, place, here)
             }
+            Reason::ScanUndated(place) => {
+                let what = self.of_place("stale", place, &self.meant(place));
+                let said = self.text("reason-scan-undated", &[("what", &what)]);
+                self.at_site(said, place, here)
+            }
             Reason::ArchModelOnly(value) => self.text(
                 "reason-arch-model",
                 &[("value", &self.model_margin(*value))],
@@ -200,6 +205,7 @@ impl Formatter<'_> {
             Reason::Stale(_, since) => self.supply_since(since),
             Reason::Between { .. } => self.word("supply-stale"),
             Reason::BeforeGraft(_) => self.word("supply-before-graft"),
+            Reason::ScanUndated(_) => self.word("supply-scan-undated"),
             Reason::ArchModelOnly(_) => self.word("supply-arch-model"),
             Reason::AgainstModel { .. } => self.word("supply-against-model"),
             Reason::MeasuredLessDeep(..) => self.word("supply-less-deep"),
@@ -224,6 +230,7 @@ impl Formatter<'_> {
     /// The action that makes a value known that was measured before a change.
     pub(super) fn supply_since(&self, since: &Since) -> String {
         self.word(match since.change {
+            Change::DepthMissing => "supply-depth-missing",
             Change::OffGuide => "supply-off-guide",
             change if change.is_of_guide() => "supply-stale-guide",
             _ => "supply-stale",

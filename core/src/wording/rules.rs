@@ -19,6 +19,7 @@ impl Formatter<'_> {
             (5, "rules-5"),
             (6, "rules-6"),
             (7, "rules-7"),
+            (8, "rules-8"),
         ] {
             if older.of < version {
                 said.push(self.word(what));

@@ -207,6 +207,7 @@ const FAMILIES: &[(&str, Keys)] = &[
         These(&[
             "moved",
             "depth",
+            "depth-missing",
             "off-guide",
             "implant",
             "sleeve",

@@ -83,9 +83,14 @@ fn measured_wall(
     let left = radius.clone().and(inner.clone());
     let left = left.map(|(radius, inner)| wall.from_axis_mm - radius.max(inner));
     let left = extent.bound(cut, &wall.measured_at, wall.at, left.margin());
+    let bone = wall.measured_at.bone_then;
     let (value, taken) = match stale_wall(&cut.site, wall) {
-        _ if cut.site.before_graft(wall.measured_at.bone_then).is_some() => (
+        _ if cut.site.before_graft(bone).is_some() => (
             Known::Unknown(vec![Reason::BeforeGraft(path.clone())]),
+            None,
+        ),
+        None if cut.site.is_undated(bone) => (
+            Known::Unknown(vec![Reason::ScanUndated(path.clone())]),
             None,
         ),
         None => (left, None),

@@ -174,6 +174,12 @@ impl<'a> SiteContext<'a> {
         then.before_graft(&self.site.state, self.case.guide.scan_date)
     }
 
+    /// True if the bone was grafted, and nobody entered of which day the scan is that showed it.
+    pub(in crate::plan) fn is_undated(self, then: BoneThen) -> bool {
+        let grafted = matches!(self.site.state, crate::case::SiteState::Grafted { .. });
+        grafted && then.scan_date.or(self.case.guide.scan_date).is_none()
+    }
+
     /// True if the bone is another since then.
     pub(in crate::plan) fn is_other_bone(self, then: BoneThen) -> bool {
         then.is_other(&self.site.state, self.case.guide.scan_date)
@@ -226,6 +232,9 @@ impl<'a> SiteContext<'a> {
             }
             (Some(_), Some(_)) if self.is_other_bone(bone) => {
                 Known::Unknown(vec![Reason::Stale(place, self.since(Change::Bone))])
+            }
+            (Some(_), Some(_)) if self.is_undated(bone) => {
+                Known::Unknown(vec![Reason::ScanUndated(place)])
             }
             (Some(_), Some(then)) if then == self.placement && self.is_of_other_depth(field) => {
                 Known::Unknown(vec![Reason::Stale(place, self.since(Change::Depth))])

@@ -360,6 +360,7 @@ fn stale(site: &SiteContext<'_>, then: &MeasuredAt, on: DependsOn) -> Option<Sta
     };
     let change = match (moved, sunk, other_implant) {
         (true, ..) => Change::Moved,
+        (_, true, _) if site.site.heights.platform_below_crest.is_none() => Change::DepthMissing,
         (_, true, _) => Change::Depth,
         (.., true) => Change::Implant,
         (false, false, false) => return None,

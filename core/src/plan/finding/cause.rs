@@ -1,9 +1,9 @@
 //! One cause is told once, with the findings that hang on it beneath.
 
 use super::{Finding, Severity};
-use crate::case::{Place, Rule};
+use crate::case::{Place, Rule, SiteHeight, SitePlace};
 use crate::kit::SiteId;
-use crate::plan::figure::{Known, Reason, Since};
+use crate::plan::figure::{Change, Known, Reason, Since};
 use std::collections::BTreeMap;
 
 /// What several findings are unknown for.
@@ -92,8 +92,13 @@ fn causes(finding: &Finding) -> Vec<CommonCause> {
     for reason in finding.value.reasons() {
         let cause = match reason {
             Reason::Missing(place) => CommonCause::Missing(place.clone()),
+            Reason::Stale(_, since) if since.change == Change::DepthMissing => {
+                let depth = SitePlace::Height(SiteHeight::PlatformBelowCrest);
+                CommonCause::Missing(Place::Site(since.site.clone(), depth))
+            }
             Reason::Stale(_, since) => CommonCause::Changed(since.clone()),
-            Reason::BeforeGraft(Place::Site(site, _)) => CommonCause::Grafted(site.clone()),
+            Reason::BeforeGraft(Place::Site(site, _))
+            | Reason::ScanUndated(Place::Site(site, _)) => CommonCause::Grafted(site.clone()),
             Reason::MeasuredLessDeep(_, site) => CommonCause::GoesDeeper(site.clone()),
             Reason::OutsideGauge(_) => CommonCause::OutsideGauge,
             Reason::ArchModelOnly(_) | Reason::ArchAngleOnly(_) => CommonCause::ArchModelOnly,

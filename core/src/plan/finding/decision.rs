@@ -129,7 +129,10 @@ pub fn may_be_accepted(finding: &Finding) -> bool {
     let is_doubtful = |reason: &Reason| {
         matches!(
             reason,
-            Reason::Stale(..) | Reason::AgainstModel { .. } | Reason::BeforeGraft(_)
+            Reason::Stale(..)
+                | Reason::AgainstModel { .. }
+                | Reason::BeforeGraft(_)
+                | Reason::ScanUndated(_)
         )
     };
     let figure = finding.figure.iter().flat_map(|f| f.value.reasons());

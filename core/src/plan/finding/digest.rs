@@ -128,6 +128,7 @@ fn reason(reason: &Reason) -> Value {
         Reason::Missing(path) => json!({ "missing": path.key() }),
         Reason::Stale(path, _) => json!({ "stale": path.key() }),
         Reason::BeforeGraft(path) => json!({ "before_graft": path.key() }),
+        Reason::ScanUndated(path) => json!({ "scan_undated": path.key() }),
         Reason::ArchModelOnly(left) => json!({ "arch_model_only": left.to_string() }),
         Reason::AgainstModel { measured, model } => {
             json!({ "against_model": [measured.to_string(), model.to_string()] })

@@ -13,6 +13,9 @@ use crate::plan::finding::{Allowed, Finding, RoundedTo, Verdict};
 /// source: the point of a wide twist drill is 1.5 mm long, and a setting may give away 0.5 mm.
 const MOST_ABOVE_APEX: Length = Length::from_mm(2);
 
+/// Depth that a gauge's graduation alone may take, where none is chosen (common practice, no source).
+const GRADUATION: Length = Length::from_um(100);
+
 /// Checks one step; what fits leaves no finding.
 pub(in crate::plan) fn check_step(
     site: &SiteContext<'_>,
@@ -238,12 +241,9 @@ impl StepChecks<'_> {
     }
 
     /// A drill counted at its tip, or at a line on its cone, leaves its full diameter above the
-    /// apex, and below it a bore that is narrower than the implant: beyond what is usual that stops above its
+    /// apex, as one does that a stop or mark holds back by more than a graduation, and below it a bore that is narrower than the implant: beyond what is usual that stops above its
     /// depth, or presses on the bone there, also where the maker's protocol is followed: a point's length is no part of it. What another lacks there it lacks in depth, which is told as such.
     fn full_diameter_above_apex(&self) -> Option<Finding> {
-        if self.step.drill.datum_from_tip() >= self.sheet.point {
-            return None;
-        }
         // Of several only the widest matters: the others are widened by it.
         let full_depth = |rule| matches!(rule, DepthRule::Full {});
         let widest = self
@@ -256,6 +256,15 @@ impl StepChecks<'_> {
             return None;
         }
         let above = self.site.implant_end() - (self.sheet.cut.length()? - self.sheet.point);
+        // Of one that is counted there rounding alone is no news.
+        let counted_there = self.step.drill.datum_from_tip() >= self.sheet.point;
+        let graduation = self
+            .site
+            .gauge
+            .map_or(GRADUATION, |gauge| gauge.graduation_mm);
+        if counted_there && above <= graduation {
+            return None;
+        }
         let verdict = if above > MOST_ABOVE_APEX {
             Verdict::Short
         } else {
@@ -270,13 +279,14 @@ impl StepChecks<'_> {
         })
     }
 
-    /// An apical allowance and full-diameter counting on one drill both deepen.
+    /// An apical allowance and full-diameter counting on one drill both deepen, told from the apex as planned, from which
+    /// the cut counts.
     fn both_deepen(&self) -> Option<Finding> {
         let full = matches!(self.step.drill.datum, Datum::FullDiameter {});
         let allowance = self.site.implant.apical_allowance_mm;
         // Where the cut is not known, as deep as it can be.
         let end = self.sheet.cut.length();
-        let below = end.map(|end| end - self.site.implant_end());
+        let below = end.map(|end| end - self.site.implant.platform_to_apex_mm);
         let below = below.unwrap_or(allowance + self.sheet.point);
         let both = self.sheet.is_full_depth() && full && allowance > Length::ZERO;
         (both && below > Length::ZERO).then(|| {

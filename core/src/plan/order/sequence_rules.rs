@@ -41,6 +41,10 @@ const MOST_BELOW_IMPLANT: Length = Length::from_mm(1);
 /// The same where the bone is softer: there one or two drills of a sequence are left out. Common practice, no source.
 const MOST_BELOW_IN_ANY_BONE: Length = Length::from_um(1_500);
 
+/// The least such difference in the softest bone, where no protocol or figure of the kit is for it: without it the
+/// implant's thread finds no hold. Common practice, no source.
+const LEAST_BELOW_IN_SOFTEST_BONE: Length = Length::from_um(300);
+
 /// Depth that a setting may take of one drill and not of another, by rounding or by one figure for all: no more than a
 /// drill's point is long, which has cut ahead there. Common practice, no source.
 const BY_SETTING: Length = Length::from_um(1_500);
@@ -399,8 +403,8 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
         own.map(|rule| rule.below_implant_mm)
     }
 
-    /// That a last drill is too wide for the softest bone: by the kit's protocols for it, else where
-    /// it is as wide as the implant. A wider one is told as such, by whatever it goes.
+    /// That a last drill is too wide for the softest bone: by the kit's protocols for it, its own difference, or what is
+    /// usual. A wider one is told as such, by whatever it goes.
     fn too_wide_for_soft(&self, density: Density, last: Length) -> Option<LastDrill> {
         if density != Density::D4 {
             return None;
@@ -418,7 +422,10 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
                         let most = implant.diameter_mm - below;
                         (most, "kit", last > most && last <= implant.diameter_mm)
                     }
-                    None => (implant.diameter_mm, "usual", last == implant.diameter_mm),
+                    None => {
+                        let most = implant.diameter_mm - LEAST_BELOW_IN_SOFTEST_BONE;
+                        (most, "usual", last > most && last <= implant.diameter_mm)
+                    }
                 },
             };
         breaks.then_some(LastDrill {

@@ -166,6 +166,10 @@ fn every_reason_of_what_was_measured_is_said_in_words() {
                 at("“crown of 47” beside the sleeve: measured before the platform was set to another depth"),
             ),
             (
+                Reason::Stale(here(SitePlace::Obstacle(0)), since("a", Change::DepthMissing)),
+                at("“crown of 47” beside the sleeve: measured where the platform was at a depth below the crest that is not entered now"),
+            ),
+            (
                 Reason::Stale(here(SitePlace::Obstacle(0)), since("a", Change::OffGuide)),
                 at("“crown of 47” beside the sleeve: the platform is planned at another depth than the guide leads it to"),
             ),

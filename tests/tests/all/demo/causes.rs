@@ -69,9 +69,20 @@ fn a_small_move_of_every_site_is_one_unknown_at_each() {
             .count();
         let most = accepted + case.sites.len();
         assert!(open(&after) <= most, "{name}: {} of {most}", open(&after));
-        // Nothing that was told is gone.
+        // Nothing that was told is gone, but where a full diameter ends whose depth is unknown now.
+        let of_unknown_depth = |f: &&Finding| {
+            let site = after.sites.iter().find(|site| f.is_of(&site.id));
+            let steps = site.into_iter().flat_map(|site| &site.steps);
+            let mut unknown = steps.filter(|step| step.cut.length().is_none());
+            f.rule.key() == "full-diameter-above-apex"
+                && unknown.any(|step| f.step.as_ref() == Some(&step.id))
+        };
         let keys = |sheet: &Worksheet| -> BTreeSet<String> {
-            sheet.findings.iter().map(Finding::key).collect()
+            let findings = sheet.findings.iter();
+            findings
+                .filter(|f| !of_unknown_depth(f))
+                .map(Finding::key)
+                .collect()
         };
         assert!(keys(&after).is_superset(&keys(&before)), "{name}");
     }

@@ -2,7 +2,9 @@
 
 use super::sample::{case, mm, valid};
 use traywright_core::case::{BoneState, Edit, SiteState, ValidCase, apply};
-use traywright_core::plan::{Change, Reason, SiteHeight, stale_values, work_out};
+use traywright_core::plan::{
+    Change, Reason, Severity, SiteHeight, by_cause, stale_values, work_out,
+};
 use traywright_core::sign::Purpose;
 
 /// Of the sample's site, grafted on 2 May: the wall, and the crest that freehand depth counts from.
@@ -68,6 +70,32 @@ fn another_scan_revives_nothing_that_was_measured_before_the_graft() {
             .iter()
             .all(|reasons| before(reasons))
     );
+}
+
+/// Without a date of the scan nobody knows of which bone it is: what was measured on it counts no more than the other.
+#[test]
+fn a_scan_of_no_date_is_of_no_grafted_bone() {
+    let mut case = case();
+    assert!(on_the_bone(&valid(case.clone())).iter().all(Vec::is_empty));
+    let on = "2026-05-02".parse().unwrap();
+    case.sites[0].state = SiteState::Grafted { on };
+    case.guide.scan_date = None;
+    let undated = |reasons: &Vec<Reason>| matches!(reasons[..], [Reason::ScanUndated(_)]);
+    let told = on_the_bone(&valid(case.clone()));
+    assert!(told.iter().all(undated), "{told:?}");
+    // All of it is one line.
+    let sheet = work_out(&valid(case.clone()));
+    let unknown = || {
+        sheet
+            .findings
+            .iter()
+            .filter(|f| f.severity() == Severity::Unknown)
+    };
+    let lines = by_cause(unknown().collect(), |one| one);
+    assert!(unknown().count() > 2);
+    assert_eq!(lines.len(), 1, "{lines:?}");
+    case.guide.scan_date = Some("2026-05-03".parse().unwrap());
+    assert!(on_the_bone(&valid(case)).iter().all(Vec::is_empty));
 }
 
 /// Walls and crest of a socket are not those of healed bone.

@@ -4,10 +4,10 @@
 
 use super::kit::drill;
 use super::sample::{
-    all, deg, distance, each_drill, judged, mm, one, settings, shown, step_of, worked,
+    all, deg, distance, each_drill, judged, mm, one, received, settings, shown, step_of, worked,
 };
-use traywright_core::case::{PlatformToSleeve, SleeveFace};
-use traywright_core::kit::{Datum, DepthRule, DrillKind, Point};
+use traywright_core::case::{GuideState, GuidedExtent, PlatformToSleeve, ReceiptOf, SleeveFace};
+use traywright_core::kit::{Datum, DepthRule, DrillKind, FixedLength, Point, StopKind};
 use traywright_core::plan::{StepPath, Verdict};
 
 /// A case with this distance, master sleeve, seat above the rim and implant, in mm; the exact
@@ -276,6 +276,32 @@ fn says_where_the_full_diameter_ends() {
     assert_eq!(at_line("2", "0"), None);
 }
 
+/// However its depth is counted: a fixed stop of 20.2 for the exact 21.691, 10.7 + 10 + 0.991, ends the full diameter
+/// 1.491 above the apex. What the gauge's graduation alone takes, 0.091 of it, is no news.
+#[test]
+fn says_where_a_full_diameter_ends_that_a_stop_holds_back() {
+    let ends = |length: Option<&str>| {
+        let sheet = worked(|case| {
+            each_drill(case, |d| d.datum = Datum::FullDiameter {});
+            if let Some(length) = length {
+                let lengths = ["a", "b", "c"].map(|drill| FixedLength {
+                    drill: drill.into(),
+                    tip_to_landing_mm: mm(length),
+                });
+                case.kit.stops[0].depth = StopKind::Fixed {
+                    lengths: lengths.to_vec(),
+                };
+            }
+        });
+        let found = all(&sheet, "full-diameter-above-apex");
+        found.first().map(|f| f.length_value().unwrap().to_string())
+    };
+    assert_eq!(ends(None), None);
+    assert_eq!(ends(Some("20.2")), Some("1.491".into()));
+    assert_eq!(ends(Some("21.6")), None);
+    assert_eq!(ends(Some("21.59")), Some("0.101".into()));
+}
+
 /// An allowance and full-diameter counting on one drill both deepen, here by 0.5 + 0.570 = 1.07,
 /// of which the setting loses 0.07: the cut ends 1.0 below the apex. Either alone is not flagged.
 #[test]
@@ -293,5 +319,28 @@ fn flags_what_deepens_twice() {
         let value = flagged.first().and_then(|f| f.length_value());
         assert_eq!(value, want.map(mm));
         assert!(flagged.iter().all(|f| f.step == Some("a".into())));
+    }
+}
+
+/// It is counted from the apex as planned, as the cut is: a guide that seats 0.08 lower ends it 1.08 below, one that seats
+/// higher takes nothing off, whether it leads the implant too or not.
+#[test]
+fn what_deepens_twice_is_counted_from_the_planned_apex() {
+    for extent in [GuidedExtent::DrillingAndImplant, GuidedExtent::AllDrilling] {
+        for (distance, want) in [("5.92", "1.08"), ("6.05", "1")] {
+            let sheet = worked(|case| {
+                case.sites[0].guided_extent = extent;
+                case.kit.implants[0].apical_allowance_mm = mm("0.5");
+                case.kit.drills[0].datum = Datum::FullDiameter {};
+                case.guide.state = GuideState::Made;
+                case.guide.receipt = vec![received(case, ReceiptOf::PlatformToSleeve, distance)];
+            });
+            let found = one(&sheet, "both-deepen");
+            assert_eq!(
+                found.length_value(),
+                Some(mm(want)),
+                "{extent:?} {distance}"
+            );
+        }
     }
 }

@@ -396,8 +396,8 @@ fn a_last_drill_too_thin_is_told() {
     }
 }
 
-/// In the softest bone a drill as wide as the implant, 4.4, is told even where no protocol is for
-/// it, and one wider than the kit's protocols end with wherever there is one.
+/// In the softest bone a drill less than 0.3 thinner than the implant of 4.4 is told even where no protocol is for
+/// it (common practice, no source), and one wider than the kit's protocols end with wherever there is one.
 #[test]
 fn a_last_drill_too_wide_for_soft_bone_is_told() {
     let told = |diameter: &'static str, density: Density, protocol: Option<&'static str>| {
@@ -417,8 +417,9 @@ fn a_last_drill_too_wide_for_soft_bone_is_told() {
             .first()
             .map(|f| f.limit.unwrap().length().unwrap().to_string())
     };
-    assert_eq!(told("4.399", Density::D4, None), None);
-    assert_eq!(told("4.4", Density::D4, None), Some("4.4".into()));
+    assert_eq!(told("4.1", Density::D4, None), None);
+    assert_eq!(told("4.101", Density::D4, None), Some("4.1".into()));
+    assert_eq!(told("4.4", Density::D4, None), Some("4.1".into()));
     assert_eq!(told("4.4", Density::D3, None), None);
     assert_eq!(told("3.3", Density::D4, Some("3.3")), None);
     assert_eq!(told("3.301", Density::D4, Some("3.3")), Some("3.3".into()));

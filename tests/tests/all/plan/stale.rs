@@ -643,6 +643,23 @@ fn the_reason_names_what_was_changed() {
     }
 }
 
+/// A depth that is not entered was set to no other.
+#[test]
+fn a_depth_that_is_gone_is_no_other_depth() {
+    let mut case = case();
+    let row = ROWS
+        .iter()
+        .find(|row| row.what == "wall at the apex")
+        .unwrap();
+    (row.measure)(&mut case);
+    case.sites[0].heights.platform_below_crest = None;
+    let sheet = work(case);
+    let [Reason::Stale(_, since)] = found(&sheet, row.path).value.reasons() else {
+        panic!("{:?}", found(&sheet, row.path))
+    };
+    assert_eq!(since.change, traywright_core::plan::Change::DepthMissing);
+}
+
 /// Staleness is derived, so an undone change leaves nothing behind; and measuring anew confirms.
 #[test]
 fn undone_or_measured_anew_it_holds_again() {
