@@ -19,6 +19,9 @@ surgery-step-finish = { $site }: implant { $implant }, to its depth by hand
 surgery-step-at = { $step }, set to { $set }
 surgery-step-in = { $step }, in { $sleeve }
 
+surgery-step-void = { $step }, does not fit: no setting
+surgery-step-unknown = { $step }, SETTING UNKNOWN
+surgery-step-set-otherwise = { $step }; by the record it is set to { $set }
 ## What keeps a step from being ready
 
 surgery-not-no-figure = The plan has no figure for this drill. Do not drill with it.

@@ -176,6 +176,7 @@ surgery-skip = Leave out
 surgery-despite = All the same, why
 surgery-despite-count = What became of it
 surgery-fell = Dropped
+surgery-state-told = to come, ready, with something to know
 surgery-set-anew = Re-set
 surgery-to-passes = Re-set it
 surgery-not-done = Was not done

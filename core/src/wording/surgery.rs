@@ -3,12 +3,12 @@
 use super::{Formatter, begin, mm};
 use crate::kit::{Direction, Drill, DrillId, DrillSleeveId, ImplantId};
 use crate::measure::{Length, Torque};
-use crate::plan::{Known, Mistake, MixUp};
+use crate::plan::{Actionable, ActionableFigure, Known, Mistake, MixUp};
 use crate::sign::{
     Approved, Counted, DrillUse, EventKind, Inserted, InsertionWay, Sounded, StepDone, StepKey,
 };
 use crate::surgery::{
-    CountKind, DepthOff, LookAlike, NotReady, TorqueAgainst, depth_off, torque_against,
+    CountKind, DayStep, DepthOff, LookAlike, NotReady, TorqueAgainst, depth_off, torque_against,
 };
 
 /// Something that a hand could take by mistake, in words.
@@ -93,6 +93,39 @@ impl Formatter<'_> {
     }
 
     /// Something that happened in surgery, as a sentence without full stop.
+    /// A step of the plan with its setting and sleeve, as far as they hold: a setting that is void or not known is not named, and
+    /// how its drill is set otherwise by the record is. What was done is told as it was.
+    #[must_use]
+    pub fn day_step_planned(&self, step: &DayStep<'_>) -> String {
+        let figure = step.drill().map(|drill| {
+            let actionable = Actionable::of_item(drill.item);
+            actionable.map_or(ActionableFigure::Nothing, |one| one.figure(&self.case.kit))
+        });
+        let void = match figure {
+            _ if step.state.is_over() => None,
+            Some(ActionableFigure::DoesNotFit) => Some("surgery-step-void"),
+            Some(ActionableFigure::Nothing | ActionableFigure::NotOnGauge { .. }) => {
+                Some("surgery-step-unknown")
+            }
+            _ => None,
+        };
+        if let Some(id) = void {
+            return self.text(id, &[("step", &self.day_step(&step.key))]);
+        }
+        let said = self.day_step_in_full(&step.key);
+        let otherwise = step.not_ready.iter().find_map(|why| match why {
+            NotReady::SetOtherwise { set, .. } => Some(mm(*set)),
+            _ => None,
+        });
+        match otherwise {
+            None => said,
+            Some(set) => {
+                let args = [("step", said.as_str()), ("set", &set)];
+                self.text("surgery-step-set-otherwise", &args)
+            }
+        }
+    }
+
     #[must_use]
     pub fn happened_in_surgery(&self, kind: &EventKind) -> String {
         match kind {

@@ -60,7 +60,7 @@ fn sentences(scene: &Scene<'_>, changed: &Changed) -> Vec<String> {
             let key = step.otherwise?.step()?;
             let args = [
                 ("then", &*scene.formatter.day_step_in_full(key)),
-                ("now", &*scene.formatter.day_step_in_full(&step.key)),
+                ("now", &*scene.formatter.day_step_planned(step)),
             ];
             Some(scene.text("surgery-stop-otherwise", &args))
         });
@@ -77,7 +77,7 @@ fn sentences(scene: &Scene<'_>, changed: &Changed) -> Vec<String> {
     said.extend(changed.lies_wrong.iter().cloned());
     if changed.plan.is_some() {
         let drills = scene.day.steps.iter().filter(|step| step.drill().is_some());
-        let ready = drills.filter(|step| !step.state.is_over() && step.not_ready.is_empty());
+        let ready = drills.filter(|step| !step.state.is_over() && step.is_ready());
         said.push(scene.counted("surgery-stop-stay", &[("count", ready.count())], &[]));
     }
     said

@@ -6,6 +6,7 @@ mod count;
 mod day;
 mod insertion;
 mod reset;
+mod list;
 mod room;
 mod sight;
 mod sounding;
