@@ -5,7 +5,7 @@ use super::change::offered;
 use super::doing::{Asked, For};
 use super::keys::{self, Pressed};
 use super::scene::{Scene, implant_of};
-use super::take::in_hand;
+use super::take::{in_hand, on_the_tray, typed_number};
 use crate::view::loading::reading::figure_box;
 use crate::view::loading::scale::{Weight, line, strong, target};
 use crate::view::loading::session::Refused;
@@ -23,6 +23,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, field: &mut String, out: &mut V
         Asked::Sitting => sitting_ui(ui, scene, out),
         Asked::Fell => fell_ui(ui, scene, out),
         Asked::Change => change_ui(ui, scene, out),
+        Asked::FellOfAll => fell_of_all_ui(ui, scene, out),
         Asked::Torque(way) => {
             about(ui, scene, way);
             let names = ["surgery-ask-torque", "surgery-ncm"].map(|id| scene.word(id));
@@ -250,6 +251,35 @@ fn figure_ui(
                 ui,
                 scene.brush(),
                 (ask, unit),
+    let other = scene.word("surgery-fell-other");
+    let key = 0.to_string();
+    let words = (other.as_str(), key.as_str());
+    if target(ui, scale, words, Weight::Other, scale.px(900.0)).clicked() {
+        out.push(Pressed::Digit(0));
+    }
+}
+
+/// Everything that lies on the tray, by its number.
+fn fell_of_all_ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
+    let scale = scene.scale;
+    let all = on_the_tray(scene);
+    strong(ui, scene.word("surgery-ask-fell"), scale.big(), scene.ink());
+    let typed = scene.doing.entry.typed.as_str();
+    let named = typed_number(scene.doing).and_then(|number| all.get(number.checked_sub(1)?));
+    let name = named.map_or("", |one| one.name.as_str());
+    let said = if typed.is_empty() {
+        scene.word("surgery-fell-of-all-how")
+    } else {
+        scene.text("surgery-fell-typed", &[("number", typed), ("name", name)])
+    };
+    line(ui, said, scale.px(44.0), scene.ink());
+    for (number, one) in (1_usize..).zip(&all) {
+        let key = number.to_string();
+        let words = (one.name.as_str(), key.as_str());
+        if target(ui, scale, words, Weight::Small, scale.px(900.0)).clicked() {
+            out.push(Pressed::Pick(number));
+        }
+    }
                 scene.doing.entry.typed.as_str(),
             );
         });

@@ -67,8 +67,10 @@ pub(super) enum Asked {
     Person,
     /// The reason for something.
     Reason(For),
-    /// What fell.
+    /// What fell of what is in hand.
     Fell,
+    /// What fell of all that lies on the tray.
+    FellOfAll,
     /// What is to be done otherwise.
     Change,
     /// The torque that an implant reached.

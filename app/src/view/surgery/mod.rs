@@ -258,7 +258,7 @@ fn is_gone(doing: &Doing, stop: &Stop) -> bool {
         (_, Asked::Nothing) => doing.has_in_hand(),
         (Stop::Other(_), Asked::Person | Asked::Sitting) => false,
         (Stop::Other(_), Asked::Reason(For::GoOn)) if doing.anew => false,
-        (Stop::Other(changed), Asked::Reason(For::GoOn)) => {
+        (Stop::Other(changed), Asked::Reason(For::GoOn) | Asked::FellOfAll) => {
             doing.going_on.as_ref() != Some(changed)
         }
         _ => true,

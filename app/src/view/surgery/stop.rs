@@ -36,6 +36,7 @@ pub(super) fn foot_ui(ui: &mut Ui, scene: &Scene<'_>, told: Option<&str>, out: &
             ("surgery-to-tray", Weight::Main, Pressed::SetAnew),
             ("surgery-go-on", Weight::Other, Pressed::GoOn),
             ("surgery-leave", Weight::Other, Pressed::Leave),
+            ("surgery-fell", Weight::Other, Pressed::Fell),
         ] {
             let words = scene.word(id);
             let escape = scene.word("loading-key-escape");

@@ -4,6 +4,7 @@ mod begin;
 mod change;
 mod count;
 mod day;
+mod fell;
 mod insertion;
 mod reset;
 mod list;
