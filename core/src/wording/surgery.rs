@@ -29,6 +29,7 @@ impl Formatter<'_> {
             StepKey::CountOut { .. } => self.word("surgery-step-count-out"),
             StepKey::Reseat {} => self.word("surgery-step-reseat"),
             StepKey::Lifted {} => self.word("surgery-step-lifted"),
+            StepKey::Abandoned {} => self.word("surgery-step-abandoned"),
             StepKey::Seat { .. } => self.word("surgery-step-seat"),
             StepKey::GuideOff {} => self.word("surgery-step-guide-off"),
             StepKey::Pin { pin, with } => {
@@ -92,7 +93,6 @@ impl Formatter<'_> {
         }
     }
 
-    /// Something that happened in surgery, as a sentence without full stop.
     /// A step of the plan with its setting and sleeve, as far as they hold: a setting that is void or not known is not named, and
     /// how its drill is set otherwise by the record is. What was done is told as it was.
     #[must_use]
@@ -126,6 +126,7 @@ impl Formatter<'_> {
         }
     }
 
+    /// Something that happened in surgery, as a sentence without full stop.
     #[must_use]
     pub fn happened_in_surgery(&self, kind: &EventKind) -> String {
         match kind {
@@ -153,7 +154,8 @@ impl Formatter<'_> {
             EventKind::StepTakenBack(back) => {
                 let (step, event) = (self.day_step_in_full(&back.step), back.event.to_string());
                 let args = [("step", step.as_str()), ("event", &event)];
-                self.text("history-step-taken-back", &args)
+                let said = self.text("history-step-taken-back", &args);
+                self.because(said, back.reason.as_deref())
             }
             EventKind::Sounded(sounded) => self.happened_sounding(sounded),
             EventKind::Inserted(inserted) => self.happened_insertion(inserted),
@@ -164,6 +166,9 @@ impl Formatter<'_> {
 
     fn happened_step(&self, done: &StepDone) -> String {
         let step = self.day_step_in_full(&done.step);
+        if matches!(done.step, StepKey::Abandoned {}) {
+            return self.because(begin(&step), done.despite.as_deref());
+        }
         let said = match &done.piece {
             None => self.text("history-step-done", &[("step", &step)]),
             Some(piece) => {
@@ -321,6 +326,11 @@ impl Formatter<'_> {
         self.text("history-step-due", &[("said", &said), ("due", &due)])
     }
 
+    pub(super) fn because(&self, said: String, reason: Option<&str>) -> String {
+        let Some(reason) = reason else { return said };
+        self.text("history-because", &[("said", &said), ("reason", reason)])
+    }
+
     fn despite(&self, said: String, reason: Option<&str>) -> String {
         let Some(reason) = reason else { return said };
         self.text("history-despite", &[("said", &said), ("reason", reason)])
@@ -351,6 +361,7 @@ impl Formatter<'_> {
                 return vec![self.text("surgery-not-set-otherwise", &args)];
             }
             NotReady::GuideOff => "surgery-not-guide-off",
+            NotReady::GuideLeft => "surgery-not-guide-left",
             NotReady::ThingNotLaid(thing) => {
                 let args = [("thing", &*begin(&self.thing(thing)))];
                 return vec![self.text("surgery-not-thing-laid", &args)];

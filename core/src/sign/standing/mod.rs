@@ -29,7 +29,7 @@ mod recorded;
 mod tables;
 pub use ahead::{ClockAhead, clocks_ahead};
 pub use approvals::{ApprovalLapse, ApprovalStanding, DECISION, without_decision};
-pub use day::DayEvent;
+pub use day::{DayEvent, TakenBack};
 pub use drills::{DrillNow, StopSince, drills_now, has_alike};
 pub use entries::{RecordEvent, RecordSignature};
 pub use falls::Fall;

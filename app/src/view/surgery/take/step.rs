@@ -128,6 +128,7 @@ fn not_done(scene: &Scene<'_>, doing: &mut Doing, (step, again): (&DayStep<'_>, 
             event: event.id.clone(),
             // As it was recorded: a count may have been of another list.
             step: event.step().unwrap_or(&step.key).clone(),
+            reason: None,
             purpose: scene.purpose(),
         })
     });
