@@ -77,6 +77,7 @@ impl Record {
                     fallen: Vec::new(),
                     day: Vec::new(),
                     drills: BTreeMap::new(),
+                    fallen_drills: BTreeMap::new(),
                     entries: Vec::new(),
                     signatures: Vec::new(),
                 },

@@ -113,6 +113,11 @@ guide-made = guide made: sleeve offset, axis, sleeve and platform can no longer 
 extent-pilot_only = pilot drill guided, the rest freehand
 extent-all_drilling = all drilling guided, the implant freehand
 extent-drilling_and_implant = drilling and implant guided
+extent-left = { $extent }; THE GUIDE WAS LEFT DURING SURGERY: { $count ->
+        [0] nothing went through it
+        [one] one step went through it
+       *[other] { $count } steps went through it
+    }, the rest is freehand
 order-site_by_site = site by site
 order-by_diameter = each diameter at all sites in turn
 order-accepted = as accepted

@@ -52,7 +52,7 @@ record-taken-because = { $said }; reason: { $reason }
 record-line = { $at } { $who }: { $what }
 record-step-with = { $step }, no. { $copy }
 record-at-time = { $at } { $what }
-record-run-taken = { $line }. RECORDED BY MISTAKE, said { $by }
+record-run-taken = { $line }. RECORDED BY MISTAKE, said { $by }, { $at }
 record-fall-mistake = { $line }. REPORTED BY MISTAKE
 record-astray = CORRECTS NOTHING THAT STANDS: { $line }
 
@@ -66,6 +66,7 @@ record-told-unknown = { $site }: the kit has no implant, or several, by the code
 record-told-expired = { $site }, { $what }: EXPIRED. To be used by { $expiry }, used { $on }
 record-told-differs = { $what }: desks recorded it otherwise, neither knowing of the other. Correct what is wrong
 record-told-differs-at = { $site }, { $what }: desks recorded it otherwise, neither knowing of the other. Correct what is wrong
+record-told-abandoned = The guide was abandoned, recorded by { $who }, { $at }
 record-told-count = The count before closing is not as it should be, or is of another list than the plan now has
 record-told-not-planned = { $site }: the plan has no such site any more
 

@@ -7,6 +7,7 @@ surgery-step-count-out = count before closing
 surgery-step-reseat = guide re-seated without the plugs
 surgery-step-seat = guide seated, looked at through its windows, rocked
 surgery-step-lifted = guide taken off before its time
+surgery-step-abandoned = THE GUIDE IS ABANDONED, from here everything is without it
 surgery-step-guide-off = guide off, every guided stop off its drill
 surgery-step-pin = pin “{ $name }”, { $drill }
 surgery-step-punch = tissue punched: { $sites }
@@ -18,6 +19,9 @@ surgery-step-insert = { $site }: implant { $implant }
 surgery-step-finish = { $site }: implant { $implant }, to its depth by hand
 surgery-step-at = { $step }, set to { $set }
 surgery-step-in = { $step }, in { $sleeve }
+surgery-step-void = { $step }, does not fit: no setting
+surgery-step-unknown = { $step }, SETTING UNKNOWN
+surgery-step-set-otherwise = { $step }; by the record it is set to { $set }
 
 ## What keeps a step from being ready
 
@@ -39,6 +43,7 @@ surgery-drills-left-out = { $count ->
     }
 surgery-not-set-otherwise = It is set to { $set }, not as this step needs it ({ $slot }). Re-set it first (R). Do not drill with it.
 surgery-not-guide-off = The guide is off: a guided stop would go deeper without it. If the guide is not off, take that record back (N at its step).
+surgery-not-guide-left = The guide was left at this site: nothing more is done through it. Go on without it (T), or say in the plan that it was not left.
 surgery-not-thing-laid = { $thing }: in no slot by the record. It was not placed, or was handled since.
 surgery-not-thing-fell = { $thing }: it was dropped, and none was placed since.
 
@@ -103,4 +108,5 @@ history-reached = { $said }. { $note }
 history-inserted-begun = { $step }, begun through its sleeve; it is turned to its depth by hand once the guide is off
 history-counted = { $step }, with { $second }: all as it should be
 history-counted-amiss = { $step }, with { $second }: { $amiss }
+history-because = { $said }. Reason: { $reason }
 history-despite = { $said }. Gone on with although something was open, for this reason: { $reason }

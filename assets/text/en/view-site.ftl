@@ -50,6 +50,7 @@ site-what-then = what follows a step
 site-tooth = Tooth
 site-placed-at = On the arch it is at the { $tooth }; correcting the number does not move it.
 site-place-there = Move it to its tooth
+site-leads-again = The guide was not left: let it lead again
 site-implant = Implant
 site-master = Master sleeve
 site-extent = Guided

@@ -50,7 +50,7 @@ pub use run::{OrderedUse, RunWishes, SiteBefore};
 pub use saved::{Save, SavedAt, SavedFigures, SavedFinding, SavedStep};
 pub use site::{
     GapMeasuredAt, GuidedExtent, Insertion, Placement, PlatformToSleeve, PointMm, Setting, Site,
-    SiteState, SleeveFace, Socket, Step, Vector,
+    SiteState, SleeveFace, Socket, Step, StepThrough, Vector, WithoutGuide,
 };
 pub use teeth::{ArchSize, NeighbourKind, Tooth, ToothState};
 pub use tray::{Held, TrayPlace};

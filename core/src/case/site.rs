@@ -6,8 +6,8 @@ use super::heights::Heights;
 use super::measured::{Distance, MeasuredAt, Obstacle, Structure, Wall};
 use crate::dentition::ToothPosition;
 use crate::kit::{
-    CarrierId, Density, DepthRule, DrillId, DrillSleeveId, ImplantId, Label, MasterSleeveId,
-    ProtocolId, SiteId, StepId, StopId,
+    CarrierId, Density, DepthRule, DrillId, DrillKind, DrillSleeveId, ImplantId, Label,
+    MasterSleeveId, ProtocolId, SiteId, StepId, StopId,
 };
 use crate::measure::{Angle, Length};
 use jiff::civil::Date;
@@ -32,6 +32,10 @@ pub struct Site {
     pub master_sleeve: MasterSleeveId,
     /// The extent to which the guide leads.
     pub guided_extent: GuidedExtent,
+    /// The guide was left at this site during surgery: what is not named here is done without it; absent: it leads as far as
+    /// the extent says.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub without_guide: Option<WithoutGuide>,
     /// From the platform to the master sleeve, with the face that it was given to.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub platform_to_sleeve: Option<PlatformToSleeve>,
@@ -254,6 +258,29 @@ pub enum GuidedExtent {
     DrillingAndImplant,
 }
 
+/// What went through the guide at a site before it was left there.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct WithoutGuide {
+    /// The steps that were over by then, as far as the guide led them.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[schemars(length(max = 40))]
+    pub through: Vec<StepThrough>,
+    /// True if the guide led the implant, too.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub implant: bool,
+}
+
+/// A step that went through the guide. Another drill under its identity is another step.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct StepThrough {
+    /// The step.
+    pub step: StepId,
+    /// Its drill.
+    pub drill: DrillId,
+}
+
 /// From the platform to the master sleeve along the axis, as entered.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
@@ -335,6 +362,26 @@ pub struct Step {
 }
 
 impl Site {
+    /// True if the guide leads the implant.
+    #[must_use]
+    pub fn leads_implant(&self) -> bool {
+        let left = self.without_guide.as_ref();
+        self.guided_extent == GuidedExtent::DrillingAndImplant
+            && left.is_none_or(|left| left.implant)
+    }
+
+    /// True if the guide leads a step with a drill of this kind.
+    #[must_use]
+    pub fn leads_step(&self, step: &Step, kind: DrillKind) -> bool {
+        let by_extent = match self.guided_extent {
+            GuidedExtent::PilotOnly => kind == DrillKind::Pilot,
+            GuidedExtent::AllDrilling | GuidedExtent::DrillingAndImplant => true,
+        };
+        let is_it = |one: &StepThrough| one.step == step.id && one.drill == step.drill;
+        let left = self.without_guide.as_ref();
+        by_extent && left.is_none_or(|left| left.through.iter().any(is_it))
+    }
+
     /// The state of the site that a distance measured now would remember; the bone it remembers with the edit that
     /// enters it.
     #[must_use]

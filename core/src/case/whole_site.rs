@@ -43,6 +43,7 @@ impl NewSite {
             implant: self.implant.clone(),
             master_sleeve: self.master_sleeve.clone(),
             guided_extent: self.guided_extent,
+            without_guide: None,
             platform_to_sleeve: None,
             density: None,
             heights: Heights::default(),

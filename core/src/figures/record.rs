@@ -162,6 +162,11 @@ pub struct RunFigures {
     pub event: EventFigures,
     /// Who said that it was recorded by mistake; null: nobody.
     pub taken_back_by: Option<String>,
+    /// When that was said; null: nobody did.
+    #[schemars(with = "Option<String>", extend("format" = "date-time"))]
+    pub taken_back_at: Option<Timestamp>,
+    /// Why; null: nothing was said.
+    pub taken_back_for: Option<String>,
 }
 
 /// An event.
@@ -323,6 +328,8 @@ fn run(one: &DayEvent) -> RunFigures {
             what: one.kind.clone(),
         },
         taken_back_by: one.taken_back.as_ref().map(ToString::to_string),
+        taken_back_at: one.back.as_ref().map(|back| back.at),
+        taken_back_for: one.back.as_ref().and_then(|back| back.reason.clone()),
     }
 }
 

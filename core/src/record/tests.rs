@@ -340,6 +340,7 @@ fn a_correction_of_what_does_not_stand_is_told_and_changes_nothing() {
     let back = StepTakenBack {
         event: inserted.clone(),
         step,
+        reason: None,
         purpose,
     };
     desks.record(0, true, EventKind::StepTakenBack(back));

@@ -3,8 +3,9 @@
 use super::{Answer, CaseRecord, ImplantRecord, is_settled};
 use crate::kit::{ImplantId, Kit};
 use crate::measure::{Length, Torque};
-use crate::sign::{Entry, EntryKind, SiteKey, StepKey};
+use crate::sign::{Entry, EntryKind, EventKind, SiteKey, StepKey};
 use crate::surgery::{Day, TorqueAgainst, depth_off, torque_against};
+use jiff::Timestamp;
 use jiff::civil::Date;
 
 /// Something that nobody recorded.
@@ -64,6 +65,15 @@ pub enum Told {
     },
     /// The count before closing did not find everything as it should be, or found it so by another list than is due.
     CountOut,
+    /// The guide was abandoned.
+    GuideAbandoned {
+        /// The person who recorded it.
+        who: String,
+        /// The time.
+        at: Timestamp,
+        /// Why, and who decided; none where nothing was said.
+        reason: Option<String>,
+    },
     /// A site that the plan does not have any more.
     NotPlanned(SiteKey),
 }
@@ -112,6 +122,14 @@ fn of_implant(implant: &ImplantRecord<'_>) -> Vec<Missing> {
 pub(super) fn told(record: &CaseRecord<'_>, day: &Day<'_>, kit: &Kit) -> Vec<Told> {
     let implants = record.implants.iter();
     let mut told: Vec<Told> = implants.flat_map(|one| stands_out(one, kit)).collect();
+    told.extend(day.abandoned.map(|one| Told::GuideAbandoned {
+        who: one.who.to_string(),
+        at: one.at,
+        reason: match &one.kind {
+            EventKind::StepDone(done) => done.despite.clone(),
+            _ => None,
+        },
+    }));
     let differ = record.discarded.iter().filter(|line| line.differs());
     told.extend(differ.map(|_| Told::Differs(None, EntryKind::Discarded)));
     let out = |step: &StepKey| matches!(step, StepKey::CountOut { .. });

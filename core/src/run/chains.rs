@@ -2,7 +2,7 @@
 
 use super::copies::DrillTools;
 use super::rules;
-use crate::case::{Case, GuidedExtent, Site, ValidCase};
+use crate::case::{Case, Site, ValidCase};
 use crate::kit::{Drill, DrillId, DrillKind, StopId};
 use crate::measure::Length;
 use crate::order::{
@@ -236,9 +236,10 @@ fn phase_of(sheet: &StepSheet) -> Phase {
 }
 
 fn phase_of_insertion(site: &Site) -> Phase {
-    match site.guided_extent {
-        GuidedExtent::DrillingAndImplant => Phase::Guided,
-        GuidedExtent::PilotOnly | GuidedExtent::AllDrilling => Phase::Freehand,
+    if site.leads_implant() {
+        Phase::Guided
+    } else {
+        Phase::Freehand
     }
 }
 

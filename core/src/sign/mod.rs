@@ -67,10 +67,11 @@ pub use standing::{
     ApprovalLapse, ApprovalStanding, AskedBack, Check, ClockAhead, DECISION, DayEvent, Deviation,
     DrillNow, EventStanding, Fall, FiguresSeen, Handling, ItemStanding, JudgedEvent, Lapse,
     Mistyped, Objection, PassedOver, PlanView, PlannedItem, Policy, ReadingStanding,
-    ReadingVerdict, RecordEvent, RecordSignature, SettingState, Standing, StopSince, Tolerance,
-    Void, Withdrawn, accepted, clocks_ahead, drills_now, figures_seen_by, gauge_asked_back,
-    gauge_contradicted, gauge_found_off, gauge_mistyped, gauge_now, gauge_off, has_alike,
-    is_on_graduation, judge, judged_events, pass_cut_off, standing, withdrawn_by, without_decision,
+    ReadingVerdict, RecordEvent, RecordSignature, SettingState, Standing, StopSince, TakenBack,
+    Tolerance, Void, Withdrawn, accepted, clocks_ahead, drills_now, figures_seen_by,
+    gauge_asked_back, gauge_contradicted, gauge_found_off, gauge_mistyped, gauge_now, gauge_off,
+    has_alike, is_on_graduation, judge, judged_events, pass_cut_off, standing, withdrawn_by,
+    without_decision,
 };
 pub(crate) use standing::{Purposes, is_practised};
 pub use surgery::{

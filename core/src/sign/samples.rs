@@ -263,6 +263,7 @@ pub(super) fn of_surgery() -> Vec<EventKind> {
                 seq: 4,
             },
             step: drilled("24.3"),
+            reason: Some("counted twice".to_owned()),
             purpose,
         }),
         EventKind::StepSkipped(StepSkipped {

@@ -1,13 +1,14 @@
 //! What is counted in and out.
 
 use crate::case::ValidCase;
-use crate::kit::{AccessoryKind, SlotKind};
+use crate::kit::{Accessory, AccessoryKind, Kit, SlotKind};
 use crate::plan::{LoadItem, StepPath, Worksheet, with_planned};
 use crate::sign::{
-    CountKind, CountLine, EventKind, Fingerprint, Piece, PlanView, PlannedItem, Standing, StepKey,
-    ThingKey,
+    CountKind, CountLine, DrillKey, EventKind, Fingerprint, Piece, PlanView, PlannedItem, Standing,
+    StepKey, ThingKey,
 };
 use serde::Serialize;
+use std::collections::BTreeSet;
 use std::num::NonZeroU32;
 
 /// A sort of things with the number that there should be.
@@ -61,9 +62,81 @@ impl Room<'_> {
             })
     }
 
+    /// What the plan does not have and is in the room all the same: spares that lie on the tray, what a change of the plan has no
+    /// use for any more, and what of it fell in surgery.
+    fn beside(&self) -> Vec<Beside> {
+        let planned: BTreeSet<ThingKey> = with_planned(self.worksheet, self.view)
+            .map(|(item, planned)| match planned {
+                Some(planned) => drill_thing(&planned.key.drill_key()),
+                None => thing_of(item),
+            })
+            .collect();
+        let is_beside = |thing: &ThingKey| !planned.contains(thing);
+        let mut found: Vec<Beside> = Vec::new();
+        let mut add = |thing: ThingKey, has_stop: bool, lies: bool| {
+            if is_beside(&thing) && found.iter().all(|one| one.thing != thing) {
+                found.push(Beside {
+                    thing,
+                    has_stop,
+                    lies,
+                });
+            }
+        };
+        let drills = self.standing.drills.iter();
+        for (drill, now) in drills.filter(|(_, now)| now.slot.is_some()) {
+            add(drill_thing(drill), now.item.stop.is_some(), true);
+        }
+        for thing in self.standing.thing_slots.keys() {
+            add(thing.clone(), false, true);
+        }
+        let falls = self.standing.fallen.iter();
+        for fall in falls.filter(|fall| fall.counts() && fall.in_surgery) {
+            match &fall.piece {
+                Piece::Drill(drill) => {
+                    let then = self.standing.fallen_drills.get(drill);
+                    let has_stop = then.is_some_and(|then| then.item.stop.is_some());
+                    add(drill_thing(drill), has_stop, false);
+                }
+                // Of equal ones nobody knows which it was: where the plan has one it is that.
+                Piece::Thing(fallen) => {
+                    let of_plan = planned.iter().any(|thing| fallen.may_be(thing));
+                    if let Some(copy) = fallen.copy.or(Some(NonZeroU32::MIN)).filter(|_| !of_plan) {
+                        let (of, entry) = (fallen.of, fallen.entry.clone());
+                        add(ThingKey { of, entry, copy }, false, false);
+                    }
+                }
+                Piece::Gauge(_) | Piece::Other(_) => {}
+            }
+        }
+        found
+    }
+
+    /// Number of such spares that took the place of a drill that fell: they are counted among the drills.
+    fn used_up(&self, kit: &Kit, spare: &Accessory) -> u32 {
+        let is_it =
+            |of: SlotKind, entry: &str| of == SlotKind::Accessory && entry == spare.id.as_str();
+        let loading = self.worksheet.loading.iter();
+        let items = loading.filter(|item| is_it(item.kind, &item.entry)).count();
+        let lying = self.standing.thing_slots.keys();
+        let lying = lying.filter(|thing| is_it(thing.of, &thing.entry)).count();
+        let falls = self.standing.fallen.iter();
+        let fell = falls.filter(|fall| {
+            let here = fall.is_of(SlotKind::Accessory, spare.id.as_str());
+            here && fall.counts() && fall.in_surgery
+        });
+        let gone = number(items.saturating_sub(lying + fell.count()));
+        let opened = self.opened_since(|one| match one {
+            InRoom::OfPlan(item) if item.kind == SlotKind::Drill => {
+                kit.is_spare_of(spare.id.as_str(), item.name.as_str())
+            }
+            _ => false,
+        });
+        gone.min(opened)
+    }
+
     /// Number of things that were opened in surgery in the place of what fell, which is in the room as well: as many as
-    /// fell, less those whose place is empty; of those of the tray that this holds for.
-    fn opened_since(&self, such: impl Fn(&LoadItem) -> bool) -> u32 {
+    /// fell, less those whose place is empty; of those that this holds for.
+    fn opened_since(&self, such: impl Fn(&InRoom<'_>) -> bool) -> u32 {
         let falls = self.standing.fallen.iter();
         let falls = falls.filter(|fall| fall.counts() && fall.in_surgery);
         let mut pieces: Vec<(&Piece, usize)> = Vec::new();
@@ -73,9 +146,12 @@ impl Room<'_> {
                 None => pieces.push((&fall.piece, 1)),
             }
         }
+        let beside = self.beside();
         let opened = pieces.into_iter().map(|(piece, times)| {
-            let of: Vec<bool> = with_planned(self.worksheet, self.view)
-                .filter(|(item, planned)| such(item) && is_of(piece, item, *planned))
+            let of_plan = with_planned(self.worksheet, self.view)
+                .filter(|(item, planned)| {
+                    such(&InRoom::OfPlan(item)) && is_of(piece, item, *planned)
+                })
                 .map(|(item, planned)| {
                     let set = planned.and_then(|planned| {
                         let mut items = self.standing.items.iter();
@@ -84,8 +160,16 @@ impl Room<'_> {
                     let placed = set.is_some_and(|one| one.placed.is_some());
                     let lies = self.standing.thing_slots.contains_key(&thing_of(item));
                     placed || lies || self.is_turned_in(item)
-                })
-                .collect();
+                });
+            let of_plan: Vec<bool> = of_plan.collect();
+            let others = beside.iter().filter(|one| match piece {
+                Piece::Drill(drill) => one.thing == drill_thing(drill),
+                Piece::Thing(fallen) => of_plan.is_empty() && fallen.may_be(&one.thing),
+                Piece::Gauge(_) | Piece::Other(_) => false,
+            });
+            let others = others.filter(|one| such(&InRoom::Beside(one)));
+            let others: Vec<bool> = others.map(|one| one.lies).collect();
+            let of: Vec<bool> = of_plan.into_iter().chain(others).collect();
             let empty = of.iter().filter(|lies| !**lies).count();
             if of.is_empty() {
                 0
@@ -94,6 +178,88 @@ impl Room<'_> {
             }
         });
         number(opened.sum())
+    }
+}
+
+/// Something that the plan does not have and that is in the room.
+struct Beside {
+    thing: ThingKey,
+    /// A stop is on it, as far as is known.
+    has_stop: bool,
+    /// It lies on the tray; else it fell.
+    lies: bool,
+}
+
+/// Something in the room.
+enum InRoom<'a> {
+    OfPlan(&'a LoadItem),
+    Beside(&'a Beside),
+}
+
+impl InRoom<'_> {
+    const fn kind(&self) -> SlotKind {
+        match self {
+            Self::OfPlan(item) => item.kind,
+            Self::Beside(one) => one.thing.of,
+        }
+    }
+
+    fn has_stop(&self) -> bool {
+        match self {
+            Self::OfPlan(item) => item.set.as_ref().is_some_and(|on| on.stop.is_some()),
+            Self::Beside(one) => one.has_stop,
+        }
+    }
+
+    /// True if it is of what a line counts.
+    fn is_of(&self, kit: &Kit, kind: &CountKind) -> bool {
+        match kind {
+            CountKind::Drills => self.kind() == SlotKind::Drill,
+            CountKind::Sleeves => self.kind() == SlotKind::Sleeve,
+            CountKind::Pins => self.kind() == SlotKind::Pin,
+            CountKind::Carriers => self.kind() == SlotKind::Carrier,
+            CountKind::Drivers => self.kind() == SlotKind::Driver,
+            CountKind::Implants => self.kind() == SlotKind::Implant,
+            // A drill that fell with its stop has a spare with another.
+            CountKind::Stops => self.has_stop(),
+            CountKind::Guide | CountKind::Gauge => false,
+            CountKind::LockKeys
+            | CountKind::Tethers
+            | CountKind::ThroatPacks
+            | CountKind::Other(_) => {
+                let entry = match self {
+                    Self::OfPlan(item) => &item.entry,
+                    Self::Beside(one) => &one.thing.entry,
+                };
+                let mut accessories = kit.accessories.iter();
+                let here = accessories.find(|one| one.id.as_str() == entry);
+                self.kind() == SlotKind::Accessory
+                    && here.is_some_and(|one| kind_of(one) == Some(kind.clone()))
+            }
+        }
+    }
+}
+
+/// The line that an accessory is counted in; none for what is not counted.
+fn kind_of(accessory: &Accessory) -> Option<CountKind> {
+    Some(match accessory.kind {
+        AccessoryKind::LockKey => CountKind::LockKeys,
+        AccessoryKind::Tether => CountKind::Tethers,
+        AccessoryKind::ThroatPack => CountKind::ThroatPacks,
+        AccessoryKind::TorqueWrench
+        | AccessoryKind::Punch
+        | AccessoryKind::Spare
+        | AccessoryKind::Other => CountKind::Other(accessory.name.clone()),
+        // It is used up.
+        AccessoryKind::Irrigant => return None,
+    })
+}
+
+fn drill_thing(drill: &DrillKey) -> ThingKey {
+    ThingKey {
+        of: SlotKind::Drill,
+        entry: drill.drill.clone(),
+        copy: drill.copy,
     }
 }
 
@@ -124,10 +290,10 @@ fn number(count: usize) -> u32 {
     u32::try_from(count).unwrap_or(u32::MAX)
 }
 
-/// Everything that is in the room before closing: what the plan has, and at least what was found when it was counted in,
-/// since a change of the plan takes nothing out of the room; and what was opened since.
+/// Everything that is in the room before closing: what the plan has and what lies there or fell besides, at least what was found
+/// when it was counted in, since a change of the plan takes nothing out of the room; and what was opened since.
 pub(super) fn wanted_out(case: &ValidCase, room: Room<'_>) -> Vec<CountWanted> {
-    let mut list = wanted(case, room.worksheet);
+    let mut list = there(case, room, |_| true);
     for line in room.found_in() {
         let Some(kind) = &line.kind else { continue };
         match list.iter_mut().find(|one| one.kind == *kind) {
@@ -139,27 +305,61 @@ pub(super) fn wanted_out(case: &ValidCase, room: Room<'_>) -> Vec<CountWanted> {
         }
     }
     for line in &mut list {
-        let opened = match line.kind {
-            CountKind::Drills => room.opened_since(|item| item.kind == SlotKind::Drill),
-            CountKind::Sleeves => room.opened_since(|item| item.kind == SlotKind::Sleeve),
-            CountKind::Pins => room.opened_since(|item| item.kind == SlotKind::Pin),
-            CountKind::Carriers => room.opened_since(|item| item.kind == SlotKind::Carrier),
-            CountKind::Drivers => room.opened_since(|item| item.kind == SlotKind::Driver),
-            CountKind::Implants => room.opened_since(|item| item.kind == SlotKind::Implant),
-            // A drill that fell with its stop has a spare with another.
-            CountKind::Stops => {
-                room.opened_since(|item| item.set.as_ref().is_some_and(|on| on.stop.is_some()))
-            }
-            _ => continue,
-        };
+        let opened = room.opened_since(|one| one.is_of(&case.kit, &line.kind));
         line.wanted = line.wanted.saturating_add(opened);
+    }
+    for spare in &case.kit.accessories {
+        let kind = kind_of(spare).filter(|_| spare.kind == AccessoryKind::Spare);
+        let mut lines = list.iter_mut();
+        if let Some(line) = lines.find(|line| kind.as_ref() == Some(&line.kind)) {
+            let used = room.used_up(&case.kit, spare);
+            line.wanted = line.wanted.saturating_sub(used);
+        }
+    }
+    list
+}
+
+/// Everything that is there before the first cut: what the plan has, and what lies on the tray besides.
+pub(super) fn wanted_in(case: &ValidCase, room: Room<'_>) -> Vec<CountWanted> {
+    there(case, room, |one| one.lies)
+}
+
+/// What the plan has, and such of what is in the room besides.
+fn there(case: &ValidCase, room: Room<'_>, such: impl Fn(&Beside) -> bool) -> Vec<CountWanted> {
+    let mut list = wanted(case, room.worksheet);
+    let beside = room.beside();
+    let all = |kind: &CountKind| {
+        let here = beside.iter().filter(|one| such(one));
+        number(
+            here.filter(|one| InRoom::Beside(one).is_of(&case.kit, kind))
+                .count(),
+        )
+    };
+    for line in &mut list {
+        line.wanted = line.wanted.saturating_add(all(&line.kind));
+    }
+    let named = case.kit.accessories.iter().filter_map(kind_of);
+    let others = [
+        CountKind::Stops,
+        CountKind::Drills,
+        CountKind::Sleeves,
+        CountKind::Pins,
+        CountKind::Carriers,
+        CountKind::Drivers,
+        CountKind::Implants,
+    ];
+    for kind in others.into_iter().chain(named) {
+        let wanted = all(&kind);
+        if wanted > 0 && list.iter().all(|line| line.kind != kind) {
+            list.push(CountWanted { kind, wanted });
+        }
     }
     list
 }
 
 /// Everything that is counted, with its number by the plan. What is lost most easily is asked for even where the kit has
 /// none.
-pub(super) fn wanted(case: &ValidCase, worksheet: &Worksheet) -> Vec<CountWanted> {
+fn wanted(case: &ValidCase, worksheet: &Worksheet) -> Vec<CountWanted> {
     let of_kind = |kind: SlotKind| {
         let items = worksheet.loading.iter().filter(|item| item.kind == kind);
         number(items.count())
@@ -209,7 +409,10 @@ pub(super) fn wanted(case: &ValidCase, worksheet: &Worksheet) -> Vec<CountWanted
     let others = case.kit.accessories.iter().filter(|one| {
         let is_counted = matches!(
             one.kind,
-            AccessoryKind::TorqueWrench | AccessoryKind::Punch | AccessoryKind::Other
+            AccessoryKind::TorqueWrench
+                | AccessoryKind::Punch
+                | AccessoryKind::Spare
+                | AccessoryKind::Other
         );
         let mut loaded = worksheet.loading.iter();
         let entry = one.id.as_str();

@@ -1,7 +1,7 @@
 //! The steps of the day, as they follow from the worksheet.
 
 use super::alike::look_alikes;
-use super::count::{Room, digest, wanted, wanted_out};
+use super::count::{Room, digest, wanted_in, wanted_out};
 use super::{DayStep, Drilling, GuidedStop, SetDrill, Sounding, State, Work, sounding_limit};
 use crate::case::{Case, ValidCase};
 use crate::kit::{SiteId, SlotKind, StepId};
@@ -38,7 +38,12 @@ pub(super) fn steps<'a>(
     if worksheet.sites.is_empty() {
         return Vec::new();
     }
-    let list = wanted(case, worksheet);
+    let room = Room {
+        worksheet,
+        view,
+        standing,
+    };
+    let list = wanted_in(case, room);
     let key = StepKey::CountIn {
         list: Some(digest(&list)),
     };
@@ -51,11 +56,6 @@ pub(super) fn steps<'a>(
         }
         plan.push(one, &mut out);
     }
-    let room = Room {
-        worksheet,
-        view,
-        standing,
-    };
     let list = wanted_out(case, room);
     let key = StepKey::CountOut {
         list: Some(digest(&list)),

@@ -14,6 +14,7 @@ mod list;
 mod reached;
 mod ready;
 mod state;
+mod without_guide;
 
 #[cfg(test)]
 mod tests;
@@ -24,6 +25,7 @@ pub use count::CountWanted;
 pub use held::Held;
 pub use reached::{DepthOff, TorqueAgainst, depth_off, torque_against};
 pub use ready::NotReady;
+pub use without_guide::{tray_stays, without_guide};
 
 use crate::case::{LimitId, ValidCase};
 use crate::kit::{DrillSleeveId, Kit, Label, SiteId};
@@ -45,6 +47,8 @@ pub struct Day<'a> {
     pub gone_on: Option<&'a DayEvent>,
     /// What is in the guide now, by what was recorded.
     pub held: Held,
+    /// The word that the guide is abandoned, as long as it stands.
+    pub abandoned: Option<&'a DayEvent>,
     /// What was recorded of steps that this plan does not have.
     pub of_no_step: Vec<&'a DayEvent>,
 }
@@ -214,22 +218,56 @@ pub fn day<'a>(
     let mut steps = list::steps(case, worksheet, (view, standing));
     let begun_by_sleeve = begun_through_sleeve(&standing.day);
     list::finish_by_hand(&mut steps, worksheet, &begun_by_sleeve);
+    let abandoned = abandoned(&standing.day);
     for step in &mut steps {
         state::put(step, &standing.day);
+        if let Some(abandoned) = abandoned {
+            state::leave_out(step, abandoned);
+        }
     }
     let held = Held::of((&standing.day, &standing.fallen), case);
     held::sleeves(&mut steps, worksheet, held.clone());
-    ready::mark(&mut steps, (&case.kit, worksheet), standing);
+    ready::mark(&mut steps, (case, worksheet), (standing, abandoned));
     let of_no_step = state::of_no_step(&steps, &standing.day);
     let mut begun = standing.day.iter().filter(|one| is_begun(one));
     let first = begun.next();
     Day {
         of_no_step,
+        abandoned,
         begun: first,
         gone_on: begun.next_back().or(first),
         steps,
         held,
     }
+}
+
+/// What was recorded of the day after something, up to when that was said to have been a mistake; the steps alone.
+#[must_use]
+pub fn recorded_since<'a>(day: &'a [DayEvent], of: &DayEvent) -> Vec<&'a DayEvent> {
+    let until = of.back.as_ref().map_or(usize::MAX, |back| back.place);
+    let here = day.iter().filter(|one| {
+        one.counts() && one.step().is_some() && of.place < one.place && one.place < until
+    });
+    here.collect()
+}
+
+/// The last time that the guide was said to have come off before its time, as long as that stands; none where it did not.
+#[must_use]
+pub fn lifted(day: &[DayEvent]) -> Option<&DayEvent> {
+    last_of(day, &StepKey::Lifted {})
+}
+
+/// The last word that the guide is abandoned, as long as it stands.
+#[must_use]
+pub fn abandoned(day: &[DayEvent]) -> Option<&DayEvent> {
+    last_of(day, &StepKey::Abandoned {})
+}
+
+fn last_of<'a>(day: &'a [DayEvent], step: &StepKey) -> Option<&'a DayEvent> {
+    let mut day = day.iter().rev();
+    day.find(|one| {
+        one.counts() && matches!(one.kind, EventKind::StepDone(_)) && one.step() == Some(step)
+    })
 }
 
 fn is_begun(one: &DayEvent) -> bool {
@@ -418,6 +456,21 @@ impl<'a> DayStep<'a> {
     #[must_use]
     pub fn is_ready(&self) -> bool {
         self.not_ready.iter().all(NotReady::is_only_told)
+    }
+
+    /// True if the guide leads a drill or an implant in it.
+    #[must_use]
+    pub fn is_led(&self) -> bool {
+        matches!(
+            &self.key,
+            StepKey::Drill {
+                led: Led::Guide,
+                ..
+            } | StepKey::Insert {
+                led: Led::Guide,
+                ..
+            }
+        )
     }
 
     /// True for a re-set that steps of more than one site wait for.

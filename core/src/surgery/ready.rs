@@ -2,6 +2,7 @@
 
 use super::count::thing_of;
 use super::{DayStep, SetDrill, State, Work, is_guide_off};
+use crate::case::Case;
 use crate::kit::{Kit, SiteId, SlotKind};
 use crate::measure::Length;
 use crate::plan::{Actionable, ActionableFigure, LoadItem, SiteSheet, StepPath, Worksheet};
@@ -9,7 +10,7 @@ use crate::sign::{
     Check, DayEvent, EventKind, Objection, Piece, SettingState, Stage, Standing, StepKey,
     StopSince, ThingKey,
 };
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// A reason why a step is not to be done as if all were well.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -49,6 +50,8 @@ pub enum NotReady {
     DrillsLeftOut(usize),
     /// The guide is off: a stop that counts from it would let the drill go deeper.
     GuideOff,
+    /// The guide was left at the site by the plan, or abandoned by the record: nothing more is done through it.
+    GuideLeft,
     /// A thing that the step is done with lies in no slot.
     ThingNotLaid(ThingKey),
     /// A thing that the step is done with fell, and none was laid since.
@@ -65,6 +68,7 @@ impl NotReady {
                 | Self::DoesNotFit
                 | Self::NotOnGauge
                 | Self::GuideOff
+                | Self::GuideLeft
                 | Self::SetOtherwise { .. }
                 | Self::SetAnewFirst
                 | Self::SetSince
@@ -96,6 +100,7 @@ impl NotReady {
                 | Self::DrillsLeftOut(_)
                 | Self::NotSoundable
                 | Self::GuideOff
+                | Self::GuideLeft
         )
     }
 
@@ -114,10 +119,17 @@ impl NotReady {
 /// Puts for each step that is not over what keeps it from being ready.
 pub(super) fn mark(
     steps: &mut [DayStep<'_>],
-    (kit, worksheet): (&Kit, &Worksheet),
-    standing: &Standing,
+    (case, worksheet): (&Case, &Worksheet),
+    (standing, abandoned): (&Standing, Option<&DayEvent>),
 ) {
+    let kit = &case.kit;
     let guide_off = is_guide_off(steps);
+    let left: BTreeSet<SiteId> = case
+        .sites
+        .iter()
+        .filter(|site| abandoned.is_some() || site.without_guide.is_some())
+        .map(|site| site.id.clone())
+        .collect();
     let things = Things {
         worksheet,
         standing,
@@ -146,6 +158,9 @@ pub(super) fn mark(
                 if guided && guide_off {
                     found.push(NotReady::GuideOff);
                 }
+                if guided && left.contains(&drilling.site.id) {
+                    found.push(NotReady::GuideLeft);
+                }
                 match &drilling.drill {
                     Some(drill) => found.extend(of_drill(drill, kit, standing)),
                     None => found.push(NotReady::NoFigure),
@@ -170,6 +185,9 @@ pub(super) fn mark(
             Work::Insert { site, item, .. } => {
                 if site.insertion.is_some() && guide_off {
                     found.push(NotReady::GuideOff);
+                }
+                if site.insertion.is_some() && left.contains(&site.id) {
+                    found.push(NotReady::GuideLeft);
                 }
                 found.extend(item.and_then(|item| things.of(item)));
                 found.extend(things.of_insertion(site));

@@ -47,6 +47,17 @@ pub(super) fn put<'a>(step: &mut DayStep<'a>, day: &'a [DayEvent]) {
     }
 }
 
+/// Leaves out what is done for the guide or through it, and is no cut of a site, once the guide is abandoned.
+pub(super) fn leave_out<'a>(step: &mut DayStep<'a>, abandoned: &'a DayEvent) {
+    let of_guide = matches!(
+        step.work,
+        Work::Pin { .. } | Work::Punch(_) | Work::Reseat | Work::Seat | Work::Sound(_)
+    );
+    if of_guide && !step.state.is_over() {
+        step.state = State::Skipped(abandoned);
+    }
+}
+
 /// The state by what holds. Of what nobody knows the order of, what stops stands: a clock settles nothing.
 fn standing<'a>(step: &DayStep<'a>, holding: &[&'a DayEvent]) -> Option<(&'a DayEvent, State<'a>)> {
     let is_last = |one: &&&DayEvent| {

@@ -50,6 +50,18 @@ impl Formatter<'_> {
         })
     }
 
+    /// The extent of the guidance at a site, with that the guide was left there.
+    #[must_use]
+    pub fn extent_at(&self, site: &Site) -> String {
+        let extent = self.extent(site.guided_extent);
+        let Some(left) = &site.without_guide else {
+            return extent;
+        };
+        let count = left.through.len() + usize::from(left.implant);
+        let args = [("extent", extent.as_str())];
+        self.counted("extent-left", &[("count", count)], &args)
+    }
+
     /// The order in which the instruments are used.
     #[must_use]
     pub fn use_order(&self, order: UseOrder) -> String {

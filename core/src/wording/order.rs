@@ -2,7 +2,6 @@
 
 use super::Formatter;
 use super::mm;
-use crate::case::GuidedExtent;
 use crate::kit::{Label, SiteId, StepId};
 use crate::measure::Length;
 use crate::plan::{Fits, Known, Operation, StepSheet, Worksheet, holding_by_default};
@@ -150,9 +149,10 @@ impl Formatter<'_> {
         let Some(site) = self.case.site(id.as_str()) else {
             return self.site(id);
         };
-        let line = match site.guided_extent {
-            GuidedExtent::DrillingAndImplant => "use-insert-guided",
-            GuidedExtent::PilotOnly | GuidedExtent::AllDrilling => "use-insert-freehand",
+        let line = if site.leads_implant() {
+            "use-insert-guided"
+        } else {
+            "use-insert-freehand"
         };
         let implant = self.implant(&site.implant);
         let line = self.text(line, &[("site", &self.site(id)), ("implant", &implant)]);

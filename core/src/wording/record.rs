@@ -361,6 +361,11 @@ impl Formatter<'_> {
                 self.told_at_site(site, &said)
             }
             Told::CountOut => self.word("record-told-count"),
+            Told::GuideAbandoned { who, at, reason } => {
+                let args = [("who", who.as_str()), ("at", &*minute(*at))];
+                let said = self.text("record-told-abandoned", &args);
+                self.because(said, reason.as_deref())
+            }
             Told::NotPlanned(site) => {
                 let site = begin(&self.record_site(site));
                 self.text("record-told-not-planned", &[("site", &site)])
@@ -434,10 +439,7 @@ impl Formatter<'_> {
     pub fn record_run(&self, one: &DayEvent) -> String {
         let what = self.happened_in_surgery(&one.kind);
         let line = self.record_line(one.at, one.who.as_str(), &what);
-        match &one.taken_back {
-            None => line,
-            Some(by) => self.text("record-run-taken", &[("line", &line), ("by", by.as_str())]),
-        }
+        self.taken_back(line, one)
     }
 
     /// The same in few words, where date and person stand before it: the time and what was done.
@@ -459,10 +461,18 @@ impl Formatter<'_> {
         };
         let at = one.at.strftime("%H:%M").to_string();
         let line = self.text("record-at-time", &[("at", &at), ("what", &what)]);
-        match &one.taken_back {
-            None => line,
-            Some(by) => self.text("record-run-taken", &[("line", &line), ("by", by.as_str())]),
-        }
+        self.taken_back(line, one)
+    }
+
+    /// The same with who said that it was recorded by mistake, when, and why.
+    fn taken_back(&self, line: String, one: &DayEvent) -> String {
+        let Some((by, back)) = one.taken_back.as_ref().zip(one.back.as_ref()) else {
+            return line;
+        };
+        let at = minute(back.at);
+        let args = [("line", &*line), ("by", by.as_str()), ("at", &at)];
+        let said = self.text("record-run-taken", &args);
+        self.because(said, back.reason.as_deref())
     }
 
     /// Something that fell.

@@ -3,12 +3,12 @@
 use super::{Formatter, begin, mm};
 use crate::kit::{Direction, Drill, DrillId, DrillSleeveId, ImplantId};
 use crate::measure::{Length, Torque};
-use crate::plan::{Known, Mistake, MixUp};
+use crate::plan::{Actionable, ActionableFigure, Known, Mistake, MixUp};
 use crate::sign::{
     Approved, Counted, DrillUse, EventKind, Inserted, InsertionWay, Sounded, StepDone, StepKey,
 };
 use crate::surgery::{
-    CountKind, DepthOff, LookAlike, NotReady, TorqueAgainst, depth_off, torque_against,
+    CountKind, DayStep, DepthOff, LookAlike, NotReady, TorqueAgainst, depth_off, torque_against,
 };
 
 /// Something that a hand could take by mistake, in words.
@@ -29,6 +29,7 @@ impl Formatter<'_> {
             StepKey::CountOut { .. } => self.word("surgery-step-count-out"),
             StepKey::Reseat {} => self.word("surgery-step-reseat"),
             StepKey::Lifted {} => self.word("surgery-step-lifted"),
+            StepKey::Abandoned {} => self.word("surgery-step-abandoned"),
             StepKey::Seat { .. } => self.word("surgery-step-seat"),
             StepKey::GuideOff {} => self.word("surgery-step-guide-off"),
             StepKey::Pin { pin, with } => {
@@ -92,6 +93,39 @@ impl Formatter<'_> {
         }
     }
 
+    /// A step of the plan with its setting and sleeve, as far as they hold: a setting that is void or not known is not named, and
+    /// how its drill is set otherwise by the record is. What was done is told as it was.
+    #[must_use]
+    pub fn day_step_planned(&self, step: &DayStep<'_>) -> String {
+        let figure = step.drill().map(|drill| {
+            let actionable = Actionable::of_item(drill.item);
+            actionable.map_or(ActionableFigure::Nothing, |one| one.figure(&self.case.kit))
+        });
+        let void = match figure {
+            _ if step.state.is_over() => None,
+            Some(ActionableFigure::DoesNotFit) => Some("surgery-step-void"),
+            Some(ActionableFigure::Nothing | ActionableFigure::NotOnGauge { .. }) => {
+                Some("surgery-step-unknown")
+            }
+            _ => None,
+        };
+        if let Some(id) = void {
+            return self.text(id, &[("step", &self.day_step(&step.key))]);
+        }
+        let said = self.day_step_in_full(&step.key);
+        let otherwise = step.not_ready.iter().find_map(|why| match why {
+            NotReady::SetOtherwise { set, .. } => Some(mm(*set)),
+            _ => None,
+        });
+        match otherwise {
+            None => said,
+            Some(set) => {
+                let args = [("step", said.as_str()), ("set", &set)];
+                self.text("surgery-step-set-otherwise", &args)
+            }
+        }
+    }
+
     /// Something that happened in surgery, as a sentence without full stop.
     #[must_use]
     pub fn happened_in_surgery(&self, kind: &EventKind) -> String {
@@ -120,7 +154,8 @@ impl Formatter<'_> {
             EventKind::StepTakenBack(back) => {
                 let (step, event) = (self.day_step_in_full(&back.step), back.event.to_string());
                 let args = [("step", step.as_str()), ("event", &event)];
-                self.text("history-step-taken-back", &args)
+                let said = self.text("history-step-taken-back", &args);
+                self.because(said, back.reason.as_deref())
             }
             EventKind::Sounded(sounded) => self.happened_sounding(sounded),
             EventKind::Inserted(inserted) => self.happened_insertion(inserted),
@@ -131,6 +166,9 @@ impl Formatter<'_> {
 
     fn happened_step(&self, done: &StepDone) -> String {
         let step = self.day_step_in_full(&done.step);
+        if matches!(done.step, StepKey::Abandoned {}) {
+            return self.because(begin(&step), done.despite.as_deref());
+        }
         let said = match &done.piece {
             None => self.text("history-step-done", &[("step", &step)]),
             Some(piece) => {
@@ -288,6 +326,11 @@ impl Formatter<'_> {
         self.text("history-step-due", &[("said", &said), ("due", &due)])
     }
 
+    pub(super) fn because(&self, said: String, reason: Option<&str>) -> String {
+        let Some(reason) = reason else { return said };
+        self.text("history-because", &[("said", &said), ("reason", reason)])
+    }
+
     fn despite(&self, said: String, reason: Option<&str>) -> String {
         let Some(reason) = reason else { return said };
         self.text("history-despite", &[("said", &said), ("reason", reason)])
@@ -318,6 +361,7 @@ impl Formatter<'_> {
                 return vec![self.text("surgery-not-set-otherwise", &args)];
             }
             NotReady::GuideOff => "surgery-not-guide-off",
+            NotReady::GuideLeft => "surgery-not-guide-left",
             NotReady::ThingNotLaid(thing) => {
                 let args = [("thing", &*begin(&self.thing(thing)))];
                 return vec![self.text("surgery-not-thing-laid", &args)];

@@ -5,13 +5,14 @@ use super::change::offered;
 use super::doing::{Asked, For};
 use super::keys::{self, Pressed};
 use super::scene::{Scene, implant_of};
-use super::take::in_hand;
+use super::take::{in_hand, on_the_tray, typed_number};
 use crate::view::loading::reading::figure_box;
 use crate::view::loading::scale::{Weight, line, strong, target};
 use crate::view::loading::session::Refused;
 use crate::view::loading::start::field_ui;
 use egui::Ui;
-use traywright_core::sign::{InsertionWay, Who};
+use traywright_core::sign::{DayEvent, InsertionWay, Who};
+use traywright_core::surgery::{lifted, recorded_since};
 
 /// Shows it.
 pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, field: &mut String, out: &mut Vec<Pressed>) {
@@ -22,6 +23,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, field: &mut String, out: &mut V
         Asked::Reason(of) => reason_ui(ui, scene, of, field, out),
         Asked::Sitting => sitting_ui(ui, scene, out),
         Asked::Fell => fell_ui(ui, scene, out),
+        Asked::FellOfAll => fell_of_all_ui(ui, scene, out),
         Asked::Change => change_ui(ui, scene, out),
         Asked::Torque(way) => {
             about(ui, scene, way);
@@ -111,7 +113,11 @@ fn refused_words(scene: &Scene<'_>, refused: &Refused) -> String {
 
 fn reason_ui(ui: &mut Ui, scene: &Scene<'_>, of: For, field: &mut String, out: &mut Vec<Pressed>) {
     let scale = scene.scale;
-    if let Some((_, step)) = scene.step().filter(|_| of != For::GoOn) {
+    let of_jaw = matches!(
+        of,
+        For::GoOn | For::NotLifted | For::Abandon | For::NotAbandoned
+    );
+    if let Some((_, step)) = scene.step().filter(|_| !of_jaw) {
         let words = scene.formatter.day_step(&step.key);
         strong(
             ui,
@@ -125,7 +131,19 @@ fn reason_ui(ui: &mut Ui, scene: &Scene<'_>, of: For, field: &mut String, out: &
             line(ui, words, scale.px(40.0), scene.ink());
         }
     }
+    let day = &scene.document.record.standing.day;
+    match of {
+        For::NotLifted => since_ui(ui, scene, lifted(day)),
+        For::NotAbandoned => since_ui(ui, scene, scene.day.abandoned),
+        For::Abandon => {
+            let words = scene.word("surgery-change-abandon");
+            strong(ui, words, scale.big(), scene.ink());
+        }
+        _ => {}
+    }
     let ask = match of {
+        For::NotLifted | For::NotAbandoned => scene.word("surgery-ask-not-lifted"),
+        For::Abandon => scene.word("surgery-ask-abandon"),
         For::Skip => scene.word("surgery-ask-skip"),
         For::StopHere => scene.word("surgery-ask-stop-here"),
         For::Despite | For::Insertion(_) => scene.word("surgery-ask-despite"),
@@ -134,6 +152,30 @@ fn reason_ui(ui: &mut Ui, scene: &Scene<'_>, of: For, field: &mut String, out: &
     ui.add_space(scale.px(20.0));
     if field_ui(ui, scene.brush(), (&ask, scale.px(1300.0)), None, field) {
         out.push(Pressed::Given);
+    }
+}
+
+/// What was recorded since the guide was said to have come off, or to be abandoned.
+fn since_ui(ui: &mut Ui, scene: &Scene<'_>, of: Option<&DayEvent>) {
+    let scale = scene.scale;
+    let day = &scene.document.record.standing.day;
+    let Some(of) = of else { return };
+    let title = scene.formatter.record_run(of);
+    strong(ui, title, scale.px(50.0), scene.ink());
+    let since = recorded_since(day, of);
+    let id = if since.is_empty() {
+        "surgery-since-none"
+    } else {
+        "surgery-since"
+    };
+    let said = match id {
+        "surgery-since" => scene.word("surgery-since"),
+        _ => scene.word("surgery-since-none"),
+    };
+    line(ui, said, scale.px(40.0), scene.ink());
+    for one in since {
+        let words = scene.formatter.record_run(one);
+        line(ui, words, scale.px(36.0), scene.ink());
     }
 }
 
@@ -207,6 +249,35 @@ fn fell_ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
         let words = (one.name.as_str(), key.as_str());
         if target(ui, scale, words, Weight::Other, scale.px(900.0)).clicked() {
             out.push(Pressed::Digit(number));
+        }
+    }
+    let other = scene.word("surgery-fell-other");
+    let key = 0.to_string();
+    let words = (other.as_str(), key.as_str());
+    if target(ui, scale, words, Weight::Other, scale.px(900.0)).clicked() {
+        out.push(Pressed::Digit(0));
+    }
+}
+
+/// Everything that lies on the tray, by its number.
+fn fell_of_all_ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
+    let scale = scene.scale;
+    let all = on_the_tray(scene);
+    strong(ui, scene.word("surgery-ask-fell"), scale.big(), scene.ink());
+    let typed = scene.doing.entry.typed.as_str();
+    let named = typed_number(scene.doing).and_then(|number| all.get(number.checked_sub(1)?));
+    let name = named.map_or("", |one| one.name.as_str());
+    let said = if typed.is_empty() {
+        scene.word("surgery-fell-of-all-how")
+    } else {
+        scene.text("surgery-fell-typed", &[("number", typed), ("name", name)])
+    };
+    line(ui, said, scale.px(44.0), scene.ink());
+    for (number, one) in (1_usize..).zip(&all) {
+        let key = number.to_string();
+        let words = (one.name.as_str(), key.as_str());
+        if target(ui, scale, words, Weight::Small, scale.px(900.0)).clicked() {
+            out.push(Pressed::Pick(number));
         }
     }
 }

@@ -67,8 +67,10 @@ pub(super) enum Asked {
     Person,
     /// The reason for something.
     Reason(For),
-    /// What fell.
+    /// What fell of what is in hand.
     Fell,
+    /// What fell of all that lies on the tray.
+    FellOfAll,
     /// What is to be done otherwise.
     Change,
     /// The torque that an implant reached.
@@ -92,6 +94,12 @@ pub(super) enum For {
     Insertion(InsertionWay),
     /// All that is open at the site of the step is left out.
     StopHere,
+    /// That the guide came off was recorded by mistake.
+    NotLifted,
+    /// The guide is abandoned.
+    Abandon,
+    /// That it is was recorded by mistake.
+    NotAbandoned,
     /// Surgery is gone on with although something stands against it.
     GoOn,
 }

@@ -4,7 +4,6 @@ use super::change::offered;
 use super::doing::{Asked, Listed};
 use super::keys::{self, Pressed};
 use super::scene::Scene;
-use super::take::in_hand;
 use crate::view::loading::scale::{Weight, strong, target};
 use egui::Ui;
 use traywright_core::surgery::{NotReady, State, Work};
@@ -56,9 +55,7 @@ fn targets(scene: &Scene<'_>) -> Vec<(&'static str, Weight, Pressed)> {
         if matches!(step.state, State::Done(_) | State::Skipped(_)) {
             targets.push(("surgery-not-done", Weight::Small, Pressed::NotDone));
         }
-        if !in_hand(scene, step).is_empty() {
-            targets.push(("surgery-fell", Weight::Small, Pressed::Fell));
-        }
+        targets.push(("surgery-fell", Weight::Small, Pressed::Fell));
         if !offered(scene, step).is_empty() {
             targets.push(("surgery-change", Weight::Small, Pressed::Change));
         }
@@ -68,6 +65,7 @@ fn targets(scene: &Scene<'_>) -> Vec<(&'static str, Weight, Pressed)> {
         }
     } else {
         targets.push(("surgery-back", Weight::Small, Pressed::Back));
+        targets.push(("surgery-fell", Weight::Small, Pressed::Fell));
     }
     targets.push(("surgery-list", Weight::Small, Pressed::List));
     targets.push(("surgery-person", Weight::Small, Pressed::Person));

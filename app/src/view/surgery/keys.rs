@@ -22,6 +22,8 @@ pub(super) enum Pressed {
     Despite,
     /// Something fell.
     Fell,
+    /// Of what is listed it is this, by its number.
+    Pick(usize),
     /// The stop of its drill is set anew, or read, in the sterile field.
     SetAnew,
     /// What was recorded of the step was recorded by mistake.

@@ -16,7 +16,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>) {
     );
     let due = scene.day.next();
     for (at, step) in scene.day.steps.iter().enumerate() {
-        let said = scene.formatter.day_step_in_full(&step.key);
+        let said = scene.formatter.day_step_planned(step);
         let state = state(scene, step, due == Some(at));
         let args = [("step", said.as_str()), ("state", state.as_str())];
         let words = scene.counted("surgery-list-row", &[("number", at + 1)], &args);
@@ -46,7 +46,8 @@ fn state(scene: &Scene<'_>, step: &DayStep<'_>, due: bool) -> String {
         State::Off(..) => scene.word("surgery-state-off"),
         State::Amiss(_) => scene.word("surgery-state-amiss"),
         State::Open if due => scene.word("surgery-state-due"),
-        State::Open if !step.not_ready.is_empty() => scene.word("surgery-state-not-ready"),
+        State::Open if !step.is_ready() => scene.word("surgery-state-not-ready"),
+        State::Open if !step.not_ready.is_empty() => scene.word("surgery-state-told"),
         State::Open => scene.word("surgery-state-open"),
     }
 }

@@ -39,7 +39,7 @@ use scene::Scene;
 use std::time::Duration;
 use take::{Outcome, Wanted};
 use traywright_core::drawing::Ink;
-use traywright_core::sign::{EventKind, Stage, WriterId};
+use traywright_core::sign::{EventKind, Stage, StepKey, WriterId};
 use traywright_core::surgery::{State as Progress, day};
 use why::Stop;
 
@@ -57,6 +57,8 @@ pub struct State {
     scan: Scan,
     /// The step that the frame before showed.
     shown: Option<OfStep>,
+    /// The screen that the frame before showed: another one begins at its top.
+    screen: Option<Screen>,
     /// What the press of this frame found that has something recorded.
     before: Option<Doing>,
     /// What the STOP that is shown told somebody to take.
@@ -72,7 +74,7 @@ impl State {
     pub fn look_away(&mut self) {
         (self.before, self.halted, self.unwritten, self.told) = (None, false, None, None);
         self.twice.forget();
-        self.shown = None;
+        (self.shown, self.screen) = (None, None);
         self.doing.look_at(None);
         self.doing.list = Listed::Step;
     }
@@ -102,6 +104,16 @@ impl State {
     pub fn written(&mut self) {
         self.unwritten = None;
     }
+}
+
+/// What a screen is about.
+#[derive(Debug, Clone, PartialEq, Eq)]
+struct Screen {
+    stop: Option<Stop>,
+    asked: Asked,
+    list: Listed,
+    records: bool,
+    step: Option<StepKey>,
 }
 
 /// Shows the view.
@@ -248,7 +260,7 @@ fn is_gone(doing: &Doing, stop: &Stop) -> bool {
         (_, Asked::Nothing) => doing.has_in_hand(),
         (Stop::Other(_), Asked::Person | Asked::Sitting) => false,
         (Stop::Other(_), Asked::Reason(For::GoOn)) if doing.anew => false,
-        (Stop::Other(changed), Asked::Reason(For::GoOn)) => {
+        (Stop::Other(changed), Asked::Reason(For::GoOn) | Asked::FellOfAll) => {
             doing.going_on.as_ref() != Some(changed)
         }
         _ => true,
@@ -287,6 +299,15 @@ fn shown(
     out: &mut Vec<Pressed>,
 ) {
     let (scale, theme) = (scene.scale, scene.theme);
+    let screen = Screen {
+        stop: stop.cloned(),
+        asked: scene.doing.asked,
+        list: scene.doing.list,
+        records: scene.records(),
+        step: scene.step().map(|(_, step)| step.key.clone()),
+    };
+    let is_new = state.screen.as_ref() != Some(&screen);
+    state.screen = Some(screen);
     ui.spacing_mut().item_spacing = vec2(scale.px(14.0), scale.px(8.0));
     #[expect(clippy::cast_possible_truncation, reason = "some points")]
     let margin = Margin::symmetric(scale.px(40.0) as i8, scale.px(10.0) as i8);
@@ -315,7 +336,9 @@ fn shown(
         } else {
             frame
         };
-        let command = whole(ui, frame, |ui| stop::gate_ui(ui, scene, *gate, out));
+        let command = whole(ui, (frame, is_new), |ui| {
+            stop::gate_ui(ui, scene, *gate, out)
+        });
         if let Some(command) = command {
             cx.act(Action::Do(command));
         }
@@ -325,7 +348,7 @@ fn shown(
         Panel::bottom("surgery foot").frame(frame).show(ui, |ui| {
             foot::ui(ui, scene, state.told.as_deref(), out);
         });
-        whole(ui, frame, |ui| {
+        whole(ui, (frame, is_new), |ui| {
             if asked == Asked::Nothing {
                 start::ui(ui, scene, &mut state.doing.field, out);
             } else {
@@ -338,7 +361,9 @@ fn shown(
         Panel::bottom("surgery foot").frame(frame).show(ui, |ui| {
             stop::foot_ui(ui, scene, state.told.as_deref(), out);
         });
-        whole(ui, edged(Ink::Short), |ui| stop::ui(ui, scene, changed));
+        whole(ui, (edged(Ink::Short), is_new), |ui| {
+            stop::ui(ui, scene, changed)
+        });
         return;
     }
     Panel::bottom("surgery foot").frame(frame).show(ui, |ui| {
@@ -348,17 +373,19 @@ fn shown(
         foot::ui(ui, scene, state.told.as_deref(), out);
     });
     if scene.doing.list == Listed::All {
-        whole(ui, frame, |ui| list::ui(ui, scene));
+        whole(ui, (frame, is_new), |ui| list::ui(ui, scene));
         return;
     }
     let Some((_, step)) = scene.step() else {
-        whole(ui, frame, |ui| start::over_ui(ui, scene));
+        whole(ui, (frame, is_new), |ui| start::over_ui(ui, scene));
         return;
     };
     if step.is_barrier() {
         let stops = matches!(step.state, Progress::Off(..) | Progress::Amiss(_));
         let ink = if stops { Ink::Short } else { Ink::Accent };
-        whole(ui, edged(ink), |ui| barrier::ui(ui, scene, step, out));
+        whole(ui, (edged(ink), is_new), |ui| {
+            barrier::ui(ui, scene, step, out)
+        });
         return;
     }
     Panel::right("surgery arch")
@@ -367,20 +394,23 @@ fn shown(
         .show_separator_line(false)
         .exact_size(scale.px(560.0))
         .show(ui, |ui| next::arch_ui(ui, cx, scene, step));
-    whole(ui, frame, |ui| step::ui(ui, scene, step));
+    whole(ui, (frame, is_new), |ui| step::ui(ui, scene, step));
 }
 
-/// All that the panels leave; it scrolls where it has to.
-fn whole<R>(ui: &mut Ui, frame: Frame, add: impl FnOnce(&mut Ui) -> R) -> R {
+/// All that the panels leave; it scrolls where it has to, a new screen from its top.
+fn whole<R>(ui: &mut Ui, (frame, is_new): (Frame, bool), add: impl FnOnce(&mut Ui) -> R) -> R {
     let shown = CentralPanel::default().frame(frame).show(ui, |ui| {
-        ScrollArea::vertical()
+        let mut area = ScrollArea::vertical()
             .id_salt("surgery body")
-            .auto_shrink(false)
-            .show(ui, |ui| {
-                by_keys(ui, ui.clip_rect().height());
-                add(ui)
-            })
-            .inner
+            .auto_shrink(false);
+        if is_new {
+            area = area.vertical_scroll_offset(0.0);
+        }
+        area.show(ui, |ui| {
+            by_keys(ui, ui.clip_rect().height());
+            add(ui)
+        })
+        .inner
     });
     shown.inner
 }

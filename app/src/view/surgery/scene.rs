@@ -8,14 +8,16 @@ use crate::view::loading::scale::Scale;
 use crate::view::loading::scene::Brush;
 use crate::view::loading::task::{Board, Task};
 use std::collections::BTreeSet;
+use traywright_core::case::ValidCase;
 use traywright_core::drawing::Ink;
 use traywright_core::kit::{ImplantId, Kit};
 use traywright_core::measure::Length;
 use traywright_core::plan::{Severity, Worksheet};
 use traywright_core::sign::{
-    ApprovalStanding, DayEvent, EventKind, Names, Purpose, StepKey, ThingKey, Who, WriterId,
+    ApprovalStanding, DayEvent, EventKind, Names, PlanView, Purpose, Standing, StepKey, ThingKey,
+    Who, WriterId,
 };
-use traywright_core::surgery::{Day, DayStep, NotReady};
+use traywright_core::surgery::{Day, DayStep, NotReady, recorded_since};
 use traywright_core::text::Whole;
 use traywright_core::wording::{Formatter, mm};
 
@@ -58,6 +60,17 @@ impl<'a> Scene<'a> {
     /// Everything that follows from the plan.
     pub(super) fn worksheet(&self) -> &'a Worksheet {
         self.document.worksheet()
+    }
+
+    /// The plan.
+    pub(super) fn planned(&self) -> (&'a ValidCase, &'a Worksheet) {
+        (self.document.case(), self.document.worksheet())
+    }
+
+    /// What counts of its record.
+    pub(super) fn recorded(&self) -> (&'a PlanView, &'a Standing) {
+        let record = &self.document.record;
+        (&record.view, &record.standing)
     }
 
     /// For a patient or for practice.
@@ -217,6 +230,7 @@ impl<'a> Scene<'a> {
             said.extend(Some(words).filter(|words| !words.is_empty()));
         }
         said.extend(self.day.of_no_step.iter().map(|one| told(one)));
+        said.extend(self.not_lifted());
         let falls = self.document.record.standing.fallen.iter();
         let falls = falls.filter(|fall| fall.counts() && fall.in_surgery);
         said.extend(falls.map(|fall| {
@@ -225,6 +239,28 @@ impl<'a> Scene<'a> {
             self.text("surgery-fell-by", &args)
         }));
         said
+    }
+
+    /// That the guide came off, where it was recorded by mistake, and what was done until that was said, sentences.
+    fn not_lifted(&self) -> Vec<String> {
+        let day = &self.document.record.standing.day;
+        let backs = day.iter().filter(|one| {
+            one.back.is_some()
+                && matches!(one.step(), Some(StepKey::Lifted {} | StepKey::Abandoned {}))
+        });
+        let said = backs.map(|one| {
+            let since = recorded_since(day, one);
+            let since = since.into_iter().map(|one| self.formatter.record_run(one));
+            let since = since.collect::<Vec<_>>().join("; ");
+            let line = self.formatter.record_run(one);
+            let args = [("line", line.as_str()), ("since", since.as_str())];
+            if since.is_empty() {
+                line.clone()
+            } else {
+                self.text("surgery-lifted-between", &args)
+            }
+        });
+        said.collect()
     }
 
     /// Who recorded a step as over, where that was done more than once; as a sentence.

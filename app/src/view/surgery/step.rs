@@ -88,7 +88,8 @@ pub(super) fn title(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>) {
 
 fn drill(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>, drilling: &Drilling<'_>) {
     // With the guide off no sleeve goes anywhere.
-    let off = step.not_ready.contains(&NotReady::GuideOff);
+    let gone = |why: &NotReady| matches!(why, NotReady::GuideOff | NotReady::GuideLeft);
+    let off = step.not_ready.iter().any(gone);
     for words in sleeves(scene, drilling).into_iter().filter(|_| !off) {
         strong(ui, words, scene.scale.px(42.0), scene.ink());
     }

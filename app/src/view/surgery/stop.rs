@@ -7,6 +7,7 @@ use crate::action::Command;
 use crate::view::loading::scale::{Weight, line, strong, target};
 use crate::view::loading::start::Gate;
 use egui::Ui;
+use traywright_core::sign::StepKey;
 
 /// Shows what is otherwise now.
 pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, changed: &Changed) {
@@ -35,6 +36,7 @@ pub(super) fn foot_ui(ui: &mut Ui, scene: &Scene<'_>, told: Option<&str>, out: &
         for (id, weight, pressed) in [
             ("surgery-to-tray", Weight::Main, Pressed::SetAnew),
             ("surgery-go-on", Weight::Other, Pressed::GoOn),
+            ("surgery-fell", Weight::Other, Pressed::Fell),
             ("surgery-leave", Weight::Other, Pressed::Leave),
         ] {
             let words = scene.word(id);
@@ -60,12 +62,22 @@ fn sentences(scene: &Scene<'_>, changed: &Changed) -> Vec<String> {
             let key = step.otherwise?.step()?;
             let args = [
                 ("then", &*scene.formatter.day_step_in_full(key)),
-                ("now", &*scene.formatter.day_step_in_full(&step.key)),
+                ("now", &*scene.formatter.day_step_planned(step)),
             ];
             Some(scene.text("surgery-stop-otherwise", &args))
         });
         said.extend(otherwise);
-        let gone = scene.day.of_no_step.iter().filter_map(|one| {
+        said.extend(
+            scene
+                .day
+                .abandoned
+                .map(|one| scene.formatter.record_run(one)),
+        );
+        let gone = scene.day.of_no_step.iter().filter(|one| {
+            let of_guide = StepKey::is_of_guide_alone;
+            !one.step().is_some_and(of_guide)
+        });
+        let gone = gone.filter_map(|one| {
             let then = scene.formatter.day_step_in_full(one.step()?);
             Some(scene.text("surgery-stop-no-step", &[("then", &then)]))
         });
@@ -77,7 +89,7 @@ fn sentences(scene: &Scene<'_>, changed: &Changed) -> Vec<String> {
     said.extend(changed.lies_wrong.iter().cloned());
     if changed.plan.is_some() {
         let drills = scene.day.steps.iter().filter(|step| step.drill().is_some());
-        let ready = drills.filter(|step| !step.state.is_over() && step.not_ready.is_empty());
+        let ready = drills.filter(|step| !step.state.is_over() && step.is_ready());
         said.push(scene.counted("surgery-stop-stay", &[("count", ready.count())], &[]));
     }
     said

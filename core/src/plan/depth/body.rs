@@ -1,6 +1,6 @@
 //! The body of a site that a person judges where there is no value, or only a bound.
 
-use crate::case::{Case, DistanceTo, Place, Rule, SitePlace, Subject};
+use crate::case::{Case, DistanceTo, Place, Rule, Site, SitePlace, Subject};
 use crate::dentition::ToothPosition;
 use crate::measure::Length;
 use crate::plan::depth::cuts::SiteCuts;
@@ -99,7 +99,16 @@ pub(in crate::plan) fn body(cut: &SiteCuts<'_>) -> String {
         &site.steps,
         &case.setup.head,
     );
-    code(&(placed, implant, cuts.collect::<Vec<_>>(), bone, by))
+    let body = code(&(placed, implant, cuts.collect::<Vec<_>>(), bone, by));
+    with_left(body, site)
+}
+
+/// The same, of a site at which the guide was left: what is done by hand was judged as that.
+fn with_left(body: String, site: &Site) -> String {
+    match &site.without_guide {
+        Some(left) => format!("{body} {}", code(left)),
+        None => body,
+    }
 }
 
 /// The whole sequence, to its depths as planned and as set, with the bone and the implant that it is for: what is told of one
@@ -121,7 +130,7 @@ fn sequence(cut: &SiteCuts<'_>) -> String {
         &implant.profile,
     );
     let bone = (site.density, &site.protocol);
-    code(&(steps.collect::<Vec<_>>(), bone, implant))
+    with_left(code(&(steps.collect::<Vec<_>>(), bone, implant)), site)
 }
 
 /// How far above their settings a crest that is uneven, or a guide that seats higher, holds the drills of a site; nothing

@@ -1,10 +1,9 @@
 //! A site with everything that it refers to, looked up once.
 
 use crate::case::{
-    BoneThen, Case, Field, GuidedExtent, Place, Placement, Site, SiteHeight, SitePlace, SleeveFace,
-    Step,
+    BoneThen, Case, Field, Place, Placement, Site, SiteHeight, SitePlace, SleeveFace, Step,
 };
-use crate::kit::{Drill, DrillKind, DrillSleeve, Gauge, Implant, Kit, MasterSleeve, Stop};
+use crate::kit::{Drill, DrillSleeve, Gauge, Implant, Kit, MasterSleeve, Stop};
 use crate::measure::Length;
 use crate::plan::figure::{Basis, Change, Known, Origin, Quantity, Reason, Sign, Since, Term};
 use crate::plan::term_name::TermName;
@@ -91,10 +90,7 @@ impl<'a> SiteContext<'a> {
 
     fn step(self, step: &'a Step) -> StepContext<'a> {
         let drill = self.kit.drill(&step.drill).expect(CHECKED);
-        let guided = match self.site.guided_extent {
-            GuidedExtent::PilotOnly => drill.kind == DrillKind::Pilot,
-            GuidedExtent::AllDrilling | GuidedExtent::DrillingAndImplant => true,
-        };
+        let guided = self.site.leads_step(step, drill.kind);
         let sleeve = step
             .sleeve
             .as_ref()
@@ -117,7 +113,7 @@ impl<'a> SiteContext<'a> {
 
     /// The drill sleeve that the implant passes; nothing where it passes none or goes in freehand.
     pub(in crate::plan) fn insertion_sleeve(self) -> Option<&'a DrillSleeve> {
-        let guided = self.site.guided_extent == GuidedExtent::DrillingAndImplant;
+        let guided = self.site.leads_implant();
         let id = self.site.insertion.sleeve.as_ref().filter(|_| guided)?;
         self.kit.drill_sleeve(id)
     }
@@ -188,9 +184,10 @@ impl<'a> SiteContext<'a> {
     /// Depth by which the implant goes deeper than planned with the guide at hand; zero
     /// where the guide does not lead it.
     pub(in crate::plan) fn implant_deficit(self) -> Length {
-        match self.site.guided_extent {
-            GuidedExtent::DrillingAndImplant => self.receipt_deficit(),
-            GuidedExtent::PilotOnly | GuidedExtent::AllDrilling => Length::ZERO,
+        if self.site.leads_implant() {
+            self.receipt_deficit()
+        } else {
+            Length::ZERO
         }
     }
 

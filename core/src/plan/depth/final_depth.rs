@@ -1,7 +1,7 @@
 //! Final depth of an implant that goes in without the guide, counted from the crest: then neither
 //! carrier nor sleeve says when to stop.
 
-use crate::case::{Case, GuidedExtent, ValidCase, as_confirmed};
+use crate::case::{Case, ValidCase, as_confirmed};
 use crate::kit::SiteId;
 use crate::plan::depth::context::SiteContext;
 use crate::plan::figure::{Figure, sum};
@@ -20,7 +20,7 @@ pub struct FinalDepth {
 
 /// The final depth at a site; nothing where the guide leads the implant.
 pub(in crate::plan) fn final_depth(site: &SiteContext<'_>) -> Option<FinalDepth> {
-    let guided = site.site.guided_extent == GuidedExtent::DrillingAndImplant;
+    let guided = site.site.leads_implant();
     (!guided).then(|| by_crest(site))
 }
 

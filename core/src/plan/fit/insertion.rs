@@ -1,6 +1,6 @@
 //! Insertion of the implant itself.
 
-use crate::case::{GuidedExtent, LimitId, Place, Rule, SitePlace};
+use crate::case::{LimitId, Place, Rule, SitePlace};
 use crate::kit::{Carrier, CarrierId, DrillSleeve, DrillSleeveId, Label, usual_allowances};
 use crate::measure::Length;
 use crate::plan::depth::context::{SiteContext, seat_above_rim};
@@ -39,7 +39,7 @@ fn carrier_of<'a>(site: &SiteContext<'a>) -> Option<&'a Carrier> {
 
 /// The carrier's depth at a site; nothing where the implant goes in freehand.
 pub(in crate::plan) fn insertion(site: &SiteContext<'_>) -> Option<InsertionSheet> {
-    if site.site.guided_extent != GuidedExtent::DrillingAndImplant {
+    if !site.site.leads_implant() {
         return None;
     }
     let sleeve = sleeve_of(site);

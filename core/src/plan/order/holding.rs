@@ -1,6 +1,6 @@
 //! Implants that hold a guide that nothing else holds.
 
-use crate::case::{Case, GuidedExtent, Site, Support};
+use crate::case::{Case, Site, Support};
 use crate::dentition::Side;
 use crate::kit::SiteId;
 use std::collections::BTreeSet;
@@ -17,7 +17,7 @@ pub fn holding_by_default(case: &Case) -> BTreeSet<SiteId> {
     if case.guide.support != Support::Mucosa {
         return BTreeSet::new();
     }
-    let carried = |site: &&Site| site.guided_extent == GuidedExtent::DrillingAndImplant;
+    let carried = |site: &&Site| site.leads_implant();
     let sites: Vec<&Site> = case.sites.iter().filter(carried).collect();
     let side = |side: Side| side == Side::Left;
     let front = sites

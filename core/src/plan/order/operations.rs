@@ -1,7 +1,7 @@
 //! The order in which things are done, by a plain rule: site by site, or each diameter through all
 //! sites. Guide-on and guide-off are barriers for the whole jaw.
 
-use crate::case::{Access, Case, GuidedExtent, UseOrder};
+use crate::case::{Access, Case, UseOrder};
 use crate::kit::{Label, SiteId, StepId};
 use crate::plan::depth::context::StepPath;
 use crate::plan::depth::cuts::SiteCuts;
@@ -84,10 +84,8 @@ pub(in crate::plan) fn use_order(
 /// True if anything is drilled or turned in through the guide.
 fn is_guided(cuts: &[SiteCuts<'_>]) -> bool {
     cuts.iter().any(|cut| {
-        let extent = cut.site.site.guided_extent;
         let mut steps = cut.site.steps();
-        extent == GuidedExtent::DrillingAndImplant
-            || steps.any(|step| step.path != StepPath::Freehand)
+        cut.site.site.leads_implant() || steps.any(|step| step.path != StepPath::Freehand)
     })
 }
 
@@ -124,7 +122,7 @@ fn phase(case: &Case, cuts: &[&SiteCuts<'_>], phase: Phase, out: &mut Vec<Operat
         })
         .collect();
     let inserts = |cut: &SiteCuts<'_>| {
-        let guided = cut.site.site.guided_extent == GuidedExtent::DrillingAndImplant;
+        let guided = cut.site.site.leads_implant();
         guided == (phase == Phase::Guided)
     };
     match case.setup.use_order {

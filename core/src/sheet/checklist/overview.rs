@@ -220,7 +220,7 @@ fn sites(source: &Source<'_>) -> Block {
                 TextStyle::STRONG,
             ),
             Cell::body(formatter.implant(&sheet.implant)),
-            Cell::body(site.map_or_else(String::new, |site| formatter.extent(site.guided_extent))),
+            Cell::body(site.map_or_else(String::new, |site| formatter.extent_at(site))),
             Cell::body(formatter.site_settings(sheet)),
             verdict(sheet.worst, worst_word(source, sheet)),
         ])

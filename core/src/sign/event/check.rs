@@ -243,7 +243,11 @@ impl EventKind {
                 skipped.step.check()?;
                 words("reason", &skipped.reason, Self::TEXT)
             }
-            Self::StepTakenBack(back) => back.step.check(),
+            Self::StepTakenBack(back) => {
+                let mut reason = back.reason.iter();
+                reason.try_for_each(|reason| words("reason", reason, Self::TEXT))?;
+                back.step.check()
+            }
             Self::Sounded(sounded) => {
                 steps(&sounded.step, sounded.due.as_deref())?;
                 length("found_mm", sounded.found_mm)
@@ -294,6 +298,7 @@ impl StepKey {
             Self::CountIn { .. }
             | Self::Reseat {}
             | Self::Lifted {}
+            | Self::Abandoned {}
             | Self::GuideOff {}
             | Self::CountOut { .. } => Ok(()),
             Self::Pin { pin, with } => {

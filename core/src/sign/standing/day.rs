@@ -25,10 +25,23 @@ pub struct DayEvent {
     pub place: usize,
     /// The person who said that it was recorded by mistake; none where nobody did.
     pub taken_back: Option<Who>,
+    /// When and why that was said.
+    pub back: Option<TakenBack>,
     /// True if another sitting was begun since.
     pub of_earlier_sitting: bool,
     /// The places of everything of the day that its writer had read. What is earlier by a clock alone is not among them.
     pub known: BTreeSet<usize>,
+}
+
+/// The word that something was recorded by mistake.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct TakenBack {
+    /// The time.
+    pub at: jiff::Timestamp,
+    /// How it came about; none where nothing was said.
+    pub reason: Option<String>,
+    /// Its place in the order of the record.
+    pub place: usize,
 }
 
 impl DayEvent {
@@ -115,8 +128,13 @@ pub(super) fn day(
     let counting = || live.iter().filter(|this| purposes.counts(this));
     let taken_back = |id: &EventId, step: Option<&StepKey>| {
         counting().find_map(|this| match &this.event.kind {
-            EventKind::StepTakenBack(back) if back.event == *id && step == Some(&back.step) => {
-                Some(this.event.who.clone())
+            EventKind::StepTakenBack(said) if said.event == *id && step == Some(&said.step) => {
+                let back = TakenBack {
+                    at: this.event.at,
+                    reason: said.reason.clone(),
+                    place: place(this).unwrap_or(usize::MAX),
+                };
+                Some((this.event.who.clone(), back))
             }
             _ => None,
         })
@@ -135,8 +153,10 @@ pub(super) fn day(
                     && other.event.id() != id
                     && !other.clearly_before(this)
             };
+            let (by, back) = taken_back(&id, this.event.kind.step_of_day()).unzip();
             let event = DayEvent {
-                taken_back: taken_back(&id, this.event.kind.step_of_day()),
+                taken_back: by,
+                back,
                 of_earlier_sitting: counting().any(since),
                 known: BTreeSet::new(),
                 id,

@@ -35,11 +35,13 @@ pub enum StopSince {
 /// what does not count for a break of the record, was done with it all the same.
 #[must_use]
 pub fn drills_now(events: &Merged) -> BTreeMap<DrillKey, DrillNow> {
-    of_all(events.in_order().into_iter())
+    of_all(events.in_order().into_iter()).0
 }
 
-/// The same of events in their order.
-pub(super) fn of_all<'a>(events: impl Iterator<Item = &'a Event>) -> BTreeMap<DrillKey, DrillNow> {
+/// The same of events in their order, with those that fell as they were then.
+pub(super) fn of_all<'a>(
+    events: impl Iterator<Item = &'a Event>,
+) -> (BTreeMap<DrillKey, DrillNow>, BTreeMap<DrillKey, DrillNow>) {
     let mut drills: BTreeMap<DrillKey, DrillNow> = BTreeMap::new();
     let mut fallen: BTreeMap<DrillKey, DrillNow> = BTreeMap::new();
     for event in events {
@@ -96,7 +98,7 @@ pub(super) fn of_all<'a>(events: impl Iterator<Item = &'a Event>) -> BTreeMap<Dr
     }
     // What was laid for a mark and lies nowhere any more is set to nothing.
     drills.retain(|_, one| one.item.stop.is_some() || one.slot.is_some());
-    drills
+    (drills, fallen)
 }
 
 /// True if another drill that looks like this one is to be set otherwise, or is by the record, or nobody knows how it is:

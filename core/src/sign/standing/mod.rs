@@ -30,7 +30,7 @@ mod recorded;
 mod tables;
 pub use ahead::{ClockAhead, clocks_ahead};
 pub use approvals::{ApprovalLapse, ApprovalStanding, DECISION, without_decision};
-pub use day::DayEvent;
+pub use day::{DayEvent, TakenBack};
 pub use drills::{DrillNow, StopSince, drills_now, has_alike};
 pub use entries::{RecordEvent, RecordSignature};
 pub use falls::Fall;
@@ -81,6 +81,8 @@ pub struct Standing {
     pub day: Vec<DayEvent>,
     /// Every drill that was set or laid and did not fall since, whatever the plan wants.
     pub drills: BTreeMap<DrillKey, DrillNow>,
+    /// Every drill that fell and of which none is known by its number since, as it was then.
+    pub fallen_drills: BTreeMap<DrillKey, DrillNow>,
     /// What was entered for the record and corrected, in order.
     pub entries: Vec<RecordEvent>,
     /// Every signature under the record, in order.
@@ -123,6 +125,7 @@ pub fn standing(events: &Merged, plan: &PlanView, policy: &Policy) -> Result<Sta
     let by = (plan, &names);
     let readings = readings::readings((&timed, &void), (&live, &purposes), by, policy);
     let items = items::items((&live, &purposes), &readings, by, policy);
+    let (drills, fallen_drills) = drills::of_all(timed.iter().map(|one| one.event));
     Ok(Standing {
         broken: events.is_broken(),
         approvals: approvals::approvals((&timed, &void), plan),
@@ -133,7 +136,8 @@ pub fn standing(events: &Merged, plan: &PlanView, policy: &Policy) -> Result<Sta
         opened: items::opened(&timed, plan.purpose),
         beside: items::beside(&live, plan.purpose),
         fallen: falls::falls((&timed, &live), &purposes, plan.purpose),
-        drills: drills::of_all(timed.iter().map(|one| one.event)),
+        drills,
+        fallen_drills,
         day: day::day((&timed, &live), &purposes, &names),
         entries: entries::entries(&live, &purposes),
         signatures: entries::signatures(&live, &purposes),

@@ -84,6 +84,10 @@ pub struct StepTakenBack {
     pub event: EventId,
     /// The step.
     pub step: StepKey,
+    /// How that came about, in the person's own words; none where nothing was said.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(length(min = 1, max = 4000))]
+    pub reason: Option<String>,
     /// For a patient or for practice.
     pub purpose: Purpose,
 }

@@ -93,6 +93,8 @@ pub enum StepKey {
     },
     /// The guide came off before it was done with: it is seated, and each site sounded, anew.
     Lifted {},
+    /// The guide is abandoned: from here everything of all sites is without it. What was done says who decided, and why.
+    Abandoned {},
     /// A site is sounded through the seated guide.
     Sound {
         /// The site.
@@ -183,9 +185,16 @@ impl StepKey {
             | Self::Reseat {}
             | Self::Seat { .. }
             | Self::Lifted {}
+            | Self::Abandoned {}
             | Self::GuideOff {}
             | Self::CountOut { .. } => None,
         }
+    }
+
+    /// True for what happened to the guide and is a step of no plan.
+    #[must_use]
+    pub const fn is_of_guide_alone(&self) -> bool {
+        matches!(self, Self::Lifted {} | Self::Abandoned {})
     }
 
     /// True if the other is the same thing to do, by another plan perhaps otherwise.

@@ -9,7 +9,7 @@ use crate::sign::{
     Approved, EventKind, InsertionWay, Log, Merged, Policy, StepKey, StepTakenBack, SurgeryBegun,
     Who, WriterId, standing,
 };
-use crate::surgery::{State, day};
+use crate::surgery::{State, day, lifted, recorded_since};
 
 const fn is_seat(key: &StepKey) -> bool {
     matches!(key, StepKey::Seat { .. })
@@ -28,6 +28,7 @@ fn a_guide_that_is_seated_anew_is_sounded_anew() {
     room.record(EventKind::StepTakenBack(StepTakenBack {
         event,
         step: seat.clone(),
+        reason: None,
         purpose,
     }));
     assert_eq!(room.due(), Some(seat.clone()));
@@ -180,4 +181,43 @@ fn an_implant_that_is_in_is_in_in_another_sitting_too() {
         assert_eq!(day.progress().0, 1);
         assert!(day.steps[day.place_of(&insert).unwrap()].state.is_done());
     });
+}
+
+/// That the guide came off was recorded by mistake: what was sounded before counts again, and what was done in between is known.
+#[test]
+fn a_guide_that_did_not_come_off_after_all() {
+    let mut room = Room::of(demo::TWO_MOLARS);
+    let drill = room.until(is_drill);
+    room.done(drill);
+    let next = room.due();
+    let purpose = room.purpose;
+    let back = |room: &mut Room, event| {
+        room.record(EventKind::StepTakenBack(StepTakenBack {
+            event,
+            step: StepKey::Lifted {},
+            reason: Some("it was the other case".to_owned()),
+            purpose,
+        }))
+    };
+    let between = |room: &Room, event: &crate::sign::EventId| {
+        room.day_of(|day| {
+            let of = day.iter().find(|one| one.id == *event).unwrap();
+            let reason = of.back.as_ref().and_then(|back| back.reason.clone());
+            (recorded_since(day, of).len(), reason, lifted(day).is_some())
+        })
+    };
+    let event = room.done(StepKey::Lifted {});
+    assert!(is_seat(&room.due().unwrap()));
+    assert_eq!(between(&room, &event), (0, None, true));
+    back(&mut room, event.clone());
+    assert_eq!(room.due(), next);
+    let reason = Some("it was the other case".to_owned());
+    assert_eq!(between(&room, &event), (0, reason.clone(), false));
+    // Seated in between it is sounded: that it was seated anew stands.
+    let event = room.done(StepKey::Lifted {});
+    let seat = room.due().unwrap();
+    room.done(seat);
+    back(&mut room, event.clone());
+    assert!(is_sound(&room.due().unwrap()));
+    assert_eq!(between(&room, &event), (1, reason, false));
 }

@@ -2,10 +2,10 @@
 
 use super::room::*;
 use crate::case::Case;
-use crate::kit::SlotKind;
+use crate::kit::{AccessoryKind, SlotKind};
 use crate::plan::StepPath;
 use crate::samples::demo;
-use crate::sign::{CountLine, Counted, InsertionWay, Who};
+use crate::sign::{CountLine, Counted, InsertionWay, ItemKey, ThingKey, Who};
 use crate::surgery::*;
 
 /// A count that does not agree is not over before somebody says what became of it.
@@ -223,4 +223,151 @@ fn a_guide_that_only_leads_the_pilot_is_counted() {
         let wanted = of(&room.wanted_out(), &CountKind::Guide);
         assert_eq!(wanted.is_some(), guided, "{name}");
     }
+}
+
+/// The key of the drill that is planned first with a stop, and the number of those of its sort.
+fn drill_with_stop(room: &Room) -> (ItemKey, u32) {
+    room.look(|day| {
+        let mut found: Vec<ItemKey> = Vec::new();
+        for step in &day.steps {
+            let planned = step.drill().and_then(|drill| drill.planned);
+            found.extend(planned.map(|planned| planned.key.clone()));
+        }
+        let first = found.iter().find(|key| key.stop.is_some()).unwrap().clone();
+        let most = found.iter().filter(|key| key.drill == first.drill);
+        (first.clone(), most.map(|key| key.copy.get()).max().unwrap())
+    })
+}
+
+/// A spare that lies on the tray is counted in and out, with its stop, as long as it lies there and once it fell.
+#[test]
+fn a_spare_on_the_tray_is_in_both_counts() {
+    let mut room = Room::of(demo::TWO_MOLARS);
+    room.begin();
+    let in_ = |room: &Room| {
+        room.look(|day| match &day.steps[0].work {
+            Work::Count(list) => list.clone(),
+            work => panic!("{work:?}"),
+        })
+    };
+    let kinds = [CountKind::Drills, CountKind::Stops, CountKind::Sleeves];
+    let lines = |list: &[CountWanted]| kinds.each_ref().map(|kind| of(list, kind).unwrap());
+    let planned = lines(&in_(&room));
+    assert_eq!(lines(&room.wanted_out()), planned);
+    let (drill, most) = drill_with_stop(&room);
+    let purpose = Some(room.purpose);
+    // With all that is planned laid, of two at one setting the plan has the one that was laid last: both are there.
+    room.load();
+    let spare = ItemKey {
+        copy: std::num::NonZeroU32::new(most + 1).unwrap(),
+        ..drill
+    };
+    let lay = |room: &mut Room| {
+        room.record(EventKind::Placed {
+            item: spare.clone(),
+            slot: "A9".to_owned(),
+            purpose,
+        })
+    };
+    lay(&mut room);
+    let entry = room.worksheet.loading.iter();
+    let entry = entry.clone().find(|item| item.kind == SlotKind::Sleeve);
+    let entry = entry.unwrap().entry.clone();
+    let sleeve = ThingKey {
+        copy: std::num::NonZeroU32::new(9).unwrap(),
+        ..thing(SlotKind::Sleeve, &entry)
+    };
+    room.record(EventKind::ThingPlaced {
+        thing: sleeve,
+        slot: Some("B9".to_owned()),
+        purpose,
+    });
+    let more = planned.map(|wanted| wanted + 1);
+    assert_eq!(lines(&in_(&room)), more);
+    assert_eq!(lines(&room.wanted_out()), more);
+    // It falls: it is in the room. Another is laid in its place: both are.
+    let piece = crate::sign::Piece::Drill(spare.drill_key());
+    room.record(EventKind::Dropped { piece, purpose });
+    assert_eq!(lines(&room.wanted_out()), more);
+    lay(&mut room);
+    let [drills, stops, sleeves] = more;
+    assert_eq!(lines(&room.wanted_out()), [drills + 1, stops + 1, sleeves]);
+}
+
+/// What the plan has no use for any more lies on the tray all the same, also where nobody counted it in.
+#[test]
+fn what_a_change_leaves_on_the_tray_is_counted() {
+    let mut room = Room::of(demo::TWO_MOLARS);
+    room.begin();
+    let items: Vec<ItemKey> = room.look(|day| {
+        let planned = day.steps.iter().filter_map(|step| step.drill()?.planned);
+        planned.map(|planned| planned.key.clone()).collect()
+    });
+    let mut laid = std::collections::BTreeSet::new();
+    for item in items {
+        if laid.insert(item.drill_key()) {
+            let (slot, purpose) = ("A1".to_owned(), Some(room.purpose));
+            room.record(EventKind::Placed {
+                item,
+                slot,
+                purpose,
+            });
+        }
+    }
+    let all = of(&room.wanted_out(), &CountKind::Drills);
+    let other = room.changed(|case| {
+        for site in &mut case.sites {
+            site.steps.truncate(1);
+        }
+    });
+    let planned = other.worksheet.loading.iter();
+    let planned = planned.filter(|item| item.kind == SlotKind::Drill).count();
+    assert!(planned < laid.len());
+    assert_eq!(of(&other.wanted_out(), &CountKind::Drills), all);
+}
+
+/// The spares of the kit that lie on the tray are counted; one that takes the place of a drill that fell is one of the drills.
+#[test]
+fn spares_of_the_kit_are_counted_until_they_are_drills() {
+    let mut room = Room::of(demo::TWO_MOLARS);
+    room.begin();
+    let spare = room.case.kit.accessories.iter();
+    let spare = spare.clone().find(|one| one.kind == AccessoryKind::Spare);
+    let spare = spare.unwrap().clone();
+    let line = CountKind::Other(spare.name.clone());
+    let in_ = room.look(|day| match &day.steps[0].work {
+        Work::Count(list) => of(list, &line),
+        work => panic!("{work:?}"),
+    });
+    assert_eq!(in_, Some(spare.wanted));
+    room.place(SlotKind::Accessory, spare.id.as_str(), Some("S1"));
+    assert_eq!(of(&room.wanted_out(), &line), Some(spare.wanted));
+    let pilot = room.look(|day| {
+        let planned = day.steps.iter().filter_map(|step| step.drill()?.planned);
+        let kit = &room.case.kit;
+        let is_of = |planned: &&PlannedItem| {
+            let drill = kit.drill(&planned.key.drill.as_str().into()).unwrap();
+            kit.is_spare_of(spare.id.as_str(), drill.name.as_str())
+        };
+        planned.clone().find(is_of).unwrap().key.clone()
+    });
+    let purpose = Some(room.purpose);
+    let lay = |room: &mut Room| {
+        room.record(EventKind::Placed {
+            item: pilot.clone(),
+            slot: "A1".to_owned(),
+            purpose,
+        })
+    };
+    lay(&mut room);
+    let drills = of(&room.wanted_out(), &CountKind::Drills).unwrap();
+    let piece = crate::sign::Piece::Drill(pilot.drill_key());
+    room.record(EventKind::Dropped { piece, purpose });
+    room.place(SlotKind::Accessory, spare.id.as_str(), None);
+    // In a hand it is asked for as a spare, until it is laid as a drill.
+    assert_eq!(of(&room.wanted_out(), &line), Some(spare.wanted));
+    assert_eq!(of(&room.wanted_out(), &CountKind::Drills), Some(drills));
+    lay(&mut room);
+    assert_eq!(of(&room.wanted_out(), &line), Some(spare.wanted - 1));
+    assert_eq!(of(&room.wanted_out(), &CountKind::Drills), Some(drills + 1));
 }

@@ -8,3 +8,4 @@ mod room;
 mod sleeves;
 mod sounding;
 mod steps;
+mod without_guide;

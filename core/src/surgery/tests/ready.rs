@@ -92,6 +92,7 @@ fn after_guide_off_nothing_guided_is_done() {
     room.record(EventKind::StepTakenBack(StepTakenBack {
         event,
         step: StepKey::GuideOff {},
+        reason: None,
         purpose,
     }));
     assert_eq!(room.look(guided), before);

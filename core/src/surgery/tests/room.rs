@@ -69,6 +69,14 @@ impl Room {
         look(&day(&self.case, &self.worksheet, (&view, &standing)))
     }
 
+    /// The events of the day.
+    pub(super) fn day_of<T>(&self, look: impl FnOnce(&[DayEvent]) -> T) -> T {
+        let events = Merged::of(case_jaw(&self.case), [self.log.clone()]).unwrap();
+        let view = plan_view(&self.case, &self.worksheet, &events);
+        let standing = standing(&events, &view, &Policy::strict(20)).unwrap();
+        look(&standing.day)
+    }
+
     /// The key of the step that is due.
     pub(super) fn due(&self) -> Option<StepKey> {
         self.look(|day| Some(day.steps[day.next()?].key.clone()))

@@ -100,6 +100,7 @@ fn what_was_recorded_by_mistake_is_open_again() {
     room.record(EventKind::StepTakenBack(StepTakenBack {
         event,
         step: step.clone(),
+        reason: None,
         purpose,
     }));
     assert_eq!(room.due(), Some(step));

@@ -1,7 +1,6 @@
 //! A step of a run order, and what happens before it.
 
 use super::super::Formatter;
-use crate::case::GuidedExtent;
 use crate::measure::Length;
 use crate::order::{Change, Tally};
 use crate::plan::{Fits, Known, Operation, PinSheet, StepSheet, Worksheet};
@@ -113,7 +112,7 @@ impl Formatter<'_> {
             Operation::Pin { .. } => pin(what, worksheet).map(|pin| self.drill(&pin.drill)),
             Operation::Drill { .. } => step(what, worksheet).map(|step| self.drill(&step.drill)),
             Operation::Insert { site } => self.case.site(site.as_str()).map(|site| {
-                let guided = site.guided_extent == GuidedExtent::DrillingAndImplant;
+                let guided = site.leads_implant();
                 let carrier = site.insertion.carrier.as_ref().filter(|_| guided);
                 carrier.map_or_else(|| word("run-driver"), |carrier| self.carrier(carrier))
             }),

@@ -3,7 +3,7 @@
 use super::room::Room;
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
-use traywright_core::sign::{EventKind, StepKey};
+use traywright_core::sign::{EventKind, Led, StepKey};
 
 /// The next shorter implant on the table: worked out at once, told before it is saved, and gone on with by who decided.
 #[test]
@@ -76,4 +76,144 @@ fn stopping_at_a_site_leaves_out_what_is_open_there_alone() {
     }
     room.until("All steps are over, for practice.");
     room.expect("Left out: ");
+}
+
+/// Without the guide from here: the step that is due is freehand, too, and nothing of it is done by what was set for the guide.
+#[test]
+fn without_the_guide_from_here_begins_with_the_step_that_is_due() {
+    let mut room = Room::at("two-molars", "read: ");
+    let (due, _) = room.step();
+    assert!(
+        matches!(
+            due,
+            StepKey::Drill {
+                led: Led::Guide,
+                ..
+            }
+        ),
+        "{due:?}"
+    );
+    let slots = |room: &Room| {
+        let document = room.hand.program().document().expect("a case");
+        let site = due.site().expect("a site").site.clone();
+        let all = document.worksheet().loading.iter();
+        let others = all.filter(|item| {
+            let mut serves = item.serves.iter();
+            serves.any(|one| one.site.as_ref().is_some_and(|at| at.as_str() != site))
+        });
+        others
+            .map(|item| (item.entry.clone(), item.serves.clone(), item.slot.clone()))
+            .collect::<Vec<_>>()
+    };
+    let before = slots(&room);
+    room.key(Key::T);
+    room.hand.click("Without the guide from here");
+    room.hand.harness.run();
+    room.expect("The plan has changes that are not saved.");
+    room.hand.press(Modifiers::COMMAND, Key::S);
+    room.hand.wait();
+    room.expect("STOP");
+    for (entry, serves, slot) in &before {
+        let after = slots(&room);
+        let mut after = after.iter();
+        let here = after
+            .find(|(other, of, _)| entry == other && of.iter().any(|one| serves.contains(one)));
+        assert_eq!(here.map(|(_, _, slot)| slot), Some(slot), "{entry}");
+    }
+    room.key(Key::U);
+    room.give("Going on as it is now, why? Who decided?", "RT: it rocks");
+    let EventKind::SurgeryBegun(begun) = room.last() else {
+        panic!("{:?}", room.last())
+    };
+    assert!(!begun.lies_wrong.is_empty());
+    room.of_day(|day| {
+        let here = day.steps.iter().filter(|step| {
+            let at = step.key.site();
+            at.is_some_and(|at| Some(at) == due.site()) && !step.state.is_over()
+        });
+        for step in here {
+            assert!(!step.is_led(), "{:?}", step.key);
+        }
+    });
+}
+
+/// That the guide came off is taken back by who says why; what was done in between is shown before and told after.
+#[test]
+fn a_guide_that_did_not_come_off_is_taken_back() {
+    let mut room = Room::at("two-molars", "read: ");
+    let (due, _) = room.step();
+    room.key(Key::T);
+    room.hand
+        .click("The guide came off: seat it and sound each site again");
+    room.hand.harness.run();
+    let (seat, _) = room.step();
+    assert!(matches!(seat, StepKey::Seat { .. }), "{seat:?}");
+    room.key(Key::Space);
+    room.key(Key::T);
+    let offers = room.hand.names(Role::Button);
+    let back = offers
+        .iter()
+        .find(|name| name.starts_with("The guide did not come off"));
+    let back = back.expect("it is offered").clone();
+    room.hand.click(&back);
+    room.expect("Recorded since then");
+    room.expect("guide seated");
+    room.give("Recorded by mistake, why? Who says so?", "MK: wrong key");
+    let EventKind::StepTakenBack(said) = room.last() else {
+        panic!("{:?}", room.last())
+    };
+    assert_eq!(said.reason.as_deref(), Some("MK: wrong key"));
+    assert_eq!(said.step, StepKey::Lifted {});
+    // Seated anew in between it is sounded anew; then it goes on where it was.
+    assert!(matches!(room.step().0, StepKey::Sound { .. }));
+    room.until("read: ");
+    assert_eq!(room.step().0, due);
+    room.until("All steps are over, for practice.");
+    room.expect("RECORDED BY MISTAKE, said KE");
+    room.expect("Done in between: ");
+}
+
+/// The guide is abandoned for a reason: recorded at once, worked out at once, and nothing of any site is done through it.
+#[test]
+fn an_abandoned_guide_is_recorded_and_worked_out_at_once() {
+    let mut room = Room::at("two-molars", "Probe through the seated guide");
+    room.key(Key::T);
+    room.hand
+        .click("Abandon the guide: from here everything of all sites is without it");
+    let before = room.kinds().len();
+    room.give("The guide is abandoned, why? Who decided?", "RT: it rocks");
+    let new = room.kinds().split_off(before);
+    // What the plan makes of the tray is told behind it.
+    let Some(EventKind::StepDone(done)) = new.first() else {
+        panic!("{new:?}")
+    };
+    assert_eq!(done.step, StepKey::Abandoned {});
+    assert_eq!(done.despite.as_deref(), Some("RT: it rocks"));
+    room.expect("The plan has changes that are not saved.");
+    room.hand.press(Modifiers::COMMAND, Key::S);
+    room.hand.wait();
+    room.expect("STOP");
+    room.expect("THE GUIDE IS ABANDONED");
+    room.key(Key::U);
+    room.give("Going on as it is now, why? Who decided?", "RT: it rocks");
+    room.of_day(|day| {
+        assert!(day.abandoned.is_some());
+        for (_, step) in day.open_from(0) {
+            assert!(!step.is_led(), "{:?}", step.key);
+            assert!(!matches!(
+                step.key,
+                StepKey::Sound { .. } | StepKey::Seat { .. }
+            ));
+        }
+    });
+    // Before the first cut other things are counted in anew; then the guide comes off.
+    let due = room.of_day(|day| {
+        let mut open = day.open_from(0).map(|(_, step)| step.key.clone());
+        open.find(|key| !matches!(key, StepKey::CountIn { .. }))
+    });
+    let due = due.expect("a step");
+    assert!(
+        matches!(due, StepKey::GuideOff {} | StepKey::SetAnew { .. }),
+        "{due:?}"
+    );
 }

@@ -28,7 +28,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, site: &Site, sheet: &SiteShe
     let facts = [
         formatter.bone(&site.state),
         formatter.access(guide.access),
-        formatter.extent(site.guided_extent),
+        formatter.extent_at(site),
     ];
     remark(ui, facts.join(" · "));
     rows(ui, cx, &formatter, site);

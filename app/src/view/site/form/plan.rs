@@ -43,6 +43,22 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>) {
     form.pick(asked, &site.guided_extent, &extents, |site, new| {
         site.guided_extent = new;
     });
+    left(form);
+}
+
+/// Says that the guide was left here during surgery; it leads again where that is taken back.
+fn left(form: &mut SiteForm<'_, '_, '_>) {
+    let here = form.on;
+    if here.site.without_guide.is_none() {
+        return;
+    }
+    caption(form.ui, &here.formatter.extent_at(&here.site));
+    let button = egui::Button::new(form.word("site-leads-again")).small();
+    if form.ui.add(button).clicked() {
+        form.change("site-what-extent", "guided_extent", |site| {
+            site.without_guide = None;
+        });
+    }
 }
 
 /// Says where the arch has the site, where that is not at its tooth; a corrected number does not

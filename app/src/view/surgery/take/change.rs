@@ -5,6 +5,7 @@ use super::super::doing::{Asked, Doing, For};
 use super::super::scene::Scene;
 use super::{Outcome, Wanted};
 use traywright_core::sign::{EventKind, StepDone, StepKey};
+use traywright_core::surgery::tray_stays;
 
 /// A change on the table, by its number among those that are offered.
 pub(super) fn change(scene: &Scene<'_>, doing: &mut Doing, number: u8) -> Outcome {
@@ -17,6 +18,18 @@ pub(super) fn change(scene: &Scene<'_>, doing: &mut Doing, number: u8) -> Outcom
             doing.ask(Asked::Reason(For::StopHere));
             Outcome::default()
         }
+        Some(What::NotLifted) => {
+            doing.ask(Asked::Reason(For::NotLifted));
+            Outcome::default()
+        }
+        Some(What::Abandon) => {
+            doing.ask(Asked::Reason(For::Abandon));
+            Outcome::default()
+        }
+        Some(What::NotAbandoned) => {
+            doing.ask(Asked::Reason(For::NotAbandoned));
+            Outcome::default()
+        }
         Some(What::Lifted) => {
             doing.look_at(None);
             Outcome::record(EventKind::StepDone(StepDone {
@@ -27,8 +40,9 @@ pub(super) fn change(scene: &Scene<'_>, doing: &mut Doing, number: u8) -> Outcom
                 purpose: scene.purpose(),
             }))
         }
-        Some(What::Edit(change)) => {
+        Some(What::Edit(mut change)) => {
             doing.look_at(None);
+            change.edits = tray_stays(scene.planned(), scene.recorded(), change.edits);
             Outcome {
                 wanted: Wanted::Edit(change),
                 ..Outcome::default()

@@ -29,7 +29,12 @@ pub(super) fn insert(
     let speaks = |why: &&NotReady| !why.is_only_told() && (!by_hand || why.is_of_freehand());
     let mut open = step.not_ready.iter().filter(speaks);
     if open.clone().any(NotReady::forbids) {
-        return Outcome::tell(scene.word("surgery-not-guide-off"));
+        let left = step.not_ready.contains(&NotReady::GuideLeft);
+        return Outcome::tell(if left {
+            scene.word("surgery-not-guide-left")
+        } else {
+            scene.word("surgery-not-guide-off")
+        });
     }
     if open.next().is_some() {
         doing.ask(Asked::Reason(For::Insertion(way)));

@@ -8,7 +8,7 @@ mod person;
 mod reason;
 mod step;
 
-pub(super) use fell::in_hand;
+pub(super) use fell::{in_hand, on_the_tray, typed_number};
 
 use super::doing::{Asked, Doing, For, Listed};
 use super::keys::Pressed;
@@ -18,7 +18,7 @@ use crate::action::Change;
 use crate::view::loading::task::Board;
 use change::change;
 use count::second;
-use fell::fell;
+use fell::{ask_fell, fell, fell_of_all};
 use insertion::{depth, depth_off, torque, torque_off};
 use person::{person, sitting};
 use reason::{may_despite, reason};
@@ -95,6 +95,11 @@ pub(super) fn take(
         (Asked::Sitting, _) => Outcome::default(),
         (Asked::Change, Pressed::Digit(n)) => change(scene, doing, *n),
         (Asked::Fell, Pressed::Digit(n)) => fell(scene, board, doing, *n),
+        (Asked::FellOfAll, Pressed::Pick(n)) => fell_of_all(scene, board, doing, Some(*n)),
+        (Asked::FellOfAll, Pressed::Enter) => {
+            let number = typed_number(doing);
+            fell_of_all(scene, board, doing, number)
+        }
         (Asked::Nothing, Pressed::Digit(_) | Pressed::Mark) if stop.is_some() => Outcome::default(),
         (_, Pressed::Digit(digit)) => {
             doing.entry.typed.digit(*digit);
@@ -126,6 +131,9 @@ pub(super) fn take(
             Outcome::default()
         }
         (Asked::Nothing, Pressed::SetAnew) => passes(scene),
+        (Asked::Nothing, Pressed::Fell) if stop.is_none() && doing.list == Listed::Step => {
+            ask_fell(scene, doing)
+        }
         (Asked::Nothing, _) if stop.is_some() => at_a_stop(stop, doing, pressed),
         (Asked::Nothing, pressed) => at_a_step(scene, doing, (pressed, again)),
         _ => Outcome::default(),
@@ -206,6 +214,12 @@ fn at_a_stop(stop: Option<&Stop>, doing: &mut Doing, pressed: &Pressed) -> Outco
         // Who decided is always told.
         Pressed::GoOn if *changed != Changed::default() => {
             doing.ask(Asked::Reason(For::GoOn));
+            doing.going_on = Some(changed.clone());
+            Outcome::default()
+        }
+        // What falls does not wait for an answer.
+        Pressed::Fell => {
+            doing.ask(Asked::FellOfAll);
             doing.going_on = Some(changed.clone());
             Outcome::default()
         }

@@ -3,12 +3,15 @@
 use super::super::doing::{Asked, Doing, For};
 use super::super::scene::Scene;
 use super::super::why::{Changed, Stop, before_begun};
-use super::Outcome;
 use super::insertion::inserted;
 use super::person::begun;
 use super::step::done;
-use traywright_core::sign::{Counted, EventKind, InsertionWay, StepSkipped};
-use traywright_core::surgery::{DayStep, NotReady, State, Work};
+use super::{Outcome, Wanted};
+use crate::action::Change;
+use traywright_core::sign::{
+    Counted, EventKind, InsertionWay, StepDone, StepKey, StepSkipped, StepTakenBack,
+};
+use traywright_core::surgery::{DayStep, NotReady, State, Work, lifted, tray_stays, without_guide};
 
 /// It is done although it is not ready: the reason is asked, where it can be done at all.
 pub(super) fn despite(doing: &mut Doing, step: &DayStep<'_>) -> Outcome {
@@ -46,6 +49,49 @@ fn go_on(scene: &Scene<'_>, stop: Option<&Stop>, doing: &mut Doing, reason: Stri
     Outcome::record(begun(scene, Some(reason), anew))
 }
 
+/// What was recorded of the guide by mistake.
+fn mistaken(scene: &Scene<'_>, doing: &mut Doing, (of, reason): (For, String)) -> Outcome {
+    let day = &scene.document.record.standing.day;
+    let found = match of {
+        For::NotAbandoned => scene.day.abandoned,
+        _ => lifted(day),
+    };
+    doing.look_at(None);
+    let Some((found, step)) = found.and_then(|one| Some((one, one.step()?))) else {
+        return Outcome::default();
+    };
+    Outcome::record(EventKind::StepTakenBack(StepTakenBack {
+        event: found.id.clone(),
+        step: step.clone(),
+        reason: Some(reason),
+        purpose: scene.purpose(),
+    }))
+}
+
+/// The guide is abandoned: recorded first, so that nothing is done through it whatever becomes of the plan.
+fn abandon(scene: &Scene<'_>, doing: &mut Doing, reason: String) -> Outcome {
+    doing.look_at(None);
+    let recorded = EventKind::StepDone(StepDone {
+        step: StepKey::Abandoned {},
+        piece: None,
+        due: None,
+        despite: Some(reason),
+        purpose: scene.purpose(),
+    });
+    let edits = without_guide(scene.document.case(), scene.day, None);
+    let edits = tray_stays(scene.planned(), scene.recorded(), edits);
+    let name = scene.word("surgery-change-abandon");
+    Outcome {
+        kinds: vec![recorded],
+        wanted: if edits.is_empty() {
+            Wanted::Nothing
+        } else {
+            Wanted::Edit(Change::of(name, edits))
+        },
+        ..Outcome::default()
+    }
+}
+
 /// A reason was given.
 pub(super) fn reason(
     scene: &Scene<'_>,
@@ -59,6 +105,11 @@ pub(super) fn reason(
     }
     if of == For::GoOn {
         return go_on(scene, stop, doing, reason);
+    }
+    match of {
+        For::NotLifted | For::NotAbandoned => return mistaken(scene, doing, (of, reason)),
+        For::Abandon => return abandon(scene, doing, reason),
+        _ => {}
     }
     let Some((_, step)) = scene.step() else {
         return Outcome::default();
@@ -114,7 +165,9 @@ pub(super) fn reason(
             doing.entry.typed.clear();
             return Outcome::default();
         }
-        (For::Despite | For::GoOn, _) => done(scene, step, Some(reason)),
+        (For::Despite | For::GoOn | For::NotLifted | For::Abandon | For::NotAbandoned, _) => {
+            done(scene, step, Some(reason))
+        }
     };
     doing.look_at(None);
     Outcome::record(kind)

@@ -5,7 +5,6 @@ use super::super::doing::{Asked, Doing, For, Listed};
 use super::super::keys::Pressed;
 use super::super::scene::Scene;
 use super::count::count;
-use super::fell::in_hand;
 use super::insertion::{insert, turned_in};
 use super::reason::{despite, may_despite};
 use super::{Outcome, passes};
@@ -54,10 +53,6 @@ pub(super) fn at_a_step(
         Pressed::NotDone => not_done(scene, doing, (step, again)),
         Pressed::Skip if !step.state.is_over() => {
             doing.ask(Asked::Reason(For::Skip));
-            Outcome::default()
-        }
-        Pressed::Fell if !in_hand(scene, step).is_empty() => {
-            doing.ask(Asked::Fell);
             Outcome::default()
         }
         Pressed::Change if !offered(scene, step).is_empty() => {
@@ -133,6 +128,7 @@ fn not_done(scene: &Scene<'_>, doing: &mut Doing, (step, again): (&DayStep<'_>, 
             event: event.id.clone(),
             // As it was recorded: a count may have been of another list.
             step: event.step().unwrap_or(&step.key).clone(),
+            reason: None,
             purpose: scene.purpose(),
         })
     });

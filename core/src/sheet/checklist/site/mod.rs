@@ -38,7 +38,7 @@ pub(super) fn heading(source: &Source<'_>, sheet: &SiteSheet) -> Heading {
             "sheet-site-subtitle",
             &[
                 ("implant", &formatter.implant(&sheet.implant)),
-                ("extent", &formatter.extent(site.guided_extent)),
+                ("extent", &formatter.extent_at(site)),
                 ("tilt", &formatter.tilt(site)),
                 ("density", &formatter.density(site.density)),
                 ("support", &formatter.support(source.case.guide.support)),

@@ -1,0 +1,146 @@
+//! Change on the table: going on without the guide.
+//!
+//! Which steps went through it is remembered in the case, so that they stay as they were done; all else at the site is freehand,
+//! whatever sequence it has later. What lies on the tray is a fact of its record: no change there moves it.
+
+use super::count::thing_of;
+use super::{Day, Work};
+use crate::case::{Case, Edit, Site, StepThrough, TrayPlace, ValidCase, WithoutGuide, apply};
+use crate::kit::{SiteId, SlotKind, TraySlot};
+use crate::plan::{LoadItem, Worksheet, with_planned, work_out};
+use crate::sign::{PlanView, Standing};
+
+/// A plan with its record.
+type Recorded<'a> = (&'a PlanView, &'a Standing);
+
+/// The edits after which a site, or each where none is named, goes on without the guide; none where the guide leads nothing there
+/// that is still to be done. What they make of the tray is left to [`tray_stays`].
+#[must_use]
+pub fn without_guide(case: &Case, day: &Day<'_>, site: Option<&SiteId>) -> Vec<Edit> {
+    let here = case.sites.iter();
+    let here = here.filter(|one| site.is_none_or(|site| *site == one.id));
+    let led = here.filter(|one| is_led(day, &one.id));
+    let left = led.map(|site| {
+        Edit::ChangeSite(Box::new(Site {
+            without_guide: Some(through(day, &site.id)),
+            ..site.clone()
+        }))
+    });
+    left.collect()
+}
+
+/// Edits with those places on the tray that keep there what lies there: by the record, else by the plan as it was. Edits that would
+/// be refused stay as they are.
+///
+/// The view has to be the plan view of this worksheet, the standing what counts under it.
+#[must_use]
+pub fn tray_stays(
+    (case, worksheet): (&ValidCase, &Worksheet),
+    recorded: Recorded<'_>,
+    mut edits: Vec<Edit>,
+) -> Vec<Edit> {
+    if let Ok(after) = apply(case, &edits) {
+        let places = places((&after, &work_out(&after)), worksheet, recorded);
+        if places != after.tray_places {
+            edits.push(Edit::SetTrayPlaces(places));
+        }
+    }
+    edits
+}
+
+/// Where each thing of a changed plan lies now, in the order of the tray.
+fn places(
+    (case, after): (&ValidCase, &Worksheet),
+    before: &Worksheet,
+    (view, standing): Recorded<'_>,
+) -> Vec<TrayPlace> {
+    let lying: Vec<(&LoadItem, Option<String>)> = with_planned(before, view)
+        .map(|(item, planned)| {
+            let by_record = match planned {
+                Some(planned) => {
+                    let now = standing.drills.get(&planned.key.drill_key());
+                    now.and_then(|now| now.slot.clone())
+                }
+                None => standing.thing_slots.get(&thing_of(item)).cloned(),
+            };
+            let by_plan = item.slot.as_ref().map(ToString::to_string);
+            (item, by_record.or(by_plan))
+        })
+        .collect();
+    let mut taken = vec![false; lying.len()];
+    let mut then: Vec<Option<usize>> = vec![None; after.loading.len()];
+    // What is as it was before what is set otherwise now: of one drill with two uses it is that which stays.
+    for is_it in [is_same, is_of_same_work] {
+        for (item, then) in after.loading.iter().zip(&mut then) {
+            if then.is_some() {
+                continue;
+            }
+            let mut before = lying.iter().zip(&taken);
+            *then = before.position(|((one, _), taken)| !taken && is_it(one, item));
+            if let Some(at) = *then {
+                taken[at] = true;
+            }
+        }
+    }
+    let slots = case.tray_slots();
+    let mut places: Vec<(usize, TrayPlace)> = Vec::new();
+    for (item, then) in after.loading.iter().zip(then) {
+        let slot = then.and_then(|at| lying[at].1.as_deref());
+        let is_it = |one: &TraySlot| Some(one.name.as_str()) == slot && one.kind == item.kind;
+        let Some(at) = slots.iter().position(is_it) else {
+            continue;
+        };
+        // By the record two things may lie in one slot: the first stays.
+        if places.iter().all(|(other, _)| *other != at) {
+            let (slot, holds) = (slots[at].name.clone(), item.held());
+            places.push((at, TrayPlace { slot, holds }));
+        }
+    }
+    places.sort_by_key(|(at, _)| *at);
+    places.into_iter().map(|(_, place)| place).collect()
+}
+
+/// True for the same thing, set as before.
+fn is_same(before: &LoadItem, after: &LoadItem) -> bool {
+    let set = |item: &LoadItem| {
+        let on = item.set.as_ref()?;
+        Some((on.stop.clone(), on.set.get()))
+    };
+    is_of_same_work(before, after) && set(before) == set(after)
+}
+
+/// True for the same thing, however it is set: a drill for a use that it had.
+fn is_of_same_work(before: &LoadItem, after: &LoadItem) -> bool {
+    let same = (before.kind, &before.entry) == (after.kind, &after.entry);
+    let shares = || {
+        let serves = after.serves.iter().any(|one| before.serves.contains(one));
+        serves || after.pins.iter().any(|pin| before.pins.contains(pin))
+    };
+    same && match before.kind {
+        SlotKind::Drill => shares(),
+        _ => before.copy == after.copy,
+    }
+}
+
+/// True if the guide leads anything at a site that is not over.
+fn is_led(day: &Day<'_>, site: &SiteId) -> bool {
+    let mut open = day.open_from(0).map(|(_, step)| step);
+    open.any(|step| step.site() == Some(site) && step.is_led())
+}
+
+/// What went through the guide at a site.
+fn through(day: &Day<'_>, site: &SiteId) -> WithoutGuide {
+    let mut found = WithoutGuide::default();
+    let here = day.steps.iter().filter(|step| step.site() == Some(site));
+    for step in here.filter(|step| step.is_led() && step.state.is_over()) {
+        match &step.work {
+            Work::Drill(drilling) => found.through.push(StepThrough {
+                step: drilling.step.id.clone(),
+                drill: drilling.step.drill.clone(),
+            }),
+            Work::Insert { .. } => found.implant = true,
+            _ => {}
+        }
+    }
+    found
+}
