@@ -6,7 +6,9 @@ use traywright_core::case::{
     Case, Distance, DistanceTo, Height, MeasuredAt, NeighbourKind, Placement, PointMm, Vector,
 };
 use traywright_core::measure::{Angle, Length};
-use traywright_core::plan::{Argument, Reason, Rule, Severity, Verdict, Worksheet};
+use traywright_core::plan::{
+    Argument, Figure, Quantity, Reason, Rule, Severity, Sign, TermName, Verdict, Worksheet,
+};
 
 pub(in crate::plan) fn beside_a_second(case: &mut Case) {
     case.sites[0].distances.clear();
@@ -585,6 +587,72 @@ fn heights_of_two_sites_are_each_of_its_own_implant() {
     assert!(told(false, (Mid, "11.3"), (Apex, "15.58")));
     assert!(!told(true, (Mid, "11.3"), (Mid, "13.75")));
     assert!(told(true, (Mid, "11.3"), (Mid, "13.76")));
+}
+
+/// The terms of a figure that are added or taken away, as they add up.
+fn sum(figure: &Figure) -> Length {
+    let signed = figure.terms.iter().map(|term| {
+        let value = term.value.get().and_then(Quantity::length);
+        match term.sign {
+            Sign::Plus => value.unwrap(),
+            Sign::Minus => Length::ZERO - value.unwrap(),
+            Sign::With => Length::ZERO,
+        }
+    });
+    signed.sum()
+}
+
+/// What a margin between two sites names adds up to it: by coordinates the distance between the axes, of several that were
+/// entered the one that rules, after a move with what that takes or gives back.
+#[test]
+fn the_terms_of_a_margin_between_two_sites_add_up_to_it() {
+    use Height::{Apex, Crest, Least, Mid};
+    let check = |what: &str, sheet: &Worksheet, rules: &[&str]| {
+        for rule in rules {
+            let found = one(sheet, rule);
+            let figure = found.figure.as_ref().unwrap();
+            assert!(
+                figure.terms.iter().any(|term| term.sign == Sign::Plus),
+                "{what} {rule}"
+            );
+            assert_eq!(Some(sum(figure)), found.judged_length(), "{what} {rule}");
+        }
+    };
+    let both = ["neighbour-implant", "neighbour-implant-body"];
+    for x in ["24", "27.6", "40"] {
+        let axes = worked(|case| {
+            beside_a_second(case);
+            upright_at(case, 0, "20");
+            upright_at(case, 1, x);
+        });
+        check("axes", &axes, &both);
+    }
+    // Three entered, the second nearest; where the first was moved since by 0.1, short and not.
+    for (moved, nearest) in [(false, "8.5"), (false, "5"), (true, "8.5"), (true, "5")] {
+        let sheet = worked(|case| {
+            beside_a_second(case);
+            for (at, from_axis) in [(Crest, "9"), (Mid, nearest), (Apex, "9")] {
+                let distance = to_other(case, 0, "two", from_axis, at);
+                case.sites[0].distances.push(distance);
+            }
+            let distance = to_other(case, 1, "one", "9.2", Least);
+            case.sites[1].distances.push(distance);
+            if moved && let Placement::OnArch { along_mm, .. } = &mut case.sites[0].placement {
+                *along_mm += mm("0.1");
+            }
+        });
+        let what = format!("{moved} {nearest}");
+        check(&what, &sheet, &both[1..]);
+        let found = one(&sheet, "neighbour-implant-body");
+        let figure = found.figure.as_ref().unwrap();
+        let ruling: Vec<_> = figure
+            .terms
+            .iter()
+            .filter(|term| term.name == TermName::AxisToNeighbour)
+            .map(|term| (term.sign, term.value.get().and_then(Quantity::length)))
+            .collect();
+        assert_eq!(ruling, [(Sign::Plus, Some(mm(nearest)))], "{what}");
+    }
 }
 
 /// 9.0 entered at one site and 5.0 at the other: 5.0 − 4.6 = 0.4 counts, and the two are told.
