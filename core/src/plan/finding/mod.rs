@@ -139,11 +139,11 @@ pub struct Finding {
     pub basis: Basis,
     /// Further arguments of the sentence.
     pub args: BTreeMap<&'static str, Argument>,
+    /// The cause on which it hangs, where neither its value nor its place says so.
+    pub(crate) hangs_on: Option<CommonCause>,
     /// What it is judged of besides its value: the bodies of its sites, what of the kit lacks, practice; each
     /// as text, for its digest alone.
     pub(crate) bodies: Vec<String>,
-    /// The cause on which it hangs, where neither its value nor its place says so.
-    pub(crate) hangs_on: Option<CommonCause>,
     /// The derivation of the value.
     pub figure: Option<Box<Figure>>,
     /// The surgeon's decision, where it still holds.
