@@ -104,7 +104,8 @@ pub struct CauseFigures {
     pub remedy: String,
     /// The place of what is missing, where that is the cause.
     pub missing: Option<String>,
-    /// The site that was changed or grafted since something was measured, where that is the cause.
+    /// The site that was changed or grafted since something was measured, or since the guide was made, where that is the
+    /// cause.
     pub changed: Option<String>,
     /// The names of the findings that hang on it, worst first.
     pub findings: Vec<String>,
@@ -122,7 +123,9 @@ pub(super) fn causes(formatter: &Formatter<'_>, worksheet: &Worksheet) -> Vec<Ca
         let (missing, changed) = match cause {
             CommonCause::Missing(place) => (Some(place.key()), None),
             CommonCause::Changed(since) => (None, Some(since.site.to_string())),
-            CommonCause::Grafted(site) => (None, Some(site.to_string())),
+            CommonCause::GuideOfOtherPlan(site) | CommonCause::Grafted(site) => {
+                (None, Some(site.to_string()))
+            }
             CommonCause::GoesDeeper(_)
             | CommonCause::OutsideGauge
             | CommonCause::ArchModelOnly

@@ -440,10 +440,12 @@ impl Figure {
     }
 }
 
-/// The weakest basis of some terms; measured where there are none.
+/// The weakest basis of some terms; measured where there are none. What a move may have given back makes
+/// nothing weaker: what is short even with it is so by what was measured.
 pub(super) fn weakest(terms: &[Term]) -> Basis {
     terms
         .iter()
+        .filter(|term| term.name != TermName::GivenByMove)
         .map(|term| term.basis)
         .max()
         .unwrap_or(Basis::Measured)

@@ -40,6 +40,10 @@ impl Formatter<'_> {
                     self.supply_since(since),
                 )
             }
+            CommonCause::GuideOfOtherPlan(site) => (
+                self.text("cause-guide-of-other-plan", &[("site", &self.site(site))]),
+                self.word("supply-guide-of-other-plan"),
+            ),
             CommonCause::Grafted(site) => (
                 self.text("cause-grafted", &[("site", &self.site(site))]),
                 self.word("supply-before-graft"),
@@ -66,7 +70,9 @@ impl Formatter<'_> {
             CommonCause::Missing(place) => place.site(),
             CommonCause::OutsideGauge | CommonCause::ArchModelOnly | CommonCause::Sockets => None,
             CommonCause::Changed(since) => Some(&since.site),
-            CommonCause::Grafted(site) | CommonCause::GoesDeeper(site) => Some(site),
+            CommonCause::GuideOfOtherPlan(site)
+            | CommonCause::Grafted(site)
+            | CommonCause::GoesDeeper(site) => Some(site),
         };
         let count = [("findings", count)];
         sites.retain(|site| Some(*site) != named);

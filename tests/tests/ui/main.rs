@@ -29,6 +29,8 @@ mod names;
 #[cfg(test)]
 mod order;
 #[cfg(test)]
+mod pairs;
+#[cfg(test)]
 #[cfg(feature = "pictures")]
 mod pictures;
 #[cfg(test)]

@@ -326,6 +326,7 @@ fn beside(cut: &SiteCuts<'_>, n: usize, obstacle: &Obstacle) -> Finding {
     } else {
         Known::Unknown(unknown)
     };
+    let mut counted = taken;
     let (value, by_move) = match stale {
         None => (left, None),
         Some(stale) => {
@@ -336,10 +337,14 @@ fn beside(cut: &SiteCuts<'_>, n: usize, obstacle: &Obstacle) -> Finding {
             ) {
                 ((Known::Unknown(_), _), Known::Is(left)) => {
                     // A head that only the move may have brought beside it breaks no limit.
-                    let back = obstacle.from_axis_mm - taken_beside(cut, obstacle, -higher);
-                    let (least, most) = (left - higher, back + higher);
+                    let back = taken_beside(cut, obstacle, -higher);
+                    let (least, most) = (left - higher, obstacle.from_axis_mm - back + higher);
                     let left = by.map(|_| Reason::Between { least, most });
-                    (stale.leaving(path.clone(), left), None)
+                    let given = by.map(|by| stale.given_back(by));
+                    if given.is_some() {
+                        counted = back;
+                    }
+                    (stale.leaving(path.clone(), left), given)
                 }
                 (left, _) => left,
             }
@@ -351,7 +356,7 @@ fn beside(cut: &SiteCuts<'_>, n: usize, obstacle: &Obstacle) -> Finding {
             name: TermName::StopOrHeadRadius,
             sign: Sign::Minus,
             from: crate::plan::figure::Origin::Rule(FigureRule::StopRoom),
-            value: Known::Is(Quantity::Length(taken)),
+            value: Known::Is(Quantity::Length(counted)),
             basis: Basis::Measured,
         },
     ];

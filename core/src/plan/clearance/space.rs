@@ -128,6 +128,35 @@ pub(super) fn level_distance(axis: &Axis, depth: f64, place: [f64; 2]) -> f64 {
     libm::hypot(from[0] - share * along[0], from[1] - share * along[1])
 }
 
+/// The least and the greatest of what lies between a point of one axis and another axis, by every way to measure it:
+/// square to the other axis or to its nearest point down to its end, to its point of the same height, in a level slice,
+/// and in one across the axis that it is measured from.
+pub(super) fn ways_to_axis(
+    point: Vec3,
+    from: &Axis,
+    to: &Axis,
+    (same_height, end): (f64, f64),
+) -> (f64, f64) {
+    let off: Vec3 = std::array::from_fn(|i| point[i] - to.platform[i]);
+    let foot = dot(off, to.apical);
+    let in_slice = |normal: Vec3| {
+        let through = dot(to.apical, normal);
+        // An axis that lies in the slice passes it nowhere.
+        (libm::fabs(through) > 1e-6).then(|| dot(off, normal) / through)
+    };
+    let slices = [[0.0, 0.0, 1.0], from.apical]
+        .into_iter()
+        .filter_map(in_slice);
+    let depths = [foot, foot.clamp(0.0, end), same_height]
+        .into_iter()
+        .chain(slices);
+    depths
+        .map(|depth| distance(point, at_depth(to, depth)))
+        .fold((f64::INFINITY, 0.0), |(least, most), one| {
+            (least.min(one), f64::max(most, one))
+        })
+}
+
 /// Distance aside between two platforms: seen from above, along the one axis and along the other,
 /// the least of the three.
 pub(super) fn beside_each_other(a: &Axis, b: &Axis) -> f64 {

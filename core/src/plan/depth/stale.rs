@@ -95,8 +95,8 @@ impl Stale {
     }
 
     /// What a margin leaves since then: at least what the moves cannot take of it, where that keeps the
-    /// limit, with the term that says how much they take; else what is left at worst and at best, if
-    /// nobody moved it so far that nobody can say.
+    /// limit, with the term that says how much they take; else what is left at worst and at best, with the
+    /// term that says how much they give back, if nobody moved it so far that nobody can say.
     pub(in crate::plan) fn leaves(
         self,
         at: Place,
@@ -108,24 +108,31 @@ impl Stale {
             return (self.unknown(at), None);
         };
         let Known::Is(margin) = *margin else {
-            let most = at_most(margin).map(|most| Reason::AtMost(most + taken));
-            return (self.leaving(at, most), None);
+            let Some(most) = at_most(margin) else {
+                return (self.unknown(at), None);
+            };
+            let given = self.given_back(taken);
+            let most = Reason::AtMost(most + taken);
+            return (self.leaving(at, Some(most)), Some(given));
         };
         let (least, most) = (margin - taken, margin + taken);
         if least < limit {
-            return (
-                self.leaving(at, Some(Reason::Between { least, most })),
-                None,
-            );
+            let given = self.given_back(taken);
+            let between = Reason::Between { least, most };
+            return (self.leaving(at, Some(between)), Some(given));
         }
-        let place = Place::Site(self.since.site, SitePlace::Placement);
-        let term = Term::case(
-            TermName::TakenByMove,
-            place.into(),
-            Some(taken),
-            Basis::Estimated,
-        );
+        let term = self.by_move(TermName::TakenByMove, taken);
         (Known::Is(least), Some(term.minus()))
+    }
+
+    /// The most that moves since then can give back, as a term of the most that is left.
+    pub(in crate::plan) fn given_back(&self, by: Length) -> Term {
+        self.by_move(TermName::GivenByMove, by)
+    }
+
+    fn by_move(&self, name: TermName, by: Length) -> Term {
+        let place = Place::Site(self.since.site.clone(), SitePlace::Placement);
+        Term::case(name, place.into(), Some(by), Basis::Estimated)
     }
 
     /// That it is not known, and since what; with what is left all the same.

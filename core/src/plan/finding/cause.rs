@@ -13,6 +13,8 @@ pub enum CommonCause {
     Missing(Place),
     /// Something was changed since they were measured.
     Changed(Since),
+    /// The guide that was made, and was measured, is of another plan of a site.
+    GuideOfOtherPlan(SiteId),
     /// A site was grafted after the scan on which they were measured.
     Grafted(SiteId),
     /// A drill at a site goes deeper than was measured.
@@ -84,6 +86,9 @@ pub fn by_cause<'a, T>(list: Vec<T>, finding: impl Fn(&T) -> &'a Finding) -> Vec
 fn causes(finding: &Finding) -> Vec<CommonCause> {
     if finding.severity() != Severity::Unknown {
         return Vec::new();
+    }
+    if let Some(cause) = &finding.hangs_on {
+        return vec![cause.clone()];
     }
     let mut causes = Vec::new();
     if finding.rule == Rule::BoneTowardsSocket {

@@ -139,6 +139,8 @@ pub struct Finding {
     pub basis: Basis,
     /// Further arguments of the sentence.
     pub args: BTreeMap<&'static str, Argument>,
+    /// The cause on which it hangs, where neither its value nor its place says so.
+    pub(crate) hangs_on: Option<CommonCause>,
     /// What it is judged of besides its value: the bodies of its sites, what of the kit lacks, practice; each
     /// as text, for its digest alone.
     pub(crate) bodies: Vec<String>,
@@ -172,6 +174,7 @@ impl Finding {
             basis: Basis::Measured,
             args: BTreeMap::new(),
             bodies: Vec::new(),
+            hangs_on: None,
             figure: None,
             decision: None,
             lapsed: None,
@@ -187,6 +190,12 @@ impl Finding {
     /// The same with another argument for its sentence.
     pub(super) fn arg(mut self, name: &'static str, value: impl Into<Argument>) -> Self {
         self.args.insert(name, value.into());
+        self
+    }
+
+    /// The same, hanging on this cause.
+    pub(super) fn hanging_on(mut self, cause: Option<CommonCause>) -> Self {
+        self.hangs_on = cause;
         self
     }
 

@@ -1,11 +1,11 @@
 //! A guide that was made, against what it was made by: what changed since it does not know.
 
 use crate::case::{
-    Case, CasePin, GuideState, MadeBy, Place, Placement, ReceiptOf, Rule, Site, SiteHeight,
-    SiteMadeBy, SitePlace, SleeveMadeBy, Support,
+    Case, CasePin, GuideState, MadeBy, Place, Placement, Receipt, ReceiptOf, Rule, Site,
+    SiteHeight, SiteMadeBy, SitePlace, SleeveMadeBy, Support,
 };
 use crate::dentition::ToothPosition;
-use crate::plan::finding::{Finding, Verdict};
+use crate::plan::finding::{CommonCause, Finding, Verdict};
 use serde_json::json;
 
 /// What of the plan is otherwise than when the guide was made. While it stays made, distance, axis and sleeve of its sites
@@ -59,12 +59,9 @@ fn added(site: &Site) -> Finding {
 /// A site that the guide was made for, otherwise than it was.
 fn changed(case: &Case, site: &Site, then: &SiteMadeBy, out: &mut Vec<Finding>) {
     if (then.tooth, then.placement) != (site.tooth, site.placement) {
-        out.push(finding(
-            at(site, SitePlace::Placement),
-            "moved",
-            0,
-            Verdict::Unknown,
-        ));
+        let moved = at(site, SitePlace::Placement);
+        let moved = finding(moved, "moved", 0, Verdict::Unknown);
+        out.push(moved.hanging_on(of_other_plan(case, site, None)));
     }
     out.extend(sleeve(case, site, then));
     let implant = case.kit.implant(&site.implant);
@@ -83,22 +80,65 @@ fn changed(case: &Case, site: &Site, then: &SiteMadeBy, out: &mut Vec<Finding>) 
 /// A sleeve or an offset that the guide was not made with, or nobody knows whether it was. An offset that was entered since
 /// says nothing against the guide; its measure on receipt does.
 fn sleeve(case: &Case, site: &Site, then: &SiteMadeBy) -> Option<Finding> {
-    let now = case.sleeve_now(site)?;
-    let what = if let Some(made) = &then.sleeve {
-        let measures = |one: &SleeveMadeBy| {
-            let offset = one.offset.or(now.offset);
-            let to_apical = offset.map(|offset| offset.to_apical_face(one.height_mm));
-            (one.height_mm, one.bore_mm, to_apical)
-        };
-        let is_same = made.master_sleeve == now.master_sleeve && measures(made) == measures(&now);
-        (!is_same).then_some("sleeve")
+    let (what, cause) = if then.sleeve.is_some() {
+        let is_other = is_other_sleeve(case, site, then);
+        let cause = || of_other_plan(case, site, None);
+        is_other.then(|| ("sleeve", cause()))
     } else {
         // It may have been set back and planned otherwise.
+        case.sleeve_now(site)?;
         let measured = case.received(site, ReceiptOf::PlatformToSleeve);
-        measured.is_none().then_some("sleeve_unrecorded")
-    };
+        // What was measured on it may be known, but of the plan by which it was made.
+        let mut latest = case.guide.receipt.iter().rev();
+        let is_it = |one: &&Receipt| one.site == site.id && one.of == ReceiptOf::PlatformToSleeve;
+        let mut cause = || {
+            latest
+                .find(is_it)
+                .and_then(|one| of_other_plan(case, site, Some(one)))
+        };
+        measured.is_none().then(|| ("sleeve_unrecorded", cause()))
+    }?;
     let place = at(site, SitePlace::PlatformToSleeve);
-    what.map(|what| finding(place, what, 0, Verdict::Unknown))
+    Some(finding(place, what, 0, Verdict::Unknown).hanging_on(cause))
+}
+
+/// True if the site had another sleeve, or another offset of it, when the guide was made, as far as it is recorded.
+fn is_other_sleeve(case: &Case, site: &Site, then: &SiteMadeBy) -> bool {
+    let Some((made, now)) = then.sleeve.as_ref().zip(case.sleeve_now(site)) else {
+        return false;
+    };
+    let measures = |one: &SleeveMadeBy| {
+        let offset = one.offset.or(now.offset);
+        let to_apical = offset.map(|offset| offset.to_apical_face(one.height_mm));
+        (one.height_mm, one.bore_mm, to_apical)
+    };
+    made.master_sleeve != now.master_sleeve || measures(made) != measures(&now)
+}
+
+/// That the guide is of another plan of the site, as a cause on which others hang: what was measured on it, where it was planned
+/// there then as it was made.
+pub(super) fn of_other_plan(
+    case: &Case,
+    site: &Site,
+    measured: Option<&Receipt>,
+) -> Option<CommonCause> {
+    let made = case.guide.made_by.as_deref();
+    let made = made.filter(|_| case.guide.state == GuideState::Made)?;
+    let then = made.site(&site.id)?;
+    let is_other = (then.tooth, then.placement) != (site.tooth, site.placement)
+        || is_other_sleeve(case, site, then);
+    let is_of_it = measured.is_none_or(|receipt| {
+        let taken_on = receipt.taken_on.as_ref();
+        taken_on.is_some_and(|on| {
+            let sleeve = then.sleeve.as_ref();
+            let is_sleeve = sleeve.is_none_or(|made| {
+                let offset = made.offset.or(on.platform_to_sleeve);
+                made.master_sleeve == on.master_sleeve && offset == on.platform_to_sleeve
+            });
+            on.code == case.guide.code && on.placement == then.placement && is_sleeve
+        })
+    });
+    (is_other && is_of_it).then(|| CommonCause::GuideOfOtherPlan(site.id.clone()))
 }
 
 /// Another depth below the crest than by the last reading over the guide, or than it was made by. Nobody but a person knows

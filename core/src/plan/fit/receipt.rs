@@ -5,6 +5,7 @@ use crate::measure::Length;
 use crate::plan::depth::context::SiteContext;
 use crate::plan::figure::{Basis, Change, Known, Origin, Quantity, Reason, Sign, Term};
 use crate::plan::finding::{Finding, Verdict};
+use crate::plan::fit::made_by::of_other_plan;
 use crate::plan::term_name::TermName;
 
 impl SiteContext<'_> {
@@ -169,7 +170,8 @@ pub(in crate::plan) fn check(site: &SiteContext<'_>, out: &mut Vec<Finding>) {
         if let Some(change) = since(site, receipt) {
             let mut finding = finding.verdict(Verdict::Unknown);
             finding.value = Known::Unknown(vec![Reason::Stale(path, site.since(change))]);
-            out.push(finding);
+            let cause = of_other_plan(site.case, site.site, Some(receipt));
+            out.push(finding.hanging_on(cause.filter(|_| change == Change::GuidePlan)));
             continue;
         }
         let limit = site.case.limits.get(LimitId::Receipt);

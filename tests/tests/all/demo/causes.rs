@@ -2,7 +2,7 @@
 
 use super::{CASES, mm, valid};
 use std::collections::BTreeSet;
-use traywright_core::case::{Case, Placement, Receipt, ValidCase};
+use traywright_core::case::{Case, GuideState, Placement, Receipt, ReceiptOf, ValidCase};
 use traywright_core::dentition::Notation;
 use traywright_core::figures::{Detail, figures};
 use traywright_core::plan::{
@@ -86,6 +86,61 @@ fn a_small_move_of_every_site_is_one_unknown_at_each() {
         };
         assert!(keys(&after).is_superset(&keys(&before)), "{name}");
     }
+}
+
+/// A site is moved a little under a guide that was made: that the guide is of another plan there is one unknown, with all beneath it
+/// that the guide was made or measured for. What was measured in the mouth hangs on the move itself.
+#[test]
+fn a_made_guide_of_another_plan_is_one_unknown() {
+    let mut seen = 0;
+    for name in CASES {
+        let mut case: Case = valid(name).into_case();
+        let is_made = case.guide.state == GuideState::Made && case.guide.made_by.is_some();
+        let Placement::OnArch { along_mm, .. } = &mut case.sites[0].placement else {
+            continue;
+        };
+        if !is_made {
+            continue;
+        }
+        seen += 1;
+        *along_mm += mm("0.1");
+        let site = case.sites[0].id.clone();
+        let of_guide = |sheet: &Worksheet| {
+            let is_of_guide = |finding: &&Finding| {
+                let rules = ["receipt", "guide-made-by-other"];
+                finding.site.as_ref() == Some(&site) && rules.contains(&finding.rule.key())
+            };
+            let told: Vec<(usize, String)> = lines(sheet)
+                .into_iter()
+                .map(|line| match line {
+                    FindingLine::One(finding) => (vec![finding], String::new()),
+                    FindingLine::Cause(cause, findings) => {
+                        (findings, format!("{cause:?}").chars().take(15).collect())
+                    }
+                })
+                .map(|(findings, cause)| {
+                    (findings.iter().filter(|f| is_of_guide(f)).count(), cause)
+                })
+                .filter(|(count, _)| *count > 0)
+                .collect();
+            told
+        };
+        // Its place, and what was measured of offset, height and bore.
+        let cause = "GuideOfOtherPla".to_owned();
+        let told = of_guide(&work_out(&ValidCase::try_from(case.clone()).unwrap()));
+        assert_eq!(told, [(5, cause.clone())], "{name}");
+        // With no offset measured at all nobody knows that of the guide as it was planned, either.
+        case.guide
+            .receipt
+            .retain(|one| one.of != ReceiptOf::PlatformToSleeve);
+        let told = of_guide(&work_out(&ValidCase::try_from(case).unwrap()));
+        let alone = (1, String::new());
+        assert!(
+            told.contains(&alone) && told.contains(&(3, cause)),
+            "{name} {told:?}"
+        );
+    }
+    assert!(seen > 1, "{seen}");
 }
 
 /// Without a gauge there is one unknown, with all that lacks nothing else beneath it.

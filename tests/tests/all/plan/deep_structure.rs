@@ -11,7 +11,9 @@ use traywright_core::case::{
 };
 use traywright_core::kit::{Datum, DepthRule, DrillKind, Point, ProfilePoint};
 use traywright_core::measure::{Angle, Length};
-use traywright_core::plan::{Finding, Known, Quantity, Reason, TermName, Verdict, Worksheet};
+use traywright_core::plan::{
+    Finding, Known, Quantity, Reason, Sign, Term, TermName, Verdict, Worksheet,
+};
 
 pub(super) fn tilt(case: &mut Case, distal: &str, buccal: &str) {
     case.sites[0].placement = Placement::OnArch {
@@ -174,16 +176,27 @@ fn along_a_little_tilted_axis_the_cosine_counts() {
 }
 
 /// What a tilted margin names adds up to it: the height, less the crest, the depth and half the width
-/// of the nearest point by cosine and sine of the tilt.
+/// of the nearest point by cosine and sine of the tilt; after a move less what that can take, where it is at least so
+/// much, or more by what it can give back, where it is at most so much.
 #[test]
 fn the_terms_of_a_tilted_margin_add_up_to_it() {
     let mut seen = std::collections::BTreeSet::new();
-    for (tilted, point, from, direction) in [
-        ("25", "0.9", HeightDatum::Crest, Direction::Vertical),
-        ("25", "5", HeightDatum::Platform, Direction::Vertical),
-        ("4", "0.9", HeightDatum::Platform, Direction::Vertical),
-        ("9", "5", HeightDatum::Crest, Direction::AlongAxis),
-    ] {
+    for ((tilted, point, low, from, direction), moved) in [
+        ("25", "0.9", "12", HeightDatum::Crest, Direction::Vertical),
+        ("25", "5", "11", HeightDatum::Platform, Direction::Vertical),
+        (
+            "4",
+            "0.9",
+            "11.5",
+            HeightDatum::Platform,
+            Direction::Vertical,
+        ),
+        ("9", "5", "12.5", HeightDatum::Crest, Direction::AlongAxis),
+    ]
+    .into_iter()
+    .flat_map(|row| [None, Some("20"), Some(row.2)].map(|height| (row, height)))
+    {
+        let height = moved.unwrap_or("20");
         let sheet = worked(|case| {
             super::sample::each_drill(case, |drill| {
                 drill.point = Point::Length {
@@ -192,16 +205,30 @@ fn the_terms_of_a_tilted_margin_add_up_to_it() {
             });
             super::sample::each_drill(case, |drill| drill.datum = Datum::FullDiameter {});
             tilt(case, tilted, "0");
-            below(case, mm("20"), from, direction);
+            below(case, mm(height), from, direction);
+            if moved.is_some()
+                && let Placement::OnArch { along_mm, .. } = &mut case.sites[0].placement
+            {
+                *along_mm += mm("0.1");
+            }
         });
-        let figure = one(&sheet, "deep-structure").figure.clone().unwrap();
+        let finding = one(&sheet, "deep-structure");
+        let is_low = height == low;
+        let verdict = if is_low {
+            Verdict::Short
+        } else {
+            Verdict::Clear
+        };
+        assert_eq!(finding.verdict, verdict, "{tilted} {height}");
+        let figure = finding.figure.clone().unwrap();
+        let value = |term: &Term| match term.value {
+            Known::Is(Quantity::Length(length)) => length.mm(),
+            Known::Is(Quantity::Angle(angle)) => angle.radians(),
+            _ => panic!("{term:?}"),
+        };
         let term = |name: TermName| {
             let found = figure.terms.iter().find(|term| term.name == name);
-            found.map_or(0.0, |term| match term.value {
-                Known::Is(Quantity::Length(length)) => length.mm(),
-                Known::Is(Quantity::Angle(angle)) => angle.radians(),
-                _ => panic!("{term:?}"),
-            })
+            found.map_or(0.0, value)
         };
         let (sin, cos) = term(TermName::Tilt).sin_cos();
         let height = term(TermName::StructureHeight);
@@ -212,8 +239,29 @@ fn the_terms_of_a_tilted_margin_add_up_to_it() {
         let along = term(TermName::CrestAbovePlatform) + term(TermName::NearestDepth);
         let across = term(TermName::NearestAcross);
         seen.insert(across > 0.0);
-        let want = height - along * cos - across / 2.0 * sin;
-        let apart = figure.length().unwrap().mm() - want;
+        let by_move = figure
+            .terms
+            .iter()
+            .filter(|t| t.name.key().contains("move"));
+        let by_move: Vec<f64> = by_move
+            .map(|term| match term.sign {
+                Sign::Plus => value(term),
+                Sign::Minus => -value(term),
+                Sign::With => panic!("{term:?}"),
+            })
+            .collect();
+        assert_eq!(
+            by_move.len(),
+            usize::from(moved.is_some()),
+            "{tilted} {low}"
+        );
+        assert!(
+            by_move
+                .iter()
+                .all(|by| (*by > 0.1) == is_low && by.abs() > 0.1)
+        );
+        let want = height - along * cos - across / 2.0 * sin + by_move.iter().sum::<f64>();
+        let apart = finding.length_value().unwrap().mm() - want;
         assert!(apart.abs() < 0.002, "{tilted} {point}: {want} {apart}");
     }
     assert_eq!(seen.len(), 2, "a tip and a shoulder");

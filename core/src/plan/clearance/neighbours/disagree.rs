@@ -12,95 +12,159 @@ use crate::plan::depth::stale::stale_distance;
 /// each is read on a slice of its own, at a height of its own implant.
 pub(super) const ALIKE: Length = Length::from_um(1000);
 
-/// A distance that was given, and the most that moves since can have changed it by.
-type Given = (Length, Length);
+/// What a distance is by one measure.
+#[derive(Debug, Clone, Copy)]
+struct Given {
+    /// The least that it can have been read as, and the most: they differ only by coordinates, which
+    /// leave open how it was measured from an axis to one that leans.
+    least: Length,
+    most: Length,
+    /// The most that moves since can have changed it by.
+    moved: Length,
+}
+
+/// A distance that was entered.
+struct Entered<'a> {
+    from: &'a PlacedSite<'a>,
+    at: Height,
+    given: Given,
+}
 
 /// Two distances, the lesser first, and what they may differ by.
 type Candidate = (Given, Given, Length);
 
 /// The least and the greatest of the distances between two axes that cannot both be true, moves since
-/// taken off: given for one height, the least and another that is less, or at two heights and farther
-/// from each other than the axes can run apart between them.
+/// taken off. All that was entered between the two counts, at whichever of them, and what measured axes
+/// say: for one height, the least and another that is less, or at two heights and farther from each
+/// other than the axes can run apart between them.
 pub(super) fn disagreement(a: &PlacedSite<'_>, b: &PlacedSite<'_>) -> Option<(Length, Length)> {
-    let both = |at| entered(a, b, at).chain(entered(b, a, at));
-    let apart =
-        |(least, most, allowed): &Candidate| (most.0 - most.1) - (least.0 + least.1) - *allowed;
-    let most_of = |(given, moved): &Given| *given + *moved;
-    let least_of = |(given, moved): &Given| *given - *moved;
-    let at_one_height = [Height::Crest, Height::Mid, Height::Apex, Height::Least]
-        .into_iter()
-        .filter_map(|at| {
-            both(at).next()?;
-            let all = || both(at).chain(by_axes(a, b, at).map(|apart| (apart, Length::ZERO)));
-            let least = all().min_by_key(most_of)?;
-            Some((least, all().max_by_key(least_of)?, ALIKE))
-        });
-    let elsewhere = ALONG.into_iter().flat_map(both).min_by_key(most_of);
-    let closest = elsewhere.zip(both(Height::Least).max_by_key(least_of));
-    let closest = closest.map(|(elsewhere, closest)| (elsewhere, closest, ALIKE));
-    let candidates = at_one_height
-        .chain(closest)
-        .chain(along(a, b))
-        .chain(along(b, a));
-    candidates
-        .filter(|one| apart(one) > Length::ZERO)
-        .max_by_key(apart)
-        .map(|(least, most, _)| (least.0, most.0))
-}
-
-/// The heights that name a place on an axis, from the platform on.
-const ALONG: [Height; 3] = [Height::Crest, Height::Mid, Height::Apex];
-
-/// Each two distances measured from one axis at two heights, lesser first, with what they may differ
-/// by: the other axis runs away from it by no more than the tangent of the angle between them, which
-/// is at most the sum of their tilts. Nothing where a tilt is unknown.
-fn along<'a>(from: &'a PlacedSite<'a>, to: &'a PlacedSite<'a>) -> impl Iterator<Item = Candidate> {
-    let tilt = |one: &PlacedSite<'_>| space::apical_tilt(one.cut.site, one.axis);
-    let angle = tilt(from).zip(tilt(to)).map(|(a, b)| a + b);
-    let rise = angle
-        .filter(|angle| *angle < std::f64::consts::FRAC_PI_2)
-        .map(libm::tan);
-    let pairs = [(0, 1), (1, 2), (0, 2)].map(|(n, m)| (ALONG[n], ALONG[m]));
-    let read = move |at| entered(from, to, at).map(move |distance| (height_of(from, at), distance));
-    pairs.into_iter().flat_map(move |(upper, lower)| {
-        read(upper).flat_map(move |(high, one)| {
-            read(lower).filter_map(move |(low, other)| {
-                let allowed = Length::ceil_mm((low - high).mm() * rise?) + ALIKE;
-                Some((one.min(other), one.max(other), allowed))
-            })
+    let all: Vec<Entered<'_>> = entered(a, b).chain(entered(b, a)).collect();
+    let rise = rise(a, b);
+    let apart = level_apart(a, b);
+    let two = all.iter().enumerate().flat_map(|(n, one)| {
+        let others = all.iter().enumerate().filter(move |(m, _)| *m != n);
+        others.filter_map(move |(_, other)| {
+            let allowed = allowed(one, other, rise, apart)?;
+            Some((one.given, other.given, allowed))
         })
-    })
+    });
+    let by_axes = all.iter().filter_map(|one| {
+        let to = if std::ptr::eq(one.from, a) { b } else { a };
+        Some((one.given, by_axes(one.from, to, one.at)?))
+    });
+    let by_axes = by_axes.flat_map(|(one, axes)| [(one, axes, ALIKE), (axes, one, ALIKE)]);
+    let by = |(less, more, allowed): &Candidate| {
+        (more.least - more.moved) - (less.most + less.moved) - *allowed
+    };
+    two.chain(by_axes)
+        .filter(|one| by(one) > Length::ZERO)
+        .max_by_key(by)
+        .map(|(less, more, _)| (less.most, more.least))
 }
 
-/// What was measured from one to the other at a height and counts still.
+/// What the first may be less than the second by; nothing where it may be by anything. Heights are each of
+/// its own implant, its crest where its platform is. The least over the length is no less than what
+/// lies at any height.
+fn allowed(
+    less: &Entered<'_>,
+    more: &Entered<'_>,
+    rise: Option<f64>,
+    apart: Length,
+) -> Option<Length> {
+    match (less.at, more.at) {
+        (_, Height::Least) => return Some(ALIKE),
+        (Height::Least, _) => return None,
+        // The crest between two sites is one.
+        (Height::Crest, Height::Crest) => return Some(ALIKE),
+        _ => {}
+    }
+    let off = (height_of(less.from, less.at) - height_of(more.from, more.at)).abs();
+    let off = if std::ptr::eq(less.from, more.from) {
+        off
+    } else {
+        off + apart
+    };
+    if off == Length::ZERO {
+        return Some(ALIKE);
+    }
+    Some(Length::ceil_mm(off.mm() * rise?) + ALIKE)
+}
+
+/// How much farther apart two axes are per millimetre on: no more than the tangent of the angle between
+/// them, which is at most the sum of their tilts. Nothing where a tilt is unknown.
+fn rise(a: &PlacedSite<'_>, b: &PlacedSite<'_>) -> Option<f64> {
+    let tilt = |one: &PlacedSite<'_>| space::apical_tilt(one.cut.site, one.axis);
+    let angle = tilt(a).zip(tilt(b)).map(|(a, b)| a + b);
+    angle
+        .filter(|angle| *angle < std::f64::consts::FRAC_PI_2)
+        .map(libm::tan)
+}
+
+/// How much deeper the one platform is than the other: by coordinates, else below a crest that is taken to
+/// be level between them; none where a depth is unknown.
+fn level_apart(a: &PlacedSite<'_>, b: &PlacedSite<'_>) -> Length {
+    if let Some((a, b)) = measured_axes(a, b) {
+        return Length::ceil_mm(libm::fabs(a.platform[2] - b.platform[2]));
+    }
+    let depth = |one: &PlacedSite<'_>| one.cut.site.site.heights.platform_below_crest;
+    let both = depth(a).zip(depth(b));
+    both.map_or(Length::ZERO, |(a, b)| (a.highest_mm - b.highest_mm).abs())
+}
+
+/// What was measured from one to the other and counts still.
 fn entered<'a>(
     from: &'a PlacedSite<'a>,
     to: &'a PlacedSite<'a>,
-    at: Height,
-) -> impl Iterator<Item = Given> {
+) -> impl Iterator<Item = Entered<'a>> {
     let other = DistanceTo::Site {
         site: to.cut.site.site.id.clone(),
     };
     let distances = from.cut.site.site.distances.iter();
     distances
-        .filter(move |distance| distance.to == other && distance.at == at)
+        .filter(move |distance| distance.to == other)
         .filter_map(|distance| {
             let moved = match stale_distance(&from.cut.site, Some(&to.cut.site), distance) {
                 None => Length::ZERO,
                 Some(stale) => stale.takes(&reaches(from, Some(to), distance))?,
             };
-            Some((distance.from_axis_mm, moved))
+            let given = Given {
+                least: distance.from_axis_mm,
+                most: distance.from_axis_mm,
+                moved,
+            };
+            let at = distance.at;
+            Some(Entered { from, at, given })
         })
 }
 
-/// The same by the axes, where both were measured and the height names a place on both.
-fn by_axes(a: &PlacedSite<'_>, b: &PlacedSite<'_>, at: Height) -> Option<Length> {
-    let (axis_a, axis_b) = measured_axes(a, b)?;
+/// What the axes say of it, where both were measured.
+fn by_axes(from: &PlacedSite<'_>, to: &PlacedSite<'_>, at: Height) -> Option<Given> {
+    let (from_axis, to_axis) = measured_axes(from, to)?;
     let end = |one: &PlacedSite<'_>| one.cut.site.implant.platform_to_apex_mm.mm();
-    let apart = match at {
-        Height::Crest => space::beside_each_other(&axis_a, &axis_b),
-        Height::Least => space::segment_distance(&axis_a, end(a), &axis_b, end(b)),
-        Height::Mid | Height::Apex => return None,
+    let depth = |one: &PlacedSite<'_>| height_of(one, at).mm();
+    let (least, most) = match at {
+        Height::Crest => {
+            let apart = space::beside_each_other(&from_axis, &to_axis);
+            (apart, apart)
+        }
+        Height::Least => {
+            let apart = space::segment_distance(&from_axis, end(from), &to_axis, end(to));
+            (apart, apart)
+        }
+        Height::Mid | Height::Apex => {
+            let point = space::at_depth(&from_axis, depth(from));
+            space::ways_to_axis(point, &from_axis, &to_axis, (depth(to), end(to)))
+        }
     };
-    Some(Length::floor_mm(apart))
+    let least = Length::floor_mm(least);
+    let most = match at {
+        Height::Crest | Height::Least => least,
+        // What the floating point itself may have lost is far below this.
+        Height::Mid | Height::Apex => Length::ceil_mm(most - 1e-9),
+    };
+    Some(Given {
+        least,
+        most,
+        moved: Length::ZERO,
+    })
 }

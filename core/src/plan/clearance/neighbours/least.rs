@@ -17,18 +17,37 @@ pub(super) struct LeastMargin {
     margin: PartlyKnown<Option<Length>>,
     /// What each of them leaves at worst; nothing once nobody knows of one.
     worst: Option<Length>,
+    measures: Vec<Measure>,
+}
+
+/// One distance with what it leaves at most, and the terms that add up to that.
+struct Measure {
+    most: Option<Length>,
     terms: Vec<Term>,
 }
 
+impl Measure {
+    /// Its terms, where another one leaves less: they are no part of the sum.
+    fn besides(self) -> impl Iterator<Item = Term> {
+        self.terms.into_iter().map(|mut term| {
+            if term.name == TermName::AxisToNeighbour {
+                term.name = TermName::AxisToNeighbourBesides;
+            }
+            term.with()
+        })
+    }
+}
+
 impl LeastMargin {
-    /// Takes one more margin, at once known or bounded, into account.
-    fn take(&mut self, margin: &Known<Length>) {
+    /// Takes one more margin, at once known or bounded, into account, with its terms.
+    fn take(&mut self, margin: &Known<Length>, terms: Vec<Term>) {
         let most = margin.get().or_else(|| at_most(margin));
         let mut reasons = margin.reasons().to_vec();
         let between = reasons.iter().find_map(Reason::between);
         let worst = margin.get().or(between.map(|(least, _)| least));
         self.worst = self.worst.zip(worst).map(|(a, b)| a.min(b));
         reasons.retain(|reason| reason.between().is_none());
+        self.measures.push(Measure { most, terms });
         let least = std::mem::replace(&mut self.margin, PartlyKnown::whole(None));
         self.margin = least.lacking(&reasons).map(|least| match most {
             Some(most) => Some(least.map_or(most, |least: Length| least.min(most))),
@@ -42,10 +61,11 @@ impl LeastMargin {
         Self {
             margin: both.map(|(a, b)| a.into_iter().chain(b).min()),
             worst: self.worst.zip(other.worst).map(|(a, b)| a.min(b)),
-            terms: self.terms.into_iter().chain(other.terms).collect(),
+            measures: self.measures.into_iter().chain(other.measures).collect(),
         }
     }
 
+    /// The figure; of several distances the one that leaves least adds up to it.
     pub(super) fn figure(self, path: &Place, id: Field) -> Figure {
         let mut margin = self.margin.least_margin(path);
         if let (Known::Unknown(reasons), Some(least)) = (&mut margin, self.worst)
@@ -53,7 +73,16 @@ impl LeastMargin {
         {
             reasons.push(Reason::Between { least, most });
         }
-        Figure::of_length(id, FigureRule::NeighbourMeasured, margin, self.terms)
+        let measures = self.measures.iter().enumerate();
+        let known = measures.filter_map(|(n, one)| Some((one.most?, n)));
+        let ruling = known.min().map_or(0, |(_, n)| n);
+        let terms = self.measures.into_iter().enumerate();
+        let terms = terms.flat_map(|(n, one)| match n == ruling {
+            true => one.terms,
+            false => one.besides().collect(),
+        });
+        let terms = terms.collect();
+        Figure::of_length(id, FigureRule::NeighbourMeasured, margin, terms)
     }
 }
 
@@ -69,28 +98,25 @@ pub(super) fn least_measured(
     let mut least = LeastMargin {
         margin: PartlyKnown::whole(None),
         worst: Some(Length::from_um(i64::MAX)),
-        terms: Vec::new(),
+        measures: Vec::new(),
     };
     for distance in measured {
         let below = height_of(one, distance.at);
         let at = at_height(path, distance.at);
-        least.terms.push(
-            Term::case(
-                TermName::AxisToNeighbour,
-                at.clone().field("from_axis_mm"),
-                Some(distance.from_axis_mm),
-                Basis::of(distance.confirmed()),
-            )
-            .with(),
-        );
+        let mut terms = vec![Term::case(
+            TermName::AxisToNeighbour,
+            at.clone().field("from_axis_mm"),
+            Some(distance.from_axis_mm),
+            Basis::of(distance.confirmed()),
+        )];
         let radius = radius_at(one, distance.at, below);
         let other_radius = match other {
             Some(other) => radius_at(other, distance.at, height_of(other, distance.at)),
             None => PartlyKnown::whole(Length::ZERO),
         };
-        let term = |radius: &PartlyKnown<Length>| radius_term(radius.clone().known(), Sign::With);
-        least.terms.push(term(&radius));
-        least.terms.extend(other.map(|_| term(&other_radius)));
+        let term = |radius: &PartlyKnown<Length>| radius_term(radius.clone().known(), Sign::Minus);
+        terms.push(term(&radius));
+        terms.extend(other.map(|_| term(&other_radius)));
         let mut margin = radius
             .and(other_radius)
             .map(|(own, other)| distance.from_axis_mm - own - other)
@@ -103,10 +129,10 @@ pub(super) fn least_measured(
         if let Some(stale) = stale_distance(&one.cut.site, other_site, distance) {
             let reaches = reaches(one, other, distance);
             let (left, taken) = stale.leaves(at, &margin, &reaches, limit);
-            least.terms.extend(taken.map(Term::with));
+            terms.extend(taken);
             margin = left;
         }
-        least.take(&margin);
+        least.take(&margin, terms);
     }
     least
 }

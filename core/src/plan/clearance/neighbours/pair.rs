@@ -9,9 +9,10 @@ use crate::measure::{Angle, Length};
 use crate::plan::clearance::space::{self, Axis};
 use crate::plan::clearance::walls::{HeightCoverage, radius_term};
 use crate::plan::depth::cuts::judged;
-use crate::plan::figure::{Basis, Figure, Known, Quantity, Reason, Sign};
+use crate::plan::figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term};
 use crate::plan::figure_rule::FigureRule;
 use crate::plan::finding::{Finding, Loosened, Verdict};
+use crate::plan::term_name::TermName;
 
 /// Two sites. With a tooth between them, only what was measured between them or is short is
 /// reported: that nobody measured past a tooth is no gap. One of unknown kind may part nothing: what would be short
@@ -166,30 +167,36 @@ fn pair_from_axes(a: &PlacedSite<'_>, b: &PlacedSite<'_>, part: Part, id: Field)
     } else {
         (axis_a.levelled(), axis_b.levelled())
     };
-    let margin = ends
-        .and(radii)
-        .map(|((end_a, end_b), (radius_a, radius_b))| {
-            let between = match part {
-                Part::Platform => space::beside_each_other(&axis_a, &axis_b),
-                Part::Body => space::segment_distance(&axis_a, end_a.mm(), &axis_b, end_b.mm()),
-            };
-            Length::floor_mm(between - radius_a.mm() - radius_b.mm())
-        });
+    let between = ends.map(|(end_a, end_b)| {
+        Length::floor_mm(match part {
+            Part::Platform => space::beside_each_other(&axis_a, &axis_b),
+            Part::Body => space::segment_distance(&axis_a, end_a.mm(), &axis_b, end_b.mm()),
+        })
+    });
+    let margin = between.clone().and(radii);
+    let margin = margin.map(|(between, (radius_a, radius_b))| between - radius_a - radius_b);
     let value = if both_measured {
         margin.margin()
     } else {
         of_model(margin.margin())
     };
-    let terms = if both_measured {
-        [a, b]
-            .map(|one| radius_term(one.cut.widest_radius().known(), Sign::With))
-            .into()
-    } else {
-        vec![model_term(a)]
-    };
     let rule = match part {
         Part::Platform => FigureRule::PairPlatforms,
         Part::Body => FigureRule::PairAxes,
+    };
+    let terms = if both_measured {
+        let between = Term {
+            name: TermName::BetweenAxes,
+            sign: Sign::Plus,
+            from: Origin::Rule(rule),
+            value: between.known().map(Quantity::Length),
+            basis: Basis::Measured,
+        };
+        let radius =
+            |one: &PlacedSite<'_>| radius_term(one.cut.widest_radius().known(), Sign::Minus);
+        vec![between, radius(a), radius(b)]
+    } else {
+        vec![model_term(a)]
     };
     Figure::of_length(id, rule, value, terms)
 }

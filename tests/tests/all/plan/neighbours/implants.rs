@@ -6,7 +6,9 @@ use traywright_core::case::{
     Case, Distance, DistanceTo, Height, MeasuredAt, NeighbourKind, Placement, PointMm, Vector,
 };
 use traywright_core::measure::{Angle, Length};
-use traywright_core::plan::{Argument, Reason, Rule, Severity, Verdict};
+use traywright_core::plan::{
+    Argument, Figure, Quantity, Reason, Rule, Severity, Sign, TermName, Verdict, Worksheet,
+};
 
 pub(in crate::plan) fn beside_a_second(case: &mut Case) {
     case.sites[0].distances.clear();
@@ -447,6 +449,212 @@ fn an_entered_distance_does_not_hide_what_measured_axes_say() {
     }
 }
 
+/// The least and the most of the distances that disagree, where any do.
+fn disagree(sheet: &Worksheet) -> Option<String> {
+    let found = all(sheet, "distances-disagree");
+    found.first().map(|f| {
+        let of = |key| match &f.args[key] {
+            Argument::Length(length) => length.to_string(),
+            other => panic!("{other:?}"),
+        };
+        format!("{} {}", of("least"), of("most"))
+    })
+}
+
+/// Upright axes 9.0 apart are so at every height, whichever site it was entered at: more than a millimetre off is told.
+#[test]
+fn measured_axes_say_what_lies_between_them_at_each_height() {
+    use Height::{Apex, Crest, Least, Mid};
+    for at in [Crest, Mid, Apex, Least] {
+        for from in [0, 1] {
+            let with = |entered: &str| {
+                disagree(&worked(|case| {
+                    beside_a_second(case);
+                    upright_at(case, 0, "20");
+                    upright_at(case, 1, "29");
+                    let distance = to_other(case, from, ["two", "one"][from], entered, at);
+                    case.sites[from].distances.push(distance);
+                }))
+            };
+            assert_eq!(with("15"), Some("9 15".into()), "{at:?} {from}");
+            assert_eq!(with("10.001"), Some("9 10.001".into()), "{at:?} {from}");
+            assert_eq!(with("10"), None, "{at:?} {from}");
+            assert_eq!(with("8"), None, "{at:?} {from}");
+            assert_eq!(with("7.999"), Some("7.999 9".into()), "{at:?} {from}");
+        }
+    }
+}
+
+/// One axis is upright at 20, 10.0 long, the other leans by atan 0.5 from 28 on. On the first one's apex 13.0 lie level, and
+/// 13.0 · cos = 11.627 to the line: each of them, and what lies between, may have been measured. From the other's apex, which
+/// is at 32.472, 12.472 lie level, and across the leaning axis 12.472 / cos = 13.944.
+#[test]
+fn beside_a_leaning_axis_no_way_of_measuring_is_told() {
+    let with = |from: usize, entered: &str| {
+        let sheet = worked(|case| {
+            beside_a_second(case);
+            upright_at(case, 0, "20");
+            upright_at(case, 1, "28");
+            let Placement::Measured { direction, .. } = &mut case.sites[1].placement else {
+                panic!()
+            };
+            direction.x = mm("0.5");
+            let distance = to_other(case, from, ["two", "one"][from], entered, Height::Apex);
+            case.sites[from].distances.push(distance);
+        });
+        disagree(&sheet).is_some()
+    };
+    for (from, entered, told) in [
+        (0, "10.626", true),
+        (0, "10.63", false),
+        (0, "14", false),
+        (0, "14.001", true),
+        (1, "11.471", true),
+        (1, "11.48", false),
+        (1, "14.94", false),
+        (1, "14.95", true),
+    ] {
+        assert_eq!(with(from, entered), told, "{from} {entered}");
+    }
+}
+
+/// What was entered at one site is held against what was entered at the other, at whatever heights, as if all of it had
+/// been entered at one.
+#[test]
+fn what_was_entered_at_either_site_counts_together() {
+    use Height::{Apex, Crest, Mid};
+    let with = |entered: &[(usize, Height, &str)]| {
+        disagree(&worked(|case| {
+            beside_a_second(case);
+            for (from, at, from_axis) in entered {
+                let distance = to_other(case, *from, ["two", "one"][*from], from_axis, *at);
+                case.sites[*from].distances.push(distance);
+            }
+        }))
+    };
+    for sites in [[0, 0, 0], [0, 0, 1], [0, 1, 0], [1, 0, 0], [1, 1, 0]] {
+        let [crest, mid, apex] = sites;
+        let told =
+            |a: &str, b: &str, c: &str| with(&[(crest, Crest, a), (mid, Mid, b), (apex, Apex, c)]);
+        assert_eq!(told("11.3", "11", "7"), Some("7 11.3".into()), "{sites:?}");
+        assert_eq!(told("8", "11", "10.6"), Some("8 11".into()), "{sites:?}");
+        assert_eq!(told("11.3", "11", "10.3"), None, "{sites:?}");
+    }
+}
+
+/// Mid-length and apex are those of the implant at which they were measured: 10.0 long here, 14.0 there, which leans by 20°.
+/// So mid-lengths are 2.0 from each other, and may be 2.0 · tan 20° = 0.728 farther apart than a millimetre; platforms
+/// that are 2.0 deeper below the crest the same again.
+#[test]
+fn heights_of_two_sites_are_each_of_its_own_implant() {
+    use Height::{Apex, Mid};
+    let told = |deeper: bool, here: (Height, &str), there: (Height, &str)| {
+        let sheet = worked(|case| {
+            beside_a_second(case);
+            let mut long = case.kit.implants[0].clone();
+            long.id = "longer".into();
+            long.platform_to_apex_mm = mm("14");
+            case.kit.implants.push(long);
+            let two = &mut case.sites[1];
+            two.implant = "longer".into();
+            if let Placement::OnArch {
+                apex_to_distal_deg, ..
+            } = &mut two.placement
+            {
+                *apex_to_distal_deg = Angle::parse_deg("20").unwrap();
+            }
+            if deeper {
+                let depth = two.heights.platform_below_crest.as_mut().unwrap();
+                depth.highest_mm += mm("2");
+                depth.lowest_mm += mm("2");
+            }
+            super::super::sample::measure_anew(case);
+            let now = [("one", "10"), ("two", "14")].map(|(_, long)| mm(long));
+            for (from, (at, from_axis)) in [(0, here), (1, there)] {
+                let mut distance = to_other(case, from, ["two", "one"][from], from_axis, at);
+                distance.measured_at = case.sites[from].measured_now(now[from]);
+                let other = case.sites[1 - from].measured_now(now[1 - from]);
+                distance.other_measured_at = Some(other);
+                case.sites[from].distances.push(distance);
+            }
+        });
+        disagree(&sheet).is_some()
+    };
+    assert!(!told(false, (Mid, "11.3"), (Mid, "13.02")));
+    assert!(told(false, (Mid, "11.3"), (Mid, "13.04")));
+    // 9.0 from each other: 9.0 · tan 20° = 3.275.
+    assert!(!told(false, (Mid, "11.3"), (Apex, "15.57")));
+    assert!(told(false, (Mid, "11.3"), (Apex, "15.58")));
+    assert!(!told(true, (Mid, "11.3"), (Mid, "13.75")));
+    assert!(told(true, (Mid, "11.3"), (Mid, "13.76")));
+}
+
+/// The terms of a figure that are added or taken away, as they add up.
+fn sum(figure: &Figure) -> Length {
+    let signed = figure.terms.iter().map(|term| {
+        let value = term.value.get().and_then(Quantity::length);
+        match term.sign {
+            Sign::Plus => value.unwrap(),
+            Sign::Minus => Length::ZERO - value.unwrap(),
+            Sign::With => Length::ZERO,
+        }
+    });
+    signed.sum()
+}
+
+/// What a margin between two sites names adds up to it: by coordinates the distance between the axes, of several that were
+/// entered the one that rules, after a move with what that takes or gives back.
+#[test]
+fn the_terms_of_a_margin_between_two_sites_add_up_to_it() {
+    use Height::{Apex, Crest, Least, Mid};
+    let check = |what: &str, sheet: &Worksheet, rules: &[&str]| {
+        for rule in rules {
+            let found = one(sheet, rule);
+            let figure = found.figure.as_ref().unwrap();
+            assert!(
+                figure.terms.iter().any(|term| term.sign == Sign::Plus),
+                "{what} {rule}"
+            );
+            assert_eq!(Some(sum(figure)), found.judged_length(), "{what} {rule}");
+        }
+    };
+    let both = ["neighbour-implant", "neighbour-implant-body"];
+    for x in ["24", "27.6", "40"] {
+        let axes = worked(|case| {
+            beside_a_second(case);
+            upright_at(case, 0, "20");
+            upright_at(case, 1, x);
+        });
+        check("axes", &axes, &both);
+    }
+    // Three entered, the second nearest; where the first was moved since by 0.1, short and not.
+    for (moved, nearest) in [(false, "8.5"), (false, "5"), (true, "8.5"), (true, "5")] {
+        let sheet = worked(|case| {
+            beside_a_second(case);
+            for (at, from_axis) in [(Crest, "9"), (Mid, nearest), (Apex, "9")] {
+                let distance = to_other(case, 0, "two", from_axis, at);
+                case.sites[0].distances.push(distance);
+            }
+            let distance = to_other(case, 1, "one", "9.2", Least);
+            case.sites[1].distances.push(distance);
+            if moved && let Placement::OnArch { along_mm, .. } = &mut case.sites[0].placement {
+                *along_mm += mm("0.1");
+            }
+        });
+        let what = format!("{moved} {nearest}");
+        check(&what, &sheet, &both[1..]);
+        let found = one(&sheet, "neighbour-implant-body");
+        let figure = found.figure.as_ref().unwrap();
+        let ruling: Vec<_> = figure
+            .terms
+            .iter()
+            .filter(|term| term.name == TermName::AxisToNeighbour)
+            .map(|term| (term.sign, term.value.get().and_then(Quantity::length)))
+            .collect();
+        assert_eq!(ruling, [(Sign::Plus, Some(mm(nearest)))], "{what}");
+    }
+}
+
 /// 9.0 entered at one site and 5.0 at the other: 5.0 − 4.6 = 0.4 counts, and the two are told.
 #[test]
 fn two_entered_distances_that_differ_are_told_and_the_least_counts() {
@@ -502,14 +710,7 @@ fn heights_of_one_pair_differ_by_no_more_than_the_tilts_allow() {
                 case.sites[0].distances.push(distance);
             }
         });
-        let found = all(&sheet, "distances-disagree");
-        found.first().map(|f| {
-            let of = |key| match &f.args[key] {
-                Argument::Length(length) => length.to_string(),
-                other => panic!("{other:?}"),
-            };
-            format!("{} {}", of("least"), of("most"))
-        })
+        disagree(&sheet)
     };
     assert_eq!(told("0", "11.3", "25", "25"), Some("11.3 25".into()));
     assert_eq!(told("0", "11.3", "11.3", "12.3"), None);
