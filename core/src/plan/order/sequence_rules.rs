@@ -527,7 +527,7 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
         let of_tips = at_one_point.unwrap_or_default();
         // What the plan says of depths, of two datums no more than it comes to at the tips.
         let said = of_depths.min(of_tips.max(Length::ZERO));
-        let is_lost = |by: Length| by - said > BY_SETTING;
+        let is_lost = |by: Length| by - said > BY_SETTING && by - of_tips > BY_ROUNDING;
         let is_planned = of_depths > Length::ZERO || of_tips > BY_SETTING;
         match set {
             // No protocol says so, whatever else it keeps shallow.
@@ -648,8 +648,8 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
     }
 
     /// The drill whose bore step `n` follows: the widest before it that goes as deep as it does, or where none comes near
-    /// that, as the deepest; nothing for one that only shapes. What was kept shallower, or is held so by its stop or mark,
-    /// widened nothing below.
+    /// that, as the deepest; nothing for one that only shapes. What was kept shallower, or is held so by its stop or mark
+    /// by more than rounding, widened nothing below.
     fn followed(&self, n: usize) -> Option<&Drill> {
         let planned = self.down_to(n)?;
         let beyond = |m: usize| self.beyond(n, m, AsGoes::Set);
@@ -659,8 +659,15 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
         } else {
             deepest + BY_SETTING
         };
+        let leads = |m: usize| {
+            let by = beyond(m)?;
+            let planned = self.beyond(n, m, AsGoes::Planned)?;
+            // Of two datums the tips differ as it is planned: rounding makes no more of that.
+            let by_rounding = planned <= BY_SETTING && by - planned <= BY_ROUNDING;
+            Some(by <= most || by_rounding)
+        };
         self.widest(n, |m| {
-            self.depth(m) >= Some(planned) && beyond(m).is_some_and(|by| by <= most)
+            self.depth(m) >= Some(planned) && leads(m) == Some(true)
         })
     }
 

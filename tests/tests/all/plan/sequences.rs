@@ -1045,3 +1045,33 @@ fn a_tap_below_a_planned_partial_pass_hides_no_depth_that_a_mark_takes_as_well()
     assert_eq!(any("19.2"), "t set 1.5 Note");
     assert_eq!(any("19.1"), "t set 1.6 Short");
 }
+
+/// Of drills that are counted at two points the tips are 1.2 apart as planned. What rounding takes (0.5, common practice, no
+/// source) makes no gap of that, neither in diameter nor in depth; more does, and so do tips that are too far apart as planned.
+#[test]
+fn rounding_makes_no_gap_of_what_two_datums_leave_between_the_tips() {
+    let told = |n: usize, at: &'static str, point: &'static str| {
+        let sheet = worked(|case| {
+            case.sites[0].protocol = None;
+            case.kit.allowances.largest_step_mm = Some(mm("0.8"));
+            let next = &mut case.kit.drills[n + 1];
+            next.datum = Datum::FullDiameter {};
+            next.point = Point::Length {
+                point_mm: mm(point),
+            };
+            marked_at(case, n, at);
+        });
+        let rules = ["step-too-large", "deeper-than-before"];
+        let found = rules.map(|rule| all(&sheet, rule)).concat();
+        let named = found.iter().map(|found| {
+            let (step, value) = (found.step.as_ref().unwrap(), found.length_value().unwrap());
+            format!("{} {step} {value} {:?}", found.rule, found.verdict)
+        });
+        named.collect::<Vec<_>>()
+    };
+    assert_eq!(told(1, "20.2", "1.2"), [""; 0]);
+    assert_eq!(told(1, "20.1", "1.2"), ["step-too-large c 1.4 Short"]);
+    assert_eq!(told(0, "20.2", "1.2"), [""; 0]);
+    assert_eq!(told(0, "20.1", "1.2"), ["deeper-than-before b 1.8 Short"]);
+    assert_eq!(told(1, "20.7", "1.6"), ["deeper-than-before c 1.6 Short"]);
+}
