@@ -818,6 +818,7 @@ cause-goes-deeper = a drill at { $site } goes deeper than was measured
 cause-outside-gauge = a setting is outside the gauge
 cause-arch-model = known from the arch model alone
 cause-sockets = teeth beside these sites come out
+cause-kinds = teeth entered without their kind, which may be natural, implants, pontics or buried
 cause-grafted = { $site } was grafted after it was measured on the scan
 
 ## Why something is unknown: other reasons
@@ -901,6 +902,7 @@ supply-unfit = Choose other instruments for this implant.
 reason-kind = { $tooth } entered without its kind
 reason-kind-beside = { $value } beside it, but what kind it is was not entered: an implant would need { $needed }
 supply-kind = Enter what kind { $tooth } is: natural, an implant or another.
+supply-kinds = Enter of each of these teeth what kind it is: natural, an implant or another.
 reason-nothing-fits = no stop length, mark or line gives a depth small enough
 supply-nothing-fits = Choose another instrument or, before the guide is made, a sleeve offset at which one fits.
 reason-pending = still being calculated

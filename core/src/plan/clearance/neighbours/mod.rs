@@ -317,6 +317,16 @@ fn beside(
     }
 }
 
+/// A finding that would be another if a tooth were of another kind.
+fn unknown_for_kind(finding: Finding, tooth: ToothPosition) -> Finding {
+    Finding {
+        value: Known::Unknown(vec![Reason::KindNotEntered { tooth, left: None }]),
+        basis: Basis::Measured,
+        figure: None,
+        ..finding.verdict(Verdict::Unknown)
+    }
+}
+
 /// A direction along the arch, seen from a site.
 #[derive(Debug, Clone, Copy)]
 enum Towards {

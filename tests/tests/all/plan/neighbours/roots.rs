@@ -658,3 +658,63 @@ fn a_neighbour_of_unknown_kind_is_clear_beyond_both_limits_alone() {
     let natural = Some(NeighbourKind::Natural);
     assert_eq!(judged("3.8", natural), (root, Verdict::Clear));
 }
+
+/// The findings towards a site whose cause is that the kind of a tooth was not entered, by key, and that tooth.
+fn for_want_of_a_kind(change: impl FnOnce(&mut Case)) -> Vec<String> {
+    let sheet = worked(change);
+    let found = sheet.findings.iter().filter_map(|found| {
+        let of = found
+            .value
+            .reasons()
+            .iter()
+            .find_map(|reason| match reason {
+                Reason::KindNotEntered { tooth, .. } => Some(*tooth),
+                _ => None,
+            })?;
+        assert_eq!(found.verdict, Verdict::Unknown, "{found:?}");
+        Some(format!("{} for {of}", found.key()))
+    });
+    found.collect()
+}
+
+/// A tooth of unknown kind behind one that stands may be impacted: it is asked for where an impacted one would be.
+#[test]
+fn a_tooth_of_unknown_kind_within_reach_is_asked_for_behind_one_that_stands() {
+    let behind = |iso: &'static str| {
+        for_want_of_a_kind(|case| {
+            case.teeth.push(present(iso));
+            case.teeth.last_mut().unwrap().kind = None;
+        })
+    };
+    for iso in ["34", "33"] {
+        let want = format!("neighbour-root sites[one].distances[{iso}] for {iso}");
+        assert_eq!(behind(iso), [want]);
+    }
+    assert_eq!(behind("32"), [""; 0]);
+    assert_eq!(behind("38"), [""; 0]);
+    // What is missing has none, and what comes out is none.
+    for state in [ToothState::Missing, ToothState::ToExtract] {
+        let told = for_want_of_a_kind(|case| {
+            case.teeth.push(missing("34"));
+            case.teeth.last_mut().unwrap().state = state;
+        });
+        assert_eq!(told, [""; 0], "{state:?}");
+    }
+    // Measured, it comes to the same as each kind that it may be: 6.0 − 2.3 = 3.7.
+    let measured = |from_axis: &'static str| {
+        let sheet = worked(|case| {
+            case.teeth.push(present("34"));
+            case.teeth.last_mut().unwrap().kind = None;
+            let mut distance = case.sites[0].distances[0].clone();
+            distance.to = DistanceTo::Tooth {
+                position: tooth("34"),
+            };
+            (distance.at, distance.from_axis_mm) = (Height::Least, mm(from_axis));
+            case.sites[0].distances.push(distance);
+        });
+        verdict_at(&sheet, "sites[one].distances[34]").unwrap().1
+    };
+    assert_eq!(measured("6"), Verdict::Clear);
+    assert_eq!(measured("5"), Verdict::Unknown);
+    assert_eq!(measured("3"), Verdict::Short);
+}
