@@ -6,7 +6,9 @@ use traywright_core::case::{
     Case, Distance, DistanceTo, Height, NeighbourKind, Placement, SiteState, Socket, ToothState,
 };
 use traywright_core::measure::Length;
-use traywright_core::plan::{Basis, Reason, Rule, Verdict};
+use traywright_core::plan::{
+    Basis, Finding, FindingLine, Reason, Rule, Verdict, by_cause,
+};
 
 fn mesial(case: &mut Case) -> &mut traywright_core::case::Tooth {
     &mut case.teeth[0]
@@ -190,7 +192,6 @@ fn the_neighbour_is_the_first_root_or_implant() {
     let cases: &[(Change, &str, &str)] = &[
         // Present natural tooth, root-filled, impacted or remnant where a tooth is missing.
         (|_| {}, "35", "neighbour-root"),
-        (|case| mesial(case).kind = None, "35", "neighbour-root"),
         (
             |case| mesial(case).kind = Some(NeighbourKind::RootFilled),
             "35",
@@ -717,4 +718,76 @@ fn a_tooth_of_unknown_kind_within_reach_is_asked_for_behind_one_that_stands() {
     assert_eq!(measured("6"), Verdict::Clear);
     assert_eq!(measured("5"), Verdict::Unknown);
     assert_eq!(measured("3"), Verdict::Short);
+}
+
+/// A neighbour of unknown kind, here beyond what an implant needs, may be a pontic, or buried: what stands behind it and is not
+/// measured is unknown, and so is what nobody entered; what comes to the same as behind a root is not told.
+#[test]
+fn a_neighbour_of_unknown_kind_hides_nothing_behind_it() {
+    let behind = |kind: Option<NeighbourKind>, change: fn(&mut Case)| {
+        for_want_of_a_kind(|case| {
+            mesial(case).kind = kind;
+            case.sites[0].distances[0].from_axis_mm = mm("6.2");
+            change(case);
+        })
+    };
+    let root = ["neighbour-root sites[one].distances[34] for 35"];
+    let implant: fn(&mut Case) = |case| {
+        case.teeth.push(present("34"));
+        case.teeth.last_mut().unwrap().kind = Some(NeighbourKind::Implant);
+    };
+    assert_eq!(
+        behind(None, implant),
+        ["neighbour-old-implant sites[one].distances[34] for 35"]
+    );
+    assert_eq!(behind(Some(NeighbourKind::Natural), implant), [""; 0]);
+    assert_eq!(behind(None, |case| case.teeth.push(present("34"))), root);
+    // Nothing was entered of 34.
+    assert_eq!(behind(None, |_| {}), root);
+    // 34 is missing, 33 behind it stands.
+    let beyond: fn(&mut Case) = |case| {
+        case.teeth.extend([missing("34"), present("33")]);
+    };
+    assert_eq!(
+        behind(None, beyond),
+        ["neighbour-root sites[one].distances[33] for 35"]
+    );
+    // Measured: nothing is asked, and what is short is.
+    let measured = |from_axis: &'static str| {
+        let sheet = worked(|case| {
+            mesial(case).kind = None;
+            case.teeth.push(present("34"));
+            let distances = &mut case.sites[0].distances;
+            distances[0].from_axis_mm = mm("6.2");
+            let mut distance = distances[0].clone();
+            distance.to = DistanceTo::Tooth {
+                position: tooth("34"),
+            };
+            distance.from_axis_mm = mm(from_axis);
+            distances.push(distance);
+        });
+        verdict_at(&sheet, "sites[one].distances[34]").unwrap().1
+    };
+    assert_eq!(measured("6"), Verdict::Clear);
+    assert_eq!(measured("3.7"), Verdict::Short);
+}
+
+/// However many teeth stand there without their kind, it is one line, which leads to the first of them.
+#[test]
+fn teeth_without_their_kinds_are_one_line() {
+    let sheet = worked(|case| {
+        case.teeth = ["33", "34", "35", "37", "38"].map(present).to_vec();
+        case.teeth.iter_mut().for_each(|tooth| tooth.kind = None);
+    });
+    let lines = by_cause(sheet.findings.iter().collect::<Vec<_>>(), |finding| finding);
+    let is_of_kind = |one: &&Finding| {
+        let mut reasons = one.value.reasons().iter();
+        reasons.any(|reason| matches!(reason, Reason::KindNotEntered { .. }))
+    };
+    let kinds = lines.iter().filter_map(|line| match line {
+        FindingLine::Cause(_, on_it) => on_it.iter().any(is_of_kind).then_some(on_it.len()),
+        FindingLine::One(one) => is_of_kind(one).then_some(1),
+    });
+    // 35 and 37 themselves, 34, 33 and 38 behind them, and 32, of which nothing was entered.
+    assert_eq!(kinds.collect::<Vec<_>>(), [6]);
 }
