@@ -7,7 +7,7 @@ use traywright_core::case::{
 };
 use traywright_core::measure::Length;
 use traywright_core::plan::{
-    Basis, Finding, FindingLine, Reason, Rule, Verdict, by_cause,
+    Basis, Finding, FindingLine, Quantity, Reason, Rule, Verdict, by_cause,
 };
 
 fn mesial(case: &mut Case) -> &mut traywright_core::case::Tooth {
@@ -790,4 +790,30 @@ fn teeth_without_their_kinds_are_one_line() {
     });
     // 35 and 37 themselves, 34, 33 and 38 behind them, and 32, of which nothing was entered.
     assert_eq!(kinds.collect::<Vec<_>>(), [6]);
+}
+
+/// A neighbour of unknown kind that keeps a limit between implants which is less strict than the program's own is clear by
+/// that alone, and says so: 4.7 − 2.3 = 2.4.
+#[test]
+fn a_loosened_limit_of_implants_is_told_beside_a_neighbour_of_unknown_kind() {
+    let of = |from_axis: &'static str, limit: &'static str| {
+        let sheet = worked(|case| {
+            mesial(case).kind = None;
+            case.sites[0].distances[0].from_axis_mm = mm(from_axis);
+            case.limits.neighbour_implant.as_mut().unwrap().limit_mm = mm(limit);
+        });
+        let found = at(&sheet, "sites[one].distances[35]").unwrap();
+        let own = found
+            .loosened
+            .map(|loosened| (loosened.limit, loosened.own));
+        (found.verdict, found.limit.and_then(Quantity::length), own)
+    };
+    let own = Some(("neighbour_implant", Quantity::Length(mm("3"))));
+    assert_eq!(of("4.7", "2"), (Verdict::Clear, Some(mm("2")), own));
+    assert_eq!(of("5.299", "2"), (Verdict::Clear, Some(mm("2")), own));
+    // The program's own is kept as well.
+    assert_eq!(of("5.3", "2"), (Verdict::Clear, Some(mm("1.5")), None));
+    assert_eq!(of("5.3", "3"), (Verdict::Clear, Some(mm("1.5")), None));
+    // That of a root is kept too, whatever the case asks for between implants.
+    assert_eq!(of("3.799", "1").0, Verdict::Short);
 }
