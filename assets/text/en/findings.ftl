@@ -358,6 +358,14 @@ finding-drilling-data-missing = unknown how to run the drill in { $steps ->
        *[other] ; no irrigation in { $irrigation }
     }
 remedy-drilling-data-missing = Enter it in the kit from the manufacturer's instructions, and update the case from the kit.
+finding-pin-drilling-data-missing = unknown how to run { $drill } for the pins: the kit does not say all of it{ $speed ->
+        [yes] ; no greatest speed
+       *[no] {""}
+    }{ $irrigation ->
+        [yes] ; no irrigation
+       *[no] {""}
+    }
+remedy-pin-drilling-data-missing = Enter it in the kit from the manufacturer's instructions, and update the case from the kit.
 finding-implant-below-label = { $implant }: platform to apex { $value }, its label says { $limit }: unknown which is right
 remedy-implant-below-label = Measure the implant, or look it up in the manufacturer's instructions, and correct it in the kit: a label may leave out a collar, it never adds one. If the label is rounded up, accept it with a reason.
 finding-insertion-torque-missing = unknown how firmly to turn in the implant at { $sites ->
