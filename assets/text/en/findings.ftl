@@ -358,6 +358,14 @@ finding-drilling-data-missing = unknown how to run the drill in { $steps ->
        *[other] ; no irrigation in { $irrigation }
     }
 remedy-drilling-data-missing = Enter it in the kit from the manufacturer's instructions, and update the case from the kit.
+finding-pin-drilling-data-missing = unknown how to run { $drill } for the pins: the kit does not say all of it{ $speed ->
+        [yes] ; no greatest speed
+       *[no] {""}
+    }{ $irrigation ->
+        [yes] ; no irrigation
+       *[no] {""}
+    }
+remedy-pin-drilling-data-missing = Enter it in the kit from the manufacturer's instructions, and update the case from the kit.
 finding-implant-below-label = { $implant }: platform to apex { $value }, its label says { $limit }: unknown which is right
 remedy-implant-below-label = Measure the implant, or look it up in the manufacturer's instructions, and correct it in the kit: a label may leave out a collar, it never adds one. If the label is rounded up, accept it with a reason.
 finding-insertion-torque-missing = unknown how firmly to turn in the implant at { $sites ->
@@ -819,6 +827,7 @@ cause-guide-of-other-plan = guide that was made is of another place, axis, sleev
 cause-outside-gauge = a setting is outside the gauge
 cause-arch-model = known from the arch model alone
 cause-sockets = teeth beside these sites come out
+cause-kinds = teeth entered without their kind, which may be natural, implants, pontics or buried
 cause-grafted = { $site } was grafted after it was measured on the scan
 
 ## Why something is unknown: other reasons
@@ -910,6 +919,7 @@ supply-unfit = Choose other instruments for this implant.
 reason-kind = { $tooth } entered without its kind
 reason-kind-beside = { $value } beside it, but what kind it is was not entered: an implant would need { $needed }
 supply-kind = Enter what kind { $tooth } is: natural, an implant or another.
+supply-kinds = Enter of each of these teeth what kind it is: natural, an implant or another.
 reason-nothing-fits = no stop length, mark or line gives a depth small enough
 supply-nothing-fits = Choose another instrument or, before the guide is made, a sleeve offset at which one fits.
 reason-pending = still being calculated

@@ -129,7 +129,8 @@ pub(super) fn causes(formatter: &Formatter<'_>, worksheet: &Worksheet) -> Vec<Ca
             CommonCause::GoesDeeper(_)
             | CommonCause::OutsideGauge
             | CommonCause::ArchModelOnly
-            | CommonCause::Sockets => (None, None),
+            | CommonCause::Sockets
+            | CommonCause::Kinds => (None, None),
         };
         CauseFigures {
             says: said.headline,

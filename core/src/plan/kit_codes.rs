@@ -55,10 +55,10 @@ impl<'a> KitCodes<'a> {
 }
 
 /// Code of a drill with its stop by all that the kit says of them, as programs before rules 7 recorded it: what bears it
-/// stays of them as long as no word of that is another.
+/// stays of them as long as no word of that is another. The code on a wrapping they did not know.
 fn of_all_words(drill: Option<&Drill>, stop: Option<&Stop>) -> Fingerprint {
     Fingerprint::without(&(drill, stop), |above, key| {
-        above.is_empty() && matches!(key, "quantity" | "source")
+        above.is_empty() && matches!(key, "code" | "quantity" | "source")
     })
 }
 

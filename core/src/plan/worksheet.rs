@@ -131,7 +131,7 @@ pub fn work_out(case: &ValidCase) -> Worksheet {
     tray::check(case, &loaded.items, &mut findings);
     of_whole_case(case, &mut findings);
     support::check(case, arch.as_ref(), &mut findings);
-    running::check(&cuts, &mut findings);
+    running::check(case, &cuts, &pins, &mut findings);
     findings.extend(running::gauge(case));
     figures::check(case, &cuts, &mut findings);
     made_by::check(case, &mut findings);

@@ -64,11 +64,15 @@ impl Formatter<'_> {
                 self.word("cause-sockets"),
                 self.word("remedy-bone-towards-socket"),
             ),
+            CommonCause::Kinds => (self.word("cause-kinds"), self.word("supply-kinds")),
         };
         // What happened at a site, or lacks there, names it.
         let named = match cause {
             CommonCause::Missing(place) => place.site(),
-            CommonCause::OutsideGauge | CommonCause::ArchModelOnly | CommonCause::Sockets => None,
+            CommonCause::OutsideGauge
+            | CommonCause::ArchModelOnly
+            | CommonCause::Sockets
+            | CommonCause::Kinds => None,
             CommonCause::Changed(since) => Some(&since.site),
             CommonCause::GuideOfOtherPlan(site)
             | CommonCause::Grafted(site)

@@ -146,6 +146,7 @@ rules! {
         PinDepthNotGiven = "pin-depth-not-given",
         PinDepthUnknown = "pin-depth-unknown",
         PinDrillShort = "pin-drill-short",
+        PinDrillingDataMissing = "pin-drilling-data-missing",
         PinEndsShort = "pin-ends-short",
         PlayAtTip = "play-at-tip",
         RecessUnknown = "recess-unknown",

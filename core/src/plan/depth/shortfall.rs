@@ -19,31 +19,39 @@ struct End<'a> {
 }
 
 impl End<'_> {
-    /// True if another drill of the bore to full depth takes what this one leaves: a wider one, or
+    /// True if another drill of the bore that is to go as deep takes what this one leaves: a wider one, or
     /// one as wide that ends lower or comes later.
     fn is_overtaken(&self, place: usize, all: &[End<'_>]) -> bool {
         let rank = |end: &End<'_>, place: usize| {
-            let above = end.above.length().map(|above| -above);
-            (end.step.drill.cutting_diameter_mm, above, place)
+            let depth = end.sheet.prep.length().zip(end.above.length());
+            let ends = depth.map(|(depth, above)| depth - above);
+            (end.step.drill.cutting_diameter_mm, ends, place)
         };
-        self.sheet.is_full_depth()
-            && all.iter().enumerate().any(|(other_place, other)| {
-                other.step.drill.kind.makes_the_bore()
-                    && other.sheet.is_full_depth()
-                    && rank(other, other_place) > rank(self, place)
-            })
+        let goes_as_deep = |other: &End<'_>| match self.sheet.depth {
+            DepthRule::Full {} => other.sheet.is_full_depth(),
+            DepthRule::ShortOfFull { .. } => other.tip() >= self.tip(),
+            DepthRule::BelowPlatform { .. } => false,
+        };
+        all.iter().enumerate().any(|(other_place, other)| {
+            other.step.drill.kind.makes_the_bore()
+                && goes_as_deep(other)
+                && rank(other, other_place) > rank(self, place)
+        })
+    }
+
+    /// Depth of its tip below the platform as planned.
+    fn tip(&self) -> Option<Length> {
+        Some(self.sheet.prep.length()? + self.step.drill.datum_from_tip())
     }
 }
 
-/// The steps of a site that end too far above their planned depth. What a drill leaves that is to
-/// stop short, or that another takes after all, keeps nothing from seating: of those to full depth
-/// the widest counts.
+/// The steps of a site that end too far above their planned depth, whatever that is. What a drill leaves that another takes
+/// after all keeps nothing from seating: of those to full depth the widest counts.
 pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
     let site = &cut.site;
     let ends: Vec<End<'_>> = site
         .steps()
         .zip(cut.steps)
-        .filter(|(_, sheet)| !matches!(sheet.depth, DepthRule::ShortOfFull { .. }))
         .map(|(step, sheet)| End {
             step,
             sheet,

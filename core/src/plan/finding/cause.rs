@@ -25,6 +25,8 @@ pub enum CommonCause {
     ArchModelOnly,
     /// What stands beside sites comes out: how much bone is left towards the sockets nobody knows yet.
     Sockets,
+    /// Teeth were entered without their kind.
+    Kinds,
 }
 
 /// One line of a list of findings.
@@ -107,6 +109,7 @@ fn causes(finding: &Finding) -> Vec<CommonCause> {
             Reason::MeasuredLessDeep(_, site) => CommonCause::GoesDeeper(site.clone()),
             Reason::OutsideGauge(_) => CommonCause::OutsideGauge,
             Reason::ArchModelOnly(_) | Reason::ArchAngleOnly(_) => CommonCause::ArchModelOnly,
+            Reason::KindNotEntered { .. } => CommonCause::Kinds,
             _ => continue,
         };
         if !causes.contains(&cause) {

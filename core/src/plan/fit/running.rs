@@ -5,18 +5,47 @@ use crate::case::{Case, Place, Rule};
 use crate::kit::{Drill, DrillKind};
 use crate::plan::depth::cuts::SiteCuts;
 use crate::plan::finding::{Finding, Verdict};
+use crate::plan::fit::pins::PinSheet;
+use std::collections::BTreeSet;
 
 /// What the kit does not say of that, told once for the case and only where every step has its setting:
 /// before that, more is open than this.
-pub(in crate::plan) fn check(cuts: &[SiteCuts<'_>], out: &mut Vec<Finding>) {
+pub(in crate::plan) fn check(
+    case: &Case,
+    cuts: &[SiteCuts<'_>],
+    pins: &[PinSheet],
+    out: &mut Vec<Finding>,
+) {
     let is_set = |cut: &SiteCuts<'_>| {
         let mut steps = cut.steps.iter();
         !cut.steps.is_empty() && steps.all(|step| step.set.length().is_some())
     };
     if cuts.iter().all(is_set) {
         out.extend(drilling(cuts));
+        out.extend(of_pins(case, pins));
         out.extend(insertion(cuts));
     }
+}
+
+/// The same of the drills of pins that have their depth, each told once.
+fn of_pins(case: &Case, pins: &[PinSheet]) -> Vec<Finding> {
+    let set = pins.iter().filter(|pin| pin.set.length().is_some());
+    let drills: BTreeSet<_> = set.map(|pin| &pin.drill).collect();
+    let drills = drills.into_iter().filter_map(|id| case.kit.drill(id));
+    let lacking = drills.filter(|drill| lacks_speed(drill) || lacks_irrigation(drill));
+    let told = lacking.map(|drill| {
+        let place = Place::KitEntry {
+            list: "drills",
+            entry: drill.id.to_string(),
+        };
+        let yes_no = |lacks: bool| if lacks { "yes" } else { "no" };
+        Finding::new(Rule::PinDrillingDataMissing, place)
+            .verdict(Verdict::Unknown)
+            .arg("drill", &drill.name)
+            .arg("speed", yes_no(lacks_speed(drill)))
+            .arg("irrigation", yes_no(lacks_irrigation(drill)))
+    });
+    told.collect()
 }
 
 /// A gauge whose constant nobody entered: nobody knows what it shows of any length.

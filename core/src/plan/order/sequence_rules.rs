@@ -5,7 +5,7 @@
 //! | departure | verdict |
 //! | --- | --- |
 //! | wider than the implant where it cuts, deeper than the implant | short, also where a protocol says so |
-//! | a step in diameter or in depth that only a drill leaves which its stop, its mark, an uneven crest or a guide that seats higher holds short | short |
+//! | a step in diameter or in depth that only a drill leaves which its stop, its mark, an uneven crest or a guide that seats higher holds short, also on top of one that is planned | short |
 //! | a pass kept short after one as wide that goes deeper, a step in diameter above the kit's limit, no pilot first, deeper than any step before, a tap or profile drill below the bore, below where its widest drill ends or before it is as wide as it will be, the widest drill not to full depth, a protocol for another implant or density | short; a note where the maker's protocol for this implant and density is followed to the letter |
 //! | the last drill thinner than the kit's protocols for this implant end in dense bone, or than any of them where the bone is softer, or wider than they do in the softest bone | short; nothing where the maker's protocol is followed to the letter; of a density that was not entered unknown, unless it is so in any bone |
 //! | a tap in the softest bone, where the kit's protocols for it take none, or there are none | short; of a density that was not entered unknown |
@@ -518,20 +518,29 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
         Some(finding.length(by).arg("how", how).arg("before", before))
     }
 
-    /// The same of a drill of the bore: how, with which verdict, by how much, and the last one before it.
+    /// The same of a drill of the bore: how, with which verdict, by how much, and the last one before it. What is told is how
+    /// much deeper it goes as it is set, or is planned where it is held above that itself; what stop or mark take beyond what
+    /// is planned is judged by itself.
     fn bores_deeper(&self, n: usize) -> Option<(&'static str, Verdict, Length, usize)> {
         let least = |by: &dyn Fn(usize) -> Option<Length>| {
             let all: Option<Vec<Length>> = (0..n).map(by).collect();
             all?.into_iter().min()
         };
         let planned = least(&|m| Some(self.depth(n)? - self.depth(m)?));
-        let planned_at_one_point = least(&|m| self.beyond(n, m, AsGoes::Planned));
+        let at_one_point = least(&|m| self.beyond(n, m, AsGoes::Planned));
         let set = least(&|m| self.beyond(n, m, AsGoes::Set));
-        match (planned, planned_at_one_point, set) {
-            (Some(by), ..) if by > Length::ZERO => Some(("planned", self.departure, by, n - 1)),
-            (_, Some(by), _) if by > BY_SETTING => Some(("planned", self.departure, by, n - 1)),
-            // No protocol says so.
-            (.., Some(by)) if by > BY_SETTING => Some(("set", Verdict::Short, by, n - 1)),
+        let as_planned = planned.max(at_one_point).unwrap_or_default();
+        let of_depths = planned.unwrap_or_default().max(Length::ZERO);
+        let of_tips = at_one_point.unwrap_or_default();
+        // What the plan says of depths, of two datums no more than it comes to at the tips.
+        let said = of_depths.min(of_tips.max(Length::ZERO));
+        let is_lost = |by: Length| by - said > BY_SETTING && by - of_tips > BY_ROUNDING;
+        let is_planned = of_depths > Length::ZERO || of_tips > BY_SETTING;
+        match set {
+            // No protocol says so, whatever else it keeps shallow.
+            Some(by) if is_lost(by) => Some(("set", Verdict::Short, by, n - 1)),
+            Some(by) if is_planned && by > as_planned => Some(("set", self.departure, by, n - 1)),
+            _ if is_planned => Some(("planned", self.departure, as_planned, n - 1)),
             _ => None,
         }
     }
@@ -540,12 +549,12 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
     /// the bore has ended. There its point has cut ahead by more than rounding takes of the one and not of the other.
     fn shapes_deeper(&self, n: usize) -> Option<(&'static str, Verdict, Length, usize)> {
         let any = self.tip_beyond(n, &(0..n).collect::<Vec<usize>>());
-        let any = any.and_then(|beyond| match beyond {
-            (by, _) if by > Length::ZERO => Some(("planned", self.departure, by, n - 1)),
-            // No protocol says so.
-            (_, by) if by > BY_ROUNDING => Some(("set", Verdict::Short, by, n - 1)),
-            (_, by) if by > Length::ZERO => Some(("set", self.departure, by, n - 1)),
-            _ => None,
+        let any = any.and_then(|(planned, set)| {
+            if planned.max(set) <= Length::ZERO {
+                return None;
+            }
+            let how = if set > planned { "set" } else { "planned" };
+            Some((how, self.as_lost(planned, set), planned.max(set), n - 1))
         });
         let wide = |m: usize| self.steps[m].drill.cutting_diameter_mm;
         let widest = self.bores_before(n).map(wide).max();
@@ -554,16 +563,26 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
         let last = as_wide.last().copied();
         let below = self.tip_beyond(n, &as_wide).zip(last);
         let below = below.and_then(|((planned, set), last)| {
-            let (by, verdict) = match (planned > BY_ROUNDING, set > BY_ROUNDING) {
-                (true, _) => (planned.max(set), self.departure),
-                (false, true) => (set, Verdict::Short),
-                (false, false) => return None,
+            let by = planned.max(set);
+            let verdict = match planned > BY_ROUNDING {
+                true => self.as_lost(planned, set),
+                // No protocol says so.
+                false => Verdict::Short,
             };
-            Some(("widest", verdict, by, last))
+            (by > BY_ROUNDING).then_some(("widest", verdict, by, last))
         });
         // The worse of the two; where the widest is the deepest, that it is the deepest.
         let told = [any, below].into_iter().flatten();
         told.min_by_key(|(_, verdict, by, _)| (*verdict, -*by))
+    }
+
+    /// Verdict on so much depth as planned and as set: what is lost on top of what is planned no protocol says.
+    fn as_lost(&self, planned: Length, set: Length) -> Verdict {
+        if set - planned.max(Length::ZERO) > BY_ROUNDING {
+            Verdict::Short
+        } else {
+            self.departure
+        }
     }
 
     /// How far the tip of step `n` goes beyond those of these steps, as planned and as set.
@@ -636,8 +655,8 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
     }
 
     /// The drill whose bore step `n` follows: the widest before it that goes as deep as it does, or where none comes near
-    /// that, as the deepest; nothing for one that only shapes. What was kept shallower, or is held so by its stop or mark,
-    /// widened nothing below.
+    /// that, as the deepest; nothing for one that only shapes. What was kept shallower, or is held so by its stop or mark
+    /// by more than rounding, widened nothing below.
     fn followed(&self, n: usize) -> Option<&Drill> {
         let planned = self.down_to(n)?;
         let beyond = |m: usize| self.beyond(n, m, AsGoes::Set);
@@ -647,8 +666,15 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
         } else {
             deepest + BY_SETTING
         };
+        let leads = |m: usize| {
+            let by = beyond(m)?;
+            let planned = self.beyond(n, m, AsGoes::Planned)?;
+            // Of two datums the tips differ as it is planned: rounding makes no more of that.
+            let by_rounding = planned <= BY_SETTING && by - planned <= BY_ROUNDING;
+            Some(by <= most || by_rounding)
+        };
         self.widest(n, |m| {
-            self.depth(m) >= Some(planned) && beyond(m).is_some_and(|by| by <= most)
+            self.depth(m) >= Some(planned) && leads(m) == Some(true)
         })
     }
 

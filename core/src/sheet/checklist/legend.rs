@@ -76,10 +76,12 @@ pub(super) fn marks(source: &Source<'_>) -> Drawing {
     drawing
 }
 
+/// Those of the sites and of the pins.
 fn drills<'a>(source: &Source<'a>) -> impl Iterator<Item = Option<&'a Drill>> {
     let steps = source.worksheet.sites.iter().flat_map(|site| &site.steps);
-    let kit = &source.case.kit;
-    steps.map(|step| kit.drills.iter().find(|drill| drill.id == step.drill))
+    let of_pins = source.worksheet.pins.iter().map(|pin| &pin.drill);
+    let all = steps.map(|step| &step.drill).chain(of_pins);
+    all.map(|id| source.case.kit.drill(id))
 }
 
 /// The irrigation, where it is the same for every drill that is used.

@@ -103,12 +103,13 @@ fn rows_of(source: &Source<'_>, number: usize, one: &Operation) -> Vec<Row> {
     }
 }
 
-/// A pin's drill and the pin, their places, and the depth of the drill.
+/// A pin's drill and the pin, their places, the depth of the drill and how it is run.
 fn pin(source: &Source<'_>, number: usize, one: &Operation, name: &Label) -> Vec<Cell> {
     let formatter = &source.formatter;
     let items = places::of_pin(source, name);
     let sheet = source.worksheet.pins.iter().find(|pin| pin.name == *name);
     let actionable = sheet.map(Actionable::of_pin);
+    let drill = sheet.and_then(|sheet| source.case.kit.drill(&sheet.drill));
     let is_known = actionable
         .as_ref()
         .is_some_and(|actionable| is_known(actionable, source));
@@ -119,15 +120,19 @@ fn pin(source: &Source<'_>, number: usize, one: &Operation, name: &Label) -> Vec
         let banner = formatter.word("sheet-do-not-use");
         what.push(Cell::Text(banner, TextStyle::STRONG));
     }
+    let limited = actionable
+        .as_ref()
+        .and_then(|actionable| limited_by(actionable, source));
+    let running = drill.map(|drill| running_short(source, drill, legend::said(source)));
+    let beside: Vec<String> = [limited, running].into_iter().flatten().collect();
     vec![
         numbered(number, is_known),
         Cell::Across(4, Box::new(Cell::Stack(what))),
         actionable.as_ref().map_or(Cell::Empty, |actionable| {
             figure_in_form(actionable, source, set_width(source))
         }),
-        actionable
-            .and_then(|actionable| limited_by(&actionable, source))
-            .map_or(Cell::Empty, |words| Cell::Text(words, SMALL)),
+        // The last of the row has what is left of its width.
+        Cell::Text(beside.join("\n"), SMALL),
     ]
 }
 

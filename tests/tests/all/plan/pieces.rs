@@ -217,6 +217,8 @@ fn words_in_the_kit_make_no_other_instrument() {
     };
     assert_eq!(codes(&case), [Some(by_older(&case))]);
     assert_eq!(codes(&live(words[0])), [Some(as_it_is)]);
+    // No such program knew the code on a wrapping: to enter it takes nothing from what it recorded.
+    assert_eq!(codes(&live(words[4])), [Some(by_older(&case))]);
 
     // Read at two desks, of which one recorded it by the one code and one by the other.
     let newer = match read(item(&case, 1), Purpose::Patient) {
@@ -239,4 +241,5 @@ fn words_in_the_kit_make_no_other_instrument() {
     };
     assert_eq!(counting(&case), (vec![true, true], true));
     assert_eq!(counting(&live(words[0])), (vec![false, true], false));
+    assert_eq!(counting(&live(words[4])), (vec![true, true], true));
 }

@@ -330,3 +330,42 @@ fn two_pins_that_share_a_drill_are_judged_each() {
     assert_eq!(told(&long, "pin-drill-short"), ["guide.pins[1]"]);
     assert_eq!(fits(&long), [Fits::AsFarAsKnown, Fits::No]);
 }
+
+/// Two pins of one drill: what the kit does not say of it is told once, as of the drills of the sites.
+#[test]
+fn what_the_kit_lacks_of_a_pin_drill_is_told_once() {
+    let told = |change: fn(&mut Case)| {
+        let sheet = pinned(change);
+        assert!(all(&sheet, "drilling-data-missing").is_empty());
+        let found = all(&sheet, "pin-drilling-data-missing");
+        let named = found.iter().map(|found| {
+            assert_eq!(found.verdict, Verdict::Unknown);
+            let lacks = ["speed", "irrigation"].map(|lacks| found.args[lacks].to_string());
+            format!("{} {}", found.place.key(), lacks.join(" "))
+        });
+        named.collect::<Vec<_>>()
+    };
+    fn own(case: &mut Case) -> &mut traywright_core::kit::Drill {
+        case.kit.drills.last_mut().unwrap()
+    }
+    assert_eq!(told(|_| {}), [""; 0]);
+    assert_eq!(
+        told(|case| own(case).greatest_speed_rpm = None),
+        ["kit.drills[pd] yes no"]
+    );
+    assert_eq!(
+        told(|case| {
+            own(case).greatest_speed_rpm = None;
+            own(case).irrigation = None;
+        }),
+        ["kit.drills[pd] yes yes"]
+    );
+    // Where it has no setting, that is what is open.
+    assert_eq!(
+        told(|case| {
+            own(case).irrigation = None;
+            own(case).marks.clear();
+        }),
+        [""; 0]
+    );
+}

@@ -4,8 +4,8 @@ use super::kit::{drill, kit, outline, sleeve};
 use super::sample::{all, mm, one, shown, worked};
 use traywright_core::case::{Case, GuidedExtent, Insertion, Step};
 use traywright_core::kit::{
-    Datum, Density, DepthRule, DrillKind, DrillMark, FinalDiameter, FixedLength, Kit, Protocol,
-    ProtocolStep, StopKind,
+    Datum, Density, DepthRule, DrillKind, DrillMark, FinalDiameter, FixedLength, Kit, Point,
+    Protocol, ProtocolStep, StopKind,
 };
 use traywright_core::plan::{NoProposal, Verdict, propose, steps_of_protocol};
 
@@ -939,4 +939,140 @@ fn depths_of_two_datums_are_held_against_each_other_at_one_point() {
     // Where both before it are held above their depths, its tip goes ahead of any bore.
     let both: Change = |case| marked_at(case, 0, "19.9");
     assert_eq!(told("19.9", full, both), ["deeper-than-before c 1.7 Short"]);
+}
+
+/// The drills of the rule `deeper-than-before`, each with how, by how much and its verdict.
+fn deeper(change: impl FnOnce(&mut Case)) -> Vec<String> {
+    let sheet = worked(|case| {
+        case.sites[0].protocol = None;
+        change(case);
+    });
+    let found = all(&sheet, "deeper-than-before");
+    let named = found.iter().map(|found| {
+        let (step, value) = (found.step.as_ref().unwrap(), found.length_value().unwrap());
+        format!("{step} {} {value} {:?}", found.args["how"], found.verdict)
+    });
+    named.collect()
+}
+
+/// A pilot that is to stay 2.9 short is for its maker to say; what its mark takes on top of that is told with it, and is of
+/// no protocol. To 17.8 it is to go.
+#[test]
+fn a_planned_partial_pass_hides_no_depth_that_its_mark_takes_as_well() {
+    let of = |at: &'static str, maker: bool| {
+        deeper(|case| {
+            case.sites[0].steps[0].depth = short_by("2.9");
+            if maker {
+                as_written(case);
+            }
+            marked_at(case, 0, at);
+        })
+    };
+    assert_eq!(of("17.8", true), ["b planned 2.9 Note"]);
+    assert_eq!(of("17.8", false), ["b planned 2.9 Short"]);
+    assert_eq!(of("17.7", true), ["b set 3 Note"]);
+    assert_eq!(of("16.3", true), ["b set 4.4 Note"]);
+    assert_eq!(of("16.2", true), ["b set 4.5 Short"]);
+    assert_eq!(of("13.8", true), ["b set 6.9 Short"]);
+    assert_eq!(of("13.8", false), ["b set 6.9 Short"]);
+    // Counted at its full diameter, 1.0 above its tip, it goes 1.9 less deep than b by the tips, to 18.8.
+    let of_two_datums = |at: &'static str| {
+        deeper(|case| {
+            case.sites[0].steps[0].depth = short_by("2.9");
+            as_written(case);
+            case.kit.drills[0].datum = Datum::FullDiameter {};
+            case.kit.drills[0].point = Point::Length { point_mm: mm("1") };
+            marked_at(case, 0, at);
+        })
+    };
+    assert_eq!(of_two_datums("18.8"), ["b planned 2.9 Note"]);
+    assert_eq!(of_two_datums("17.3"), ["b set 3.4 Note"]);
+    assert_eq!(of_two_datums("17.2"), ["b set 3.5 Short"]);
+    // One that is held above its own depth goes no deeper than it is planned.
+    let held = deeper(|case| {
+        case.sites[0].steps[0].depth = short_by("2.9");
+        as_written(case);
+        (1..3).for_each(|n| marked_at(case, n, "19.7"));
+    });
+    assert_eq!(held, ["b planned 2.9 Note"]);
+}
+
+/// What was accepted of a pass that is planned 2.9 short is no word on what its mark takes as well.
+#[test]
+fn an_acceptance_of_a_planned_partial_pass_is_of_the_depth_as_it_is_set() {
+    let shown = |at: &'static str| {
+        let sheet = worked(|case| {
+            case.sites[0].protocol = None;
+            case.sites[0].steps[0].depth = short_by("2.9");
+            marked_at(case, 0, at);
+        });
+        one(&sheet, "deeper-than-before").digest()
+    };
+    assert!(shown("17.8").starts_with("short 2.9/none "));
+    assert!(shown("13.8").starts_with("short 6.9/none "));
+}
+
+/// The same of a tap below a widest drill that is planned 2 short, and of one below every drill.
+#[test]
+fn a_tap_below_a_planned_partial_pass_hides_no_depth_that_a_mark_takes_as_well() {
+    let tap = |case: &mut Case| {
+        case.kit.drills.push(drill("t", DrillKind::Tap, "4.3"));
+        let mut step = case.sites[0].steps[2].clone();
+        (step.id, step.drill, step.sleeve) = ("t".into(), "t".into(), None);
+        case.sites[0].steps.push(step);
+    };
+    let widest = |at: &'static str| {
+        deeper(|case| {
+            tap(case);
+            case.sites[0].steps[2].depth = short_by("2");
+            as_written(case);
+            marked_at(case, 2, at);
+        })
+    };
+    assert_eq!(widest("18.7"), ["t widest 2 Note"]);
+    assert_eq!(widest("18.2"), ["t widest 2.5 Note"]);
+    assert_eq!(widest("18.1"), ["t widest 2.6 Short"]);
+    assert_eq!(widest("14.7"), ["t widest 6 Short"]);
+    let any = |at: &'static str| {
+        let told = deeper(|case| {
+            tap(case);
+            (0..3).for_each(|n| case.sites[0].steps[n].depth = short_by("1"));
+            as_written(case);
+            (0..3).for_each(|n| marked_at(case, n, at));
+        });
+        told.join(", ")
+    };
+    assert_eq!(any("19.7"), "t planned 1 Note");
+    assert_eq!(any("19.2"), "t set 1.5 Note");
+    assert_eq!(any("19.1"), "t set 1.6 Short");
+}
+
+/// Of drills that are counted at two points the tips are 1.2 apart as planned. What rounding takes (0.5, common practice, no
+/// source) makes no gap of that, neither in diameter nor in depth; more does, and so do tips that are too far apart as planned.
+#[test]
+fn rounding_makes_no_gap_of_what_two_datums_leave_between_the_tips() {
+    let told = |n: usize, at: &'static str, point: &'static str| {
+        let sheet = worked(|case| {
+            case.sites[0].protocol = None;
+            case.kit.allowances.largest_step_mm = Some(mm("0.8"));
+            let next = &mut case.kit.drills[n + 1];
+            next.datum = Datum::FullDiameter {};
+            next.point = Point::Length {
+                point_mm: mm(point),
+            };
+            marked_at(case, n, at);
+        });
+        let rules = ["step-too-large", "deeper-than-before"];
+        let found = rules.map(|rule| all(&sheet, rule)).concat();
+        let named = found.iter().map(|found| {
+            let (step, value) = (found.step.as_ref().unwrap(), found.length_value().unwrap());
+            format!("{} {step} {value} {:?}", found.rule, found.verdict)
+        });
+        named.collect::<Vec<_>>()
+    };
+    assert_eq!(told(1, "20.2", "1.2"), [""; 0]);
+    assert_eq!(told(1, "20.1", "1.2"), ["step-too-large c 1.4 Short"]);
+    assert_eq!(told(0, "20.2", "1.2"), [""; 0]);
+    assert_eq!(told(0, "20.1", "1.2"), ["deeper-than-before b 1.8 Short"]);
+    assert_eq!(told(1, "20.7", "1.6"), ["deeper-than-before c 1.6 Short"]);
 }

@@ -63,11 +63,54 @@ fn a_wider_drill_makes_a_narrower_one_good() {
         case.sites[0].steps.push(again);
     });
     assert_eq!(short(&twice), []);
-    let pass = worked(|case| {
-        marked(case, 2, "19");
-        case.sites[0].steps[2].depth = DepthRule::ShortOfFull { by_mm: mm("1") };
-    });
-    assert_eq!(short(&pass), []);
+}
+
+/// The widest drill is planned 1 short of full: what it loses of its own depth, 19.7, is told like any other's. Not where a
+/// drill as wide, or a wider one, goes on as deep.
+#[test]
+fn a_partial_pass_comes_near_its_own_depth() {
+    let short_by = |by: &str| DepthRule::ShortOfFull { by_mm: mm(by) };
+    let pass = |at: &str| {
+        short(&worked(|case| {
+            marked(case, 2, at);
+            case.sites[0].steps[2].depth = short_by("1");
+        }))
+    };
+    assert_eq!(pass("19.2"), []);
+    assert_eq!(pass("19.199"), [("c".into(), "0.501".into())]);
+    assert_eq!(pass("14"), [("c".into(), "5.7".into())]);
+    // The first pass of a drill, then a second one.
+    let twice = |at: &str, then: DepthRule| {
+        short(&worked(|case| {
+            let mut again = case.sites[0].steps[2].clone();
+            (again.id, again.depth) = ("again".into(), then);
+            let stop = again.stop.clone();
+            marked(case, 2, at);
+            again.stop = stop;
+            case.sites[0].steps[2].depth = short_by("3");
+            case.sites[0].steps.push(again);
+        }))
+    };
+    assert_eq!(twice("14", DepthRule::Full {}), []);
+    assert_eq!(twice("14", short_by("3")), []);
+    assert_eq!(twice("14", short_by("3.1")), [("c".into(), "3.7".into())]);
+    // A wider drill that is to stay above it takes nothing of what it leaves.
+    let above = |by: &str| {
+        short(&worked(|case| {
+            marked(case, 1, "15");
+            case.sites[0].steps[1].depth = short_by("2");
+            case.sites[0].steps[2].depth = short_by(by);
+        }))
+    };
+    assert_eq!(above("2"), []);
+    assert_eq!(above("2.1"), [("b".into(), "3.7".into())]);
+    // A tap that is to end above the bore loses its own depth too.
+    let tap = short(&worked(|case| {
+        case.kit.drills[2].kind = DrillKind::Tap;
+        case.sites[0].steps[2].depth = short_by("1.2");
+        marked(case, 2, "15");
+    }));
+    assert_eq!(tap, [("c".into(), "4.5".into())]);
 }
 
 /// A tap follows the bore and makes none: as wide as it is, it takes nothing of what the last drill

@@ -1,27 +1,37 @@
 //! Impacted teeth behind what stands beside a site: they lie where the walk along the arch does not come to.
 
 use super::tooth::tooth_finding;
-use super::{PlacedSite, stands};
+use super::{PlacedSite, entered_to, stands, unknown_for_kind};
 use crate::case::NeighbourKind;
 use crate::dentition::{ToothPosition, tooth_size};
 use crate::measure::Length;
 use crate::plan::finding::Finding;
 use std::collections::BTreeSet;
 
-/// Asks for the distance to each impacted tooth that may reach the site and was not `told` yet.
+/// Asks for the distance to each impacted tooth that may reach the site and was not `told` yet. One of unknown kind may be
+/// impacted: its kind is asked for, unless it was measured.
 pub(super) fn behind(
     one: &PlacedSite<'_>,
     told: &mut BTreeSet<ToothPosition>,
     out: &mut Vec<Finding>,
 ) {
     for tooth in &one.cut.site.case.teeth {
-        let is_impacted = tooth.kind == Some(NeighbourKind::Impacted) && stands(*tooth);
-        if is_impacted
-            && may_reach(tooth.position, one.cut.site.site.tooth)
-            && told.insert(tooth.position)
+        let position = tooth.position;
+        let may_be_impacted = match tooth.kind {
+            Some(kind) => kind == NeighbourKind::Impacted,
+            None => entered_to(one, position).is_empty(),
+        };
+        if may_be_impacted
+            && stands(*tooth)
+            && may_reach(position, one.cut.site.site.tooth)
+            && told.insert(position)
         {
             // As on the site's own place: nobody knows from its position how it lies.
-            out.push(tooth_finding(one, *tooth, None));
+            let finding = tooth_finding(one, *tooth, None);
+            out.push(match tooth.kind {
+                Some(_) => finding,
+                None => unknown_for_kind(finding, position),
+            });
         }
     }
 }

@@ -268,7 +268,7 @@ fn root_now(tooth: Tooth) -> &'static str {
 
 /// Walks from a site along the arch to the first root or implant that is there, or to a position of
 /// which nothing was entered. Buried roots and teeth on the way are reported too, and do not end
-/// it.
+/// it; nor does a tooth of unknown kind, which may be one of them or a pontic: what is behind it is unknown for that.
 fn beside(
     one: &PlacedSite<'_>,
     placed: &[PlacedSite<'_>],
@@ -280,17 +280,24 @@ fn beside(
     let case = one.cut.site.case;
     let own = one.cut.site.site.tooth;
     let mut at = own;
+    let mut behind: Option<ToothPosition> = None;
     while let Some(next) = towards.next(own, at) {
         at = next;
-        let buried = case
-            .teeth
-            .iter()
-            .find(|t| t.position == at && is_buried(**t));
-        if let Some(tooth) = buried.filter(|tooth| stands(**tooth) && told.insert(at)) {
-            out.push(tooth_finding(one, *tooth, arch));
-        }
         let tooth = case.teeth.iter().find(|tooth| tooth.position == at);
         let planned = placed.iter().find(|other| other.cut.site.site.tooth == at);
+        let is_measured = !entered_to(one, at).is_empty();
+        if let Some(unknown) = behind {
+            // What was measured is told by itself.
+            let stands = tooth.is_none_or(|tooth| stands(*tooth));
+            let is_asked = stands && !is_measured && (tooth.is_some() || planned.is_none());
+            if is_asked && told.insert(at) {
+                out.extend(behind_unknown(one, at, tooth, arch, unknown));
+            }
+        } else if let Some(tooth) = tooth.filter(|tooth| is_buried(**tooth) && stands(**tooth))
+            && told.insert(at)
+        {
+            out.push(tooth_finding(one, *tooth, arch));
+        }
         let is_socket = tooth.is_some_and(|tooth| comes_out(*tooth))
             || planned.is_some_and(|other| other.cut.site.is_socket());
         if is_socket && towards.next(own, own) == Some(at) {
@@ -303,17 +310,50 @@ fn beside(
             return; // A planned implant: the pair is looked at by itself.
         }
         let Some(tooth) = tooth else {
-            if entered_to(one, at).is_empty() {
+            if behind.is_none() && !is_measured {
                 out.push(not_entered(one, at));
             }
             return;
         };
-        if stands(*tooth) && told.insert(at) {
-            out.push(tooth_finding(one, *tooth, arch));
-            if !is_buried(*tooth) {
-                return;
-            }
+        if !stands(*tooth) || is_buried(*tooth) {
+            continue;
         }
+        if behind.is_none() && told.insert(at) {
+            out.push(tooth_finding(one, *tooth, arch));
+        }
+        match tooth.kind {
+            Some(_) => return,
+            None => behind = behind.or(Some(at)),
+        }
+    }
+}
+
+/// What would be told of a place if the tooth in front of it parted nothing, unknown for want of that one's kind; nothing
+/// where it would be clear.
+fn behind_unknown(
+    one: &PlacedSite<'_>,
+    at: ToothPosition,
+    tooth: Option<&Tooth>,
+    arch: Option<&ArchModel>,
+    unknown: ToothPosition,
+) -> Option<Finding> {
+    let told = match tooth {
+        Some(tooth) => tooth_finding(one, *tooth, arch),
+        None => Finding::new(Rule::NeighbourRoot, neighbour_path(one, at))
+            .verdict(Verdict::Unknown)
+            .arg("position", at),
+    };
+    let is_open = matches!(told.verdict, Verdict::Short | Verdict::Unknown);
+    is_open.then(|| unknown_for_kind(told, unknown))
+}
+
+/// A finding that would be another if a tooth were of another kind.
+fn unknown_for_kind(finding: Finding, tooth: ToothPosition) -> Finding {
+    Finding {
+        value: Known::Unknown(vec![Reason::KindNotEntered { tooth, left: None }]),
+        basis: Basis::Measured,
+        figure: None,
+        ..finding.verdict(Verdict::Unknown)
     }
 }
 

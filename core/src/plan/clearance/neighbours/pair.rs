@@ -3,7 +3,7 @@
 use super::beside_model::{beside_axes, beside_model};
 use super::disagree::disagreement;
 use super::least::{LeastMargin, least_measured};
-use super::{Between, PlacedSite, model_term, of_model};
+use super::{Between, PlacedSite, model_term, of_model, unknown_for_kind};
 use crate::case::{Distance, DistanceTo, Field, Height, LimitId, Place, Rule, SitePlace};
 use crate::measure::{Angle, Length};
 use crate::plan::clearance::space::{self, Axis};
@@ -15,8 +15,8 @@ use crate::plan::finding::{Finding, Loosened, Verdict};
 use crate::plan::term_name::TermName;
 
 /// Two sites. With a tooth between them, only what was measured between them or is short is
-/// reported: that nobody measured past a tooth is no gap. One of unknown kind may part nothing: what would be short
-/// without it is told. Past another site, what was entered
+/// reported: that nobody measured past a tooth is no gap. One of unknown kind may part nothing: what would be open
+/// without it is unknown for that. Past another site, what was entered
 /// between them or is short.
 pub(super) fn pair_findings(
     a: &PlacedSite<'_>,
@@ -82,11 +82,17 @@ pub(super) fn pair_findings(
             Some(margin) if measured_axes(a, b).is_some() => beside_axes(margin, model()),
             Some(margin) => beside_model(margin, model, given, &[a, b]),
         };
-        let finding = judged(finding(rule), &a.cut.site, limit, margin);
+        let mut finding = judged(finding(rule), &a.cut.site, limit, margin);
         let unmeasured = finding.verdict == Verdict::Unknown && measured(heights).is_empty();
         let tell = match between {
             Between::Nothing => true,
-            Between::Tooth | Between::OfUnknownKind(_) => !unmeasured,
+            Between::Tooth => !unmeasured,
+            Between::OfUnknownKind(tooth) => {
+                if unmeasured {
+                    finding = unknown_for_kind(finding, tooth);
+                }
+                true
+            }
             Between::Site => finding.verdict == Verdict::Short || any_entered,
         };
         if tell {
@@ -105,10 +111,8 @@ pub(super) fn pair_findings(
         Between::Nothing => out.push(convergence(a, b, finding(Rule::Convergence))),
         Between::OfUnknownKind(tooth) => {
             let told = convergence(a, b, finding(Rule::Convergence));
-            if told.verdict == Verdict::Short {
-                let value = Known::Unknown(vec![Reason::KindNotEntered { tooth, left: None }]);
-                let told = told.verdict(Verdict::Unknown);
-                out.push(Finding { value, ..told });
+            if told.verdict != Verdict::Clear {
+                out.push(unknown_for_kind(told, tooth));
             }
         }
         Between::Tooth | Between::Site => {}

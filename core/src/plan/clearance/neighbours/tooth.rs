@@ -48,13 +48,23 @@ pub(super) fn tooth_finding(
     }
 }
 
-/// What was held against the limit of a root, and may be an implant: clear only where it keeps that of an implant too.
+/// What was held against the limit of a root, and may be an implant: clear only where it keeps that of an implant too, and
+/// where only one less strict than the program's own lets it, by that.
 fn of_unknown_kind(one: &PlacedSite<'_>, tooth: ToothPosition, finding: Finding) -> Finding {
     let needed = one.cut.limit(LimitId::NeighbourImplant);
     let left = finding.length_value().zip(needed);
     let is_kept = left.is_some_and(|(left, needed)| left >= needed);
-    if finding.verdict != Verdict::Clear || is_kept {
+    if finding.verdict != Verdict::Clear {
         return finding;
+    }
+    if is_kept {
+        let limits = &one.cut.site.case.limits;
+        let own = limits.own_if_stricter(LimitId::NeighbourImplant);
+        let is_loosened = left.is_some_and(|(left, _)| own.is_some_and(|own| left < own));
+        return match is_loosened {
+            true => finding.held_to(limits, LimitId::NeighbourImplant),
+            false => finding,
+        };
     }
     let value = Known::Unknown(vec![Reason::KindNotEntered { tooth, left }]);
     let finding = finding.verdict(Verdict::Unknown);

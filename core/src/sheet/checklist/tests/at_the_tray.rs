@@ -4,7 +4,7 @@ use super::samples::{CASES, changed, forget};
 use super::*;
 use crate::drawing::{Item, TextStyle};
 use crate::plan::{FindingLine, Operation, Severity, by_cause};
-use serde_json::json;
+use serde_json::{Value, json};
 
 /// The text of the pages that are headed so, line by line.
 pub(super) fn under_title(pages: &[Page], title: &str) -> Vec<String> {
@@ -483,6 +483,37 @@ fn the_guide_is_seated_again_once_before_the_first_drill() {
             "{slot}"
         );
     }
+}
+
+/// How a pin's drill is run stands in its row, as in that of a step: the greatest speed, and the irrigation where that is not
+/// the same for every drill, those of pins among them.
+#[test]
+fn the_row_of_a_pin_says_how_its_drill_is_run() {
+    let order = |change: fn(&mut Value)| {
+        let case = changed("full-arch-upper", |case| {
+            let drills = case["kit"]["drills"].as_array_mut().unwrap();
+            let pins = drills.iter_mut().find(|drill| drill["id"] == "pin-157");
+            change(pins.unwrap());
+        });
+        under_title(&pages(&case, Paper::A4), "Order of use")
+    };
+    let count = |order: &[String], words: &str| {
+        let flat = order.join(" ");
+        flat.matches(words).count()
+    };
+    let own_speed = order(|drill| drill["greatest_speed_rpm"] = json!(777));
+    assert_eq!(count(&own_speed, "777 rpm"), 3);
+    assert_eq!(count(&own_speed, "Irrigation for every drill:"), 1);
+    let own_irrigation = order(|drill| drill["irrigation"] = json!("syringe"));
+    assert_eq!(count(&own_irrigation, "syringe"), 3);
+    assert_eq!(count(&own_irrigation, "Irrigation for every drill:"), 0);
+    let unsaid = order(|drill| {
+        let drill = drill.as_object_mut().unwrap();
+        drill.remove("greatest_speed_rpm");
+        drill.remove("irrigation");
+    });
+    assert_eq!(count(&unsaid, "speed: not in kit"), 3);
+    assert_eq!(count(&unsaid, "irrigation: not in kit"), 3);
 }
 
 /// A box beside a setting is for one reading; the second one's stands on the leaf without settings.

@@ -731,10 +731,10 @@ fn heights_of_one_pair_differ_by_no_more_than_the_tilts_allow() {
     assert_eq!(told("-20", "11.3", "14.11", "15"), None);
 }
 
-/// A tooth of unknown kind between two sites may be buried, or a pontic, and part nothing: what would be short between the two
-/// is told, and nothing else.
+/// A tooth of unknown kind between two sites may be buried, or a pontic, and part nothing: what would be short or unknown
+/// between the two without it is unknown, for want of its kind.
 #[test]
-fn a_tooth_of_unknown_kind_between_two_sites_hides_nothing_that_is_short() {
+fn a_tooth_of_unknown_kind_between_two_sites_hides_nothing() {
     let told = |kind, apex: &'static str| {
         let sheet = worked(|case| {
             beside_a_second(case);
@@ -756,13 +756,35 @@ fn a_tooth_of_unknown_kind_between_two_sites_hides_nothing_that_is_short() {
         let found = found.map(|rule| all(&sheet, rule)).concat();
         let found = found.iter().filter(|found| found.severity().is_open());
         found
-            .map(|found| (found.rule.key(), found.verdict))
+            .map(|found| {
+                let mut reasons = found.value.reasons().iter();
+                let kind = reasons.any(|reason| matches!(reason, Reason::KindNotEntered { tooth: of, .. } if *of == tooth("35")));
+                (found.rule.key(), found.verdict, kind)
+            })
             .collect::<Vec<_>>()
     };
     let natural = Some(NeighbourKind::Natural);
+    assert_eq!(told(natural, "0"), []);
     assert_eq!(told(natural, "60"), []);
-    assert_eq!(told(None, "0"), []);
-    assert_eq!(told(None, "60"), [("convergence", Verdict::Unknown)]);
-    let remnant = Some(NeighbourKind::Remnant);
-    assert!(told(remnant, "60").contains(&("convergence", Verdict::Short)));
+    let [between, along] =
+        ["neighbour-implant", "neighbour-implant-body"].map(|rule| (rule, Verdict::Unknown, true));
+    assert_eq!(told(None, "0"), [between, along]);
+    let angle = ("convergence", Verdict::Unknown, true);
+    assert_eq!(told(None, "60"), [angle, between, along]);
+    for kind in [NeighbourKind::Remnant, NeighbourKind::Pontic] {
+        let rules = |kind, apex| {
+            told(kind, apex)
+                .into_iter()
+                .map(|one| one.0)
+                .collect::<Vec<_>>()
+        };
+        for apex in ["0", "60"] {
+            assert_eq!(
+                rules(None, apex),
+                rules(Some(kind), apex),
+                "{kind:?} {apex}"
+            );
+        }
+        assert!(told(Some(kind), "60").contains(&("convergence", Verdict::Short, false)));
+    }
 }

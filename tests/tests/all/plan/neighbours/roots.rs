@@ -6,7 +6,9 @@ use traywright_core::case::{
     Case, Distance, DistanceTo, Height, NeighbourKind, Placement, SiteState, Socket, ToothState,
 };
 use traywright_core::measure::Length;
-use traywright_core::plan::{Basis, Reason, Rule, Verdict};
+use traywright_core::plan::{
+    Basis, Finding, FindingLine, Quantity, Reason, Rule, Verdict, by_cause,
+};
 
 fn mesial(case: &mut Case) -> &mut traywright_core::case::Tooth {
     &mut case.teeth[0]
@@ -190,7 +192,6 @@ fn the_neighbour_is_the_first_root_or_implant() {
     let cases: &[(Change, &str, &str)] = &[
         // Present natural tooth, root-filled, impacted or remnant where a tooth is missing.
         (|_| {}, "35", "neighbour-root"),
-        (|case| mesial(case).kind = None, "35", "neighbour-root"),
         (
             |case| mesial(case).kind = Some(NeighbourKind::RootFilled),
             "35",
@@ -657,4 +658,162 @@ fn a_neighbour_of_unknown_kind_is_clear_beyond_both_limits_alone() {
     }
     let natural = Some(NeighbourKind::Natural);
     assert_eq!(judged("3.8", natural), (root, Verdict::Clear));
+}
+
+/// The findings towards a site whose cause is that the kind of a tooth was not entered, by key, and that tooth.
+fn for_want_of_a_kind(change: impl FnOnce(&mut Case)) -> Vec<String> {
+    let sheet = worked(change);
+    let found = sheet.findings.iter().filter_map(|found| {
+        let of = found
+            .value
+            .reasons()
+            .iter()
+            .find_map(|reason| match reason {
+                Reason::KindNotEntered { tooth, .. } => Some(*tooth),
+                _ => None,
+            })?;
+        assert_eq!(found.verdict, Verdict::Unknown, "{found:?}");
+        Some(format!("{} for {of}", found.key()))
+    });
+    found.collect()
+}
+
+/// A tooth of unknown kind behind one that stands may be impacted: it is asked for where an impacted one would be.
+#[test]
+fn a_tooth_of_unknown_kind_within_reach_is_asked_for_behind_one_that_stands() {
+    let behind = |iso: &'static str| {
+        for_want_of_a_kind(|case| {
+            case.teeth.push(present(iso));
+            case.teeth.last_mut().unwrap().kind = None;
+        })
+    };
+    for iso in ["34", "33"] {
+        let want = format!("neighbour-root sites[one].distances[{iso}] for {iso}");
+        assert_eq!(behind(iso), [want]);
+    }
+    assert_eq!(behind("32"), [""; 0]);
+    assert_eq!(behind("38"), [""; 0]);
+    // What is missing has none, and what comes out is none.
+    for state in [ToothState::Missing, ToothState::ToExtract] {
+        let told = for_want_of_a_kind(|case| {
+            case.teeth.push(missing("34"));
+            case.teeth.last_mut().unwrap().state = state;
+        });
+        assert_eq!(told, [""; 0], "{state:?}");
+    }
+    // Measured, it comes to the same as each kind that it may be: 6.0 − 2.3 = 3.7.
+    let measured = |from_axis: &'static str| {
+        let sheet = worked(|case| {
+            case.teeth.push(present("34"));
+            case.teeth.last_mut().unwrap().kind = None;
+            let mut distance = case.sites[0].distances[0].clone();
+            distance.to = DistanceTo::Tooth {
+                position: tooth("34"),
+            };
+            (distance.at, distance.from_axis_mm) = (Height::Least, mm(from_axis));
+            case.sites[0].distances.push(distance);
+        });
+        verdict_at(&sheet, "sites[one].distances[34]").unwrap().1
+    };
+    assert_eq!(measured("6"), Verdict::Clear);
+    assert_eq!(measured("5"), Verdict::Unknown);
+    assert_eq!(measured("3"), Verdict::Short);
+}
+
+/// A neighbour of unknown kind, here beyond what an implant needs, may be a pontic, or buried: what stands behind it and is not
+/// measured is unknown, and so is what nobody entered; what comes to the same as behind a root is not told.
+#[test]
+fn a_neighbour_of_unknown_kind_hides_nothing_behind_it() {
+    let behind = |kind: Option<NeighbourKind>, change: fn(&mut Case)| {
+        for_want_of_a_kind(|case| {
+            mesial(case).kind = kind;
+            case.sites[0].distances[0].from_axis_mm = mm("6.2");
+            change(case);
+        })
+    };
+    let root = ["neighbour-root sites[one].distances[34] for 35"];
+    let implant: fn(&mut Case) = |case| {
+        case.teeth.push(present("34"));
+        case.teeth.last_mut().unwrap().kind = Some(NeighbourKind::Implant);
+    };
+    assert_eq!(
+        behind(None, implant),
+        ["neighbour-old-implant sites[one].distances[34] for 35"]
+    );
+    assert_eq!(behind(Some(NeighbourKind::Natural), implant), [""; 0]);
+    assert_eq!(behind(None, |case| case.teeth.push(present("34"))), root);
+    // Nothing was entered of 34.
+    assert_eq!(behind(None, |_| {}), root);
+    // 34 is missing, 33 behind it stands.
+    let beyond: fn(&mut Case) = |case| {
+        case.teeth.extend([missing("34"), present("33")]);
+    };
+    assert_eq!(
+        behind(None, beyond),
+        ["neighbour-root sites[one].distances[33] for 35"]
+    );
+    // Measured: nothing is asked, and what is short is.
+    let measured = |from_axis: &'static str| {
+        let sheet = worked(|case| {
+            mesial(case).kind = None;
+            case.teeth.push(present("34"));
+            let distances = &mut case.sites[0].distances;
+            distances[0].from_axis_mm = mm("6.2");
+            let mut distance = distances[0].clone();
+            distance.to = DistanceTo::Tooth {
+                position: tooth("34"),
+            };
+            distance.from_axis_mm = mm(from_axis);
+            distances.push(distance);
+        });
+        verdict_at(&sheet, "sites[one].distances[34]").unwrap().1
+    };
+    assert_eq!(measured("6"), Verdict::Clear);
+    assert_eq!(measured("3.7"), Verdict::Short);
+}
+
+/// However many teeth stand there without their kind, it is one line, which leads to the first of them.
+#[test]
+fn teeth_without_their_kinds_are_one_line() {
+    let sheet = worked(|case| {
+        case.teeth = ["33", "34", "35", "37", "38"].map(present).to_vec();
+        case.teeth.iter_mut().for_each(|tooth| tooth.kind = None);
+    });
+    let lines = by_cause(sheet.findings.iter().collect::<Vec<_>>(), |finding| finding);
+    let is_of_kind = |one: &&Finding| {
+        let mut reasons = one.value.reasons().iter();
+        reasons.any(|reason| matches!(reason, Reason::KindNotEntered { .. }))
+    };
+    let kinds = lines.iter().filter_map(|line| match line {
+        FindingLine::Cause(_, on_it) => on_it.iter().any(is_of_kind).then_some(on_it.len()),
+        FindingLine::One(one) => is_of_kind(one).then_some(1),
+    });
+    // 35 and 37 themselves, 34, 33 and 38 behind them, and 32, of which nothing was entered.
+    assert_eq!(kinds.collect::<Vec<_>>(), [6]);
+}
+
+/// A neighbour of unknown kind that keeps a limit between implants which is less strict than the program's own is clear by
+/// that alone, and says so: 4.7 − 2.3 = 2.4.
+#[test]
+fn a_loosened_limit_of_implants_is_told_beside_a_neighbour_of_unknown_kind() {
+    let of = |from_axis: &'static str, limit: &'static str| {
+        let sheet = worked(|case| {
+            mesial(case).kind = None;
+            case.sites[0].distances[0].from_axis_mm = mm(from_axis);
+            case.limits.neighbour_implant.as_mut().unwrap().limit_mm = mm(limit);
+        });
+        let found = at(&sheet, "sites[one].distances[35]").unwrap();
+        let own = found
+            .loosened
+            .map(|loosened| (loosened.limit, loosened.own));
+        (found.verdict, found.limit.and_then(Quantity::length), own)
+    };
+    let own = Some(("neighbour_implant", Quantity::Length(mm("3"))));
+    assert_eq!(of("4.7", "2"), (Verdict::Clear, Some(mm("2")), own));
+    assert_eq!(of("5.299", "2"), (Verdict::Clear, Some(mm("2")), own));
+    // The program's own is kept as well.
+    assert_eq!(of("5.3", "2"), (Verdict::Clear, Some(mm("1.5")), None));
+    assert_eq!(of("5.3", "3"), (Verdict::Clear, Some(mm("1.5")), None));
+    // That of a root is kept too, whatever the case asks for between implants.
+    assert_eq!(of("3.799", "1").0, Verdict::Short);
 }
