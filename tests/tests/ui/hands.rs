@@ -5,7 +5,7 @@ use egui::accesskit::Role;
 use egui::{Key, Modifiers, vec2};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use std::time::Duration;
-use traywright::action::View;
+use traywright::action::{Command, View};
 use traywright_core::case::Placement;
 use traywright_core::kit::SiteId;
 
@@ -208,6 +208,20 @@ fn a_notice_goes_from_the_screen_while_nobody_is_at_the_window() {
     let passed = left_alone(&mut hand);
     assert!(!hand.sees("Saved: "), "after {passed} s");
     assert!((5.0..20.0).contains(&passed), "{passed}");
+}
+
+/// The key that hands know from elsewhere stands in the list too.
+#[test]
+fn the_list_of_keys_names_every_key_of_a_command() {
+    let mut hand = Hand::at(DESK, 1.0).with_demo("two-molars");
+    hand.press(Modifiers::NONE, Key::F1);
+    for command in Command::all() {
+        for key in std::iter::once(command.key()).chain(command.other_key()) {
+            let key = hand.harness.ctx.format_shortcut(&key);
+            assert!(hand.sees(&key), "{key} of {command:?}");
+        }
+    }
+    assert!(hand.sees("Ctrl+Y"));
 }
 
 /// The site's name stays, and another site's form begins at its top.
