@@ -399,3 +399,39 @@ fn no_words_of_the_chart_lie_under_what_stands_around_it() {
         }
     }
 }
+
+/// Wherever an implant is named its measured length stands beside the label's: in the window's panel, on the section and
+/// in the order of use.
+#[test]
+fn the_measured_length_stands_beside_the_label_wherever_an_implant_is_named() {
+    const NAMED: &str = "Reed 4.37 × 9.1, 10.4 mm measured";
+    let mut hand = at_two_molars();
+    let case = hand.program().document().expect("a case").case();
+    let implant = case.kit.implant(&case.sites[0].implant).expect("it");
+    let (name, length) = (implant.name.to_string(), implant.platform_to_apex_mm);
+    assert_eq!(format!("{name}, {length} mm measured"), NAMED);
+    let told = |hand: &Hand| -> Vec<String> {
+        let nodes = hand.harness.query_all_by(|_| true);
+        let said = nodes.flat_map(|node| {
+            let node = node.accesskit_node();
+            [node.label(), node.value()]
+        });
+        let painted = painted(hand).into_iter().map(|one| one.0);
+        painted.chain(said.flatten()).collect()
+    };
+    let mut bare = Vec::new();
+    for view in [View::Arch, View::Site, View::Order] {
+        hand.go(view);
+        hand.wait();
+        let told = told(&hand).into_iter();
+        let told: Vec<String> = told.map(|words| words.replace('\n', " ")).collect();
+        if !told.iter().any(|words| words.contains(NAMED)) {
+            bare.push((view, "not named at all".to_owned()));
+        }
+        let named = |words: &String, by: &str| words.matches(by).count();
+        let without = told.into_iter();
+        let without = without.filter(|words| named(words, &name) != named(words, NAMED));
+        bare.extend(without.map(|words| (view, words)));
+    }
+    assert_eq!(bare, []);
+}

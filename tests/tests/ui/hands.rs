@@ -224,6 +224,32 @@ fn the_list_of_keys_names_every_key_of_a_command() {
     assert!(hand.sees("Ctrl+Y"));
 }
 
+/// Held off its middle, a site moves by what the pointer moves, and does not jump under it.
+#[test]
+fn a_drag_goes_by_difference() {
+    for off in [vec2(0.0, 0.0), vec2(3.0, -2.0), vec2(-4.0, 3.0)] {
+        let mut hand = Hand::at(DESK, 1.0).with_demo("full-arch-upper");
+        hand.go(View::Arch);
+        let id = site(&hand, 0);
+        let place = |hand: &Hand| hand.program().views().arch.on_screen(&id).expect("seen");
+        let before = place(&hand);
+        let from = before + off;
+        hand.harness.drag_at(from);
+        hand.harness.run();
+        for by in [vec2(9.0, 0.0), vec2(18.0, 0.0), vec2(18.0, -18.0)] {
+            hand.harness.hover_at(from + by);
+            hand.harness.run();
+            let moved = place(&hand) - before;
+            // To a tenth of a millimetre: half of one each way is less than a point.
+            assert!((moved - by).length() < 1.0, "{off:?} {by:?} {moved:?}");
+        }
+        hand.harness.drop_at(from + vec2(18.0, -18.0));
+        hand.harness.run();
+        let moved = place(&hand) - before;
+        assert!((moved - vec2(18.0, -18.0)).length() < 1.0, "{moved:?}");
+    }
+}
+
 /// The site's name stays, and another site's form begins at its top.
 #[test]
 fn the_name_of_the_site_stays_and_another_site_begins_at_the_top() {

@@ -64,6 +64,10 @@ fn a_drill_is_loaded_by_keys_and_recorded_beside_the_case() {
 #[test]
 fn a_plan_that_is_not_approved_says_so_all_along() {
     let mut screen = Screen::for_a_patient(STANDING, "two-molars");
+    // Before anybody begins.
+    assert!(screen.says("Set and read"));
+    assert!(screen.says("No approval of this plan holds: nothing that is read counts"));
+    assert!(screen.says("The plan itself: 1 short, 1 unknown"));
     screen.begin();
     assert!(screen.says("NOT APPROVED") && screen.says("The plan itself: 1 short, 1 unknown"));
     assert!(screen.says("site: unknown") && !screen.says("DEMONSTRATION"));
