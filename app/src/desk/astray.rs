@@ -8,7 +8,7 @@ use super::journal::{LeftBehind, Unsaved};
 use super::place::{Content, PATIENCE, Read, ask, is_none, is_other, of_disk};
 use std::path::{Path, PathBuf};
 use std::sync::mpsc::{Receiver, channel};
-use std::time::Instant;
+use std::time::{Duration, Instant};
 use traywright_core::case::{Apart, ValidCase, read_case};
 use traywright_core::store::LeftJournal;
 
@@ -121,12 +121,25 @@ fn all_left(folder: &Path) -> (Vec<Unsaved>, Vec<PathBuf>) {
 /// The content of a place, by its number among those that were asked.
 type Answer = (usize, Content);
 
-/// Waits for answers, but for none longer than [`PATIENCE`] from now.
+/// Waits for answers, but for none longer than [`PATIENCE`] from when it is waited for first: until then journals are
+/// read and places asked.
 fn patiently() -> impl FnMut(&Receiver<Answer>) -> Option<Answer> {
-    let until = Instant::now() + PATIENCE;
+    let mut patience = Patience::default();
     move |answers| {
-        let left = until.saturating_duration_since(Instant::now());
+        let left = patience.left(Instant::now());
         answers.recv_timeout(left).ok()
+    }
+}
+
+/// How long is still waited.
+#[derive(Debug, Default)]
+struct Patience(Option<Instant>);
+
+impl Patience {
+    /// What is left of it; whole when it is asked first.
+    fn left(&mut self, now: Instant) -> Duration {
+        let until = *self.0.get_or_insert(now + PATIENCE);
+        until.saturating_duration_since(now)
     }
 }
 

@@ -13,8 +13,9 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) -> bool {
         Grid::new("keys").num_columns(2).show(ui, |ui| {
             for command in Command::all() {
                 ui.label(cx.word(command.text_id()));
-                let key = ui.ctx().format_shortcut(&command.key());
-                ui.label(RichText::new(key).strong());
+                let keys = std::iter::once(command.key()).chain(command.other_key());
+                let keys: Vec<String> = keys.map(|key| ui.ctx().format_shortcut(&key)).collect();
+                ui.label(RichText::new(keys.join(", ")).strong());
                 ui.end_row();
             }
         });

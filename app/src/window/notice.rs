@@ -70,6 +70,8 @@ fn told(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     if closed || now - began >= lasts {
         cx.state.notice = None;
         ui.data_mut(|data| data.remove::<(String, f64)>(since));
+        // This frame still shows it.
+        ui.ctx().request_repaint();
     } else {
         let left = Duration::from_secs_f64(lasts - (now - began));
         ui.ctx().request_repaint_after(left);

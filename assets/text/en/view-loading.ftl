@@ -117,6 +117,7 @@ loading-all-laid-bench = The tray is laid on the bench, not approved.
 loading-all-laid-practice = The tray is laid, for practice.
 loading-all-laid-practice-bench = The tray is laid on the bench, for practice.
 loading-read-again = In the sterile field every stop is read again.
+loading-plan-practice = For practice: this plan is not approved for a patient, and nothing that is read counts.
 loading-plan-not-approved = No approval of this plan holds: nothing that is read counts as verified.
 loading-all-done-unread = { $count } that no gauge can read: not verified.
 loading-all-done-sealed = { $count } sealed: to be set and read when opened.

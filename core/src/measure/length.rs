@@ -138,6 +138,21 @@ impl Length {
     pub const fn is_shifted(self, other: Self) -> bool {
         self.0 != other.0 && digits(self.0) == digits(other.0)
     }
+
+    /// True if it looks like a slip of the decimal mark of what was measured where `planned` is: with its mark one to
+    /// three places elsewhere it is near the plan, and as it stands it is not. 38.7 is 3.87 where 3.85 is planned.
+    #[must_use]
+    pub fn is_slip_near(self, planned: Self) -> bool {
+        // What differs by more is another thing than was planned: 2 mm, of what is small a quarter, so that no figure is near
+        // with its mark in two places. Common practice, no source.
+        let within = (planned.0 / 4).min(2000);
+        if within <= 0 {
+            return false;
+        }
+        let near = |um: i64| (um - planned.0).abs() <= within;
+        let moved = |by: i64| near(self.0 / by) || self.0.checked_mul(by).is_some_and(near);
+        !near(self.0) && [10, 100, 1000].into_iter().any(moved)
+    }
 }
 
 /// The significant digits of a whole number.
@@ -217,6 +232,38 @@ mod tests {
     fn a_value_that_is_not_finite_never_passes_a_limit() {
         assert!(Length::floor_mm(f64::NAN) < Length::from_mm(-1_000_000));
         assert!(Length::ceil_mm(f64::INFINITY) > Length::from_mm(1_000_000));
+    }
+
+    #[test]
+    fn a_slip_of_the_mark_is_near_the_plan_only_where_it_is_moved() {
+        for (planned, slipped) in [
+            ("3.85", "38.7"),
+            ("3.85", "38.5"),
+            ("3.85", "0.387"),
+            ("3.85", "387"),
+            ("3.85", "3870"),
+            ("9.05", "90.8"),
+            ("9.05", "0.91"),
+            ("9.05", "70.6"),
+            ("24.3", "2.44"),
+        ] {
+            assert!(mm(slipped).is_slip_near(mm(planned)), "{slipped}");
+        }
+        for (planned, measured) in [
+            ("3.85", "3.85"),
+            ("3.85", "3.87"),
+            ("3.85", "2.8"),
+            ("3.85", "5"),
+            ("3.85", "12"),
+            ("9.05", "12"),
+            ("9.05", "40"),
+            ("9.05", "0"),
+            ("9.05", "70.4"),
+            ("0", "3"),
+            ("-1", "-10"),
+        ] {
+            assert!(!mm(measured).is_slip_near(mm(planned)), "{measured}");
+        }
     }
 
     #[test]

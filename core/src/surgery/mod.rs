@@ -294,19 +294,16 @@ fn begun_through_sleeve(day: &[DayEvent]) -> Vec<(SiteKey, String)> {
 const LONGEST_SOUNDING: Length = Length::from_um(40_000);
 
 impl Sounding<'_> {
-    /// True if what was typed looks like a slip: it is farther than any probe reaches, or the planned figure with its decimal
-    /// mark elsewhere or dropped.
+    /// True if what was typed looks like a slip: it is farther than any probe reaches, or near the planned figure only with
+    /// its decimal mark elsewhere ([`Length::is_slip_near`]).
     #[must_use]
     pub fn is_mistyped(&self, found: Length) -> bool {
-        let planned = self.planned.map(Length::um).filter(|planned| *planned > 0);
-        let is = |one: i64, other: i64| {
-            let mut shifts = [10, 100, 1000].into_iter();
-            shifts.any(|by| one.checked_mul(by) == Some(other))
-        };
-        let found_um = found.um();
-        let shifted = planned.is_some_and(|planned| is(planned, found_um) || is(found_um, planned));
-        found > LONGEST_SOUNDING || shifted
+        let slipped = self
+            .planned
+            .is_some_and(|planned| found.is_slip_near(planned));
+        found > LONGEST_SOUNDING || slipped
     }
+
     /// Excess of what the probe showed over the plan, where that is more than the limit, to either side; zero within it;
     /// none where nobody can say.
     #[must_use]

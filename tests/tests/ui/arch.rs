@@ -1,8 +1,8 @@
 //! The arch: sites placed, moved and tilted by pointer, keys and numbers; teeth and pins.
 
-use crate::hand::Hand;
+use crate::hand::{DESK, Hand};
 use egui::accesskit::Role;
-use egui::{Key, Modifiers, vec2};
+use egui::{Key, Modifiers, Rect, Vec2, vec2};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use traywright::action::View;
 use traywright_core::case::{GuideState, Placement, ToothState};
@@ -294,4 +294,144 @@ fn closer_too_the_chart_says_whose_jaws_it_shows() {
     for words in said {
         assert_eq!(words, "Both jaws, as you face the patient");
     }
+}
+
+/// Every text that is painted, with its place on the screen, the later over the earlier.
+fn painted(hand: &Hand) -> Vec<(String, Rect, Rect)> {
+    let shapes = hand.harness.output().shapes.iter();
+    shapes
+        .filter_map(|clipped| match &clipped.shape {
+            egui::Shape::Text(text) => {
+                let rect = text.visual_bounding_rect();
+                let seen = rect.intersect(clipped.clip_rect);
+                let words = text.galley.text().to_owned();
+                seen.is_positive().then_some((words, rect, seen))
+            }
+            _ => None,
+        })
+        .collect()
+}
+
+/// The room of the chart.
+fn chart(hand: &Hand) -> Rect {
+    let chart = hand
+        .harness
+        .get_by_role_and_label(Role::Image, "Arch chart");
+    chart.rect()
+}
+
+/// The chart of a full arch, so much closer and moved by so much, and what is painted in its room.
+fn seen_of(zoom: usize, by: Vec2) -> (Rect, Vec<(String, Rect, Rect)>) {
+    let mut hand = Hand::at(DESK, 1.0).with_demo("full-arch-upper");
+    hand.go(View::Arch);
+    for _ in 0..zoom {
+        hand.click("Zoom in");
+    }
+    let room = chart(&hand);
+    if by != Vec2::ZERO {
+        let from = room.center();
+        hand.harness.key_down(Key::Space);
+        hand.harness.drag_at(from);
+        hand.harness.run();
+        hand.harness.hover_at(from + by);
+        hand.harness.run();
+        hand.harness.drop_at(from + by);
+        hand.harness.key_up(Key::Space);
+        hand.harness.run();
+    }
+    let painted = painted(&hand).into_iter();
+    (room, painted.filter(|one| room.intersects(one.2)).collect())
+}
+
+/// What stands around the chart: the sides, the jaw, the ruler.
+const AROUND: [fn(&str) -> bool; 4] = [
+    |words| words == "R",
+    |words| words == "L",
+    |words| words.ends_with(", as you face the patient"),
+    |words| words.starts_with("10") && words.ends_with("mm"),
+];
+
+/// Closer, and moved to each side.
+const PARTS: [(usize, Vec2); 7] = [
+    (1, Vec2::ZERO),
+    (3, Vec2::ZERO),
+    (0, vec2(60.0, 0.0)),
+    (0, vec2(-60.0, 0.0)),
+    (0, vec2(120.0, 40.0)),
+    (0, vec2(-140.0, -60.0)),
+    (2, vec2(200.0, -120.0)),
+];
+
+#[test]
+fn sides_jaw_and_ruler_stay_on_a_chart_that_is_zoomed_or_moved() {
+    for (zoom, by) in PARTS {
+        let (room, here) = seen_of(zoom, by);
+        let places = AROUND.map(|is| {
+            let whole = |one: &&(String, Rect, Rect)| {
+                is(&one.0) && one.1 == one.2 && room.contains_rect(one.1)
+            };
+            here.iter().rev().find(whole).map(|one| one.1)
+        });
+        let [Some(right), Some(left), Some(_), Some(_)] = places else {
+            panic!("{zoom} {by:?}: {places:?}");
+        };
+        // As one faces the patient.
+        assert!(right.center().x < left.center().x, "{zoom} {by:?}");
+    }
+}
+
+/// Whatever part of the chart is seen, none of its words lies under what stands around it.
+#[test]
+fn no_words_of_the_chart_lie_under_what_stands_around_it() {
+    for (zoom, by) in PARTS {
+        let (_, here) = seen_of(zoom, by);
+        for is in AROUND {
+            let Some(own) = here.iter().rposition(|one| is(&one.0)) else {
+                continue;
+            };
+            for (n, (words, _, seen)) in here.iter().enumerate() {
+                assert!(
+                    n == own || !seen.intersect(here[own].1).is_positive(),
+                    "{zoom} {by:?}: {words} lies under {}",
+                    here[own].0
+                );
+            }
+        }
+    }
+}
+
+/// Wherever an implant is named its measured length stands beside the label's: in the window's panel, on the section and
+/// in the order of use.
+#[test]
+fn the_measured_length_stands_beside_the_label_wherever_an_implant_is_named() {
+    const NAMED: &str = "Reed 4.37 × 9.1, 10.4 mm measured";
+    let mut hand = at_two_molars();
+    let case = hand.program().document().expect("a case").case();
+    let implant = case.kit.implant(&case.sites[0].implant).expect("it");
+    let (name, length) = (implant.name.to_string(), implant.platform_to_apex_mm);
+    assert_eq!(format!("{name}, {length} mm measured"), NAMED);
+    let told = |hand: &Hand| -> Vec<String> {
+        let nodes = hand.harness.query_all_by(|_| true);
+        let said = nodes.flat_map(|node| {
+            let node = node.accesskit_node();
+            [node.label(), node.value()]
+        });
+        let painted = painted(hand).into_iter().map(|one| one.0);
+        painted.chain(said.flatten()).collect()
+    };
+    let mut bare = Vec::new();
+    for view in [View::Arch, View::Site, View::Order] {
+        hand.go(view);
+        hand.wait();
+        let told = told(&hand).into_iter();
+        let told: Vec<String> = told.map(|words| words.replace('\n', " ")).collect();
+        if !told.iter().any(|words| words.contains(NAMED)) {
+            bare.push((view, "not named at all".to_owned()));
+        }
+        let named = |words: &String, by: &str| words.matches(by).count();
+        let without = told.into_iter();
+        let without = without.filter(|words| named(words, &name) != named(words, NAMED));
+        bare.extend(without.map(|words| (view, words)));
+    }
+    assert_eq!(bare, []);
 }

@@ -7,6 +7,8 @@ use traywright_core::case::{Case, LimitId, ReceiptOf, default_limits};
 use traywright_core::measure::Length;
 
 const HEIGHT: &str = "Sleeve height, lower left second premolar (35)";
+const OFFSET: &str = "Sleeve offset, lower left second premolar (35)";
+const BORE: &str = "Sleeve bore, lower left second premolar (35)";
 
 fn at_case(demo: &str) -> Hand {
     let mut hand = Hand::at(egui::vec2(1280.0, 2000.0), 1.0).with_demo(demo);
@@ -85,6 +87,34 @@ fn a_measure_whose_decimal_mark_slipped_is_refused_at_its_field() {
     hand.enter(HEIGHT, &format!("{:.2}", planned.mm() + 0.05));
     assert!(!hand.sees("the decimal mark stands elsewhere"));
     assert_ne!(case(&hand).guide.receipt, before);
+}
+
+/// Nobody measures exactly the plan: 3.87 where 3.85 is planned, 3.91 where 3.95 is.
+#[test]
+fn a_slipped_measure_is_told_also_where_it_was_not_exactly_the_plan() {
+    let mut hand = at_case("one-premolar");
+    let before = case(&hand).guide.receipt.clone();
+    for (field, slipped) in [
+        (HEIGHT, "38.7"),
+        (HEIGHT, "0.387"),
+        (OFFSET, "39.1"),
+        (OFFSET, "0.39"),
+        (BORE, "43.3"),
+    ] {
+        hand.enter(field, slipped);
+        assert!(
+            hand.sees("the decimal mark stands elsewhere"),
+            "{field} {slipped}"
+        );
+        assert_eq!(case(&hand).guide.receipt, before, "{field} {slipped}");
+    }
+    // What is only far off was measured.
+    for (field, far) in [(HEIGHT, "4.8"), (OFFSET, "2.5"), (OFFSET, "12")] {
+        let mut hand = at_case("one-premolar");
+        hand.enter(field, far);
+        assert!(!hand.sees("the decimal mark stands elsewhere"), "{far}");
+        assert_ne!(case(&hand).guide.receipt, before, "{field} {far}");
+    }
 }
 
 #[test]

@@ -4,7 +4,8 @@ use crate::hand::{DESK, Hand};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers, vec2};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
-use traywright::action::View;
+use std::time::Duration;
+use traywright::action::{Command, View};
 use traywright_core::case::Placement;
 use traywright_core::kit::SiteId;
 
@@ -172,6 +173,81 @@ fn a_notice_covers_no_button_and_goes_by_itself() {
         hand.harness.step();
     }
     assert_eq!(hand.refused(), None);
+}
+
+/// Draws only the frames that the program itself asks for, each as late as it asks: nobody is at the window. Gives back
+/// the time that passes until it asks for none.
+fn left_alone(hand: &mut Hand) -> f64 {
+    let asleep = Duration::from_secs(3600);
+    let begin = hand.harness.ctx.input(|input| input.time);
+    let mut now = begin;
+    for _ in 0..1000 {
+        let outputs = hand.harness.output().viewport_output.values();
+        let delays = outputs.map(|viewport| viewport.repaint_delay);
+        let delay = delays.min().expect("a window");
+        if delay > asleep {
+            return now - begin;
+        }
+        now += delay.as_secs_f64().max(1.0 / 60.0);
+        hand.harness.input_mut().time = Some(now);
+        hand.harness.step();
+    }
+    panic!("it never sleeps");
+}
+
+/// The last frame that shows a notice asks for the one without it.
+#[test]
+fn a_notice_goes_from_the_screen_while_nobody_is_at_the_window() {
+    let mut hand = Hand::at(DESK, 1.0).with_demo("two-molars");
+    hand.go(View::Arch);
+    hand.find("Arch chart").focus();
+    hand.harness.run();
+    hand.press(Modifiers::NONE, Key::ArrowRight);
+    hand.press(Modifiers::COMMAND, Key::S);
+    assert!(hand.sees("Saved: "));
+    let passed = left_alone(&mut hand);
+    assert!(!hand.sees("Saved: "), "after {passed} s");
+    assert!((5.0..20.0).contains(&passed), "{passed}");
+}
+
+/// The key that hands know from elsewhere stands in the list too.
+#[test]
+fn the_list_of_keys_names_every_key_of_a_command() {
+    let mut hand = Hand::at(DESK, 1.0).with_demo("two-molars");
+    hand.press(Modifiers::NONE, Key::F1);
+    for command in Command::all() {
+        for key in std::iter::once(command.key()).chain(command.other_key()) {
+            let key = hand.harness.ctx.format_shortcut(&key);
+            assert!(hand.sees(&key), "{key} of {command:?}");
+        }
+    }
+    assert!(hand.sees("Ctrl+Y"));
+}
+
+/// Held off its middle, a site moves by what the pointer moves, and does not jump under it.
+#[test]
+fn a_drag_goes_by_difference() {
+    for off in [vec2(0.0, 0.0), vec2(3.0, -2.0), vec2(-4.0, 3.0)] {
+        let mut hand = Hand::at(DESK, 1.0).with_demo("full-arch-upper");
+        hand.go(View::Arch);
+        let id = site(&hand, 0);
+        let place = |hand: &Hand| hand.program().views().arch.on_screen(&id).expect("seen");
+        let before = place(&hand);
+        let from = before + off;
+        hand.harness.drag_at(from);
+        hand.harness.run();
+        for by in [vec2(9.0, 0.0), vec2(18.0, 0.0), vec2(18.0, -18.0)] {
+            hand.harness.hover_at(from + by);
+            hand.harness.run();
+            let moved = place(&hand) - before;
+            // To a tenth of a millimetre: half of one each way is less than a point.
+            assert!((moved - by).length() < 1.0, "{off:?} {by:?} {moved:?}");
+        }
+        hand.harness.drop_at(from + vec2(18.0, -18.0));
+        hand.harness.run();
+        let moved = place(&hand) - before;
+        assert!((moved - vec2(18.0, -18.0)).length() < 1.0, "{moved:?}");
+    }
 }
 
 /// The site's name stays, and another site's form begins at its top.

@@ -161,6 +161,12 @@ fn load(hand: &mut Hand) -> Seen {
     seen
 }
 
+/// The whole of it, from the choice of the pass on.
+fn whole(hand: &mut Hand) -> Seen {
+    open(hand);
+    load(hand)
+}
+
 fn readings(hand: &Hand) -> Vec<(String, Turn)> {
     let document = hand.program().document().expect("a case");
     let events = document.record.events.in_order();
@@ -211,6 +217,31 @@ fn a_whole_tray_is_loaded_by_two_people() {
     let rows = list(&mut hand);
     assert_eq!(count(&rows, "in its slot, read twice"), drills);
     assert_eq!(count(&rows, "to be taken"), 0);
+}
+
+/// A plan for a patient that nobody approved is loaded to its end, and is never called loaded.
+#[test]
+fn the_end_of_a_load_that_nobody_approved_says_laid_not_approved() {
+    let mut hand = Hand::new();
+    let demo = concat!(env!("CARGO_MANIFEST_DIR"), "/../demo/one-premolar.json");
+    let text = std::fs::read_to_string(demo).expect("a case");
+    let real = text.replace("\"demonstration\": true", "\"demonstration\": false");
+    assert_ne!(text, real);
+    let copy = hand.folder.path().join("real.json");
+    std::fs::write(&copy, real).expect("a copy");
+    hand.harness.state_mut().open(&copy);
+    hand.wait();
+    hand.go(View::Loading);
+    let seen = whole(&mut hand);
+    assert!(!seen.set.is_empty());
+    assert!(
+        tells(&hand, "The tray is laid on the bench, not approved."),
+        "{:?}",
+        told(&hand)
+    );
+    let open = "No approval of this plan holds: nothing that is read counts as verified.";
+    assert!(tells(&hand, open) && tells(&hand, "NOT APPROVED"));
+    assert!(!tells(&hand, "is loaded") && !tells(&hand, "Verified"));
 }
 
 #[test]

@@ -63,3 +63,14 @@ fn one_place_that_does_not_answer_hides_nothing_that_is_known() {
     let found = LeftBehind::of_case_asking(&unsaved, Some(&of), read, none);
     assert!(found.unsaved.is_empty() && found.unanswered.is_empty());
 }
+
+/// However long it took to read the journals: nobody was asked before.
+#[test]
+fn the_patience_with_a_place_begins_when_it_is_asked() {
+    let mut patience = Patience::default();
+    let read = Instant::now() + 10 * PATIENCE;
+    assert_eq!(patience.left(read), PATIENCE);
+    let second = Duration::from_secs(1);
+    assert_eq!(patience.left(read + second), PATIENCE - second);
+    assert_eq!(patience.left(read + 2 * PATIENCE), Duration::ZERO);
+}

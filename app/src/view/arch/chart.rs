@@ -7,7 +7,7 @@ use crate::desk::Document;
 use crate::look::row::focus_frame;
 use crate::look::{Font, Theme};
 use crate::view::arch::Context;
-use egui::{Align2, Pos2, Rect, Sense, Stroke, Ui, UiBuilder, Vec2, vec2};
+use egui::{Align2, Color32, Galley, Pos2, Rect, Sense, Stroke, Ui, UiBuilder, Vec2, vec2};
 use std::hash::{DefaultHasher, Hash, Hasher};
 use std::sync::Arc;
 use traywright_core::charts::{ArchFrame, ArchOptions, ArchSelection, arch_frame};
@@ -85,58 +85,95 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
     cx.own.room = Some(room);
     let (key, frame) = framed(cx, document, room);
     let camera = cx.own.viewport.camera(room);
+    let is_part = camera.per_mm > PER_MM || cx.own.viewport.corner != Vec2::ZERO;
+    let around = is_part.then(|| Around::of(ui, cx, &frame, camera.per_mm, room));
+    let seen = around.as_ref().map_or(room, |around| around.seen);
     let mut inside = ui.new_child(UiBuilder::new().max_rect(room));
-    inside.set_clip_rect(room.intersect(ui.clip_rect()));
+    inside.set_clip_rect(seen.intersect(ui.clip_rect()));
     let name = cx.word("arch-chart");
     let drawings = &mut cx.state.drawings;
     let cached = drawings.drawing("arch", key, || frame.drawing.clone());
     cached.paint(&inside, camera);
     cached.describe(ui, response.id, room, &name);
-    if camera.per_mm > PER_MM || cx.own.viewport.corner != Vec2::ZERO {
-        around(&inside, cx, &frame, camera.per_mm, room);
+    if let Some(around) = around {
+        around.paint(ui);
     }
     if response.has_focus() {
         focus_frame(ui, room);
     }
     keys::handle(ui, cx, &response, &frame, room);
-    pointer::handle(ui, cx, &response, &frame, room);
+    pointer::handle(ui, cx, &response, &frame, (room, seen));
 }
 
-/// The sides, the jaw and the ruler of a chart of which a part is seen: on the edges of the room, whatever
-/// part it is.
-fn around(ui: &Ui, cx: &Context<'_>, frame: &ArchFrame, per_mm: f32, room: Rect) {
-    let theme = Theme::of(ui);
-    let (strong, ground) = (theme.fill(Ink::Strong), theme.fill(Ink::Ground));
-    let write = |at: Pos2, align: Align2, words: String, font: Font| {
-        let painter = ui.painter();
-        let galley = painter.layout_no_wrap(words, font.id(), strong);
-        let rect = align.anchor_size(at, galley.size());
-        painter.rect_filled(rect.expand(3.0), 2.0, ground);
-        painter.galley(rect.min, galley, strong);
-    };
-    let inner = room.shrink(8.0);
-    for (side, at, align) in [
-        (Side::Right, inner.left_center(), Align2::LEFT_CENTER),
-        (Side::Left, inner.right_center(), Align2::RIGHT_CENTER),
-    ] {
-        write(at, align, cx.word(side.letter_id()), Font::Title);
-    }
-    let jaw = cx.document.case().jaw;
-    let jaw = cx.own.arches.caption(jaw, cx.formatter().texts);
-    write(inner.center_top(), Align2::CENTER_TOP, jaw, Font::Caption);
-    if let Some(scale) = frame.scale_of_mouth() {
-        #[expect(clippy::cast_possible_truncation, reason = "a length on the screen")]
-        let long = 10.0 * scale as f32 * per_mm;
-        let from = inner.left_bottom();
-        let stroke = Stroke::new(2.0, strong);
-        ui.painter().hline(from.x..=from.x + long, from.y, stroke);
-        let words = mm(Length::from_mm(10));
-        write(
-            from - vec2(0.0, 4.0),
-            Align2::LEFT_BOTTOM,
+/// Room between what stands around a chart and the edge, points, and between it and the chart.
+const EDGE: f32 = 8.0;
+const APART: f32 = 4.0;
+/// Width of the line of the ruler, points.
+const RULER: f32 = 2.0;
+
+/// The sides, the jaw and the ruler of a chart of which a part is seen: on the edges of the room, whatever part it is.
+/// What is seen of the chart lies within them, so that none of its words is under them.
+struct Around {
+    words: Vec<(Pos2, Arc<Galley>)>,
+    /// The ruler, from left to right.
+    ruler: Option<[Pos2; 2]>,
+    /// The room that is left for the chart.
+    seen: Rect,
+    ink: Color32,
+}
+
+impl Around {
+    fn of(ui: &Ui, cx: &Context<'_>, frame: &ArchFrame, per_mm: f32, room: Rect) -> Self {
+        let ink = Theme::of(ui).fill(Ink::Strong);
+        let inner = room.shrink(EDGE);
+        let (mut words, mut seen) = (Vec::new(), inner);
+        let mut write = |at: Pos2, align: Align2, text: String, font: Font| {
+            let galley = ui.painter().layout_no_wrap(text, font.id(), ink);
+            let rect = align.anchor_size(at, galley.size());
+            words.push((rect.min, galley));
+            rect
+        };
+        for (side, at, align) in [
+            (Side::Right, inner.left_center(), Align2::LEFT_CENTER),
+            (Side::Left, inner.right_center(), Align2::RIGHT_CENTER),
+        ] {
+            let rect = write(at, align, cx.word(side.letter_id()), Font::Title);
+            match side {
+                Side::Right => seen.min.x = rect.right() + APART,
+                Side::Left => seen.max.x = rect.left() - APART,
+            }
+        }
+        let jaw = cx.document.case().jaw;
+        let jaw = cx.own.arches.caption(jaw, cx.formatter().texts);
+        let jaw = write(inner.center_top(), Align2::CENTER_TOP, jaw, Font::Caption);
+        seen.min.y = jaw.bottom() + APART;
+        let ruler = frame.scale_of_mouth().map(|scale| {
+            #[expect(clippy::cast_possible_truncation, reason = "a length on the screen")]
+            let long = 10.0 * scale as f32 * per_mm;
+            let from = inner.left_bottom();
+            let text = mm(Length::from_mm(10));
+            let at = from - vec2(0.0, APART);
+            let rect = write(at, Align2::LEFT_BOTTOM, text, Font::Caption);
+            seen.max.y = rect.top() - APART;
+            [from, from + vec2(long, 0.0)]
+        });
+        Self {
             words,
-            Font::Caption,
-        );
+            ruler,
+            seen,
+            ink,
+        }
+    }
+
+    fn paint(self, ui: &Ui) {
+        let painter = ui.painter();
+        for (at, galley) in self.words {
+            painter.galley(at, galley, self.ink);
+        }
+        if let Some([from, to]) = self.ruler {
+            let stroke = Stroke::new(RULER, self.ink);
+            painter.hline(from.x..=to.x, from.y, stroke);
+        }
     }
 }
 

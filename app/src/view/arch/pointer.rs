@@ -24,13 +24,13 @@ pub(super) enum Drag {
 /// Distance beside a small thing at which the pointer still takes hold of it, points.
 const NEAR: f32 = 6.0;
 
-/// Follows the pointer.
+/// Follows the pointer. In the chart's room not all is seen of it where something stands around it.
 pub(super) fn handle(
     ui: &Ui,
     cx: &mut Context<'_>,
     response: &Response,
     frame: &ArchFrame,
-    room: Rect,
+    (room, seen): (Rect, Rect),
 ) {
     look_closer(ui, cx, response, room);
     let camera = cx.own.viewport.camera(room);
@@ -41,7 +41,7 @@ pub(super) fn handle(
         let pressed = ui.input(|input| input.pointer.press_origin());
         let primary = response.drag_started_by(PointerButton::Primary) && !space;
         let held = pressed
-            .filter(|_| primary)
+            .filter(|place| primary && seen.contains(*place))
             .map(|place| camera.drawing_from_screen(place))
             .and_then(|place| held_at(frame, place, near));
         cx.own.drag = match held {
@@ -67,6 +67,7 @@ pub(super) fn handle(
         return;
     }
     let place = response.interact_pointer_pos();
+    let place = place.filter(|place| seen.contains(*place));
     if response.clicked()
         && let Some(place) = place
     {
@@ -83,7 +84,12 @@ pub(super) fn handle(
         let view = crate::action::View::Site;
         cx.act(Action::Do(crate::action::Command::Show(view)));
     }
-    hover(ui, cx, response, frame, near);
+    if response
+        .hover_pos()
+        .is_some_and(|place| seen.contains(place))
+    {
+        hover(ui, cx, response, frame, near);
+    }
 }
 
 fn look_closer(ui: &Ui, cx: &mut Context<'_>, response: &Response, room: Rect) {

@@ -75,7 +75,7 @@ fn site_ui(ui: &mut Ui, cx: &mut Context<'_>, site: &Site, sheet: &SiteSheet) {
             .inner
         });
         if let Some(New(Some(measured))) = new
-            && let Some(planned) = planned_mm.filter(|planned| measured.is_shifted(*planned))
+            && let Some(planned) = planned_mm.filter(|planned| measured.is_slip_near(*planned))
         {
             let args = [("measured", &*mm(measured)), ("planned", &*mm(planned))];
             let told = cx.text("case-receipt-mistyped", &args);

@@ -105,16 +105,15 @@ impl<'a> Scene<'a> {
         })
     }
 
-    /// What keeps a tray that is laid from being called loaded: nobody approved the plan, and what is
-    /// open in it. Nothing where it is approved, or for practice only.
+    /// What keeps a tray that is laid from being called loaded: nobody approved the plan for a patient, and what is
+    /// open in it. Nothing where it is approved.
     pub(super) fn not_approved(&self) -> Vec<String> {
-        if self.worksheet().demonstration || self.is_approved() {
-            return Vec::new();
-        }
-        let told = [
-            Some(self.word("loading-plan-not-approved")),
-            self.plan_open(),
-        ];
+        let id = match (self.worksheet().demonstration, self.is_approved()) {
+            (true, _) => "loading-plan-practice",
+            (false, false) => "loading-plan-not-approved",
+            (false, true) => return Vec::new(),
+        };
+        let told = [Some(self.word(id)), self.plan_open()];
         told.into_iter().flatten().collect()
     }
 

@@ -45,6 +45,24 @@ fn little_memory_is_enough_for_an_order() {
     assert!(!outcome.proved);
 }
 
+/// The last pass has no width but the memory that is given: with as much work, 2 MiB leave out what 10 MiB prove. The
+/// passes before it are the same for both.
+#[test]
+fn the_last_pass_uses_the_memory_that_it_was_given() {
+    let problem = large(2, 7, 5, Lie::Unordered, Weights::default());
+    let valid = valid(&problem);
+    let [narrow, wide] = [2, 10].map(|mib: usize| {
+        let budget = Budget {
+            work: 150_000,
+            bytes: mib << 20,
+        };
+        solved_within(&problem, &budget)
+    });
+    assert!(wide.proved && !narrow.proved, "{narrow:?} {wide:?}");
+    assert!(valid.value(narrow.bound) < valid.value(wide.bound));
+    assert!(valid.value(narrow.cost) >= valid.value(wide.cost));
+}
+
 #[test]
 fn whoever_waits_can_end_it_and_has_the_best_so_far() {
     let problem = hard();

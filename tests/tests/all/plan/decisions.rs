@@ -1,5 +1,6 @@
 //! The surgeon's decisions on findings: when they lapse, and what nobody can accept.
 
+use super::neighbours::implants::{beside_a_second, upright_at};
 use super::sample::{case, mm, one, site, tooth, work, worked};
 use traywright_core::case::{
     Case, Decision, DecisionKind, Direction, Height, HeightDatum, Heights, NeighbourKind,
@@ -332,6 +333,29 @@ fn what_must_stay_whole_is_accepted_by_nobody() {
     older.rules_version = 1;
     let older = accepted(older, Rule::RulesOlder, REASON, "N. Quill");
     assert_eq!(why(&older), Some(WhyLapsed::NotAcceptable));
+}
+
+/// Two implants of 4.6 whose upright axes lie 4.6 or less apart are within each other, and a hand-written acceptance of that
+/// counts for nobody; what is apart and only breaks the limit is the surgeon's.
+#[test]
+fn an_overlap_of_two_planned_implants_is_accepted_by_nobody() {
+    let pair = |x: &str| {
+        let mut case = case();
+        beside_a_second(&mut case);
+        upright_at(&mut case, 0, "20");
+        upright_at(&mut case, 1, x);
+        case
+    };
+    for rule in [Rule::NeighbourImplant, Rule::NeighbourImplantBody] {
+        for x in ["22", "24.6", "24.699"] {
+            let finding = accepted(pair(x), rule, REASON, "N. Quill");
+            assert_eq!(why(&finding), Some(WhyLapsed::NotAcceptable), "{rule} {x}");
+            assert_eq!(finding.severity(), Severity::Short, "{rule} {x}");
+        }
+        let finding = accepted(pair("24.701"), rule, REASON, "N. Quill");
+        assert_eq!(why(&finding), None, "{rule}");
+        assert_eq!(finding.severity(), Severity::Accepted, "{rule}");
+    }
 }
 
 /// Nobody drills to a depth that nobody knows: without a gauge a step has no setting, and so it is

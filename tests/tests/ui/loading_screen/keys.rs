@@ -64,6 +64,10 @@ fn a_drill_is_loaded_by_keys_and_recorded_beside_the_case() {
 #[test]
 fn a_plan_that_is_not_approved_says_so_all_along() {
     let mut screen = Screen::for_a_patient(STANDING, "two-molars");
+    // Before anybody begins.
+    assert!(screen.says("Set and read"));
+    assert!(screen.says("No approval of this plan holds: nothing that is read counts"));
+    assert!(screen.says("The plan itself: 1 short, 1 unknown"));
     screen.begin();
     assert!(screen.says("NOT APPROVED") && screen.says("The plan itself: 1 short, 1 unknown"));
     assert!(screen.says("site: unknown") && !screen.says("DEMONSTRATION"));
@@ -86,6 +90,22 @@ fn a_plan_that_is_not_approved_says_so_all_along() {
         screen.said()
     );
     assert!(!screen.says("Verified:"));
+}
+
+/// The same of an invented case, in words of practice.
+#[test]
+fn a_demonstration_says_at_the_start_what_is_open_and_that_nobody_approved_it() {
+    let screen = Screen::new(STANDING, "two-molars");
+    assert!(screen.says("Set and read"));
+    assert!(screen.says(
+        "For practice: this plan is not approved for a patient, and nothing that is read counts."
+    ));
+    assert!(
+        screen.says("The plan itself: 1 short"),
+        "{:?}",
+        screen.said()
+    );
+    assert!(!screen.says("No approval of this plan holds"));
 }
 
 /// What another desk saved is a step that can be undone, but not from where stops are set by it.

@@ -92,4 +92,10 @@ fn a_mistyped_sounding_is_none() {
     room.key(Key::Enter);
     room.expect("That looks mistyped");
     assert_eq!(room.kinds(), kinds);
+    // Nobody sounds exactly the plan.
+    let mut room = Room::at("two-molars", "Probe through the seated guide");
+    let planned: f64 = room.planned().parse().expect("a figure");
+    room.figure(&format!("{:.2}", (planned + 0.1) / 10.0));
+    room.key(Key::Enter);
+    room.expect("That looks mistyped");
 }

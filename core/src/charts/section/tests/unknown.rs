@@ -36,7 +36,7 @@ fn without(json: &mut Value, field: &str) {
 }
 
 /// Everything written in the groups of an id, and their names.
-fn said(drawing: &Drawing, id: &str) -> String {
+pub(super) fn said(drawing: &Drawing, id: &str) -> String {
     fn look<'a>(items: &'a [Item], id: &str, inside: u32, words: &mut Vec<&'a str>) {
         for item in items {
             match item {
