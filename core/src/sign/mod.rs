@@ -26,6 +26,7 @@ mod lost;
 mod merge;
 mod message;
 mod names;
+mod piece;
 mod problem;
 mod read;
 mod record;
@@ -47,6 +48,7 @@ pub use event::{
 pub use fingerprint::{Fingerprint, FingerprintError};
 pub use hand::{HandStep, Pass, PassEnd};
 pub use head_code::{HeadCode, Holds, NoHeadCode};
+pub(crate) use heads::TimedEvent;
 pub use heads::{Head, Heads, LostEvent};
 pub use log::{AppendFault, CaseJaw, EventLine, Header, Log};
 pub use lost::{LostKind, LostLine, Mended};
@@ -54,6 +56,7 @@ pub use merge::{MergeFault, Merged};
 pub use message::{Argument, Message};
 pub(crate) use names::is_seen_letter;
 pub use names::{NameFault, Who, WriterId};
+pub use piece::PieceNamed;
 pub use problem::{Effect, Problem, ProblemKind};
 pub use read::{LogReading, read_log, sound_log_of};
 pub use record::{
