@@ -304,8 +304,17 @@ fn select(
     let mut found: BTreeMap<String, (Closing, String)> = BTreeMap::new();
     let mut rows = database
         .prepare(
-            "SELECT id, reference, jaw, begun, closed, partial, events, digest FROM closing \
-             WHERE ?1 IS NULL OR id = ?1",
+            // By its key: what is kept may be long.
+            match id {
+                Some(_) => {
+                    "SELECT id, reference, jaw, begun, closed, partial, events, digest FROM closing \
+                     WHERE id = ?1"
+                }
+                None => {
+                    "SELECT id, reference, jaw, begun, closed, partial, events, digest FROM closing \
+                     WHERE ?1 IS NULL"
+                }
+            },
         )
         .map_err(failed)?;
     let mut rows = rows.query([id]).map_err(failed)?;
@@ -333,10 +342,12 @@ fn select(
         found.insert(closing.id.clone(), (closing, digest));
     }
     let mut rows = database
-        .prepare(
-            "SELECT closing, drill, mark, uses, sterilisations FROM worn \
-             WHERE ?1 IS NULL OR closing = ?1",
-        )
+        .prepare(match id {
+            Some(_) => {
+                "SELECT closing, drill, mark, uses, sterilisations FROM worn WHERE closing = ?1"
+            }
+            None => "SELECT closing, drill, mark, uses, sterilisations FROM worn WHERE ?1 IS NULL",
+        })
         .map_err(failed)?;
     let mut rows = rows.query([id]).map_err(failed)?;
     while let Some(row) = rows.next().map_err(failed)? {
