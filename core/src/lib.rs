@@ -22,4 +22,5 @@ pub mod sign;
 pub mod store;
 pub mod surgery;
 pub mod text;
+pub mod wear;
 pub mod wording;

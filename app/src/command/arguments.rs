@@ -1,6 +1,7 @@
 //! The command line.
 
 use clap::{CommandFactory as _, Parser, Subcommand, ValueEnum};
+use std::num::NonZeroU32;
 use std::path::PathBuf;
 use traywright_core::sheet::Paper;
 
@@ -14,7 +15,7 @@ use traywright_core::sheet::Paper;
     name = "traywright",
     version,
     args_conflicts_with_subcommands = true,
-    after_help = "Exit status of every command: 0 done, 1 something is short or unknown (check) or is on paper and not in the record (history), 2 something could not be read, written or understood, 3 it was done, but the answer could not be written."
+    after_help = "Exit status of every command: 0 done, 1 something is short or unknown (check) or is on paper and not in the record (history), or a drill is near its limit or its wear not known (wear), 2 something could not be read, written or understood, 3 it was done, but the answer could not be written."
 )]
 pub(super) struct Arguments {
     /// The command.
@@ -115,6 +116,47 @@ pub(super) enum Command {
         /// The kit file.
         #[arg(long)]
         kit: PathBuf,
+    },
+    /// Prints the wear of a kit's drills, counted from its closed cases: uses, sterilisations, limits; ends with 1
+    /// where a piece is near its limit or has reached it, or that is not known.
+    Wear {
+        /// The kit file; the count lies beside it.
+        kit: PathBuf,
+        /// Counts everything anew from these cases, or all cases of these folders, first.
+        #[arg(long, value_name = "FOLDER", num_args = 1..)]
+        rebuild: Vec<PathBuf>,
+        /// With --rebuild: lets cases go that were counted and are not among these.
+        #[arg(long, requires = "rebuild")]
+        forget: bool,
+        /// Brings the count of one case up to date first.
+        #[arg(long, value_name = "CASE", conflicts_with = "rebuild")]
+        count: Option<PathBuf>,
+    },
+    /// Records which piece of the stock a drill of a case is, so that its uses are counted as that piece's.
+    NamePiece {
+        /// The case file.
+        case: PathBuf,
+        /// The id of the drill in the kit.
+        #[arg(long)]
+        drill: String,
+        /// Its number among equal ones on the tray.
+        #[arg(long, default_value = "1")]
+        copy: NonZeroU32,
+        /// What stands on the piece.
+        #[arg(long)]
+        mark: Option<String>,
+        /// Nobody knows which piece it is.
+        #[arg(long)]
+        unknown: bool,
+        /// In the sitting to come, and not in the one that was begun last.
+        #[arg(long)]
+        next: bool,
+        /// Name of the person who says so.
+        #[arg(long)]
+        by: String,
+        /// Name of this desk; each desk writes a file of its own. Without it, the name of this user's desk.
+        #[arg(long)]
+        desk: Option<String>,
     },
     /// Packs a case with everything that was recorded of it into one new file.
     Pack {

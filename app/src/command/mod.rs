@@ -8,6 +8,7 @@ mod figures;
 mod history;
 mod kit;
 mod list;
+mod name_piece;
 mod open;
 mod order;
 mod pack;
@@ -16,6 +17,7 @@ mod record;
 mod sheet;
 mod summary;
 mod take_rules;
+mod wear;
 
 use crate::desk::Refusal;
 use crate::window::NoWindow;
@@ -134,6 +136,42 @@ fn carry_out(arguments: Arguments, out: &mut dyn Write, err: &mut dyn Write) -> 
         }
         Some(Command::PutAside { case, by, desk }) => {
             tell(put_aside::put_aside(&case, &by, desk.as_deref()), out, err)
+        }
+        Some(Command::Wear {
+            kit,
+            rebuild,
+            forget,
+            count,
+        }) => {
+            let from = wear::CountFrom {
+                rebuild: &rebuild,
+                forget,
+                case: count.as_deref(),
+            };
+            wear::wear(&kit, &from, out)
+        }
+        Some(Command::NamePiece {
+            case,
+            drill,
+            copy,
+            mark,
+            unknown,
+            next,
+            by,
+            desk,
+        }) => {
+            let named = name_piece::Named {
+                drill: &drill,
+                copy,
+                mark: mark.as_deref(),
+                unknown,
+                next,
+            };
+            tell(
+                name_piece::name(&case, &named, &by, desk.as_deref()),
+                out,
+                err,
+            )
         }
         Some(Command::Pack {
             case,

@@ -21,6 +21,7 @@ mod run;
 mod save;
 mod settings;
 mod starting;
+mod wear;
 
 pub use astray::{Astray, AstrayChanges, InPlace};
 pub use disk::{Followed, Stamps};
@@ -46,6 +47,8 @@ pub use save::{About, Answer, NotSaved, Question, Saved};
 pub(crate) use settings::own_desk;
 pub use settings::{MOST_RECENT, Settings};
 pub use starting::{DEMOS, NewCase, demo_case, demo_kit, new_case};
+pub use wear::WearWork;
+pub(crate) use wear::{listed_cases, refused_wear};
 
 use traywright_core::kit::Kit;
 use traywright_core::text::Texts;
@@ -70,6 +73,8 @@ pub struct Desk {
     pub left: LeftWork,
     /// The names in the folder of the file that is being typed.
     pub names: OfFolder<Names>,
+    /// The count of the open case's wear.
+    pub wear: WearWork,
 }
 
 impl Desk {
@@ -86,6 +91,7 @@ impl Desk {
             astray: OfFolder::default(),
             left: LeftWork::default(),
             names: OfFolder::default(),
+            wear: WearWork::default(),
         }
     }
 }

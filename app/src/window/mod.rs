@@ -200,10 +200,20 @@ impl Program {
             let journals = self.platform.unsaved_folder();
             let left = self.desk.left.wait(journals.as_deref());
             let run = self.desk.run.wait();
-            if !run && !folders && !left {
+            let wear = self.wait_for_wear();
+            if !run && !folders && !left && !wear {
                 return;
             }
         }
+    }
+
+    /// Waits until the wear is counted; false where nothing was.
+    fn wait_for_wear(&mut self) -> bool {
+        let goes_on = self.desk.wear.goes_on();
+        if goes_on {
+            std::thread::yield_now();
+        }
+        goes_on
     }
 
     /// Takes what was worked out beside the window, and has worked out what the view asks for.
@@ -224,6 +234,7 @@ impl Program {
             document,
             live_kit,
             settings,
+            wear,
             ..
         } = &mut self.desk;
         let is_start = document.is_none() || self.state.view == View::Start;
@@ -240,6 +251,9 @@ impl Program {
         names.poll(folder.as_deref(), entries_in, wake);
         left.poll(unsaved.as_deref(), wake);
         run.poll(document.as_ref(), live_kit.as_ref(), asked, wake);
+        if let Some(told) = wear.poll(wake) {
+            self.state.notice = Some(Notice::Refused(told));
+        }
         self.ask_found();
     }
 

@@ -157,6 +157,7 @@ impl Program {
             Some(Ok(mended)) => {
                 self.views.loading.written();
                 self.views.surgery.written();
+                self.desk.count_wear();
                 if let Some(mended) = mended {
                     self.state.notice = Some(Notice::Refused(mended));
                 }
@@ -380,6 +381,7 @@ impl Program {
             self.views.loading.take_up(stage, cut_off);
         }
         self.desk.document = Some(document);
+        self.desk.count_wear();
     }
 
     /// Forgets what was typed and looked at in a case that is put away.
@@ -435,6 +437,7 @@ impl Program {
                 self.desk.live_kit = Some(kit);
                 self.desk.settings.kit = Some(whole(file));
                 self.keep_settings();
+                self.desk.count_wear();
             }
             Err(refused) => self.state.notice = Some(Notice::Refused(refused.0)),
         }

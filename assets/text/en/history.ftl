@@ -27,6 +27,8 @@ history-reset-over = { $reset }; its setting of { $set } was left without being 
 history-dropped = Fell: { $what }
 history-fall-taken-back = Did not fall, reported by mistake: { $what }. It is to be read anew
 history-drill = { $drill } no. { $copy }
+history-piece-named = { $drill } no. { $copy } is the piece marked { $mark }
+history-piece-unknown = Which piece { $drill } no. { $copy } is, nobody knows
 history-landed = The stop of { $drill } no. { $copy } landed { $count ->
         [one] once
        *[other] { $count } times
@@ -93,6 +95,7 @@ unrecorded-ended = the end of the pass
 unrecorded-gauge = the check of { $what }
 unrecorded-surgery = the beginning of surgery
 unrecorded-correction = the correction of: { $what }
+unrecorded-piece = { $what }, which piece of the stock it is
 unrecorded-record-signed = the signature under the record
 unrecorded-aside = the damaged file put aside
 unrecorded-note = the note

@@ -83,7 +83,8 @@ pub fn read_kit(bytes: &[u8]) -> Result<Kit, Faults> {
 pub const PLAN_CODE_COVERS: u32 = 2;
 
 /// True if neither a figure nor a hand depends on a key: notes, sources, people, decisions (which an approval names
-/// by themselves), wishes for the order, revisions, the case's reference and the kit's name.
+/// by themselves), wishes for the order, revisions, the case's reference, the kit's name and what its drills wear, which no
+/// case copies.
 fn is_left_out(above: &[&'static str], key: &str) -> bool {
     let here = match above {
         [] => matches!(
@@ -97,7 +98,7 @@ fn is_left_out(above: &[&'static str], key: &str) -> bool {
                 | "saved_figures"
                 | "saves"
         ),
-        ["kit"] => matches!(key, "revision" | "name"),
+        ["kit"] => matches!(key, "revision" | "name" | "wear"),
         _ => false,
     };
     here || matches!(key, "note" | "source")

@@ -6,6 +6,7 @@ use super::check_instruments::{
 };
 use super::check_tray::trays;
 use super::codes;
+use super::wear;
 use super::{DepthRule, Kit, StopKind, in_every_list};
 use crate::document::{Checks, Fault, Path};
 use crate::measure::Length;
@@ -33,6 +34,7 @@ pub fn check_kit(kit: &Kit, root: &Path) -> Vec<Fault> {
         checks.unique(&at, "name", carrier.lines.iter().map(|line| &line.name));
     }
     trays(kit, root, &mut checks);
+    wear::check(kit, root, &mut checks);
     checks.into_faults()
 }
 

@@ -21,6 +21,7 @@ mod sleeve;
 mod stop;
 mod tray;
 mod usual;
+mod wear;
 
 pub use carrier::{Carrier, CarrierLine};
 pub use check::check_kit;
@@ -36,6 +37,7 @@ pub use sleeve::{DrillSleeve, MasterSleeve, Recess};
 pub use stop::{FixedLength, Stop, StopKind};
 pub use tray::{SlotKind, TraySlot, TrayTemplate};
 pub use usual::usual_allowances;
+pub use wear::{DrillWear, LimitGiver, StockPiece, Wear, WearLimit, WornBefore, mark_key};
 
 use crate::measure::Length;
 use schemars::JsonSchema;
@@ -101,6 +103,9 @@ pub struct Kit {
     /// The trays that the kit is laid out on.
     #[serde(default)]
     pub trays: Vec<TrayTemplate>,
+    /// What its drills may wear, and their pieces. No case copies it.
+    #[serde(default, skip_serializing_if = "Wear::is_empty")]
+    pub wear: Wear,
     /// Anything worth saying; no figure depends on it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub note: Option<String>,

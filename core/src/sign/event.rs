@@ -11,6 +11,7 @@ use super::hand::{HandStep, Pass, PassEnd};
 use super::heads::Heads;
 use super::lost::LostKind;
 use super::names::{Who, WriterId};
+use super::piece::PieceNamed;
 use super::record::{RecordCorrected, RecordSigned, Recorded};
 use super::surgery::{
     Counted, Inserted, Sounded, StepDone, StepSkipped, StepTakenBack, SurgeryBegun,
@@ -253,6 +254,8 @@ pub enum EventKind {
     RecordCorrected(RecordCorrected),
     /// The record was signed.
     RecordSigned(RecordSigned),
+    /// Somebody said which piece of the kit's stock a drill on the tray is.
+    PieceNamed(PieceNamed),
     /// A damaged event file was put aside. Nothing that was signed before, or without knowing of this,
     /// counts any more.
     SetAside {
@@ -534,7 +537,7 @@ impl Event {
 
 impl EventKind {
     /// The kinds that this version knows, as they are written in files.
-    pub const NAMES: [&'static str; 30] = [
+    pub const NAMES: [&'static str; 31] = [
         "approval",
         "approval_withdrawn",
         "reading",
@@ -562,6 +565,7 @@ impl EventKind {
         "recorded",
         "record_corrected",
         "record_signed",
+        "piece_named",
         "set_aside",
         "note",
         "line_lost",

@@ -68,7 +68,7 @@ impl TimedEvent<'_> {
 
     /// True if `self` happened before `other` beyond doubt: in the file of one writer, or because the writer
     /// of `other` had read it. Clocks say nothing of that.
-    pub(super) fn clearly_before(&self, other: &TimedEvent<'_>) -> bool {
+    pub(crate) fn clearly_before(&self, other: &TimedEvent<'_>) -> bool {
         let is_other =
             (&self.event.writer, self.event.seq) != (&other.event.writer, other.event.seq);
         is_other && other.known.includes(self.event)

@@ -27,6 +27,7 @@ mod lost;
 mod merge;
 mod message;
 mod names;
+mod piece;
 mod problem;
 mod read;
 mod record;
@@ -49,6 +50,7 @@ pub use event::{
 pub use fingerprint::{Fingerprint, FingerprintError};
 pub use hand::{HandStep, Pass, PassEnd};
 pub use head_code::{HeadCode, Holds, NoHeadCode};
+pub(crate) use heads::TimedEvent;
 pub use heads::{Head, Heads, LostEvent};
 pub use known::Names;
 pub use log::{AppendFault, CaseJaw, EventLine, Header, Log};
@@ -57,6 +59,7 @@ pub use merge::{MergeFault, Merged};
 pub use message::{Argument, Message};
 pub(crate) use names::is_seen_letter;
 pub use names::{NameFault, Who, WriterId};
+pub use piece::PieceNamed;
 pub use problem::{Effect, Problem, ProblemKind};
 pub use read::{LogReading, read_log, sound_log_of};
 pub use record::{

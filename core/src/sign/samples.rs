@@ -178,7 +178,19 @@ pub(super) fn added_kinds() -> Vec<EventKind> {
     .into_iter()
     .chain(of_surgery())
     .chain(of_record())
+    .chain([named(Some("A3"))])
     .collect()
+}
+
+/// The first kestrel, named as a piece of the stock for the sitting to come.
+pub(super) fn named(mark: Option<&str>) -> EventKind {
+    EventKind::PieceNamed(PieceNamed {
+        drill: drill("kestrel", 1),
+        mark: mark.map(str::to_owned),
+        sitting: None,
+        after: None,
+        purpose: Purpose::Patient,
+    })
 }
 
 /// A site of surgery.

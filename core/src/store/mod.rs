@@ -17,6 +17,7 @@ mod private;
 mod read;
 mod record;
 mod replace;
+mod wear;
 mod write;
 
 #[cfg(test)]
@@ -36,4 +37,8 @@ pub use private::Private;
 pub use read::{behind_links, read_beginning, read_file};
 pub use record::{EventsBeside, is_torn_alone, read_events, read_events_knowing};
 pub use replace::{NotReplaced, Replaced, Version, has_other_names, replace};
+pub use wear::{
+    CaseCounted, Rebuilt, Uncounted, UncountedCase, WearCase, WearFault, count_case, read_wear,
+    rebuild_wear, wear_case, wear_file,
+};
 pub use write::{Content, write_safely};

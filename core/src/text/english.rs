@@ -32,6 +32,7 @@ const FILES: &[(&str, &str)] = english![
     "history",
     "surgery",
     "record",
+    "wear",
     "rules",
     "order",
     "run",

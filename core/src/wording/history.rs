@@ -287,6 +287,14 @@ impl Formatter<'_> {
             EventKind::Recorded(_) | EventKind::RecordCorrected(_) | EventKind::RecordSigned(_) => {
                 self.happened_in_record(kind)
             }
+            EventKind::PieceNamed(named) => {
+                let id = match named.mark {
+                    Some(_) => "history-piece-named",
+                    None => "history-piece-unknown",
+                };
+                let mark = named.mark.as_deref().unwrap_or_default();
+                self.of_drill(id, &named.drill, &[("mark", mark)])
+            }
             EventKind::SetAside { of, file, .. } => {
                 let args = [("desk", of.as_str()), ("file", file)];
                 self.text("history-set-aside", &args)

@@ -43,6 +43,7 @@ mod step;
 mod sum;
 mod surgery;
 mod unrecorded;
+mod wear;
 
 #[cfg(test)]
 mod tests;
@@ -67,6 +68,7 @@ pub use record::RecordFieldText;
 pub use reset::ResetText;
 pub use run::{CostWords, RunStepText};
 pub use surgery::LookAlikeText;
+pub use wear::{WearDrillText, WearText};
 
 use crate::case::Case;
 use crate::dentition::Notation;

@@ -72,6 +72,7 @@ impl Formatter<'_> {
                 self.text("unrecorded-correction", &[("what", &what)])
             }
             EventKind::RecordSigned(_) => self.word("unrecorded-record-signed"),
+            EventKind::PieceNamed(named) => drill("unrecorded-piece", &named.drill),
             EventKind::SetAside { .. } | EventKind::LineLost { .. } => {
                 self.word("unrecorded-aside")
             }

@@ -116,6 +116,7 @@ pub(super) fn write(kind: &str, folder: &Path) -> Done<()> {
                 say(&format!("{line}."))?;
             }
         }
+        "wear" => super::wear::write(folder, say)?,
         _ => {
             say("ready")?;
             for number in 0.. {

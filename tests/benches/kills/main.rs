@@ -7,7 +7,8 @@
 //! `bytes` each byte of two cases, their events and a journal is flipped (with a number behind it one in so many), with
 //! `places` each writer meets a full disk, one for reading only, a folder that is gone and paths that are too long. Names of
 //! writers behind the number have those alone killed; with `desks` and a number desks write alone, two by one clock and three
-//! whose clocks are hours apart.
+//! whose clocks are hours apart. With `wear` and a number so many days are closed and counted into the ledger of wear by
+//! programs that are killed.
 //!
 //! A writer says on its output what it was told is written. All of that has to be there, whole.
 
@@ -22,6 +23,7 @@ mod child;
 mod desks;
 mod look;
 mod places;
+mod wear;
 
 use std::error::Error;
 use std::io::{BufRead as _, BufReader};
@@ -74,6 +76,9 @@ fn main() -> Done<()> {
     let numbers = || words.iter().filter_map(|one| one.parse::<usize>().ok());
     let kills = numbers().next().unwrap_or(KILLS);
     let asks = |word: &str| words.iter().any(|one| one == word);
+    if asks("wear") {
+        return wear::series(kills);
+    }
     if asks("calls") {
         return calls::all(&words);
     }
@@ -132,6 +137,10 @@ fn series(kind: &str, kills: usize) -> Done<()> {
         "{kind}: {kills} kills in {took} s, {without} before anything was written; {told} writes said to be done, all there"
     );
     Ok(())
+}
+
+fn tell(line: &str) {
+    println!("{line}");
 }
 
 /// What a writer said was written before it was killed.

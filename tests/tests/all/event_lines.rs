@@ -8,11 +8,11 @@ use traywright_core::kit::SlotKind;
 use traywright_core::measure::{Length, Torque};
 use traywright_core::sign::{
     Approval, Approved, CaseJaw, CountLine, Counted, Departure, DrillKey, DrillUse, Entry,
-    EntryKind, EventHash, EventKind, Fingerprint, Given, HandStep, HealingPart, Inserted,
-    InsertionWay, ItemKey, Led, Log, LostKind, Material, Pass, PassEnd, Piece, PlacedImplant,
-    Purpose, Reading, RecordCorrected, RecordSigned, Recorded, SiteKey, Sounded, StabilityMethod,
-    Stage, StepDone, StepKey, StepSkipped, StepTakenBack, SurgeryBegun, ThingKey, ToldWork, Turn,
-    Who, WriterId,
+    EntryKind, EventHash, EventId, EventKind, Fingerprint, Given, HandStep, HealingPart, Inserted,
+    InsertionWay, ItemKey, Led, Log, LostKind, Material, Pass, PassEnd, Piece, PieceNamed,
+    PlacedImplant, Purpose, Reading, RecordCorrected, RecordSigned, Recorded, SiteKey, Sounded,
+    StabilityMethod, Stage, StepDone, StepKey, StepSkipped, StepTakenBack, SurgeryBegun, ThingKey,
+    ToldWork, Turn, Who, WriterId,
 };
 
 fn schema() -> jsonschema::Validator {
@@ -362,6 +362,22 @@ fn written() -> Vec<Value> {
             open: 2,
             purpose: Purpose::Patient,
         }),
+        EventKind::PieceNamed(PieceNamed {
+            drill: DrillKey {
+                drill: "kestrel".into(),
+                copy: NonZeroU32::MIN,
+            },
+            mark: Some("A 3".into()),
+            sitting: Some(EventId {
+                writer: WriterId::new("desk").unwrap(),
+                seq: 3,
+            }),
+            after: Some(EventId {
+                writer: WriterId::new("room").unwrap(),
+                seq: 2,
+            }),
+            purpose: Purpose::Patient,
+        }),
         EventKind::SetAside {
             of: WriterId::new("room").unwrap(),
             file: "room.events.jsonl.damaged-1".into(),
@@ -443,6 +459,9 @@ fn a_line_of_another_form_does_not_fit_it() {
         "material",
         "part",
         "departure",
+        "mark",
+        "sitting",
+        "after",
     ];
     for line in written() {
         for (place, key) in keys(&line, "") {

@@ -14,6 +14,7 @@ const CORE: &Line = &[
     &["dentition", "document"],
     &["kit"],
     &["sign", "order"],
+    &["wear"],
     &["case"],
     &["plan::figure_rule", "plan::term_name", "plan::kit_codes"],
     &["plan::figure"],

@@ -6,7 +6,7 @@
 use crate::case::Case;
 use crate::kit::{
     CarrierId, DepthRule, DrillSleeveId, Implant, ImplantId, Kit, Label, MasterSleeveId, Protocol,
-    ProtocolId, StopId, StopKind,
+    ProtocolId, StopId, StopKind, Wear,
 };
 use std::collections::BTreeSet;
 
@@ -22,6 +22,8 @@ impl Kit {
     /// - carriers and drivers for the families, and the carriers that a site names;
     /// - gauge, head and tray of the setup; pins of the guide; all accessories;
     /// - whatever one of these names in turn.
+    ///
+    /// What its drills wear is no part of a case.
     ///
     /// Entries that this kit lacks are left out; checking the case then reports them.
     #[must_use]
@@ -60,6 +62,7 @@ impl Kit {
             accessories: self.accessories.clone(),
             protocols: kept!(protocols),
             trays: kept(&self.trays, |e| case.setup.tray.as_ref() == Some(&e.id)),
+            wear: Wear::default(),
             note: self.note.clone(),
         }
     }

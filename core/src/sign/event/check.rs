@@ -4,6 +4,7 @@ use super::{EventKind, ItemKey, Piece};
 use crate::document::is_unseen;
 use crate::measure::{Length, Torque};
 use crate::sign::message::{Argument, Message};
+use crate::sign::piece::PieceNamed;
 use crate::sign::record::{Entry, EntryKind, PlacedImplant, StabilityMethod};
 use crate::sign::surgery::{DrillUse, SiteKey, StepKey};
 use jiff::civil::{Date, date};
@@ -273,6 +274,11 @@ impl EventKind {
                 let mut to = corrected.to.iter();
                 to.try_for_each(Entry::check)?;
                 words("reason", &corrected.reason, Self::TEXT)
+            }
+            Self::PieceNamed(named) => {
+                words("drill", &named.drill.drill, Self::NAME)?;
+                let mut mark = named.mark.iter();
+                mark.try_for_each(|mark| words("mark", mark, PieceNamed::MARK))
             }
             Self::SetAside { file, .. } | Self::LineLost { file, .. } => {
                 words("file", file, Self::NAME)

@@ -76,6 +76,7 @@ impl EventKind {
             Self::Recorded(recorded) => Some(recorded.purpose),
             Self::RecordCorrected(corrected) => Some(corrected.purpose),
             Self::RecordSigned(signed) => Some(signed.purpose),
+            Self::PieceNamed(named) => Some(named.purpose),
             Self::ApprovalWithdrawn { .. }
             | Self::PassBegun { .. }
             | Self::PassEnded { .. }

@@ -10,3 +10,4 @@ mod paths;
 mod record;
 mod rules;
 mod take_kit;
+mod wear;

@@ -1,0 +1,98 @@
+### The wear of drills: what was counted, and what its limit says to that.
+
+## Counts
+
+wear-count = { $of ->
+        [uses] { $count ->
+            [one] { $count } use
+           *[other] { $count } uses
+        }
+       *[sterilisations] { $count ->
+            [one] { $count } sterilisation
+           *[other] { $count } sterilisations
+        }
+    }
+wear-count-least = at least { $said }
+wear-count-between = { $least } to { $said }
+
+## The whole
+
+wear-top = { $kit }: { $count ->
+        [one] one closed sitting counted
+       *[other] { $count } closed sittings counted
+    }.
+wear-practice = The kit is for practice: its drills are invented, and so is their wear.
+wear-partial = Of the record of { $case } a part was damaged and put aside: uses may be missing. Every count is at least what stands there.
+wear-none = Nothing is known of the wear of any drill: the kit gives no limit and lists no pieces, and no sitting that was counted used one.
+
+## A drill and its pieces
+
+wear-drill = { $drill }: { $limit }
+wear-limit-none = nobody gave a limit
+wear-limit = limit { $most }, { $by ->
+        [maker] the maker’s
+       *[user] the user’s
+    } ({ $source })
+wear-limit-both = { $uses } and { $sterilisations }
+wear-piece = { $mark }: { $uses }, { $sterilisations }; { $verdict }
+wear-piece-why = { $piece } ({ $why })
+wear-why-before = nobody said what it was used for before it was counted
+wear-why-unnamed = uses of a piece that nobody named may be its own
+wear-unnamed = not named: { $uses }, { $sterilisations }; any piece of this drill may have them
+wear-no-pieces = nobody named a piece of it
+wear-verdict = { $verdict ->
+        [no-limit] no limit
+        [within] within its limit
+        [unknown] UNKNOWN: it may have reached its limit
+        [near] NEAR its limit
+        [beyond] it would go BEYOND ITS LIMIT
+       *[reached] LIMIT REACHED: not to be used again
+    }
+
+## In loading
+
+wear-loading-unnamed = which piece it is nobody said: its uses are not known
+wear-loading-unread = its uses are not known: no count beside the kit
+wear-loading = piece { $mark }: { $uses }, { $limit }; { $verdict }
+
+## The command
+
+wear-rebuilt = Counted anew from { $count ->
+        [one] one case
+       *[other] { $count } cases
+    }.
+wear-others = { $count ->
+        [one] One other case is
+       *[other] { $count } other cases are
+    } of another kit or practised, and wear no drill of this one.
+wear-open = Surgery was begun and its day never closed, so that it does not count yet: { $list }. It is closed by the count before closing or a signature under the record.
+wear-forgotten = No longer counted, since nothing that was read is of them: { $list }.
+wear-aside = What was no sound ledger is kept as { $file }.
+wear-counted = Counted as the record says now
+wear-as-before = It was counted so already
+wear-behind = Not counted: the ledger has more of this case than this copy of it, which lags behind
+wear-of-another = Not counted: the case is of another kit, or for practice
+
+## What was not counted, and why
+
+wear-not-there = There is no ledger of wear at { $file }, so nothing is known of the wear of the kit's drills. Count the cases: traywright wear KIT --rebuild FOLDER
+wear-damaged = { $file } is damaged, or no ledger of wear. Count the cases anew, and it is put aside: traywright wear KIT --rebuild FOLDER
+wear-newer = { $file } was written by a newer version of the program. Update the program
+wear-other-kit = { $file } is the ledger of the kit { $found }, and this is { $kit }. Put each beside its own kit
+wear-refused = { $file } cannot be read or written: { $reason }. Try again
+wear-uncounted = Nothing was counted: the ledger is as it was. These cannot be counted:
+wear-case-newer = { $file } was written by a newer version of the program. Update the program
+wear-case-damaged = { $file } is no case, or damaged. Open it to see what is wrong
+wear-case-broken = { $file }: its record is broken, and what is missing may be a use. Mend it, or put the damaged part aside: traywright put-aside
+wear-case-apart = { $file } and { $other } are copies of one case, and both went on. Keep one of them
+wear-gone = Nothing was counted: the ledger has cases that are not among those read, and their uses would be lost: { $list }. Name their folders as well, or, where they are gone for good, add --forget
+wear-named = { $drill } no. { $copy } is the piece marked { $mark }: recorded, { $for ->
+        [next] for the sitting to come
+       *[last] for the sitting that was begun last
+    }
+wear-named-unknown = Which piece { $drill } no. { $copy } is, nobody knows: recorded, { $for ->
+        [next] for the sitting to come
+       *[last] for the sitting that was begun last
+    }
+wear-no-drill = The case's kit has no drill { $drill }. It has: { $list }
+wear-no-mark = Say what stands on the piece with --mark, or --unknown where nobody knows which it is
