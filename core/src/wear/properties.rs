@@ -148,6 +148,7 @@ pub(crate) fn happen(acts: &[(bool, Act)], case: &str) -> (Desks, Book) {
             Act::TakeBack => {
                 if let Some(((_, k, _), site, event)) = book.uses.pop() {
                     let back = StepTakenBack {
+                        reason: None,
                         event,
                         step: step(&keys[k], site, "s"),
                         purpose: PATIENT,

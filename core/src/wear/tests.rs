@@ -233,6 +233,7 @@ fn a_use_that_was_recorded_by_mistake_is_none() {
     desks.all([begun(false)]);
     let event = desks.at("desk", drilled(&one, "a", "full"));
     desks.all([EventKind::StepTakenBack(StepTakenBack {
+        reason: None,
         event,
         step: step(&one, "a", "full"),
         purpose: PATIENT,
@@ -337,6 +338,7 @@ fn a_count_that_was_taken_back_closes_nothing() {
     let event = desks.at("desk", counted_out());
     assert_eq!(desks.wear().closed().count(), 1);
     desks.all([EventKind::StepTakenBack(StepTakenBack {
+        reason: None,
         event,
         step: StepKey::CountOut { list: None },
         purpose: PATIENT,

@@ -141,6 +141,7 @@ fn what_the_record_says_otherwise_afterwards_takes_its_place() {
         panic!("{drilled:?}");
     };
     desks.all([EventKind::StepTakenBack(StepTakenBack {
+        reason: None,
         event: drilled.id(),
         step: done.step.clone(),
         purpose: PATIENT,
@@ -154,6 +155,7 @@ fn what_the_record_says_otherwise_afterwards_takes_its_place() {
         panic!("{count:?}");
     };
     desks.all([EventKind::StepTakenBack(StepTakenBack {
+        reason: None,
         event: count.id(),
         step: counted.step.clone(),
         purpose: PATIENT,
