@@ -65,20 +65,17 @@ pub(super) fn name(file: &Path, named: &Named<'_>, by: &str, desk: Option<&str>)
     let mended = append_event(&opened.file, &jaw, &writer, at, who, kind)
         .map_err(|error| refused_events(&error))?;
     let copy = named.copy.to_string();
-    let told = match named.mark {
-        Some(mark) => {
-            let args = [
-                ("drill", drill.name.as_str()),
-                ("copy", &copy),
-                ("mark", mark),
-                ("for", of),
-            ];
-            texts.get("wear-named", &args)
-        }
-        None => {
-            let args = [("drill", drill.name.as_str()), ("copy", &copy), ("for", of)];
-            texts.get("wear-named-unknown", &args)
-        }
+    let told = if let Some(mark) = named.mark {
+        let args = [
+            ("drill", drill.name.as_str()),
+            ("copy", &copy),
+            ("mark", mark),
+            ("for", of),
+        ];
+        texts.get("wear-named", &args)
+    } else {
+        let args = [("drill", drill.name.as_str()), ("copy", &copy), ("for", of)];
+        texts.get("wear-named-unknown", &args)
     };
     let mended = mended.map(|mended| message(&mended.message(), texts));
     let told = std::iter::once(told).chain(mended);

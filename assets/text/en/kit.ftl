@@ -119,6 +119,14 @@ kit-field-flute_reserve_mm = flute reserve above the bone
 kit-field-largest_step_mm = largest step in diameter
 kit-field-final_diameter = final drill
 kit-field-below_implant_mm = below the implant's diameter
+kit-field-wear = wear
+kit-field-limit = limit
+kit-field-pieces = pieces
+kit-field-uses = uses
+kit-field-sterilisations = sterilisations
+kit-field-warn_uses_left = uses left from which it is warned
+kit-field-mark = mark of a piece
+kit-field-before = before it was counted
 
 ## Words
 

@@ -96,7 +96,6 @@ impl KitFormatter<'_> {
         ];
         let said = self.texts.get("wear-piece", &args);
         let why = match (piece.uses.known(), piece.uses.most) {
-            (Some(_), _) => return said,
             (None, None) => self.texts.get("wear-why-before", &[]),
             (None, Some(_)) if has_unnamed => self.texts.get("wear-why-unnamed", &[]),
             _ => return said,

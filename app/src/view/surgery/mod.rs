@@ -362,7 +362,7 @@ fn shown(
             stop::foot_ui(ui, scene, state.told.as_deref(), out);
         });
         whole(ui, (edged(Ink::Short), is_new), |ui| {
-            stop::ui(ui, scene, changed)
+            stop::ui(ui, scene, changed);
         });
         return;
     }
@@ -384,7 +384,7 @@ fn shown(
         let stops = matches!(step.state, Progress::Off(..) | Progress::Amiss(_));
         let ink = if stops { Ink::Short } else { Ink::Accent };
         whole(ui, (edged(ink), is_new), |ui| {
-            barrier::ui(ui, scene, step, out)
+            barrier::ui(ui, scene, step, out);
         });
         return;
     }

@@ -411,23 +411,16 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
         }
         let implant = self.cut.site.implant;
         let is_for = |protocol: &Protocol| protocol.densities.contains(&Density::D4);
-        let (limit, by, breaks) =
-            match final_diameters(self.cut.site.kit, &implant.id, is_for).max() {
-                Some(most) => (most, "protocol", last > most && last <= implant.diameter_mm),
-                None => match self
-                    .kit_below(density)
-                    .filter(|below| *below > Length::ZERO)
-                {
-                    Some(below) => {
-                        let most = implant.diameter_mm - below;
-                        (most, "kit", last > most && last <= implant.diameter_mm)
-                    }
-                    None => {
-                        let most = implant.diameter_mm - LEAST_BELOW_IN_SOFTEST_BONE;
-                        (most, "usual", last > most && last <= implant.diameter_mm)
-                    }
-                },
-            };
+        let by_protocol = final_diameters(self.cut.site.kit, &implant.id, is_for).max();
+        let by_kit = self
+            .kit_below(density)
+            .filter(|below| *below > Length::ZERO);
+        let (limit, by) = match (by_protocol, by_kit) {
+            (Some(most), _) => (most, "protocol"),
+            (None, Some(below)) => (implant.diameter_mm - below, "kit"),
+            (None, None) => (implant.diameter_mm - LEAST_BELOW_IN_SOFTEST_BONE, "usual"),
+        };
+        let breaks = last > limit && last <= implant.diameter_mm;
         breaks.then_some(LastDrill {
             rule: Rule::LastDrillWide,
             limit,
@@ -564,10 +557,11 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
         let below = self.tip_beyond(n, &as_wide).zip(last);
         let below = below.and_then(|((planned, set), last)| {
             let by = planned.max(set);
-            let verdict = match planned > BY_ROUNDING {
-                true => self.as_lost(planned, set),
+            let verdict = if planned > BY_ROUNDING {
+                self.as_lost(planned, set)
+            } else {
                 // No protocol says so.
-                false => Verdict::Short,
+                Verdict::Short
             };
             (by > BY_ROUNDING).then_some(("widest", verdict, by, last))
         });

@@ -13,7 +13,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 use std::time::Duration;
 
-/// What marks a file of `SQLite` as a ledger of wear: "TWwr".
+/// What marks a file of `SQLite` as a ledger of wear: `TWwr`.
 const APPLICATION: i32 = 0x5457_7772;
 
 /// The version of its tables.

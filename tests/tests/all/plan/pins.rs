@@ -334,6 +334,9 @@ fn two_pins_that_share_a_drill_are_judged_each() {
 /// Two pins of one drill: what the kit does not say of it is told once, as of the drills of the sites.
 #[test]
 fn what_the_kit_lacks_of_a_pin_drill_is_told_once() {
+    fn own(case: &mut Case) -> &mut traywright_core::kit::Drill {
+        case.kit.drills.last_mut().unwrap()
+    }
     let told = |change: fn(&mut Case)| {
         let sheet = pinned(change);
         assert!(all(&sheet, "drilling-data-missing").is_empty());
@@ -345,9 +348,6 @@ fn what_the_kit_lacks_of_a_pin_drill_is_told_once() {
         });
         named.collect::<Vec<_>>()
     };
-    fn own(case: &mut Case) -> &mut traywright_core::kit::Drill {
-        case.kit.drills.last_mut().unwrap()
-    }
     assert_eq!(told(|_| {}), [""; 0]);
     assert_eq!(
         told(|case| own(case).greatest_speed_rpm = None),

@@ -52,7 +52,7 @@ fn left(form: &mut SiteForm<'_, '_, '_>) {
     if here.site.without_guide.is_none() {
         return;
     }
-    caption(form.ui, &here.formatter.extent_at(&here.site));
+    caption(form.ui, here.formatter.extent_at(here.site));
     let button = egui::Button::new(form.word("site-leads-again")).small();
     if form.ui.add(button).clicked() {
         form.change("site-what-extent", "guided_extent", |site| {

@@ -72,10 +72,9 @@ fn allowed(
     apart: Length,
 ) -> Option<Length> {
     match (less.at, more.at) {
-        (_, Height::Least) => return Some(ALIKE),
-        (Height::Least, _) => return None,
         // The crest between two sites is one.
-        (Height::Crest, Height::Crest) => return Some(ALIKE),
+        (_, Height::Least) | (Height::Crest, Height::Crest) => return Some(ALIKE),
+        (Height::Least, _) => return None,
         _ => {}
     }
     let off = (height_of(less.from, less.at) - height_of(more.from, more.at)).abs();

@@ -77,9 +77,12 @@ impl LeastMargin {
         let known = measures.filter_map(|(n, one)| Some((one.most?, n)));
         let ruling = known.min().map_or(0, |(_, n)| n);
         let terms = self.measures.into_iter().enumerate();
-        let terms = terms.flat_map(|(n, one)| match n == ruling {
-            true => one.terms,
-            false => one.besides().collect(),
+        let terms = terms.flat_map(|(n, one)| {
+            if n == ruling {
+                one.terms
+            } else {
+                one.besides().collect()
+            }
         });
         let terms = terms.collect();
         Figure::of_length(id, FigureRule::NeighbourMeasured, margin, terms)

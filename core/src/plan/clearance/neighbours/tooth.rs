@@ -61,9 +61,10 @@ fn of_unknown_kind(one: &PlacedSite<'_>, tooth: ToothPosition, finding: Finding)
         let limits = &one.cut.site.case.limits;
         let own = limits.own_if_stricter(LimitId::NeighbourImplant);
         let is_loosened = left.is_some_and(|(left, _)| own.is_some_and(|own| left < own));
-        return match is_loosened {
-            true => finding.held_to(limits, LimitId::NeighbourImplant),
-            false => finding,
+        return if is_loosened {
+            finding.held_to(limits, LimitId::NeighbourImplant)
+        } else {
+            finding
         };
     }
     let value = Known::Unknown(vec![Reason::KindNotEntered { tooth, left }]);
