@@ -177,3 +177,5 @@ kit-word-tether = tether
 kit-word-throat_pack = throat pack
 kit-word-spare = spare
 kit-word-other = other
+kit-word-maker = the manufacturer
+kit-word-user = the user

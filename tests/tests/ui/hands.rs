@@ -178,7 +178,7 @@ fn a_notice_covers_no_button_and_goes_by_itself() {
 /// Draws only the frames that the program itself asks for, each as late as it asks: nobody is at the window. Gives back
 /// the time that passes until it asks for none.
 fn left_alone(hand: &mut Hand) -> f64 {
-    let asleep = Duration::from_secs(3600);
+    let asleep = Duration::from_hours(1);
     let begin = hand.harness.ctx.input(|input| input.time);
     let mut now = begin;
     for _ in 0..1000 {
