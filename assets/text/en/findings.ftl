@@ -688,6 +688,8 @@ remedy-depth-over-made-guide = { $then ->
         [led] If it is a slip, enter { $highest_then } and { $lowest_then }. If the crest was read so, and the guide was made as it was planned, say so by name at the heights of the site, and then measure what is asked for again.
        *[read] If the crest was read anew, measure what counts from the crest again and accept it with a reason: freehand drills go by the new reading, the implant through the guide does not.
     } If another depth is meant, have the guide made anew.
+finding-guide-left = guide left during surgery: place and axis of what is drilled by hand here are led by nothing, every margin is by the plan
+remedy-guide-left = Hold depth, place and axis against the crest and the neighbours at each drill; if the guide leads here again, say so in the form of the site.
 finding-guide-made-by-other = { $what ->
         [arch] guide made by another width or depth of the arch: unknown whether its sites are where the plan shows them; every margin is by the plan
         [held] guide made with other pins, or for another support or access: unknown whether it is held as planned
@@ -827,6 +829,7 @@ cause-guide-of-other-plan = guide that was made is of another place, axis, sleev
 cause-outside-gauge = a setting is outside the gauge
 cause-arch-model = known from the arch model alone
 cause-sockets = teeth beside these sites come out
+cause-scan-undated = The date of the scan is not entered, and the bone was grafted
 cause-kinds = teeth entered without their kind, which may be natural, implants, pontics or buried
 cause-grafted = { $site } was grafted after it was measured on the scan
 

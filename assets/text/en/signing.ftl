@@ -59,6 +59,7 @@ sign-append-long = the line has { $found } bytes, the limit is { $limit }
 
 sign-name-empty = a name needs at least one letter or digit
 sign-name-no-letter = a name needs at least one letter
+sign-name-calling = the initials or the name of a person are needed, not a calling
 sign-name-several = one person signs here; the other signs separately
 sign-name-long = a name of { $found } characters is above the limit of { $limit }
 sign-name-unprintable = no font of this program can print { $found }, so that the paper could not say who signed; write the name in Latin letters

@@ -37,7 +37,7 @@ arch-teeth-open = { $count ->
     [one] 1 position not entered
    *[other] { $count } positions not entered
 }
-arch-rest-present = All of them present
+arch-rest-present = All of them natural teeth
 arch-rest-missing = All of them missing
 arch-all = All that is here
 

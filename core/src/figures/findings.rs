@@ -130,7 +130,8 @@ pub(super) fn causes(formatter: &Formatter<'_>, worksheet: &Worksheet) -> Vec<Ca
             | CommonCause::OutsideGauge
             | CommonCause::ArchModelOnly
             | CommonCause::Sockets
-            | CommonCause::Kinds => (None, None),
+            | CommonCause::Kinds
+            | CommonCause::ScanUndated => (None, None),
         };
         CauseFigures {
             says: said.headline,

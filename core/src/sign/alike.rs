@@ -88,6 +88,16 @@ impl Who {
         are_initials.then(|| word.chars().map(String::from).collect())
     }
 
+    /// True if it names no person but a calling. Two or three letters may be initials.
+    pub(super) fn is_calling(&self) -> bool {
+        let words = words_of(self.as_str(), Digits::LeftOut, Umlauts::Bare);
+        let calling = |word: &String| {
+            let is_word = word.chars().count() > CUT_OFF;
+            is_word && (is_of(&TITLES, word) || is_of(&DEGREES, word) || word == "team")
+        };
+        !words.is_empty() && words.iter().all(calling)
+    }
+
     /// True if it is one word and another name has several, of which one is how it begins, or the other way round: `Anna`
     /// beside `A. Berg`, `K` and `Eb` beside `Katrin Ebert`. Two letters are so where they are not written as initials are.
     fn is_begun_in(&self, one: &[String], several: &[String]) -> bool {

@@ -16,6 +16,9 @@ pub enum NameFault {
     /// No letter, as in a figure that was typed where initials are asked for.
     #[error("a name needs at least one letter")]
     NoLetter,
+    /// A calling and nobody's name.
+    #[error("the name of a person is needed, not a calling")]
+    Calling,
     /// More than one person.
     #[error("a name of one person is needed")]
     Several,
@@ -48,6 +51,7 @@ impl NameFault {
         match self {
             Self::Empty => Message::new("sign-name-empty", []),
             Self::NoLetter => Message::new("sign-name-no-letter", []),
+            Self::Calling => Message::new("sign-name-calling", []),
             Self::Several => Message::new("sign-name-several", []),
             Self::Long { found, limit } => {
                 Message::new("sign-name-long", [("found", found), ("limit", limit)])
@@ -115,13 +119,16 @@ impl Who {
     ///
     /// # Errors
     ///
-    /// As [`Who::new`], a name without a letter, one of several people, and a character that no bundled font can print.
+    /// As [`Who::new`], a name without a letter, a calling, one of several people, and a character that no bundled font can print.
     pub fn signing(name: &str) -> Result<Self, NameFault> {
         let who = Self::new(name)?;
         if !who.0.chars().any(char::is_alphabetic) {
             return Err(NameFault::NoLetter);
         }
-        if who.is_of_several() {
+        if who.is_calling() {
+            return Err(NameFault::Calling);
+        }
+        if who.joins_people() {
             return Err(NameFault::Several);
         }
         match coverage(&who.0) {

@@ -252,6 +252,7 @@ mod tests {
             NameFault::Empty,
             NameFault::NoLetter,
             NameFault::Several,
+            NameFault::Calling,
             NameFault::Long { found, limit },
             NameFault::Character { found: '\n' },
             NameFault::Unprintable { found: '李' },

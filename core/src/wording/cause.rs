@@ -65,6 +65,10 @@ impl Formatter<'_> {
                 self.word("remedy-bone-towards-socket"),
             ),
             CommonCause::Kinds => (self.word("cause-kinds"), self.word("supply-kinds")),
+            CommonCause::ScanUndated => (
+                self.word("cause-scan-undated"),
+                self.word("supply-scan-undated"),
+            ),
         };
         // What happened at a site, or lacks there, names it.
         let named = match cause {
@@ -72,7 +76,8 @@ impl Formatter<'_> {
             CommonCause::OutsideGauge
             | CommonCause::ArchModelOnly
             | CommonCause::Sockets
-            | CommonCause::Kinds => None,
+            | CommonCause::Kinds
+            | CommonCause::ScanUndated => None,
             CommonCause::Changed(since) => Some(&since.site),
             CommonCause::GuideOfOtherPlan(site)
             | CommonCause::Grafted(site)

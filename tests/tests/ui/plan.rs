@@ -68,7 +68,7 @@ pub(crate) fn plan(hand: &mut Hand) {
     hand.choose("Gauge", "Bench gauge, reads the landing face");
     hand.choose("Tray", "Plain tray");
     hand.go(View::Arch);
-    hand.click("All of them present");
+    hand.click("All of them natural teeth");
     for site in &SITES {
         place(hand, site);
         fill(hand, site);

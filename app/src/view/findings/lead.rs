@@ -30,8 +30,18 @@ fn without_kind(finding: &Finding) -> Option<ToothPosition> {
     })
 }
 
+/// True if the date of the scan would settle it.
+fn lacks_scan_date(finding: &Finding) -> bool {
+    let mut reasons = finding.value.reasons().iter();
+    let of_scan = finding.rule == Rule::ScanBeforeGraft;
+    of_scan || reasons.any(|reason| matches!(reason, Reason::ScanUndated(_)))
+}
+
 /// The view in which what a finding is about was entered.
 pub(super) fn view(finding: &Finding) -> View {
+    if lacks_scan_date(finding) {
+        return View::Case;
+    }
     if finding.rule == Rule::RulesOlder {
         return View::Case;
     }
@@ -72,6 +82,9 @@ pub(super) fn view(finding: &Finding) -> View {
 pub(super) fn field(case: &Case, finding: &Finding) -> Option<String> {
     if finding.rule == Rule::KitNotAtHand {
         return None;
+    }
+    if lacks_scan_date(finding) {
+        return Some("case.scan".to_owned());
     }
     if let Some(tooth) = without_kind(finding) {
         // Without its status it has no kind.

@@ -203,6 +203,7 @@ rules! {
     Guide {
         FewPins = "few-pins",
         DepthOverMadeGuide = "depth-over-made-guide",
+        GuideLeft = "guide-left",
         GuideMadeByOther = "guide-made-by-other",
         GuideNotHeld = "guide-not-held",
         GuideSeatsLower = "guide-seats-lower",

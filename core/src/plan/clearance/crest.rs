@@ -22,6 +22,7 @@ const TOLD_ABOVE_LOWEST: Length = Length::from_mm(1);
 pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
     let site = &cut.site;
     out.extend(scan_before_graft(site));
+    out.extend(guide_left(site));
     let Some(above) = site.highest_crest().get().map(|crest| -crest) else {
         return;
     };
@@ -45,6 +46,13 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
             .limit(most)
             .arg("crest", crest),
     );
+}
+
+/// A site at which the guide was left during surgery: place and axis are by hand from there on.
+fn guide_left(site: &SiteContext<'_>) -> Option<Finding> {
+    site.site.without_guide.as_ref()?;
+    let finding = Finding::new(Rule::GuideLeft, site.at(SitePlace::Whole));
+    Some(finding.verdict(Verdict::Unknown))
 }
 
 /// Bone that was grafted after the scan, or of which nobody knows whether it was: what was measured

@@ -1,6 +1,6 @@
 //! The body of a site that a person judges where there is no value, or only a bound.
 
-use crate::case::{Case, DistanceTo, Place, Rule, Site, SitePlace, Subject};
+use crate::case::{Case, DistanceTo, Place, Rule, SitePlace, Subject};
 use crate::dentition::ToothPosition;
 use crate::measure::Length;
 use crate::plan::depth::cuts::SiteCuts;
@@ -29,6 +29,12 @@ pub(in crate::plan) fn attach_bodies(findings: &mut [Finding], case: &Case, cuts
     }
     for cut in cuts {
         let id = &cut.site.site.id;
+        // What was judged of a site with its guide is not judged of one at which the guide was left.
+        if let Some(left) = &cut.site.site.without_guide {
+            let left = code(left);
+            let here = findings.iter_mut().filter(|one| one.is_of(id));
+            here.for_each(|one| one.bodies.push(left.clone()));
+        }
         let of_sequence = findings.iter_mut().filter(|one| {
             let is_open = !matches!(one.verdict, Verdict::Note | Verdict::Clear);
             // Where a drill ends the next one goes on.
@@ -99,16 +105,7 @@ pub(in crate::plan) fn body(cut: &SiteCuts<'_>) -> String {
         &site.steps,
         &case.setup.head,
     );
-    let body = code(&(placed, implant, cuts.collect::<Vec<_>>(), bone, by));
-    with_left(body, site)
-}
-
-/// The same, of a site at which the guide was left: what is done by hand was judged as that.
-fn with_left(body: String, site: &Site) -> String {
-    match &site.without_guide {
-        Some(left) => format!("{body} {}", code(left)),
-        None => body,
-    }
+    code(&(placed, implant, cuts.collect::<Vec<_>>(), bone, by))
 }
 
 /// The whole sequence, to its depths as planned and as set, with the bone and the implant that it is for: what is told of one
@@ -130,7 +127,7 @@ fn sequence(cut: &SiteCuts<'_>) -> String {
         &implant.profile,
     );
     let bone = (site.density, &site.protocol);
-    with_left(code(&(steps.collect::<Vec<_>>(), bone, implant)), site)
+    code(&(steps.collect::<Vec<_>>(), bone, implant))
 }
 
 /// How far above their settings a crest that is uneven, or a guide that seats higher, holds the drills of a site; nothing

@@ -27,6 +27,8 @@ pub enum CommonCause {
     Sockets,
     /// Teeth were entered without their kind.
     Kinds,
+    /// The date of the scan was not entered, and bone was grafted.
+    ScanUndated,
 }
 
 /// One line of a list of findings.
@@ -46,6 +48,7 @@ pub fn by_cause<'a, T>(list: Vec<T>, finding: impl Fn(&T) -> &'a Finding) -> Vec
     // A cause may itself be a finding, at its place.
     for (n, one) in list.iter().enumerate() {
         let itself = match (finding(one).rule, &finding(one).site) {
+            (Rule::ScanBeforeGraft, _) if is_of_no_date(finding(one)) => CommonCause::ScanUndated,
             (Rule::ScanBeforeGraft, Some(site)) => CommonCause::Grafted(site.clone()),
             _ => CommonCause::Missing(finding(one).place.clone()),
         };
@@ -84,6 +87,14 @@ pub fn by_cause<'a, T>(list: Vec<T>, finding: impl Fn(&T) -> &'a Finding) -> Vec
     told
 }
 
+/// True if it is told for want of the scan's date.
+fn is_of_no_date(finding: &Finding) -> bool {
+    finding
+        .args
+        .get("scan")
+        .is_some_and(|scan| scan.to_string() == "none")
+}
+
 /// Everything that a finding is unknown for and others may be as well, each once.
 fn causes(finding: &Finding) -> Vec<CommonCause> {
     if finding.severity() != Severity::Unknown {
@@ -104,8 +115,8 @@ fn causes(finding: &Finding) -> Vec<CommonCause> {
                 CommonCause::Missing(Place::Site(since.site.clone(), depth))
             }
             Reason::Stale(_, since) => CommonCause::Changed(since.clone()),
-            Reason::BeforeGraft(Place::Site(site, _))
-            | Reason::ScanUndated(Place::Site(site, _)) => CommonCause::Grafted(site.clone()),
+            Reason::BeforeGraft(Place::Site(site, _)) => CommonCause::Grafted(site.clone()),
+            Reason::ScanUndated(_) => CommonCause::ScanUndated,
             Reason::MeasuredLessDeep(_, site) => CommonCause::GoesDeeper(site.clone()),
             Reason::OutsideGauge(_) => CommonCause::OutsideGauge,
             Reason::ArchModelOnly(_) | Reason::ArchAngleOnly(_) => CommonCause::ArchModelOnly,

@@ -415,17 +415,36 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
         let by_kit = self
             .kit_below(density)
             .filter(|below| *below > Length::ZERO);
+        let usual = implant.diameter_mm - LEAST_BELOW_IN_SOFTEST_BONE;
         let (limit, by) = match (by_protocol, by_kit) {
             (Some(most), _) => (most, "protocol"),
             (None, Some(below)) => (implant.diameter_mm - below, "kit"),
-            (None, None) => (implant.diameter_mm - LEAST_BELOW_IN_SOFTEST_BONE, "usual"),
+            (None, None) => (usual, "usual"),
         };
-        let breaks = last > limit && last <= implant.diameter_mm;
-        breaks.then_some(LastDrill {
+        let wide = |limit, by, loosened| LastDrill {
             rule: Rule::LastDrillWide,
             limit,
             by,
-            loosened: None,
+            loosened,
+        };
+        if last > implant.diameter_mm {
+            return None;
+        }
+        if last > limit {
+            return Some(wide(limit, by, None));
+        }
+        // What only the kit's smaller difference lets pass.
+        (by == "kit" && last > usual).then(|| {
+            let own = Quantity::Length(LEAST_BELOW_IN_SOFTEST_BONE);
+            let limit_of = "final_diameter";
+            wide(
+                limit,
+                by,
+                Some(Loosened {
+                    limit: limit_of,
+                    own,
+                }),
+            )
         })
     }
 

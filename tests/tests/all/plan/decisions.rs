@@ -1,10 +1,11 @@
 //! The surgeon's decisions on findings: when they lapse, and what nobody can accept.
 
 use super::neighbours::implants::{beside_a_second, upright_at};
-use super::sample::{case, mm, one, site, tooth, work, worked};
+use super::sample::{all, case, mm, one, site, tooth, work, worked};
 use traywright_core::case::{
     Case, Decision, DecisionKind, Direction, Height, HeightDatum, Heights, NeighbourKind,
-    Placement, Structure, StructureExtent, StructureKind, Support, ToothState,
+    Placement, StepThrough, Structure, StructureExtent, StructureKind, Support, ToothState,
+    WithoutGuide,
 };
 use traywright_core::dentition::Jaw;
 use traywright_core::kit::{Density, DepthRule};
@@ -35,6 +36,30 @@ fn shown_by(key: &str, change: impl FnOnce(&mut Case)) -> String {
 }
 
 /// The severity after a finding was accepted in the first case and the case became the second.
+/// What was accepted of a site with its guide is not accepted of it without, and the guide that was left is told by itself.
+#[test]
+fn an_acceptance_is_of_a_site_with_its_guide_or_without() {
+    fn near(case: &mut Case) {
+        case.sites[0].walls[0].from_axis_mm = mm("3.5");
+    }
+    // All drills went through it, the implant alone goes in by hand: no figure is another.
+    fn left(case: &mut Case) {
+        near(case);
+        let through = case.sites[0].steps.iter().map(|step| StepThrough {
+            step: step.id.clone(),
+            drill: step.drill.clone(),
+        });
+        case.sites[0].without_guide = Some(WithoutGuide {
+            through: through.collect(),
+            implant: false,
+        });
+    }
+    assert_eq!(accepted_then(WALL, near, near), Severity::Accepted);
+    assert_eq!(accepted_then(WALL, near, left), Severity::Short);
+    assert!(all(&worked(near), "guide-left").is_empty());
+    assert_eq!(one(&worked(left), "guide-left").verdict, Verdict::Unknown);
+}
+
 fn accepted_then(key: &str, then: fn(&mut Case), now: fn(&mut Case)) -> Severity {
     let shown = shown_by(key, then);
     let sheet = worked(|case| {

@@ -8,7 +8,7 @@ use crate::desk::Document;
 use crate::look::remark;
 use crate::view::arch::Context;
 use egui::Ui;
-use traywright_core::case::{Edit, GuideState, Tooth, ToothState};
+use traywright_core::case::{Edit, GuideState, NeighbourKind, Tooth, ToothState};
 use traywright_core::dentition::ToothPosition;
 
 /// Shows what to do.
@@ -55,16 +55,17 @@ fn teeth_ui(ui: &mut Ui, cx: &mut Context<'_>, document: &Document) {
     let count = &[("count", open.len())];
     heading(ui, &cx.counted("arch-teeth-open", count, &[]));
     ui.horizontal(|ui| {
-        for (state, id) in [
-            (ToothState::Present, "arch-rest-present"),
-            (ToothState::Missing, "arch-rest-missing"),
+        let natural = Some(NeighbourKind::Natural);
+        for (state, kind, id) in [
+            (ToothState::Present, natural, "arch-rest-present"),
+            (ToothState::Missing, None, "arch-rest-missing"),
         ] {
             if ui.button(cx.word(id)).clicked() {
                 let edits = open.iter().map(|position| {
                     Edit::SetTooth(Tooth {
                         position: *position,
                         state,
-                        kind: None,
+                        kind,
                     })
                 });
                 let name = cx.word(id);

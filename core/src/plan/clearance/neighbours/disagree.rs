@@ -73,7 +73,8 @@ fn allowed(
 ) -> Option<Length> {
     match (less.at, more.at) {
         // The crest between two sites is one.
-        (_, Height::Least) | (Height::Crest, Height::Crest) => return Some(ALIKE),
+        (Height::Crest, Height::Crest) => return Some(ALIKE + slant(more, rise)),
+        (_, Height::Least) => return Some(ALIKE),
         (Height::Least, _) => return None,
         _ => {}
     }
@@ -83,10 +84,24 @@ fn allowed(
     } else {
         off + apart
     };
+    let ways = ALIKE + slant(more, rise);
     if off == Length::ZERO {
-        return Some(ALIKE);
+        return Some(ways);
     }
-    Some(Length::ceil_mm(off.mm() * rise?) + ALIKE)
+    Some(Length::ceil_mm(off.mm() * rise?) + ways)
+}
+
+/// What one distance may be more than another of the same height since the one is read level and the other across an axis
+/// that leans: it grows by the inverse cosine, and lies as much deeper on the other axis as the point of the leaning one is
+/// less deep. Nothing where a tilt is unknown.
+fn slant(more: &Entered<'_>, rise: Option<f64>) -> Length {
+    let Some(rise) = rise else {
+        return Length::ZERO;
+    };
+    let inverse_cosine = libm::hypot(1.0, rise);
+    let longer = more.given.most.mm() * (inverse_cosine - 1.0);
+    let deeper = height_of(more.from, more.at).mm() * (1.0 - 1.0 / inverse_cosine) * rise;
+    Length::ceil_mm(longer + deeper)
 }
 
 /// How much farther apart two axes are per millimetre on: no more than the tangent of the angle between
@@ -142,24 +157,24 @@ fn by_axes(from: &PlacedSite<'_>, to: &PlacedSite<'_>, at: Height) -> Option<Giv
     let end = |one: &PlacedSite<'_>| one.cut.site.implant.platform_to_apex_mm.mm();
     let depth = |one: &PlacedSite<'_>| height_of(one, at).mm();
     let (least, most) = match at {
-        Height::Crest => {
-            let apart = space::beside_each_other(&from_axis, &to_axis);
-            (apart, apart)
-        }
         Height::Least => {
             let apart = space::segment_distance(&from_axis, end(from), &to_axis, end(to));
             (apart, apart)
         }
-        Height::Mid | Height::Apex => {
+        Height::Crest | Height::Mid | Height::Apex => {
             let point = space::at_depth(&from_axis, depth(from));
             space::ways_to_axis(point, &from_axis, &to_axis, (depth(to), end(to)))
         }
     };
+    let least = match at {
+        Height::Crest => least.min(space::beside_each_other(&from_axis, &to_axis)),
+        _ => least,
+    };
     let least = Length::floor_mm(least);
     let most = match at {
-        Height::Crest | Height::Least => least,
+        Height::Least => least,
         // What the floating point itself may have lost is far below this.
-        Height::Mid | Height::Apex => Length::ceil_mm(most - 1e-9),
+        _ => Length::ceil_mm(most - 1e-9),
     };
     Some(Given {
         least,

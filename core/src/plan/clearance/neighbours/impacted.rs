@@ -8,32 +8,50 @@ use crate::measure::Length;
 use crate::plan::finding::Finding;
 use std::collections::BTreeSet;
 
-/// Asks for the distance to each impacted tooth that may reach the site and was not `told` yet. One of unknown kind may be
-/// impacted: its kind is asked for, unless it was measured.
+/// Asks for the distance to each impacted tooth that may reach the site and was not `told` yet. Those of unknown kind may be
+/// impacted: the kind of the nearest is asked for, of all that were not measured.
 pub(super) fn behind(
     one: &PlacedSite<'_>,
     told: &mut BTreeSet<ToothPosition>,
     out: &mut Vec<Finding>,
 ) {
+    let own = one.cut.site.site.tooth;
+    let mut of_unknown_kind = Vec::new();
     for tooth in &one.cut.site.case.teeth {
         let position = tooth.position;
         let may_be_impacted = match tooth.kind {
             Some(kind) => kind == NeighbourKind::Impacted,
             None => entered_to(one, position).is_empty(),
         };
-        if may_be_impacted
-            && stands(*tooth)
-            && may_reach(position, one.cut.site.site.tooth)
-            && told.insert(position)
-        {
-            // As on the site's own place: nobody knows from its position how it lies.
-            let finding = tooth_finding(one, *tooth, None);
-            out.push(match tooth.kind {
-                Some(_) => finding,
-                None => unknown_for_kind(finding, position),
-            });
+        if may_be_impacted && stands(*tooth) && may_reach(position, own) && told.insert(position) {
+            match tooth.kind {
+                // As on the site's own place: nobody knows from its position how it lies.
+                Some(_) => out.push(tooth_finding(one, *tooth, None)),
+                None => of_unknown_kind.push(*tooth),
+            }
         }
     }
+    let nearest = of_unknown_kind
+        .iter()
+        .min_by_key(|tooth| away(tooth.position, own));
+    if let Some(nearest) = nearest {
+        let finding = tooth_finding(one, *nearest, None);
+        let mut finding = unknown_for_kind(finding, nearest.position);
+        // Whoever accepts one of them accepts no more than these.
+        let all = of_unknown_kind.iter();
+        let all = all.map(|tooth| format!("no kind {}", tooth.position));
+        finding.bodies.extend(all);
+        out.push(finding);
+    }
+}
+
+/// Number of places between two teeth of a jaw along the row.
+fn away(one: ToothPosition, other: ToothPosition) -> usize {
+    let row: Vec<ToothPosition> = ToothPosition::all_of(one.jaw()).collect();
+    let place = |of| row.iter().position(|position| *position == of);
+    place(one)
+        .zip(place(other))
+        .map_or(usize::MAX, |(a, b)| a.abs_diff(b))
 }
 
 /// True if a tooth that lies flat, with one end at its own place, may reach the middle of another: it is as

@@ -292,6 +292,10 @@ fn beside(
             let is_asked = stands && !is_measured && (tooth.is_some() || planned.is_none());
             if is_asked && told.insert(at) {
                 out.extend(behind_unknown(one, at, tooth, arch, unknown));
+                // One kind after the other: what is behind it is asked once this is known.
+                if tooth.is_none_or(|tooth| tooth.kind.is_none()) {
+                    return;
+                }
             }
         } else if let Some(tooth) = tooth.filter(|tooth| is_buried(**tooth) && stands(**tooth))
             && told.insert(at)

@@ -544,7 +544,8 @@ fn what_was_entered_at_either_site_counts_together() {
 
 /// Mid-length and apex are those of the implant at which they were measured: 10.0 long here, 14.0 there, which leans by 20°.
 /// So mid-lengths are 2.0 from each other, and may be 2.0 · tan 20° = 0.728 farther apart than a millimetre; platforms
-/// that are 2.0 deeper below the crest the same again.
+/// that are 2.0 deeper below the crest the same again. A distance d read across the leaning axis is d ∕ cos 20° of the level
+/// one, and lies 7.0 · (1 − cos 20°) · tan 20° = 0.154 wider at its mid-length, 0.307 at its apex.
 #[test]
 fn heights_of_two_sites_are_each_of_its_own_implant() {
     use Height::{Apex, Mid};
@@ -580,13 +581,40 @@ fn heights_of_two_sites_are_each_of_its_own_implant() {
         });
         disagree(&sheet).is_some()
     };
-    assert!(!told(false, (Mid, "11.3"), (Mid, "13.02")));
-    assert!(told(false, (Mid, "11.3"), (Mid, "13.04")));
+    assert!(!told(false, (Mid, "11.3"), (Mid, "14.08")));
+    assert!(told(false, (Mid, "11.3"), (Mid, "14.09")));
     // 9.0 from each other: 9.0 · tan 20° = 3.275.
-    assert!(!told(false, (Mid, "11.3"), (Apex, "15.57")));
-    assert!(told(false, (Mid, "11.3"), (Apex, "15.58")));
-    assert!(!told(true, (Mid, "11.3"), (Mid, "13.75")));
-    assert!(told(true, (Mid, "11.3"), (Mid, "13.76")));
+    assert!(!told(false, (Mid, "11.3"), (Apex, "16.97")));
+    assert!(told(false, (Mid, "11.3"), (Apex, "16.98")));
+    assert!(!told(true, (Mid, "11.3"), (Mid, "14.86")));
+    assert!(told(true, (Mid, "11.3"), (Mid, "14.87")));
+}
+
+/// Read level or across the axis that leans by 28°, one crest and one apex are two honest figures: 10.0 and 10.0 ∕ cos 28° = 11.33.
+#[test]
+fn two_ways_to_read_one_distance_are_no_contradiction() {
+    let told = |one: &str, other: &str, at: Height| {
+        let sheet = worked(|case| {
+            beside_a_second(case);
+            if let Placement::OnArch {
+                apex_to_distal_deg, ..
+            } = &mut case.sites[1].placement
+            {
+                *apex_to_distal_deg = Angle::parse_deg("28").unwrap();
+            }
+            super::super::sample::measure_anew(case);
+            for (from, from_axis) in [(0, one), (1, other)] {
+                let distance = to_other(case, from, ["two", "one"][from], from_axis, at);
+                case.sites[from].distances.push(distance);
+            }
+        });
+        disagree(&sheet).is_some()
+    };
+    assert!(!told("13", "14.7", Height::Crest));
+    assert!(!told("18", "19.2", Height::Crest));
+    assert!(!told("7.5", "10.1", Height::Apex));
+    assert!(told("13", "16.5", Height::Crest));
+    assert!(told("5", "11", Height::Crest));
 }
 
 /// The terms of a figure that are added or taken away, as they add up.
@@ -688,7 +716,8 @@ fn two_entered_distances_that_differ_are_told_and_the_least_counts() {
 }
 
 /// Upright implants, 10.0 long, are as far apart at the apex as at the crest; one tilted by 20° may be
-/// 10 · tan 20° = 3.639 farther or nearer there, half that at mid-length, and measuring adds 1.0.
+/// 10 · tan 20° = 3.639 farther or nearer there, half that at mid-length; measuring adds 1.0, and across the leaning axis 1 ∕ cos 20° and 0.219 at the apex, half
+/// that at mid-length.
 #[test]
 fn heights_of_one_pair_differ_by_no_more_than_the_tilts_allow() {
     let told = |tilt: &str, crest: &str, mid: &str, apex: &str| {
@@ -719,16 +748,16 @@ fn heights_of_one_pair_differ_by_no_more_than_the_tilts_allow() {
         told("0", "11.3", "11.3", "12.301"),
         Some("11.3 12.301".into())
     );
-    assert_eq!(told("20", "11.3", "13.2", "15.93"), None);
+    assert_eq!(told("20", "11.3", "13.2", "17.26"), None);
     assert_eq!(
-        told("20", "11.3", "13.2", "15.95"),
-        Some("11.3 15.95".into())
+        told("20", "11.3", "13.2", "17.27"),
+        Some("11.3 17.27".into())
     );
     assert_eq!(
-        told("-20", "11.3", "14.13", "15"),
-        Some("11.3 14.13".into())
+        told("-20", "11.3", "15.21", "15"),
+        Some("11.3 15.21".into())
     );
-    assert_eq!(told("-20", "11.3", "14.11", "15"), None);
+    assert_eq!(told("-20", "11.3", "15.2", "15"), None);
 }
 
 /// A tooth of unknown kind between two sites may be buried, or a pontic, and part nothing: what would be short or unknown

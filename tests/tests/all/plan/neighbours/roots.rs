@@ -788,8 +788,8 @@ fn teeth_without_their_kinds_are_one_line() {
         FindingLine::Cause(_, on_it) => on_it.iter().any(is_of_kind).then_some(on_it.len()),
         FindingLine::One(one) => is_of_kind(one).then_some(1),
     });
-    // 35 and 37 themselves, 34, 33 and 38 behind them, and 32, of which nothing was entered.
-    assert_eq!(kinds.collect::<Vec<_>>(), [6]);
+    // 35 and 37 themselves, 34 and 38 behind them, and 33, which may lie so that it reaches here.
+    assert_eq!(kinds.collect::<Vec<_>>(), [5]);
 }
 
 /// A neighbour of unknown kind that keeps a limit between implants which is less strict than the program's own is clear by
