@@ -277,3 +277,62 @@ fn nobody_is_asked_for_a_piece_where_the_kit_lists_none() {
     hand.press(Modifiers::NONE, Key::M);
     assert!(!asks(&hand, WHICH) && tells(&hand, "accepted "));
 }
+
+/// The kit view, at the wear of its drills.
+fn wear_in_the_kit_view(hand: &mut Hand) {
+    hand.go(View::Kit);
+    hand.wait();
+    hand.click("Wear of drills");
+    hand.wait();
+}
+
+#[test]
+fn the_kit_view_lists_all_pieces_with_counts_limits_and_verdicts() {
+    let mut hand = with_wear(&limited(10, 8), true);
+    wear_in_the_kit_view(&mut hand);
+    for words in [
+        "0 closed sittings counted",
+        "Tip drill 2.57: limit 10 uses, the maker’s (leaflet, invented)",
+        "A3: 8 uses, 8 sterilisations; NEAR its limit",
+        "A4: at least 0 uses, at least 0 sterilisations; UNKNOWN: it may have reached its limit",
+        "A5: 0 uses, 0 sterilisations; within its limit",
+    ] {
+        assert!(
+            hand.sees(words),
+            "{words}: {:?}",
+            crate::loading::told(&hand)
+        );
+    }
+}
+
+#[test]
+fn the_kit_view_says_what_lacks_to_know_the_wear() {
+    // No ledger yet: what the kit says stands there, and nothing is as new.
+    let mut hand = with_wear(&limited(10, 8), false);
+    wear_in_the_kit_view(&mut hand);
+    for words in [
+        "traywright wear KIT --rebuild FOLDER",
+        "A5: at least 0 uses, at least 0 sterilisations; UNKNOWN",
+        "no count was read",
+    ] {
+        assert!(
+            hand.sees(words),
+            "{words}: {:?}",
+            crate::loading::told(&hand)
+        );
+    }
+    // A ledger that cannot be read.
+    let ledger = hand.folder.path().join("kit.wear");
+    std::fs::write(ledger, "no ledger").unwrap();
+    hand.go(View::Arch);
+    wear_in_the_kit_view(&mut hand);
+    assert!(hand.sees("is damaged, or no ledger of wear"));
+    assert!(!hand.sees("within its limit"));
+    // A kit without limits, counted and not.
+    for ledger in [true, false] {
+        let mut hand = with_wear(&json!({ "drills": [] }), ledger);
+        wear_in_the_kit_view(&mut hand);
+        let words = "The kit gives no drill a limit and lists no pieces";
+        assert!(hand.sees(words), "{:?}", crate::loading::told(&hand));
+    }
+}
