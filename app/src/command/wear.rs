@@ -39,7 +39,7 @@ pub(super) fn wear(kit_file: &Path, from: &CountFrom<'_>, out: &mut dyn Write) -
     }
     let counted = read_wear(kit_file, &kit).map_err(refused)?;
     let say = KitFormatter { texts, kit: &kit };
-    let told = say.wear(&counted);
+    let told = say.wear(Some(&counted));
     for line in &told.top {
         writeln!(out, "{line}")?;
     }

@@ -1,6 +1,7 @@
 //! The wear of drills: counted beside the window as a day is closed; why it was not counted, in words.
 
 use super::job::{Job, Wake};
+use super::ledger::LedgerWork;
 use super::refusal::{Refusal, refused_by_disk, refused_events};
 use super::{Desk, Document};
 use std::path::PathBuf;
@@ -17,6 +18,8 @@ pub struct WearWork {
     due: Option<(PathBuf, Box<Kit>, PathBuf)>,
     /// The count that goes on: it answers with why nothing was counted.
     job: Option<Job<Option<String>, ()>>,
+    /// What was counted so far, of the kit at hand.
+    pub ledger: LedgerWork,
 }
 
 impl WearWork {
@@ -25,7 +28,10 @@ impl WearWork {
         let ended = self.job.as_mut().map(Job::ended);
         let told = match ended {
             Some(Poll::Pending) => return None,
-            Some(Poll::Ready(told)) => told.flatten(),
+            Some(Poll::Ready(told)) => {
+                self.ledger.look_again();
+                told.flatten()
+            }
             None => None,
         };
         self.job = None;
@@ -44,7 +50,7 @@ impl WearWork {
     /// True while something is counted, or is to be.
     #[must_use]
     pub const fn goes_on(&self) -> bool {
-        self.job.is_some() || self.due.is_some()
+        self.job.is_some() || self.due.is_some() || self.ledger.goes_on()
     }
 }
 

@@ -224,6 +224,8 @@ impl Program {
             Command::Show(view) => {
                 self.state.view = view;
                 self.state.notice = None;
+                // Another desk may have counted meanwhile.
+                self.desk.wear.ledger.look_again();
                 self.follow_now();
             }
             Command::StopLooking => self.desk.run.stop(),

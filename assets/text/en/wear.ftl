@@ -37,6 +37,8 @@ wear-limit-both = { $uses } and { $sterilisations }
 wear-piece = { $mark }: { $uses }, { $sterilisations }; { $verdict }
 wear-piece-why = { $piece } ({ $why })
 wear-why-before = nobody said what it was used for before it was counted
+wear-why-partial = a part of a record is missing
+wear-why-uncounted = no count was read
 wear-why-unnamed = uses of a piece that nobody named may be its own
 wear-unnamed = not named: { $uses }, { $sterilisations }; any piece of this drill may have them
 wear-no-pieces = nobody named a piece of it
@@ -52,8 +54,10 @@ wear-verdict = { $verdict ->
 ## In loading
 
 wear-loading-unnamed = which piece it is nobody said: its uses are not known
-wear-loading-unread = its uses are not known: no count beside the kit
-wear-loading = piece { $mark }: { $uses }, { $limit }; { $verdict }
+wear-loading-being-read = piece { $mark }: its count is being read
+wear-loading-not-there = piece { $mark }: its uses are not known, no count beside the kit
+wear-loading-unread = piece { $mark }: its uses are not known, the count beside the kit cannot be read
+wear-loading = piece { $mark }: { $uses }, limit { $limit }; { $verdict }
 
 ## The command
 
@@ -79,6 +83,7 @@ wear-not-there = There is no ledger of wear at { $file }, so nothing is known of
 wear-damaged = { $file } is damaged, or no ledger of wear. Count the cases anew, and it is put aside: traywright wear KIT --rebuild FOLDER
 wear-newer = { $file } was written by a newer version of the program. Update the program
 wear-other-kit = { $file } is the ledger of the kit { $found }, and this is { $kit }. Put each beside its own kit
+wear-no-answer = The ledger of wear could not be read. Look at this view again
 wear-refused = { $file } cannot be read or written: { $reason }. Try again
 wear-uncounted = Nothing was counted: the ledger is as it was. These cannot be counted:
 wear-case-newer = { $file } was written by a newer version of the program. Update the program

@@ -68,7 +68,7 @@ pub use record::RecordFieldText;
 pub use reset::ResetText;
 pub use run::{CostWords, RunStepText};
 pub use surgery::LookAlikeText;
-pub use wear::{WearDrillText, WearText};
+pub use wear::{WearDrillText, WearSource, WearText};
 
 use crate::case::Case;
 use crate::dentition::Notation;

@@ -5,6 +5,19 @@ use crate::kit::{LimitGiver, WearLimit};
 use crate::text::Texts;
 use crate::wear::{Count, Counted, DrillPieces, PieceWear, WearVerdict, pieces_of};
 
+/// Where a count comes from, or why there is none.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum WearSource {
+    /// The ledger was read.
+    Counted,
+    /// It is being read.
+    BeingRead,
+    /// There is none.
+    NotThere,
+    /// It could not be read.
+    Unread,
+}
+
 /// The wear of a kit's drills in words.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct WearText {
@@ -28,34 +41,38 @@ pub struct WearDrillText {
 }
 
 impl KitFormatter<'_> {
-    /// The wear of all drills of which anything is known.
+    /// The wear of all drills of which anything is known. `counted` is none where nothing was counted: then it is what the
+    /// kit says, and no count is known.
     #[must_use]
-    pub fn wear(&self, counted: &Counted) -> WearText {
+    pub fn wear(&self, counted: Option<&Counted>) -> WearText {
         let kit = self.kit;
         let args = [("kit", kit.name.as_str())];
-        let top = self
-            .texts
-            .counted("wear-top", &[("count", counted.closings)], &args);
+        let top = counted.map(|all| {
+            let count = &[("count", all.closings)];
+            self.texts.counted("wear-top", count, &args)
+        });
         let practice = kit
             .demonstration
             .then(|| self.texts.get("wear-practice", &[]));
-        let partial = counted.partial.iter().map(|case| {
+        let partial = counted.iter().flat_map(|all| &all.partial).map(|case| {
             let args = [("case", case.case.as_str())];
             self.texts.get("wear-partial", &args)
         });
-        let pieces = pieces_of(kit, Some(counted));
+        let pieces = pieces_of(kit, counted);
         let none = pieces.is_empty().then(|| self.texts.get("wear-none", &[]));
         WearText {
-            top: (std::iter::once(top).chain(practice))
+            top: (top.into_iter().chain(practice))
                 .chain(partial)
                 .chain(none)
                 .collect(),
-            drills: pieces.iter().map(|one| self.wear_of(one)).collect(),
+            drills: (pieces.iter())
+                .map(|one| self.wear_of(one, counted.is_some()))
+                .collect(),
             is_open: pieces.iter().any(is_open),
         }
     }
 
-    fn wear_of(&self, drill: &DrillPieces) -> WearDrillText {
+    fn wear_of(&self, drill: &DrillPieces, is_counted: bool) -> WearDrillText {
         let name = self.entry("drills", drill.drill.as_str());
         let limit = match &drill.limit {
             Some(limit) => self.wear_limit(limit),
@@ -76,14 +93,17 @@ impl KitFormatter<'_> {
         WearDrillText {
             line: self.texts.get("wear-drill", &args),
             pieces: pieces
-                .map(|piece| (self.wear_piece(piece, unnamed > 0), piece.verdict(0)))
+                .map(|piece| {
+                    let said = self.wear_piece(piece, (is_counted, unnamed > 0));
+                    (said, piece.verdict(0))
+                })
                 .collect(),
             besides,
         }
     }
 
     /// A piece with its counts and what its limit says, and why a count is not known.
-    fn wear_piece(&self, piece: &PieceWear, has_unnamed: bool) -> String {
+    fn wear_piece(&self, piece: &PieceWear, (is_counted, has_unnamed): (bool, bool)) -> String {
         let uses = wear_count(self.texts, "uses", piece.uses);
         let more = wear_count(self.texts, "sterilisations", piece.sterilisations);
         let verdict = wear_verdict(self.texts, piece.verdict(0));
@@ -95,11 +115,18 @@ impl KitFormatter<'_> {
             ("verdict", &verdict),
         ];
         let said = self.texts.get("wear-piece", &args);
+        let of_drill = self.kit.wear.of(piece.drill.as_str());
+        let before = of_drill
+            .and_then(|one| one.piece(mark))
+            .and_then(|one| one.before);
         let why = match (piece.uses.known(), piece.uses.most) {
-            (None, None) => self.texts.get("wear-why-before", &[]),
-            (None, Some(_)) if has_unnamed => self.texts.get("wear-why-unnamed", &[]),
+            (None, None) if before.is_none() => "wear-why-before",
+            (None, None) if is_counted => "wear-why-partial",
+            (None, None) => "wear-why-uncounted",
+            (None, Some(_)) if has_unnamed => "wear-why-unnamed",
             _ => return said,
         };
+        let why = self.texts.get(why, &[]);
         let args = [("piece", said.as_str()), ("why", &why)];
         self.texts.get("wear-piece-why", &args)
     }
@@ -107,15 +134,7 @@ impl KitFormatter<'_> {
     /// A limit with whose it is and where it stands.
     #[must_use]
     pub fn wear_limit(&self, limit: &WearLimit) -> String {
-        let uses = wear_number(self.texts, "uses", u64::from(limit.uses));
-        let most = match limit.sterilisations {
-            None => uses,
-            Some(most) => {
-                let more = wear_number(self.texts, "sterilisations", u64::from(most));
-                let args = [("uses", uses.as_str()), ("sterilisations", &more)];
-                self.texts.get("wear-limit-both", &args)
-            }
-        };
+        let most = self.wear_most(limit);
         let by = match limit.given_by {
             LimitGiver::Maker => "maker",
             LimitGiver::User => "user",
@@ -128,14 +147,31 @@ impl KitFormatter<'_> {
         self.texts.get("wear-limit", &args)
     }
 
+    /// How long a piece may be used.
+    fn wear_most(&self, limit: &WearLimit) -> String {
+        let uses = wear_number(self.texts, "uses", u64::from(limit.uses));
+        let more = limit.sterilisations.map(u64::from);
+        let more = more.map(|most| wear_number(self.texts, "sterilisations", most));
+        self.wear_both(uses, more)
+    }
+
+    /// Uses, and sterilisations where they are limited.
+    fn wear_both(&self, uses: String, more: Option<String>) -> String {
+        let Some(more) = more else {
+            return uses;
+        };
+        let args = [("uses", uses.as_str()), ("sterilisations", &more)];
+        self.texts.get("wear-limit-both", &args)
+    }
+
     /// What is to be seen of a drill's wear before it is used so often on the day; nothing where it is within its limit, or
-    /// nobody gave one. `has_ledger` is false where nothing was counted.
+    /// nobody gave one.
     #[must_use]
     pub fn wear_warning(
         &self,
         piece: &PieceWear,
         planned: u64,
-        has_ledger: bool,
+        source: WearSource,
     ) -> Option<String> {
         let verdict = piece.verdict(planned);
         let limit = piece.limit.as_ref()?;
@@ -145,12 +181,21 @@ impl KitFormatter<'_> {
         let Some(mark) = &piece.mark else {
             return Some(self.texts.get("wear-loading-unnamed", &[]));
         };
-        if !has_ledger && verdict == WearVerdict::Unknown {
-            return Some(self.texts.get("wear-loading-unread", &[]));
+        let unread = match source {
+            WearSource::Counted => None,
+            WearSource::BeingRead => Some("wear-loading-being-read"),
+            WearSource::NotThere => Some("wear-loading-not-there"),
+            WearSource::Unread => Some("wear-loading-unread"),
+        };
+        if let Some(unread) = unread.filter(|_| verdict == WearVerdict::Unknown) {
+            return Some(self.texts.get(unread, &[("mark", mark.as_str())]));
         }
         let uses = wear_count(self.texts, "uses", piece.uses);
+        let more = limit.sterilisations;
+        let more = more.map(|_| wear_count(self.texts, "sterilisations", piece.sterilisations));
+        let uses = self.wear_both(uses, more);
         let verdict = wear_verdict(self.texts, verdict);
-        let limit = self.wear_limit(limit);
+        let limit = self.wear_most(limit);
         let args = [
             ("mark", mark.as_str()),
             ("uses", &uses),

@@ -54,6 +54,13 @@ impl Hand {
         Self::within(TempDir::new().expect("a folder"), size, scale)
     }
 
+    /// The same with files written into its folder before it is begun.
+    pub(crate) fn with_files(write: impl FnOnce(&Path)) -> Self {
+        let folder = TempDir::new().expect("a folder");
+        write(folder.path());
+        Self::within(folder, DESK, 1.0)
+    }
+
     /// The same window's program begun anew in its folder, as after it died; with this file open.
     pub(crate) fn again(self, file: Option<&Path>) -> Self {
         let Self {

@@ -19,7 +19,7 @@ fn at_the_tray(demo: &str) -> Hand {
 }
 
 /// Every text of the window, whatever it is.
-fn told(hand: &Hand) -> Vec<String> {
+pub(crate) fn told(hand: &Hand) -> Vec<String> {
     let all = hand.harness.query_all_by(|_| true);
     all.flat_map(|node| {
         let node = node.accesskit_node();
@@ -29,11 +29,11 @@ fn told(hand: &Hand) -> Vec<String> {
     .collect()
 }
 
-fn tells(hand: &Hand, words: &str) -> bool {
+pub(crate) fn tells(hand: &Hand, words: &str) -> bool {
     told(hand).iter().any(|text| text.contains(words))
 }
 
-fn asks(hand: &Hand, field: &str) -> bool {
+pub(crate) fn asks(hand: &Hand, field: &str) -> bool {
     hand.names(Role::TextInput).iter().any(|name| name == field)
 }
 

@@ -54,3 +54,5 @@ mod text;
 mod tray;
 #[cfg(test)]
 mod typed;
+#[cfg(test)]
+mod wear;

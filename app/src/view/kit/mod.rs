@@ -5,6 +5,7 @@ mod difference;
 mod entry;
 mod live;
 mod table;
+mod wear;
 
 use crate::context::CaseContext;
 use crate::look::pane;
@@ -18,7 +19,7 @@ type Context<'a> = CaseContext<'a, State>;
 /// State of the view.
 #[derive(Debug, Default)]
 pub struct State {
-    /// The list that is looked at: its place among [`LISTS`], behind them the rules of combining.
+    /// The list that is looked at: its place among [`LISTS`], behind them the rules of combining and the wear.
     list: usize,
     /// Id of the entry that is looked at.
     entry: Option<String>,
@@ -28,6 +29,9 @@ pub struct State {
 
 /// The list of the rules of combining, which has no entries.
 const RULES: &str = "allowances";
+
+/// The place of the wear of drills, behind all lists and the rules.
+const WEAR: usize = LISTS.len() + 1;
 
 /// Widths of the list of lists and of the pane with the differences, points.
 const WIDTHS: (f32, f32) = (148.0, 372.0);
@@ -43,7 +47,13 @@ pub fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
     pane::side(ui, Panel::left("kit-lists"), WIDTHS.0, (0, 8), |ui| {
         lists_ui(ui, cx);
     });
-    pane::middle(ui, (12, 12), |ui| table::ui(ui, cx));
+    pane::middle(ui, (12, 12), |ui| {
+        if cx.own.list == WEAR {
+            wear::ui(ui, cx);
+        } else {
+            table::ui(ui, cx);
+        }
+    });
 }
 
 /// The lists, each with how many entries it has.
@@ -65,6 +75,11 @@ fn lists_ui(ui: &mut Ui, cx: &mut Context<'_>) {
             cx.own.list = n;
             cx.own.entry = None;
         }
+    }
+    let wear = cx.word("kit-view-wear");
+    if ui.selectable_label(cx.own.list == WEAR, wear).clicked() {
+        cx.own.list = WEAR;
+        cx.own.entry = None;
     }
 }
 

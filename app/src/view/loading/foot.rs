@@ -28,15 +28,17 @@ pub(super) fn ui(
     let mut targets = match face {
         Face::Hand => of_the_thing(scene),
         // It is not on the screen.
-        Face::List | Face::Record => Vec::new(),
+        Face::List | Face::Record | Face::Piece => Vec::new(),
     };
-    targets.push(("loading-list", Pressed::List));
+    if face != Face::Piece {
+        targets.push(("loading-list", Pressed::List));
+    }
     // At the keypad the row is full.
     let step = scene.session.step(scene.board);
     let task = scene.session.task(scene.board);
     let full =
         step.is_some_and(Step::is_reading) || task.is_some_and(|task| steps(scene, task).is_some());
-    if face != Face::Hand || !full {
+    if face != Face::Piece && (face != Face::Hand || !full) {
         if face == Face::Hand {
             targets.push(("loading-other-stage", Pressed::Input(Input::OtherStage)));
         }

@@ -8,7 +8,7 @@ use super::scene::{Brush, Scene, sites};
 use super::session::{Now, Step, must_set_anew};
 use super::start::initials_ui;
 use super::task::{Seal, Task, Work, does_not_fit};
-use super::{at_once, beside, ended, refusal, steps, warning};
+use super::{at_once, beside, ended, piece, refusal, steps, warning};
 use crate::canvas::{Camera, mark, shapes};
 use crate::desk::policy;
 use crate::look::bold;
@@ -45,6 +45,9 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, initials: &mut String, out: &mu
     if scene.session.entry.scanned.as_ref() == Some(&task.key()) {
         let words = scene.text("loading-code-right", &[("name", item.name.as_str())]);
         line(ui, words, scale.text(), theme.fill(Ink::Accent));
+    }
+    if !scene.session.asks_who(scene.board) {
+        piece::ui(ui, scene, task, out);
     }
     let step = scene.session.step(scene.board);
     if step == Some(Step::SetAndRead) && !scene.session.asks_who(scene.board) {

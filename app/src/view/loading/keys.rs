@@ -15,6 +15,10 @@ pub(in crate::view) enum Pressed {
     List,
     /// The record of what was set and read, or back from it.
     Record,
+    /// Say which piece the drill in hand is.
+    Piece,
+    /// It is the piece with this mark.
+    Marked(String),
     /// Leave to the desk.
     Leave,
     /// The list of what a change made wrong was read.
@@ -40,7 +44,7 @@ pub(super) fn up_to_one_act(mut pressed: Vec<Pressed>) -> Vec<Pressed> {
 }
 
 /// Every key with what it asks for. Digits, marks and Escape are read apart.
-static KEYS: [(Key, Pressed); 22] = [
+static KEYS: [(Key, Pressed); 23] = [
     (Key::Backspace, Pressed::Input(Input::Back)),
     (Key::Enter, Pressed::Input(Input::Enter)),
     (Key::Space, Pressed::Input(Input::Done)),
@@ -62,6 +66,7 @@ static KEYS: [(Key, Pressed); 22] = [
     (Key::I, Pressed::Input(Input::Singly)),
     (Key::L, Pressed::List),
     (Key::V, Pressed::Record),
+    (Key::M, Pressed::Piece),
     (Key::U, Pressed::Understood),
 ];
 

@@ -19,6 +19,7 @@ pub(in crate::view) mod instrument;
 pub(in crate::view) mod keys;
 mod list;
 mod lying;
+mod piece;
 mod press;
 pub(in crate::view) mod reading;
 mod record;
@@ -52,6 +53,7 @@ use changed::{Changed, Why, Wrong, changed, differ};
 use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui, vec2};
 use fresh::Fresh;
 use keys::{Choosing, Pressed};
+use piece::{Naming, WearAtHand};
 use rolled::{ShownToEnd, by_keys};
 use scale::{Scale, Weight, strong, target};
 use scene::Scene;
@@ -82,6 +84,8 @@ pub struct State {
     /// The request that is carried out when it is pressed once more.
     twice: Twice<Pressed>,
     wedge: Wedge,
+    /// What is typed to say which piece the drill in hand is.
+    naming: Naming,
     face: Face,
     /// Where it leads back to.
     back: Back,
@@ -147,6 +151,8 @@ enum Face {
     List,
     /// The record of what was set and read, with its figures.
     Record,
+    /// The question which piece the drill in hand is.
+    Piece,
 }
 
 impl State {
@@ -163,6 +169,9 @@ impl State {
     pub fn look_away(&mut self) -> Vec<Effect> {
         (self.before, self.halted, self.unwritten) = (None, false, None);
         self.back = Back::Desk;
+        if self.face == Face::Piece {
+            self.face = Face::Hand;
+        }
         self.wedge.clear();
         self.disarm();
         self.initials.clear();
@@ -297,6 +306,7 @@ pub(in crate::view) fn lies_wrong(
         scale: Scale::of(egui::Vec2::ZERO),
         theme: Theme::default(),
         now: cx.now,
+        wear: WearAtHand::of(cx.desk, document),
     };
     let wrong = board.lies_wrong.iter();
     wrong
@@ -476,6 +486,7 @@ fn shown(
         scale,
         theme,
         now: cx.now,
+        wear: WearAtHand::of(cx.desk, document),
     };
     ui.spacing_mut().item_spacing = vec2(scale.px(14.0), scale.px(8.0));
     #[expect(clippy::cast_possible_truncation, reason = "some points")]
@@ -555,6 +566,12 @@ fn loaded(
         CentralPanel::default()
             .frame(frame)
             .show(ui, |ui| record::ui(ui, scene));
+        return;
+    }
+    if state.face == Face::Piece {
+        CentralPanel::default()
+            .frame(frame)
+            .show(ui, |ui| piece::naming_ui(ui, scene, &mut state.naming, out));
         return;
     }
     if state.face == Face::List {

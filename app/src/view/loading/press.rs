@@ -5,6 +5,7 @@ use super::blind::{BlindPass, BlindPhase, WhoSaw};
 use super::changed::{Changed, Wrong, changed};
 use super::falls::fell;
 use super::keys::{Choosing, Pressed};
+use super::piece::{Naming, WearAtHand, can_name, name, scanned};
 use super::rolled::ShownToEnd;
 use super::scale::Scale;
 use super::scene::Scene;
@@ -42,10 +43,36 @@ pub(super) fn take(
     }
     let other = state.doing.session.entry.other.is_some();
     let loads = state.doing.session.phase == Phase::Load && !tells && !other;
+    let wear = WearAtHand::of(cx.desk, document);
+    let is_entered = pressed == Pressed::Input(Input::Enter) && state.face == Face::Hand;
+    if is_entered
+        && loads
+        && let Some(mark) = scanned(wear, board, &state.doing.session)
+    {
+        state.disarm();
+        state.doing.session.entry.typed.clear();
+        state.doing.session.entry.refused = None;
+        state.told = named(cx, document, board, state, &mark);
+        return;
+    }
     match pressed {
-        Pressed::List | Pressed::Record if !loads => {}
+        Pressed::List | Pressed::Record | Pressed::Piece | Pressed::Marked(_) if !loads => {}
+        Pressed::Piece => {
+            if can_name(wear, board, &state.doing.session) && state.face == Face::Hand {
+                state.face = Face::Piece;
+                state.naming = Naming::default();
+            }
+        }
+        Pressed::Marked(mark) => {
+            if state.face == Face::Piece {
+                state.naming.refused = named(cx, document, board, state, &mark);
+                if state.naming.refused.is_none() {
+                    state.face = Face::Hand;
+                }
+            }
+        }
         Pressed::Leave => match if loads { state.face } else { Face::Hand } {
-            Face::List | Face::Record => state.face = Face::Hand,
+            Face::List | Face::Record | Face::Piece => state.face = Face::Hand,
             // A wrong key costs nothing.
             Face::Hand if state.doing.session.is_only_chosen() => {
                 state.doing.session.to_the_start();
@@ -56,13 +83,13 @@ pub(super) fn take(
         },
         Pressed::List => {
             state.face = match state.face {
-                Face::Hand | Face::Record => Face::List,
+                Face::Hand | Face::Record | Face::Piece => Face::List,
                 Face::List => Face::Hand,
             };
         }
         Pressed::Record => {
             state.face = match state.face {
-                Face::Hand | Face::List => Face::Record,
+                Face::Hand | Face::List | Face::Piece => Face::Record,
                 Face::Record => Face::Hand,
             };
         }
@@ -203,7 +230,7 @@ fn take_blind(
             pass.entry.other = None;
             Vec::new()
         }
-        Pressed::List | Pressed::Record => Vec::new(),
+        Pressed::List | Pressed::Record | Pressed::Piece | Pressed::Marked(_) => Vec::new(),
     };
     let begun = |effect: &Effect| matches!(effect.kind, EventKind::PassBegun { .. });
     if effects.iter().any(begun) {
@@ -229,6 +256,26 @@ fn take_blind(
 /// True if initials stay in their field, to be given once more.
 fn is_asked_back(refused: Option<&Refused>) -> bool {
     matches!(refused, Some(Refused::New { .. }))
+}
+
+/// Has it recorded that the drill in hand is the piece with this mark; why that is not taken.
+fn named(
+    cx: &mut ViewContext<'_>,
+    document: &Document,
+    board: &Board,
+    state: &State,
+    mark: &str,
+) -> Option<String> {
+    let wear = WearAtHand::of(cx.desk, document);
+    let with = (cx.desk.texts, cx.now);
+    let of = (board, &state.doing.session);
+    match name(with, (wear, document), of, mark) {
+        Ok(effect) => {
+            effect.into_iter().for_each(|effect| sign(cx, effect));
+            None
+        }
+        Err(words) => Some(words),
+    }
 }
 
 /// Has it recorded.
@@ -337,6 +384,7 @@ fn understood(cx: &mut ViewContext<'_>, document: &Document, board: &Board, stat
         scale: Scale::of(egui::Vec2::ZERO),
         theme: Theme::default(),
         now: cx.now,
+        wear: WearAtHand::of(cx.desk, document),
     };
     let sentences = stop::sentences(&scene, &told);
     // Nobody read what was not shown yet.

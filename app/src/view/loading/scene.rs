@@ -1,5 +1,6 @@
 //! The data that every part of the loading view reads.
 
+use super::piece::WearAtHand;
 use super::scale::Scale;
 use super::session::Session;
 use super::task::{Board, Task, TaskTurn, does_not_fit};
@@ -24,6 +25,7 @@ pub(super) struct Scene<'a> {
     pub(super) scale: Scale,
     pub(super) theme: Theme,
     pub(super) now: jiff::Timestamp,
+    pub(super) wear: Option<WearAtHand<'a>>,
 }
 
 /// The means of drawing, and nothing that is drawn.

@@ -7,4 +7,5 @@ mod short;
 mod source;
 mod style;
 mod tray;
+mod wear;
 mod words;
