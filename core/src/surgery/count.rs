@@ -376,6 +376,24 @@ pub(super) fn wanted_out(case: &ValidCase, room: Room<'_>) -> Vec<CountWanted> {
     list
 }
 
+/// The same as older programs had it: without the spares of the kit, and without what fell and is of no plan. None where nobody can
+/// say that: spares were counted in, or something lies beside the plan, which may have come since.
+pub(super) fn older_out(case: &ValidCase, room: Room<'_>) -> Option<Vec<CountWanted>> {
+    let spares = case.kit.accessories.iter();
+    let spares = spares.filter(|one| one.kind == AccessoryKind::Spare);
+    let spares: Vec<CountKind> = spares.filter_map(kind_of).collect();
+    let counts = room.counts_in();
+    let mut lines = counts.iter().flat_map(|counted| &counted.lines);
+    let counted = lines.any(|line| line.kind.as_ref().is_some_and(|kind| spares.contains(kind)));
+    let lies = room.beside().iter().any(|one| one.lies);
+    if counted || lies {
+        return None;
+    }
+    let mut list = out(case, room, |one| matches!(one, InRoom::OfPlan(_)));
+    list.retain(|line| !spares.contains(&line.kind));
+    Some(list)
+}
+
 /// What is to be counted out, with such of what is in the room.
 fn out(case: &ValidCase, room: Room<'_>, such: impl Fn(&InRoom<'_>) -> bool) -> Vec<CountWanted> {
     let mut list = there(case, room, |one| such(&InRoom::Beside(one)));

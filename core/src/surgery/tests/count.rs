@@ -543,3 +543,86 @@ fn a_guide_that_was_seated_or_abandoned_is_counted() {
         assert_eq!(of(&room.freehand().wanted_out(), &CountKind::Guide), None);
     }
 }
+
+/// The list of the count before closing as older programs made it: without the spares of the kit, and without what fell and is
+/// of no plan.
+fn older(room: &Room) -> (StepKey, Vec<CountWanted>) {
+    let spares = room.case.kit.accessories.iter();
+    let spares = spares.filter(|one| one.kind == AccessoryKind::Spare);
+    let spares: Vec<CountKind> = spares
+        .map(|one| CountKind::Other(one.name.clone()))
+        .collect();
+    let mut list = room.wanted_out();
+    list.retain(|line| !spares.contains(&line.kind));
+    let list: Vec<CountWanted> = list;
+    let key = StepKey::CountOut {
+        list: Some(count::digest(&list)),
+    };
+    (key, list)
+}
+
+/// A drill that the plan does not have falls.
+fn drop_a_spare(room: &mut Room) {
+    let (drill, most) = drill_with_stop(room);
+    let mut drill = drill.drill_key();
+    drill.copy = std::num::NonZeroU32::new(most + 1).unwrap();
+    let (piece, purpose) = (crate::sign::Piece::Drill(drill), Some(room.purpose));
+    room.record(EventKind::Dropped { piece, purpose });
+}
+
+fn is_counted_out(room: &Room) -> bool {
+    room.look(|day| day.steps.last().unwrap().state.is_done())
+}
+
+/// A count of an older program, which knew no spares and nothing of what fell, is one of its list where it agreed.
+#[test]
+fn a_count_of_an_older_program_that_agreed_is_one_of_its_list() {
+    for falls in [false, true] {
+        let mut room = Room::of(demo::TWO_MOLARS);
+        room.begin();
+        let (key, list) = older(&room);
+        if falls {
+            drop_a_spare(&mut room);
+        }
+        assert_ne!(room.list(is_count_out).0, key);
+        let mut lacks = room.copy();
+        room.count_list((key.clone(), &list), |line| line.wanted);
+        assert!(is_counted_out(&room), "{falls}");
+        room.look(|day| {
+            assert!(day.of_no_step.is_empty() && day.steps.last().unwrap().otherwise.is_none())
+        });
+        // What fell since is to be counted.
+        drop_a_spare(&mut room);
+        assert!(!is_counted_out(&room), "{falls}");
+        // Where something lacked it is not settled by that.
+        lacks.count_list((key, &list), |line| line.wanted.saturating_sub(1));
+        assert!(!is_counted_out(&lacks), "{falls}");
+    }
+}
+
+/// What came into the room after the count is in no such list: it is counted anew.
+#[test]
+fn a_count_before_a_fall_is_of_no_older_list() {
+    let mut room = Room::with(demo::TWO_MOLARS, |case| {
+        case.kit
+            .accessories
+            .retain(|one| one.kind != AccessoryKind::Spare);
+    });
+    room.begin();
+    let (key, list) = room.list(is_count_out);
+    room.count_list((key, &list), |line| line.wanted);
+    assert!(is_counted_out(&room));
+    drop_a_spare(&mut room);
+    assert!(!is_counted_out(&room));
+}
+
+/// Nor is a count that was made for a plan without spares, where the plan has them since.
+#[test]
+fn a_count_of_a_plan_without_spares_is_of_no_older_list() {
+    let mut with = Room::of(demo::TWO_MOLARS);
+    with.begin();
+    with.count_in();
+    let (key, list) = older(&with);
+    with.count_list((key, &list), |line| line.wanted);
+    assert!(!is_counted_out(&with), "spares were counted in");
+}
