@@ -88,6 +88,8 @@ impl Program {
                 self.keep_settings();
             }
             Action::Browse(purpose) => self.browse(ctx, purpose),
+            // A change that follows from what could not be recorded is none.
+            Action::Edit(_) if self.views.surgery.is_halted() => {}
             Action::Edit(change) => self.edit(change),
             Action::EndGesture => self.state.gesture += 1,
             Action::LookAgain => self.desk.run.again(),

@@ -4,8 +4,8 @@ use crate::case::ValidCase;
 use crate::kit::{Accessory, AccessoryKind, Kit, SlotKind};
 use crate::plan::{LoadItem, StepPath, Worksheet, with_planned};
 use crate::sign::{
-    CountKind, CountLine, DrillKey, EventKind, Fingerprint, Piece, PlanView, PlannedItem, Standing,
-    StepKey, ThingKey,
+    CountKind, Counted, DayEvent, DrillKey, EventKind, Fingerprint, Led, Piece, PlanView,
+    PlannedItem, Standing, StepKey, ThingKey,
 };
 use serde::Serialize;
 use std::collections::BTreeSet;
@@ -34,16 +34,43 @@ pub(super) struct Room<'a> {
 }
 
 impl Room<'_> {
-    /// The lines of the last count before the first cut.
-    fn found_in(&self) -> &[CountLine] {
-        let mut counts = self.standing.day.iter().rev().filter(|one| one.counts());
-        let last = counts.find_map(|one| match &one.kind {
-            EventKind::Counted(counted) if matches!(counted.step, StepKey::CountIn { .. }) => {
-                Some(counted.lines.as_slice())
-            }
-            _ => None,
-        });
-        last.unwrap_or_default()
+    /// Every count before the first cut in this sitting, of each list the last: what was counted anew was miscounted.
+    fn counts_in(&self) -> Vec<&Counted> {
+        let day = self.standing.day.iter().filter(|one| one.counts());
+        let all: Vec<(&DayEvent, &Counted)> = day
+            .filter_map(|one| match &one.kind {
+                EventKind::Counted(counted) if is_in(&counted.step) => Some((one, counted)),
+                _ => None,
+            })
+            .collect();
+        let is_last = |(one, counted): &&(&DayEvent, &Counted)| {
+            let mut others = all.iter().filter(|(_, other)| other.step == counted.step);
+            !others.any(|(other, _)| one.is_clearly_before(other))
+        };
+        let last = all.iter().filter(is_last);
+        last.map(|(_, counted)| *counted).collect()
+    }
+
+    /// True if the record has the guide in the room: it was seated or taken off, something was done through it, or it was abandoned.
+    fn has_guide(&self) -> bool {
+        let mut day = self.standing.day.iter().filter(|one| one.counts());
+        day.any(|one| {
+            let of_guide = match one.step() {
+                Some(StepKey::Drill { led, .. } | StepKey::Insert { led, .. }) => {
+                    *led == Led::Guide
+                }
+                Some(
+                    StepKey::Seat { .. }
+                    | StepKey::Reseat {}
+                    | StepKey::Sound { .. }
+                    | StepKey::Lifted {}
+                    | StepKey::Abandoned {}
+                    | StepKey::Pin { .. },
+                ) => true,
+                _ => false,
+            };
+            of_guide && !matches!(one.kind, EventKind::StepSkipped(_))
+        })
     }
 
     /// True for an implant that is in the bone: its place is not empty for having fallen.
@@ -290,24 +317,54 @@ fn number(count: usize) -> u32 {
     u32::try_from(count).unwrap_or(u32::MAX)
 }
 
+const fn is_in(step: &StepKey) -> bool {
+    matches!(step, StepKey::CountIn { .. })
+}
+
+/// The place of a sort in a list: a line that comes in stands where it would by the plan.
+const fn place(kind: &CountKind) -> u8 {
+    match kind {
+        CountKind::Guide => 0,
+        CountKind::Gauge => 1,
+        CountKind::Stops => 2,
+        CountKind::Drills => 3,
+        CountKind::Sleeves => 4,
+        CountKind::Pins => 5,
+        CountKind::Carriers => 6,
+        CountKind::Drivers => 7,
+        CountKind::Implants => 8,
+        CountKind::LockKeys => 9,
+        CountKind::Tethers => 10,
+        CountKind::ThroatPacks => 11,
+        CountKind::Other(_) => 12,
+    }
+}
+
+/// Has at least so many of a sort in a list.
+fn at_least(list: &mut Vec<CountWanted>, kind: &CountKind, wanted: u32) {
+    if let Some(one) = list.iter_mut().find(|one| one.kind == *kind) {
+        one.wanted = one.wanted.max(wanted);
+    } else if wanted > 0 {
+        let mut lines = list.iter();
+        let at = lines.position(|one| place(&one.kind) > place(kind));
+        let kind = kind.clone();
+        list.insert(at.unwrap_or(list.len()), CountWanted { kind, wanted });
+    }
+}
+
+/// True if a count found all that a list wants: of a list that has less now nothing is counted anew.
+pub(super) fn covers(counted: &Counted, list: &[CountWanted]) -> bool {
+    list.iter().all(|line| {
+        let mut lines = counted.lines.iter();
+        let here = lines.find(|one| one.kind.as_ref() == Some(&line.kind));
+        here.is_some_and(|one| one.found >= line.wanted)
+    })
+}
+
 /// Everything that is in the room before closing: what the plan has and what lies there or fell besides, at least what was found
 /// when it was counted in, since a change of the plan takes nothing out of the room; and what was opened since.
 pub(super) fn wanted_out(case: &ValidCase, room: Room<'_>) -> Vec<CountWanted> {
-    let mut list = there(case, room, |_| true);
-    for line in room.found_in() {
-        let Some(kind) = &line.kind else { continue };
-        match list.iter_mut().find(|one| one.kind == *kind) {
-            Some(one) => one.wanted = one.wanted.max(line.found),
-            None => list.push(CountWanted {
-                kind: kind.clone(),
-                wanted: line.found,
-            }),
-        }
-    }
-    for line in &mut list {
-        let opened = room.opened_since(|one| one.is_of(&case.kit, &line.kind));
-        line.wanted = line.wanted.saturating_add(opened);
-    }
+    let mut list = out(case, room, |_| true);
     for spare in &case.kit.accessories {
         let kind = kind_of(spare).filter(|_| spare.kind == AccessoryKind::Spare);
         let mut lines = list.iter_mut();
@@ -319,14 +376,59 @@ pub(super) fn wanted_out(case: &ValidCase, room: Room<'_>) -> Vec<CountWanted> {
     list
 }
 
-/// Everything that is there before the first cut: what the plan has, and what lies on the tray besides.
+/// The same as older programs had it: without the spares of the kit, and without what fell and is of no plan. None where nobody can
+/// say that: spares were counted in, or something lies beside the plan, which may have come since.
+pub(super) fn older_out(case: &ValidCase, room: Room<'_>) -> Option<Vec<CountWanted>> {
+    let spares = case.kit.accessories.iter();
+    let spares = spares.filter(|one| one.kind == AccessoryKind::Spare);
+    let spares: Vec<CountKind> = spares.filter_map(kind_of).collect();
+    let counts = room.counts_in();
+    let mut lines = counts.iter().flat_map(|counted| &counted.lines);
+    let counted = lines.any(|line| line.kind.as_ref().is_some_and(|kind| spares.contains(kind)));
+    let lies = room.beside().iter().any(|one| one.lies);
+    if counted || lies {
+        return None;
+    }
+    let mut list = out(case, room, |one| matches!(one, InRoom::OfPlan(_)));
+    list.retain(|line| !spares.contains(&line.kind));
+    Some(list)
+}
+
+/// What is to be counted out, with such of what is in the room.
+fn out(case: &ValidCase, room: Room<'_>, such: impl Fn(&InRoom<'_>) -> bool) -> Vec<CountWanted> {
+    let mut list = there(case, room, |one| such(&InRoom::Beside(one)));
+    for counted in room.counts_in() {
+        for line in &counted.lines {
+            if let Some(kind) = &line.kind {
+                at_least(&mut list, kind, line.found);
+            }
+        }
+    }
+    for line in &mut list {
+        let opened = room.opened_since(|one| such(one) && one.is_of(&case.kit, &line.kind));
+        line.wanted = line.wanted.saturating_add(opened);
+    }
+    list
+}
+
+/// Everything that is there before the first cut: what the plan has, what lies on the tray besides, and what was asked for and
+/// found by another list, since a change of the plan takes nothing out of the room.
 pub(super) fn wanted_in(case: &ValidCase, room: Room<'_>) -> Vec<CountWanted> {
-    there(case, room, |one| one.lies)
+    let mut list = there(case, room, |one| one.lies);
+    for counted in room.counts_in() {
+        for line in &counted.lines {
+            if let Some(kind) = &line.kind {
+                at_least(&mut list, kind, line.found.min(line.wanted));
+            }
+        }
+    }
+    list
 }
 
 /// What the plan has, and such of what is in the room besides.
 fn there(case: &ValidCase, room: Room<'_>, such: impl Fn(&Beside) -> bool) -> Vec<CountWanted> {
     let mut list = wanted(case, room.worksheet);
+    at_least(&mut list, &CountKind::Guide, u32::from(room.has_guide()));
     let beside = room.beside();
     let all = |kind: &CountKind| {
         let here = beside.iter().filter(|one| such(one));

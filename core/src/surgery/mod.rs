@@ -11,6 +11,7 @@ mod alike;
 mod count;
 mod held;
 mod list;
+mod older;
 mod reached;
 mod ready;
 mod state;
@@ -225,6 +226,12 @@ pub fn day<'a>(
             state::leave_out(step, abandoned);
         }
     }
+    let room = count::Room {
+        worksheet,
+        view,
+        standing,
+    };
+    older::count_out(&mut steps, case, room);
     let held = Held::of((&standing.day, &standing.fallen), case);
     held::sleeves(&mut steps, worksheet, held.clone());
     ready::mark(&mut steps, (case, worksheet), (standing, abandoned));

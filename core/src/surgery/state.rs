@@ -1,6 +1,6 @@
 //! How far each step is, by what was recorded of it.
 
-use super::{DayStep, State, Work, ready};
+use super::{DayStep, State, Work, count, ready};
 use crate::measure::Length;
 use crate::sign::{Counted, DayEvent, EventKind, StepKey};
 
@@ -100,7 +100,8 @@ fn of_count<'a>(found: &'a DayEvent, counted: &Counted) -> State<'a> {
     }
 }
 
-/// Once something was cut, what was counted in was counted before: a change of the plan since asks for no other count.
+/// Once something was cut, what was counted in was counted before: a change of the plan since asks for no other count. Nor does one
+/// before that after which there is no more than was found.
 fn before_the_first_cut<'a>(step: &mut DayStep<'a>, day: &'a [DayEvent]) {
     let counting = || day.iter().filter(|one| one.counts());
     let is_cut = counting().any(|one| {
@@ -111,7 +112,11 @@ fn before_the_first_cut<'a>(step: &mut DayStep<'a>, day: &'a [DayEvent]) {
         cuts && matches!(one.kind, EventKind::StepDone(_))
     });
     let last = counting().rfind(|one| matches!(one.step(), Some(StepKey::CountIn { .. })));
-    if let Some(last) = last.filter(|_| is_cut) {
+    let is_found = |one: &DayEvent| match (&one.kind, &step.work) {
+        (EventKind::Counted(counted), Work::Count(list)) => count::covers(counted, list),
+        _ => false,
+    };
+    if let Some(last) = last.filter(|last| is_cut || is_found(last)) {
         step.recorded = vec![last];
         step.state = state_of(step, last);
     }

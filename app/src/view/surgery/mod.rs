@@ -84,7 +84,8 @@ impl State {
         *self = Self::default();
     }
 
-    /// True if something that was to be recorded in this frame was not: then nothing after it is either.
+    /// True if something that was to be recorded in this frame was not: then nothing after it is either, nor is the case changed for
+    /// it.
     #[must_use]
     pub const fn is_halted(&self) -> bool {
         self.halted
@@ -269,13 +270,11 @@ fn is_gone(doing: &Doing, stop: &Stop) -> bool {
 
 fn carry_out(cx: &mut ViewContext<'_>, (state, before): (&mut State, Doing), outcome: Outcome) {
     state.told = outcome.told;
-    if let Some(who) = state
-        .doing
-        .who
-        .as_ref()
-        .filter(|_| !outcome.kinds.is_empty())
-    {
-        let who = who.to_string();
+    if !outcome.kinds.is_empty() {
+        // What nobody records is not done, nor what would follow from it.
+        let Some(who) = state.doing.who.as_ref().map(ToString::to_string) else {
+            return;
+        };
         state.before = Some(before);
         for kind in outcome.kinds {
             let who = who.clone();

@@ -158,7 +158,9 @@ impl<'a> Scene<'a> {
     pub(super) fn open(&self) -> Vec<String> {
         let worksheet = self.worksheet();
         let mut said = Vec::new();
-        if !worksheet.demonstration && !self.is_approved() {
+        if worksheet.demonstration {
+            said.push(self.word("loading-plan-practice"));
+        } else if !self.is_approved() {
             said.push(self.word("surgery-not-approved"));
         }
         let count = |severity| {

@@ -29,7 +29,8 @@ pub struct DayEvent {
     pub back: Option<TakenBack>,
     /// True if another sitting was begun since.
     pub of_earlier_sitting: bool,
-    /// The places of everything of the day that its writer had read. What is earlier by a clock alone is not among them.
+    /// The places of everything of the day and of what fell that its writer had read. What is earlier by a clock alone is not among
+    /// them.
     pub known: BTreeSet<usize>,
 }
 
@@ -169,11 +170,16 @@ pub(super) fn day(
             (this, event)
         })
         .collect();
+    let fell = timed.iter().enumerate();
+    let fell = fell.filter(|(_, that)| matches!(that.event.kind, EventKind::Dropped { .. }));
+    let fell: Vec<(usize, &TimedEvent<'_>)> = fell.collect();
     let known: Vec<BTreeSet<usize>> = found
         .iter()
         .map(|(this, _)| {
             let before = found.iter().filter(|(that, _)| that.clearly_before(this));
-            before.map(|(_, one)| one.place).collect()
+            let before = before.map(|(_, one)| one.place);
+            let fell = fell.iter().filter(|(_, that)| that.clearly_before(this));
+            before.chain(fell.map(|(place, _)| *place)).collect()
         })
         .collect();
     for ((_, one), known) in found.iter_mut().zip(known) {

@@ -1,11 +1,11 @@
 //! Counts in and out.
 
 use super::room::*;
-use crate::case::Case;
+use crate::case::{Case, WithoutGuide};
 use crate::kit::{AccessoryKind, SlotKind};
 use crate::plan::StepPath;
 use crate::samples::demo;
-use crate::sign::{CountLine, Counted, InsertionWay, ItemKey, ThingKey, Who};
+use crate::sign::{CountLine, Counted, InsertionWay, ItemKey, SurgeryBegun, ThingKey, Who};
 use crate::surgery::*;
 
 /// A count that does not agree is not over before somebody says what became of it.
@@ -370,4 +370,259 @@ fn spares_of_the_kit_are_counted_until_they_are_drills() {
     lay(&mut room);
     assert_eq!(of(&room.wanted_out(), &line), Some(spare.wanted - 1));
     assert_eq!(of(&room.wanted_out(), &CountKind::Drills), Some(drills + 1));
+}
+
+impl Room {
+    /// The count before the first cut, or the one before closing, with its list.
+    fn list(&self, is_it: fn(&StepKey) -> bool) -> (StepKey, Vec<CountWanted>) {
+        self.look(|day| {
+            let step = day.steps.iter().find(|step| is_it(&step.key)).unwrap();
+            match &step.work {
+                Work::Count(list) => (step.key.clone(), list.clone()),
+                work => panic!("{work:?}"),
+            }
+        })
+    }
+
+    /// A list is counted, and each line of it found so often.
+    fn count_list(
+        &mut self,
+        (step, list): (StepKey, &[CountWanted]),
+        found: impl Fn(&CountWanted) -> u32,
+    ) {
+        let lines = list.iter().map(|line| CountLine {
+            what: "things".to_owned(),
+            kind: Some(line.kind.clone()),
+            wanted: line.wanted,
+            found: found(line),
+        });
+        let lines: Vec<CountLine> = lines.collect();
+        let lacks = lines.iter().any(|line| line.found != line.wanted);
+        let counted = Counted {
+            step,
+            second: Who::new("JH").unwrap(),
+            lines,
+            due: None,
+            despite: lacks.then(|| "looked for".to_owned()),
+            purpose: self.purpose,
+        };
+        self.record(EventKind::Counted(counted));
+    }
+
+    fn count_in(&mut self) {
+        let (step, list) = self.list(is_count_in);
+        self.count_list((step, &list), |line| line.wanted);
+    }
+
+    /// Everything is freehand, whatever was done: nothing of the plan is through the guide.
+    fn freehand(&self) -> Self {
+        self.changed(|case| {
+            for site in &mut case.sites {
+                site.without_guide = Some(WithoutGuide::default());
+            }
+        })
+    }
+}
+
+/// A guide that was counted in is counted out, whatever the plan makes of it before the first cut; nothing is counted in anew
+/// only because the plan has less.
+#[test]
+fn a_guide_that_was_counted_in_is_counted_out() {
+    let mut room = Room::of(demo::TWO_MOLARS);
+    room.begin();
+    room.count_in();
+    let before = room.list(is_count_in).1;
+    assert_eq!(of(&before, &CountKind::Guide), Some(1));
+    let mut after = room.freehand();
+    assert_eq!(of(&after.wanted_out(), &CountKind::Guide), Some(1));
+    // Counted once more for something that is new, it is there all the same.
+    after = after.changed(|case| {
+        for one in &mut case.kit.accessories {
+            one.wanted += 1;
+        }
+    });
+    assert!(is_count_in(&after.due().unwrap()));
+    let again = after.list(is_count_in).1;
+    assert_eq!(of(&again, &CountKind::Guide), Some(1), "{again:?}");
+    after.count_in();
+    assert!(!is_count_in(&after.due().unwrap()), "{:?}", after.due());
+    assert_eq!(of(&after.wanted_out(), &CountKind::Guide), Some(1));
+    // Where it was looked for in vain that is told, and it is looked for before closing.
+    let (step, list) = after.list(is_count_in);
+    after.count_list((step, &list), |line| {
+        line.wanted - u32::from(line.kind == CountKind::Guide)
+    });
+    assert!(!is_count_in(&after.due().unwrap()), "{:?}", after.due());
+    assert_eq!(of(&after.wanted_out(), &CountKind::Guide), Some(1));
+    // In another sitting what an earlier one counted says nothing.
+    let purpose = after.purpose;
+    after.record(EventKind::SurgeryBegun(SurgeryBegun {
+        fingerprint: after.worksheet.fingerprint,
+        approval: crate::sign::Approved::Open,
+        lies_wrong: Vec::new(),
+        despite: None,
+        wrong_as: Vec::new(),
+        anew: true,
+        purpose,
+    }));
+    assert_eq!(of(&after.wanted_out(), &CountKind::Guide), None);
+}
+
+/// A count that was done before the first cut is not asked for again for a plan that has less of what it found.
+#[test]
+fn a_plan_with_less_asks_for_no_other_count_in() {
+    for lacking in [0, 1] {
+        let mut room = Room::of(demo::TWO_MOLARS);
+        room.begin();
+        let (step, list) = room.list(is_count_in);
+        room.count_list((step.clone(), &list), |line| {
+            let lacks = line.kind == CountKind::Drills;
+            line.wanted - if lacks { lacking } else { 0 }
+        });
+        let after = room.freehand();
+        assert!(
+            !is_count_in(&after.due().unwrap()),
+            "{lacking}: {:?}",
+            after.due()
+        );
+        // With another kind of thing it is.
+        let more = room.changed(|case| {
+            for one in &mut case.kit.accessories {
+                one.wanted += 1;
+            }
+        });
+        assert!(
+            is_count_in(&more.due().unwrap()),
+            "{lacking}: {:?}",
+            more.due()
+        );
+    }
+}
+
+/// What was miscounted and counted anew is not looked for.
+#[test]
+fn a_count_that_was_made_anew_says_what_came_in() {
+    let mut room = Room::of(demo::TWO_MOLARS);
+    room.begin();
+    let (step, list) = room.list(is_count_in);
+    let planned = of(&list, &CountKind::Drills);
+    let more = |line: &CountWanted| line.wanted + u32::from(line.kind == CountKind::Drills);
+    room.count_list((step.clone(), &list), more);
+    assert_eq!(
+        of(&room.wanted_out(), &CountKind::Drills),
+        planned.map(|n| n + 1)
+    );
+    assert_eq!(room.list(is_count_in), (step, list));
+    room.count_in();
+    assert_eq!(of(&room.wanted_out(), &CountKind::Drills), planned);
+}
+
+/// A guide that the record has in the room is counted, though nobody counted it in and the plan is without it.
+#[test]
+fn a_guide_that_was_seated_or_abandoned_is_counted() {
+    for key in [StepKey::Seat { guide: None }, StepKey::Abandoned {}] {
+        let mut room = Room::of(demo::TWO_MOLARS);
+        room.begin();
+        assert_eq!(of(&room.freehand().wanted_out(), &CountKind::Guide), None);
+        let event = room.done(key.clone());
+        let after = room.freehand();
+        assert_eq!(
+            of(&after.wanted_out(), &CountKind::Guide),
+            Some(1),
+            "{key:?}"
+        );
+        let in_ = after.list(is_count_in).1;
+        assert_eq!(of(&in_, &CountKind::Guide), Some(1), "{key:?}");
+        let purpose = room.purpose;
+        room.record(EventKind::StepTakenBack(crate::sign::StepTakenBack {
+            event,
+            step: key,
+            reason: None,
+            purpose,
+        }));
+        assert_eq!(of(&room.freehand().wanted_out(), &CountKind::Guide), None);
+    }
+}
+
+/// The list of the count before closing as older programs made it: without the spares of the kit, and without what fell and is
+/// of no plan.
+fn older(room: &Room) -> (StepKey, Vec<CountWanted>) {
+    let spares = room.case.kit.accessories.iter();
+    let spares = spares.filter(|one| one.kind == AccessoryKind::Spare);
+    let spares: Vec<CountKind> = spares
+        .map(|one| CountKind::Other(one.name.clone()))
+        .collect();
+    let mut list = room.wanted_out();
+    list.retain(|line| !spares.contains(&line.kind));
+    let list: Vec<CountWanted> = list;
+    let key = StepKey::CountOut {
+        list: Some(count::digest(&list)),
+    };
+    (key, list)
+}
+
+/// A drill that the plan does not have falls.
+fn drop_a_spare(room: &mut Room) {
+    let (drill, most) = drill_with_stop(room);
+    let mut drill = drill.drill_key();
+    drill.copy = std::num::NonZeroU32::new(most + 1).unwrap();
+    let (piece, purpose) = (crate::sign::Piece::Drill(drill), Some(room.purpose));
+    room.record(EventKind::Dropped { piece, purpose });
+}
+
+fn is_counted_out(room: &Room) -> bool {
+    room.look(|day| day.steps.last().unwrap().state.is_done())
+}
+
+/// A count of an older program, which knew no spares and nothing of what fell, is one of its list where it agreed.
+#[test]
+fn a_count_of_an_older_program_that_agreed_is_one_of_its_list() {
+    for falls in [false, true] {
+        let mut room = Room::of(demo::TWO_MOLARS);
+        room.begin();
+        let (key, list) = older(&room);
+        if falls {
+            drop_a_spare(&mut room);
+        }
+        assert_ne!(room.list(is_count_out).0, key);
+        let mut lacks = room.copy();
+        room.count_list((key.clone(), &list), |line| line.wanted);
+        assert!(is_counted_out(&room), "{falls}");
+        room.look(|day| {
+            assert!(day.of_no_step.is_empty() && day.steps.last().unwrap().otherwise.is_none())
+        });
+        // What fell since is to be counted.
+        drop_a_spare(&mut room);
+        assert!(!is_counted_out(&room), "{falls}");
+        // Where something lacked it is not settled by that.
+        lacks.count_list((key, &list), |line| line.wanted.saturating_sub(1));
+        assert!(!is_counted_out(&lacks), "{falls}");
+    }
+}
+
+/// What came into the room after the count is in no such list: it is counted anew.
+#[test]
+fn a_count_before_a_fall_is_of_no_older_list() {
+    let mut room = Room::with(demo::TWO_MOLARS, |case| {
+        case.kit
+            .accessories
+            .retain(|one| one.kind != AccessoryKind::Spare);
+    });
+    room.begin();
+    let (key, list) = room.list(is_count_out);
+    room.count_list((key, &list), |line| line.wanted);
+    assert!(is_counted_out(&room));
+    drop_a_spare(&mut room);
+    assert!(!is_counted_out(&room));
+}
+
+/// Nor is a count that was made for a plan without spares, where the plan has them since.
+#[test]
+fn a_count_of_a_plan_without_spares_is_of_no_older_list() {
+    let mut with = Room::of(demo::TWO_MOLARS);
+    with.begin();
+    with.count_in();
+    let (key, list) = older(&with);
+    with.count_list((key, &list), |line| line.wanted);
+    assert!(!is_counted_out(&with), "spares were counted in");
 }

@@ -151,3 +151,14 @@ fn a_day_that_was_left_long_ago_asks_for_another_sitting() {
         }
     }
 }
+
+/// A demonstration says at its start that it is one, in the words of loading's start.
+#[test]
+fn the_start_of_a_demonstration_says_that_it_is_for_practice() {
+    let words =
+        "For practice: this plan is not approved for a patient, and nothing that is read counts.";
+    let mut room = Room::of("two-molars");
+    room.expect(words);
+    room.begin("KE");
+    assert!(!room.tells(words), "{:#?}", room.told());
+}

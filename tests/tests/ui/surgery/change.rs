@@ -217,3 +217,31 @@ fn an_abandoned_guide_is_recorded_and_worked_out_at_once() {
         "{due:?}"
     );
 }
+
+/// Where the word that the guide is abandoned cannot be written, the plan keeps the guide: nothing of it went through.
+#[cfg(target_os = "linux")]
+#[test]
+fn a_guide_that_could_not_be_abandoned_stays_in_the_plan() {
+    let mut room = Room::at("two-molars", "Probe through the seated guide");
+    room.key(Key::T);
+    room.hand
+        .click("Abandon the guide: from here everything of all sites is without it");
+    let plan = |room: &Room| {
+        let document = room.hand.program().document().expect("a case");
+        (document.worksheet().fingerprint, document.is_changed())
+    };
+    let before = plan(&room);
+    let beside = traywright_core::store::events_folder(&room.file);
+    let kept = beside.with_extension("kept");
+    std::fs::rename(&beside, &kept).expect("moved");
+    // A folder that nobody can write, not even the administrator, who may run the tests.
+    std::os::unix::fs::symlink("/sys/fs", &beside).expect("a link");
+    room.give("The guide is abandoned, why? Who decided?", "RT: it rocks");
+    room.expect("does not count as done");
+    assert_eq!(plan(&room), before);
+    std::fs::remove_file(&beside).expect("removed");
+    std::fs::rename(&kept, &beside).expect("moved back");
+    assert!(!room.kinds().iter().any(
+        |kind| matches!(kind, EventKind::StepDone(done) if done.step == StepKey::Abandoned {})
+    ));
+}
