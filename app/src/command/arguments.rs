@@ -151,6 +151,9 @@ pub(super) enum Command {
         /// In the sitting to come, and not in the one that was begun last.
         #[arg(long)]
         next: bool,
+        /// The kit file that lists the pieces. Without it, the kit of this user's settings, where the case is of it.
+        #[arg(long)]
+        kit: Option<PathBuf>,
         /// Name of the person who says so.
         #[arg(long)]
         by: String,

@@ -157,6 +157,7 @@ fn carry_out(arguments: Arguments, out: &mut dyn Write, err: &mut dyn Write) -> 
             mark,
             unknown,
             next,
+            kit,
             by,
             desk,
         }) => {
@@ -166,6 +167,7 @@ fn carry_out(arguments: Arguments, out: &mut dyn Write, err: &mut dyn Write) -> 
                 mark: mark.as_deref(),
                 unknown,
                 next,
+                kit: kit.as_deref(),
             };
             tell(
                 name_piece::name(&case, &named, &by, desk.as_deref()),

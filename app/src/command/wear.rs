@@ -32,6 +32,8 @@ pub(super) fn wear(kit_file: &Path, from: &CountFrom<'_>, out: &mut dyn Write) -
         let id = match count_case(kit_file, &kit, case).map_err(refused)? {
             CaseCounted::Counted => "wear-counted",
             CaseCounted::AsBefore => "wear-as-before",
+            CaseCounted::NotClosed => "wear-not-closed",
+            CaseCounted::Apart => "wear-apart",
             CaseCounted::Behind => "wear-behind",
             CaseCounted::OfAnother => "wear-of-another",
         };
@@ -62,10 +64,6 @@ fn said_rebuilt(rebuilt: &Rebuilt) -> Vec<String> {
     let mut told = vec![texts.counted("wear-rebuilt", &[("count", rebuilt.cases)], &[])];
     if rebuilt.others > 0 {
         told.push(texts.counted("wear-others", &[("count", rebuilt.others)], &[]));
-    }
-    if !rebuilt.open.is_empty() {
-        let list = listed_cases(&rebuilt.open);
-        told.push(texts.get("wear-open", &[("list", &list)]));
     }
     if !rebuilt.gone.is_empty() {
         let list = listed_cases(&rebuilt.gone);

@@ -7,8 +7,8 @@ use super::{Desk, Document};
 use std::path::PathBuf;
 use std::task::Poll;
 use traywright_core::kit::Kit;
-use traywright_core::sign::{CaseJaw, StepKey};
-use traywright_core::store::{Uncounted, UncountedCase, WearFault, count_case, shown};
+use traywright_core::sign::CaseJaw;
+use traywright_core::store::{CaseCounted, Uncounted, UncountedCase, WearFault, count_case, shown};
 use traywright_core::text::Texts;
 
 /// The count of the open case's wear, where its kit has a ledger.
@@ -20,31 +20,47 @@ pub struct WearWork {
     job: Option<Job<Option<String>, ()>>,
     /// What was counted so far, of the kit at hand.
     pub ledger: LedgerWork,
+    /// What was told last: it is not told again at each step of a day.
+    told: Option<String>,
+    /// The case of which that was told.
+    of: PathBuf,
 }
 
 impl WearWork {
     /// Begins what is due and takes what has ended. Gives why nothing was counted, as a sentence.
     pub fn poll(&mut self, wake: &Wake) -> Option<String> {
         let ended = self.job.as_mut().map(Job::ended);
-        let told = match ended {
+        let new = match ended {
             Some(Poll::Pending) => return None,
             Some(Poll::Ready(told)) => {
                 self.ledger.look_again();
-                told.flatten()
+                let told = told.flatten();
+                let is_new = told != self.told;
+                self.told.clone_from(&told);
+                told.filter(|_| is_new)
             }
             None => None,
         };
         self.job = None;
         if let Some((kit_file, kit, case)) = self.due.take() {
+            if self.of != case {
+                self.told = None;
+                self.of.clone_from(&case);
+            }
             self.job = Job::begin("count wear", wake.clone(), move |_| {
                 match count_case(&kit_file, &kit, &case) {
+                    Ok(CaseCounted::Behind) => Some(Texts::english().get("wear-behind", &[])),
+                    Ok(CaseCounted::Apart) => Some(Texts::english().get("wear-apart", &[])),
+                    Ok(CaseCounted::OfAnother) => {
+                        Some(Texts::english().get("wear-of-another", &[]))
+                    }
                     // Nobody counts with this kit.
                     Ok(_) | Err(WearFault::NotThere(_)) => None,
                     Err(fault) => Some(refused_wear(&fault, &kit).0),
                 }
             });
         }
-        told
+        new
     }
 
     /// True while something is counted, or is to be.
@@ -55,7 +71,7 @@ impl WearWork {
 }
 
 impl Desk {
-    /// Has the wear of the open case counted, where a day of it is closed and the kit at hand is a file and the case's own. A
+    /// Has the wear of the open case counted, where a day of it was begun and the kit at hand is a file and the case's own. A
     /// case that was counted already stays as it is counted.
     pub(crate) fn count_wear(&mut self) {
         let (Some(kit), Some(kit_file)) = (&self.live_kit, &self.settings.kit) else {
@@ -65,23 +81,17 @@ impl Desk {
             return;
         };
         let is_its_kit = document.case().kit.id == kit.id;
-        if let Some(case) = document
-            .file()
-            .filter(|_| is_its_kit && has_closed(document))
-        {
+        if let Some(case) = document.file().filter(|_| is_its_kit && has_day(document)) {
             let kit = Box::new(kit.clone());
             self.wear.due = Some((kit_file.clone(), kit, case.to_owned()));
         }
     }
 }
 
-/// True if something that closes a day is recorded, whatever became of it.
-fn has_closed(document: &Document) -> bool {
+/// True if something of a day is recorded, whatever became of it: what was used is told before the day is closed as well.
+fn has_day(document: &Document) -> bool {
     let standing = &document.record.standing;
-    let counted = |step: &StepKey| matches!(step, StepKey::CountOut { .. });
-    let mut day = standing.day.iter();
-    !standing.signatures.is_empty()
-        || day.any(|one| one.of_earlier_sitting || one.step().is_some_and(counted))
+    !standing.signatures.is_empty() || !standing.day.is_empty()
 }
 
 /// Why the wear of a kit's drills could not be read or counted.
@@ -145,7 +155,7 @@ mod tests {
     use std::path::Path;
     use std::sync::Arc;
     use traywright_core::sign::{
-        Approved, Counted, DrillKey, DrillUse, EventKind, Led, Purpose, SiteKey, StepDone,
+        Approved, Counted, DrillKey, DrillUse, EventKind, Led, Purpose, SiteKey, StepDone, StepKey,
         SurgeryBegun, Who,
     };
     use traywright_core::store::{read_wear, rebuild_wear, wear_file};
@@ -237,14 +247,45 @@ mod tests {
         let [begun, drilled, count] = day(&desk);
         for kind in [begun, drilled] {
             sign(&mut desk, kind);
-            assert!(!desk.wear.goes_on(), "its day is open");
+            assert_eq!(counted(&mut desk), Vec::<String>::new());
         }
+        let open = read_wear(&kit_file, &kit).unwrap();
+        assert_eq!((open.closings, open.open.len()), (0, 1), "its day is open");
         sign(&mut desk, count);
         assert_eq!(counted(&mut desk), Vec::<String>::new());
-        assert_eq!(read_wear(&kit_file, &kit).unwrap().closings, 1);
+        let closed = read_wear(&kit_file, &kit).unwrap();
+        assert_eq!((closed.closings, closed.open.len()), (1, 0));
         // Opened again it is counted again, and counts once.
         desk.count_wear();
         counted(&mut desk);
+        assert_eq!(read_wear(&kit_file, &kit).unwrap().closings, 1);
+    }
+
+    #[test]
+    fn a_copy_that_lags_behind_is_told_once() {
+        let folder = tempfile::tempdir().unwrap();
+        let (mut desk, kit_file) = desk_in(folder.path());
+        let kit = desk.live_kit.clone().unwrap();
+        let days = day(&desk);
+        for kind in days.clone() {
+            sign(&mut desk, kind);
+        }
+        rebuild_wear(&kit_file, &kit, &[folder.path().to_owned()], false).unwrap();
+        let signed = folder
+            .path()
+            .join("case.signed")
+            .join("desk-1.events.jsonl");
+        let text = std::fs::read_to_string(&signed).unwrap();
+        let lines: Vec<&str> = text.lines().collect();
+        std::fs::write(&signed, lines[..lines.len() - 1].join("\n") + "\n").unwrap();
+        desk.count_wear();
+        let told = counted(&mut desk);
+        assert!(
+            told.len() == 1 && told[0].contains("lags behind"),
+            "{told:?}"
+        );
+        desk.count_wear();
+        assert_eq!(counted(&mut desk), Vec::<String>::new());
         assert_eq!(read_wear(&kit_file, &kit).unwrap().closings, 1);
     }
 

@@ -388,7 +388,7 @@ fn is_modifier(c: char) -> bool {
 
 /// The Latin letter whose capital is drawn as that of a letter of another alphabet, or as a digit
 /// (`confusables.txt` of Unicode Technical Standard 39), in small letters; else the letter itself.
-const fn drawn_as(c: char) -> char {
+pub(crate) const fn drawn_as(c: char) -> char {
     match c {
         'а' | 'α' => 'a',
         'в' | 'β' => 'b',

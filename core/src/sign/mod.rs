@@ -42,6 +42,7 @@ mod samples;
 #[cfg(test)]
 mod texts;
 
+pub(crate) use alike::drawn_as;
 pub use canonical::LeftOut;
 pub use event::{
     Approval, DrillKey, Event, EventHash, EventId, EventKind, ItemKey, KindFault, Piece, Purpose,

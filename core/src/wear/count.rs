@@ -5,13 +5,13 @@
 //! itself.
 //!
 //! What does not count for the plan since a damaged file was put aside was done all the same, and is counted; what the
-//! damaged file held nobody knows, so that the sitting is partial.
+//! damaged file held nobody knows: uses, or whole sittings.
 
-use super::{CaseWear, ClosedBy, Sitting, Tally, WornPiece};
+use super::{CaseWear, ClosedBy, LogEnds, Sitting, Tally, WornPiece};
 use crate::kit::{SlotKind, mark_key};
 use crate::sign::{
     DrillKey, EventId, EventKind, Merged, Piece, PieceNamed, Purpose, Purposes, Stage, StepKey,
-    TimedEvent, is_practised,
+    TimedEvent, WriterId, is_practised,
 };
 use jiff::{SignedDuration, Timestamp};
 use std::collections::{BTreeMap, BTreeSet};
@@ -28,24 +28,38 @@ pub fn wear_of(events: &Merged, purpose: Purpose) -> Option<CaseWear> {
     let timed = events.timed();
     let day = Day::of(&timed, purpose);
     let sittings = (0..day.begins.len()).map(|n| day.sitting(n)).collect();
-    let begins = |one: &&TimedEvent<'_>| {
-        matches!(
-            one.event.kind,
-            EventKind::SurgeryBegun(_) | EventKind::StepDone(_)
-        )
-    };
+    // A line that was lost alone (`LineLost`) was no use.
+    let is_put_aside = |one: &&TimedEvent<'_>| matches!(one.event.kind, EventKind::SetAside { .. });
+    let put_aside = timed.iter().find(is_put_aside);
     Some(CaseWear {
         case: events.case_jaw().clone(),
         sittings,
-        own: (timed.iter().filter(begins))
-            .map(|one| one.event.hash)
-            .collect(),
-        events: timed.len() as u64,
+        put_aside: put_aside.map(|one| (one.event.hash, one.event.at)),
+        logs: log_ends(&timed),
+        events: timed.iter().map(|one| one.event.hash).collect(),
     })
 }
 
+/// The logs of a record by their ends.
+fn log_ends(timed: &[TimedEvent<'_>]) -> Vec<LogEnds> {
+    let mut logs: BTreeMap<WriterId, LogEnds> = BTreeMap::new();
+    for one in timed {
+        let (seq, hash) = (one.event.seq, one.event.hash);
+        let new = || LogEnds {
+            writer: one.event.writer.clone(),
+            first: hash,
+            length: seq,
+            last: hash,
+        };
+        // Of one writer they stand in the order of their numbers.
+        let log = logs.entry(one.event.writer.clone()).or_insert_with(new);
+        (log.length, log.last) = (seq, hash);
+    }
+    logs.into_values().collect()
+}
+
 /// The events of a case by sittings.
-struct Day<'a, 'e> {
+pub(super) struct Day<'a, 'e> {
     /// Those that count for its purpose, in order.
     live: Vec<&'a TimedEvent<'e>>,
     /// The first of each sitting, in order.
@@ -56,7 +70,6 @@ struct Day<'a, 'e> {
     named: Vec<(&'a TimedEvent<'e>, &'a PieceNamed)>,
     /// Steps that were recorded by mistake.
     taken_back: BTreeSet<(EventId, StepKey)>,
-    is_partial: bool,
 }
 
 /// A drill in its place on the tray as long as the same piece is there: until it falls.
@@ -70,7 +83,7 @@ enum Place {
 }
 
 impl<'a, 'e> Day<'a, 'e> {
-    fn of(timed: &'a [TimedEvent<'e>], purpose: Purpose) -> Self {
+    pub(super) fn of(timed: &'a [TimedEvent<'e>], purpose: Purpose) -> Self {
         let purposes = Purposes::new(timed, purpose);
         let live: Vec<&TimedEvent<'e>> = timed.iter().filter(|one| purposes.counts(one)).collect();
         let mut begins: Vec<&TimedEvent<'e>> = Vec::new();
@@ -92,14 +105,10 @@ impl<'a, 'e> Day<'a, 'e> {
             EventKind::StepTakenBack(back) => Some((back.event.clone(), back.step.clone())),
             _ => None,
         });
-        // A line that was lost alone (`LineLost`) was no use.
-        let is_partial =
-            |one: &TimedEvent<'e>| matches!(one.event.kind, EventKind::SetAside { .. });
         Self {
             named: named.collect(),
             taken_back: taken_back.collect(),
             falls: falls(timed, purpose),
-            is_partial: timed.iter().any(is_partial),
             live,
             begins,
         }
@@ -174,7 +183,6 @@ impl<'a, 'e> Day<'a, 'e> {
             id: begin.event.hash,
             at: begin.event.at,
             closed: self.closed(n),
-            is_partial: self.is_partial,
             worn: self.worn(n),
         }
     }
@@ -190,12 +198,20 @@ impl<'a, 'e> Day<'a, 'e> {
         };
         let is_signature =
             |one: &TimedEvent<'_>| matches!(one.event.kind, EventKind::RecordSigned(_));
+        let is_left_out = |one: &TimedEvent<'_>| match &one.event.kind {
+            EventKind::StepSkipped(skipped) => {
+                matches!(skipped.step, StepKey::CountOut { .. }) && self.stands(one)
+            }
+            _ => false,
+        };
         let any =
             |is: &dyn Fn(&TimedEvent<'_>) -> bool| self.live.iter().filter(here).any(|one| is(one));
         if any(&is_count) {
             Some(ClosedBy::Count)
         } else if any(&is_signature) {
             Some(ClosedBy::Signature)
+        } else if any(&is_left_out) {
+            Some(ClosedBy::LeftOut)
         } else {
             (n + 1 < self.begins.len()).then_some(ClosedBy::NextSitting)
         }
@@ -293,6 +309,21 @@ impl Day<'_, '_> {
             NamedFor::Now(now) => goes_on(now),
         };
         if is_last { last } else { last + 1 }
+    }
+
+    /// Another drill of this kind that is the piece of this mark in the sitting that is meant.
+    pub(super) fn other_with(
+        &self,
+        drill: &DrillKey,
+        mark: &str,
+        of: NamedFor,
+    ) -> Option<DrillKey> {
+        let meant = self.meant(of);
+        let others = self.named.iter().map(|(_, named)| &named.drill);
+        let mut others = others.filter(|other| other.drill == drill.drill && *other != drill);
+        let is_it =
+            |other: &&DrillKey| self.mark(meant, &self.stay_now(other)).as_deref() == Some(mark);
+        others.find(is_it).cloned()
     }
 
     /// The drill that is in a place now: behind the last fall there.

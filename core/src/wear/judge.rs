@@ -26,6 +26,10 @@ pub struct PieceWear {
     pub uses: Count,
     /// Its sterilisations.
     pub sterilisations: Count,
+    /// Its uses, by what is recorded so far, in sittings whose day is not closed: they are in no count yet.
+    pub open_uses: u64,
+    /// Why its counts are not known; none where they are.
+    pub lacks: Vec<WearLack>,
     /// How long it may be used; none where nobody gave a limit.
     pub limit: Option<WearLimit>,
 }
@@ -43,6 +47,23 @@ pub struct DrillPieces {
     pub unnamed_uses: u64,
     /// Sterilisations of pieces that nobody named.
     pub unnamed_sterilisations: u64,
+    /// Uses of pieces that nobody named in sittings whose day is not closed.
+    pub unnamed_open_uses: u64,
+}
+
+/// Why a count is not known.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum WearLack {
+    /// Nothing was counted.
+    NoCount,
+    /// A part of the record of a case was damaged and put aside.
+    PutAside,
+    /// It was used, or may have been, in a sitting whose day is not closed.
+    OpenDay,
+    /// Nobody said what it was used for before it was counted.
+    Before,
+    /// Pieces of its drill were used that nobody named.
+    Unnamed,
 }
 
 /// What a limit says to the wear of a piece, worst last.
@@ -88,24 +109,32 @@ impl PieceWear {
             return WearVerdict::NoLimit;
         };
         let left = limit.warn_uses_left.map_or(0, u64::from);
-        let of_uses = against(self.uses, u64::from(limit.uses), planned, left);
+        let of_uses = against(
+            (self.uses, self.open_uses),
+            u64::from(limit.uses),
+            planned,
+            left,
+        );
         let of_sterilisations = limit.sterilisations.map(|most| {
             let more = u64::from(planned > 0);
-            against(self.sterilisations, u64::from(most), more, 0)
+            against((self.sterilisations, 0), u64::from(most), more, 0)
         });
         of_sterilisations.map_or(of_uses, |other| of_uses.max(other))
     }
 }
 
-/// A count held against a limit, with so many more to come, and near it with so many left after them.
-fn against(count: Count, limit: u64, more: u64, left: u64) -> WearVerdict {
+/// A count held against a limit, with so many more to come, and near it with so many left after them. What was used on a day
+/// that is not closed may be of those to come.
+fn against((count, open): (Count, u64), limit: u64, more: u64, left: u64) -> WearVerdict {
     let after = count.plus(more);
-    let may = |most: Option<u64>| most.is_none_or(|most| most + left >= limit);
-    if count.least >= limit {
+    let used = count.least + open;
+    let least = after.least.max(used);
+    let may = |most: Option<u64>| most.is_none_or(|most| most.max(used) + left >= limit);
+    if count.least >= limit || (more == 0 && used >= limit) {
         WearVerdict::Reached
-    } else if after.least > limit {
+    } else if least > limit {
         WearVerdict::Beyond
-    } else if after.least + left >= limit {
+    } else if least + left >= limit {
         WearVerdict::Near
     } else if may(after.most) {
         WearVerdict::Unknown
@@ -135,6 +164,8 @@ pub fn piece_wear(
             is_listed: false,
             uses: nothing,
             sterilisations: nothing,
+            open_uses: 0,
+            lacks: vec![WearLack::Unnamed],
             limit,
         };
     };
@@ -144,9 +175,22 @@ pub fn piece_wear(
         drill: drill.to_string(),
         mark,
     };
-    let own = counted.map_or_else(Default::default, |all| all.worn(&of(Some(mark_key(mark)))));
+    let of_mark = of(Some(mark_key(mark)));
+    let own = counted.map_or_else(Default::default, |all| all.worn(&of_mark));
     let any = counted.map_or_else(Default::default, |all| all.worn(&of(None)));
-    let is_whole = counted.is_some_and(|all| all.partial.is_empty());
+    let mut lacks = Vec::new();
+    match counted {
+        None => lacks.push(WearLack::NoCount),
+        Some(all) => {
+            lacks.extend((!all.partial.is_empty()).then_some(WearLack::PutAside));
+            let is_open = all.is_in_open_day(drill.as_str(), mark);
+            lacks.extend(is_open.then_some(WearLack::OpenDay));
+        }
+    }
+    let is_whole = lacks.is_empty();
+    lacks.extend(before.is_none().then_some(WearLack::Before));
+    let is_unnamed = any.uses + any.sterilisations > 0;
+    lacks.extend((lacks.is_empty() && is_unnamed).then_some(WearLack::Unnamed));
     let count = |before: Option<u32>, own: u64, any: u64| {
         let least = u64::from(before.unwrap_or(0)) + own;
         Count {
@@ -164,6 +208,8 @@ pub fn piece_wear(
             own.sterilisations,
             any.sterilisations,
         ),
+        open_uses: counted.map_or(0, |all| all.open_uses(&of_mark)),
+        lacks,
         limit,
     }
 }
@@ -171,8 +217,13 @@ pub fn piece_wear(
 /// The pieces of every drill of which anything is known: those of the kit in its order, then others by their names. Drills for
 /// one patient are left out.
 #[must_use]
-pub fn pieces_of(kit: &Kit, counted: Option<&Counted>) -> Vec<DrillPieces> {
-    let worn = || counted.iter().flat_map(|all| all.worn.keys());
+pub fn pieces_of<'a>(kit: &Kit, counted: Option<&'a Counted>) -> Vec<DrillPieces> {
+    // What was used on a day that is not closed is told with the rest.
+    let worn = || {
+        let open = |all: &'a Counted| all.open.values().flat_map(|tally| tally.keys());
+        let all = counted.into_iter();
+        all.flat_map(move |all| all.worn.keys().chain(open(all)))
+    };
     let is_reused = |id: &str| {
         !kit.drills
             .iter()
@@ -190,15 +241,22 @@ pub fn pieces_of(kit: &Kit, counted: Option<&Counted>) -> Vec<DrillPieces> {
         let mut marks: Vec<String> = listed.map(|piece| piece.mark.to_string()).collect();
         let known: BTreeSet<String> = marks.iter().map(|mark| mark_key(mark)).collect();
         let named = worn().filter(|piece| piece.drill == drill.as_str());
-        let named = named.filter_map(|piece| piece.mark.clone());
-        marks.extend(named.filter(|mark| !known.contains(mark)));
+        let named: BTreeSet<String> = named.filter_map(|piece| piece.mark.clone()).collect();
+        marks.extend(named.into_iter().filter(|mark| !known.contains(mark)));
         let unnamed = counted.map_or_else(Default::default, |all| {
             all.worn(&WornPiece {
                 drill: drill.to_string(),
                 mark: None,
             })
         });
+        let open_uses = counted.map_or(0, |all| {
+            all.open_uses(&WornPiece {
+                drill: drill.to_string(),
+                mark: None,
+            })
+        });
         DrillPieces {
+            unnamed_open_uses: open_uses,
             pieces: marks
                 .iter()
                 .map(|mark| piece_wear(kit, counted, (&drill, Some(mark))))
@@ -212,7 +270,7 @@ pub fn pieces_of(kit: &Kit, counted: Option<&Counted>) -> Vec<DrillPieces> {
     let is_known = |one: &DrillPieces| {
         one.limit.is_some()
             || !one.pieces.is_empty()
-            || one.unnamed_uses + one.unnamed_sterilisations > 0
+            || one.unnamed_uses + one.unnamed_sterilisations + one.unnamed_open_uses > 0
     };
     pieces.filter(is_known).collect()
 }

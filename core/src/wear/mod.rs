@@ -10,6 +10,7 @@
 
 mod count;
 mod judge;
+mod naming;
 
 #[cfg(test)]
 pub(crate) mod properties;
@@ -17,11 +18,14 @@ pub(crate) mod properties;
 pub(crate) mod tests;
 
 pub use count::{NamedFor, name_piece, named_piece, wear_of};
-pub use judge::{Count, DrillPieces, PieceWear, WearVerdict, piece_wear, pieces_of};
+pub use judge::{Count, DrillPieces, PieceWear, WearLack, WearVerdict, piece_wear, pieces_of};
+pub use naming::{MarkFault, check_mark};
 
-use crate::sign::{CaseJaw, EventHash};
+use crate::kit::mark_key;
+use crate::sign::{CaseJaw, EventHash, WriterId};
 use jiff::Timestamp;
-use std::collections::BTreeMap;
+use serde::{Deserialize, Serialize};
+use std::collections::{BTreeMap, BTreeSet};
 
 /// What the sittings of a case took out of drills.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -30,10 +34,27 @@ pub struct CaseWear {
     pub case: CaseJaw,
     /// Every sitting that was begun, in order, closed or not.
     pub sittings: Vec<Sitting>,
-    /// Hashes of all events by which a sitting of this case was ever known: what is kept under one of them is of this case.
-    pub own: Vec<EventHash>,
-    /// Number of events of its record: of two copies of a case the one with fewer lags behind.
-    pub events: u64,
+    /// The first event that says that a part of its record was damaged and put aside: it may have had more uses, and more
+    /// sittings than these; none where nothing was.
+    pub put_aside: Option<(EventHash, Timestamp)>,
+    /// The logs of its record. What is kept of a case with the same first event of a log is of this one.
+    pub logs: Vec<LogEnds>,
+    /// Hashes of all events of its record. Each log is a chain: who has the last event of one has the whole.
+    pub events: BTreeSet<EventHash>,
+}
+
+/// A log of a case's record by its ends.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct LogEnds {
+    /// Its writer.
+    pub writer: WriterId,
+    /// The hash of its first event.
+    pub first: EventHash,
+    /// Number of its events.
+    pub length: u64,
+    /// The hash of its last event.
+    pub last: EventHash,
 }
 
 /// A sitting of surgery.
@@ -45,8 +66,6 @@ pub struct Sitting {
     pub at: Timestamp,
     /// What closed its day; none while it is open.
     pub closed: Option<ClosedBy>,
-    /// True if a part of the case's record was lost, so that it may have had more uses.
-    pub is_partial: bool,
     /// What it took out of each piece.
     pub worn: Tally,
 }
@@ -58,6 +77,8 @@ pub enum ClosedBy {
     Count,
     /// The record was signed.
     Signature,
+    /// The count before closing was left out, with a reason.
+    LeftOut,
     /// Another sitting was begun.
     NextSitting,
 }
@@ -90,8 +111,10 @@ pub struct Counted {
     pub worn: Tally,
     /// Number of closed sittings that were counted.
     pub closings: u64,
-    /// Cases of whose record a part was lost, each once: there may have been more uses.
+    /// Cases of whose record a part was lost, each once: there may have been more uses, of any drill.
     pub partial: Vec<CaseJaw>,
+    /// What was used, by what is recorded so far, in sittings whose day is not closed.
+    pub open: BTreeMap<CaseJaw, Tally>,
 }
 
 impl CaseWear {
@@ -109,7 +132,12 @@ impl CaseWear {
 
 impl ClosedBy {
     /// All of them.
-    pub const ALL: [Self; 3] = [Self::Count, Self::Signature, Self::NextSitting];
+    pub const ALL: [Self; 4] = [
+        Self::Count,
+        Self::Signature,
+        Self::LeftOut,
+        Self::NextSitting,
+    ];
 
     /// Its name in a ledger.
     #[must_use]
@@ -117,12 +145,31 @@ impl ClosedBy {
         match self {
             Self::Count => "count",
             Self::Signature => "signature",
+            Self::LeftOut => "left_out",
             Self::NextSitting => "next_sitting",
         }
     }
 }
 
 impl Counted {
+    /// True if a piece may have been used in a sitting whose day is not closed: it was, or one of its drill that nobody named.
+    #[must_use]
+    pub fn is_in_open_day(&self, drill: &str, mark: &str) -> bool {
+        let mark = mark_key(mark);
+        let may_be = |piece: &WornPiece| {
+            piece.drill == drill && piece.mark.as_ref().is_none_or(|one| *one == mark)
+        };
+        let mut open = self.open.values().flat_map(BTreeMap::keys);
+        open.any(may_be)
+    }
+
+    /// The uses of a piece in sittings whose day is not closed.
+    #[must_use]
+    pub fn open_uses(&self, piece: &WornPiece) -> u64 {
+        let open = self.open.values().filter_map(|tally| tally.get(piece));
+        open.map(|worn| worn.uses).sum()
+    }
+
     /// The same of whole cases, counted here and now.
     #[must_use]
     pub fn of<'a>(cases: impl IntoIterator<Item = &'a CaseWear>) -> Self {
@@ -132,7 +179,13 @@ impl Counted {
                 all.closings += 1;
                 add_all(&mut all.worn, &sitting.worn);
             }
-            if case.closed().any(|one| one.is_partial) && !all.partial.contains(&case.case) {
+            for sitting in case.left_open() {
+                add_all(
+                    all.open.entry(case.case.clone()).or_default(),
+                    &sitting.worn,
+                );
+            }
+            if case.put_aside.is_some() && !all.partial.contains(&case.case) {
                 all.partial.push(case.case.clone());
             }
         }

@@ -7,7 +7,7 @@ use crate::samples::{demo_kit, mm};
 use crate::sign::{
     Approved, Counted as CountedEvent, DrillKey, DrillUse, EventHash, EventId, EventKind,
     Fingerprint, ItemKey, Led, Log, Merged, Piece, PieceNamed, Purpose, RecordSigned, SiteKey,
-    StepDone, StepKey, StepTakenBack, SurgeryBegun, Who, WriterId,
+    StepDone, StepKey, StepSkipped, StepTakenBack, SurgeryBegun, Who, WriterId,
 };
 use std::num::NonZeroU32;
 
@@ -137,6 +137,16 @@ impl Desks {
             case,
             seconds: 0,
         }
+    }
+
+    /// Desks of which these logs are left.
+    pub(crate) fn of(case: &str, logs: impl Iterator<Item = Log>) -> Self {
+        let mut desks = Self::new(case);
+        desks.logs = logs.map(|log| (log.writer().clone(), log)).collect();
+        let logs = desks.logs.values().cloned();
+        desks.events = Merged::of(desks.case.clone(), logs).unwrap();
+        desks.seconds = 60_000;
+        desks
     }
 
     /// Records at a desk that has read everything.
@@ -397,16 +407,101 @@ fn of_a_broken_record_nothing_is_said_and_of_one_with_a_loss_not_all() {
     let mut broken = desks.events.clone();
     broken.set_broken();
     assert_eq!(wear_of(&broken, PATIENT), None);
-    assert!(!desks.wear().sittings[0].is_partial);
+    assert_eq!(desks.wear().put_aside, None);
     desks.all([EventKind::SetAside {
         of: desk("room"),
         file: "room.events.jsonl.damaged-1".to_owned(),
         content: EventHash::of_file(b"x"),
     }]);
     let wear = desks.wear();
-    assert!(wear.sittings[0].is_partial);
+    assert!(wear.put_aside.is_some());
     assert_eq!(wear.sittings[0].worn, tally(&[("wren", None, 1, 1)]));
     assert_eq!(Counted::of([&wear]).partial, [case_jaw("T-1")]);
+}
+
+#[test]
+fn a_count_that_was_left_out_closes_the_day_too() {
+    let step = StepKey::CountOut { list: None };
+    let left_out = EventKind::StepSkipped(StepSkipped {
+        step: step.clone(),
+        reason: "bleeding".to_owned(),
+        purpose: PATIENT,
+    });
+    let mut desks = Desks::new("T-1");
+    desks.all([begun(false), drilled(&key("wren", 1), "a", "s")]);
+    assert_eq!(desks.wear().sittings[0].closed, None);
+    let event = desks.at("desk", left_out);
+    assert_eq!(desks.wear().sittings[0].closed, Some(ClosedBy::LeftOut));
+    let back = EventKind::StepTakenBack(StepTakenBack {
+        reason: None,
+        event,
+        step,
+        purpose: PATIENT,
+    });
+    desks.all([back]);
+    assert_eq!(desks.wear().sittings[0].closed, None);
+}
+
+/// A piece of a kit that says it was new, after a case.
+fn new_piece(case: &CaseWear, drill: &str, mark: &str) -> PieceWear {
+    let mut kit = demo_kit();
+    kit.wear.drills = vec![crate::kit::DrillWear {
+        drill: drill.into(),
+        limit: Some(limit(10)),
+        pieces: vec![crate::kit::StockPiece {
+            mark: mark.into(),
+            before: Some(crate::kit::WornBefore {
+                uses: 0,
+                sterilisations: 0,
+            }),
+        }],
+    }];
+    let counted = Counted::of([case]);
+    piece_wear(&kit, Some(&counted), (&drill.into(), Some(mark)))
+}
+
+#[test]
+fn where_a_part_of_a_record_is_gone_no_piece_is_within_its_limit() {
+    let mut desks = Desks::new("T-1");
+    desks.all([EventKind::SetAside {
+        of: desk("room"),
+        file: "room.events.jsonl.damaged-1".to_owned(),
+        content: EventHash::of_file(b"x"),
+    }]);
+    let wear = desks.wear();
+    assert!(wear.sittings.is_empty(), "nothing is left of the day");
+    let found = new_piece(&wear, "wren", "A3");
+    assert_eq!((found.uses.least, found.uses.most), (0, None));
+    assert_eq!(found.verdict(0), WearVerdict::Unknown);
+    assert_eq!(found.lacks, [WearLack::PutAside]);
+}
+
+#[test]
+fn what_is_used_on_a_day_that_is_open_is_told_and_its_piece_not_within() {
+    let one = key("wren", 1);
+    let mut desks = Desks::new("T-1");
+    let naming = EventKind::PieceNamed(named(&one, Some("A3"), None));
+    desks.all([naming, begun(false), drilled(&one, "a", "s")]);
+    let found = new_piece(&desks.wear(), "wren", "a3");
+    assert_eq!((found.uses.least, found.uses.most), (0, None));
+    assert_eq!(
+        (found.open_uses, found.verdict(0)),
+        (1, WearVerdict::Unknown)
+    );
+    assert_eq!(found.lacks, [WearLack::OpenDay]);
+    let other = new_piece(&desks.wear(), "wren", "A4");
+    assert_eq!(other.verdict(0), WearVerdict::Within, "A3 was named");
+    desks.all([drilled(&key("wren", 2), "b", "s")]);
+    let other = new_piece(&desks.wear(), "wren", "A4");
+    assert_eq!(other.verdict(0), WearVerdict::Unknown, "it may be A4");
+    desks.all((0..9).map(|n| drilled(&one, &format!("s{n}"), "s")));
+    let used = new_piece(&desks.wear(), "wren", "A3");
+    assert_eq!(used.verdict(0), WearVerdict::Reached, "ten were recorded");
+    assert_eq!(
+        used.verdict(1),
+        WearVerdict::Near,
+        "the one to come may be of them"
+    );
 }
 
 /// The invented kit with a limit for one drill, pieces of it that people can tell apart, and this counted.
@@ -433,7 +528,7 @@ fn judged(limit: WearLimit, counted: &[(&str, Option<&str>, u64, u64)], mark: &s
     let counted = Counted {
         worn: tally(&rows),
         closings: 1,
-        partial: Vec::new(),
+        ..Counted::default()
     };
     piece_wear(&kit, Some(&counted), (&drill, Some(mark)))
 }
@@ -550,7 +645,7 @@ fn the_list_has_each_piece_once_and_those_that_the_kit_does_not_list() {
             ("gone", Some("X"), 1, 1),
         ]),
         closings: 1,
-        partial: Vec::new(),
+        ..Counted::default()
     };
     let all = pieces_of(&kit, Some(&counted));
     let told: Vec<(String, Vec<String>, u64)> = all

@@ -3,7 +3,7 @@
 use super::KitFormatter;
 use crate::kit::{LimitGiver, WearLimit};
 use crate::text::Texts;
-use crate::wear::{Count, Counted, DrillPieces, PieceWear, WearVerdict, pieces_of};
+use crate::wear::{Count, Counted, DrillPieces, PieceWear, WearLack, WearVerdict, pieces_of};
 
 /// Where a count comes from, or why there is none.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -58,21 +58,24 @@ impl KitFormatter<'_> {
             let args = [("case", case.case.as_str())];
             self.texts.get("wear-partial", &args)
         });
+        let open = counted.filter(|all| !all.open.is_empty()).map(|all| {
+            let cases: Vec<&str> = all.open.keys().map(|case| case.case.as_str()).collect();
+            self.texts.get("wear-open", &[("list", &cases.join(", "))])
+        });
         let pieces = pieces_of(kit, counted);
         let none = pieces.is_empty().then(|| self.texts.get("wear-none", &[]));
         WearText {
             top: (top.into_iter().chain(practice))
                 .chain(partial)
+                .chain(open)
                 .chain(none)
                 .collect(),
-            drills: (pieces.iter())
-                .map(|one| self.wear_of(one, counted.is_some()))
-                .collect(),
+            drills: (pieces.iter()).map(|one| self.wear_of(one)).collect(),
             is_open: pieces.iter().any(is_open),
         }
     }
 
-    fn wear_of(&self, drill: &DrillPieces, is_counted: bool) -> WearDrillText {
+    fn wear_of(&self, drill: &DrillPieces) -> WearDrillText {
         let name = self.entry("drills", drill.drill.as_str());
         let limit = match &drill.limit {
             Some(limit) => self.wear_limit(limit),
@@ -87,23 +90,26 @@ impl KitFormatter<'_> {
             let more = wear_number(self.texts, "sterilisations", drill.unnamed_sterilisations);
             let args = [("uses", uses.as_str()), ("sterilisations", &more)];
             besides.push(self.texts.get("wear-unnamed", &args));
-        } else if drill.pieces.is_empty() {
+        }
+        if drill.unnamed_open_uses > 0 {
+            let uses = wear_number(self.texts, "uses", drill.unnamed_open_uses);
+            let args = [("uses", uses.as_str())];
+            besides.push(self.texts.get("wear-unnamed-open", &args));
+        }
+        if besides.is_empty() && drill.pieces.is_empty() {
             besides.push(self.texts.get("wear-no-pieces", &[]));
         }
         WearDrillText {
             line: self.texts.get("wear-drill", &args),
             pieces: pieces
-                .map(|piece| {
-                    let said = self.wear_piece(piece, (is_counted, unnamed > 0));
-                    (said, piece.verdict(0))
-                })
+                .map(|piece| (self.wear_piece(piece), piece.verdict(0)))
                 .collect(),
             besides,
         }
     }
 
     /// A piece with its counts and what its limit says, and why a count is not known.
-    fn wear_piece(&self, piece: &PieceWear, (is_counted, has_unnamed): (bool, bool)) -> String {
+    fn wear_piece(&self, piece: &PieceWear) -> String {
         let uses = wear_count(self.texts, "uses", piece.uses);
         let more = wear_count(self.texts, "sterilisations", piece.sterilisations);
         let verdict = wear_verdict(self.texts, piece.verdict(0));
@@ -115,20 +121,30 @@ impl KitFormatter<'_> {
             ("verdict", &verdict),
         ];
         let said = self.texts.get("wear-piece", &args);
-        let of_drill = self.kit.wear.of(piece.drill.as_str());
-        let before = of_drill
-            .and_then(|one| one.piece(mark))
-            .and_then(|one| one.before);
-        let why = match (piece.uses.known(), piece.uses.most) {
-            (None, None) if before.is_none() => "wear-why-before",
-            (None, None) if is_counted => "wear-why-partial",
-            (None, None) => "wear-why-uncounted",
-            (None, Some(_)) if has_unnamed => "wear-why-unnamed",
-            _ => return said,
-        };
-        let why = self.texts.get(why, &[]);
-        let args = [("piece", said.as_str()), ("why", &why)];
+        let why: Vec<String> = (piece.lacks.iter())
+            .map(|lack| self.wear_lack(piece, *lack))
+            .collect();
+        if why.is_empty() {
+            return said;
+        }
+        let args = [("piece", said.as_str()), ("why", &why.join("; "))];
         self.texts.get("wear-piece-why", &args)
+    }
+
+    /// Why a count is not known.
+    fn wear_lack(&self, piece: &PieceWear, lack: WearLack) -> String {
+        let id = match lack {
+            WearLack::NoCount => "wear-why-uncounted",
+            WearLack::PutAside => "wear-why-put-aside",
+            WearLack::OpenDay if piece.open_uses > 0 => {
+                let uses = wear_number(self.texts, "uses", piece.open_uses);
+                return self.texts.get("wear-why-open", &[("uses", &uses)]);
+            }
+            WearLack::OpenDay => "wear-why-open-unnamed",
+            WearLack::Before => "wear-why-before",
+            WearLack::Unnamed => "wear-why-unnamed",
+        };
+        self.texts.get(id, &[])
     }
 
     /// A limit with whose it is and where it stands.
@@ -210,7 +226,8 @@ impl KitFormatter<'_> {
 fn is_open(drill: &DrillPieces) -> bool {
     let worst = drill.pieces.iter().map(|piece| piece.verdict(0)).max();
     drill.limit.is_some()
-        && (worst.is_none_or(|worst| worst > WearVerdict::Within) || drill.unnamed_uses > 0)
+        && (worst.is_none_or(|worst| worst > WearVerdict::Within)
+            || drill.unnamed_uses + drill.unnamed_open_uses > 0)
 }
 
 fn wear_number(texts: &Texts, of: &str, count: u64) -> String {

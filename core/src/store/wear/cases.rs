@@ -7,7 +7,7 @@ use crate::document::MOST_BYTES;
 use crate::kit::Kit;
 use crate::sign::{CaseJaw, Merged, Purpose};
 use crate::store::{StoreFault, behind_links, cases_in, read_events, read_file};
-use crate::wear::{CaseWear, wear_of};
+use crate::wear::{CaseWear, LogEnds, wear_of};
 use serde::Deserialize;
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
@@ -108,14 +108,16 @@ pub(super) fn all(from: &[PathBuf], kit: &Kit) -> Result<ReadCases, WearFault> {
     let (mut cases, mut uncounted, mut others) = (Vec::<Case>::new(), Vec::new(), 0);
     for file in files {
         match read(&file, kit) {
-            Ok(Some(case)) => match same(&cases, &case) {
-                Some(at) => {
-                    if let Err(why) = join(&mut cases[at], case, kit) {
-                        uncounted.push(UncountedCase { file, why });
-                    }
+            Ok(Some(case)) => {
+                // Copies that share nothing may each share something with a third.
+                let copies = cases
+                    .extract_if(.., |other| is_copy(other, &case))
+                    .collect();
+                match joined(copies, case, kit) {
+                    Ok(case) => cases.push(case),
+                    Err(why) => uncounted.push(UncountedCase { file, why }),
                 }
-                None => cases.push(case),
-            },
+            }
             Ok(None) => others += 1,
             Err(why) => uncounted.push(UncountedCase { file, why }),
         }
@@ -138,23 +140,30 @@ fn read(file: &Path, kit: &Kit) -> Result<Option<Case>, Uncounted> {
     Ok(Some(Case { file, events, wear }))
 }
 
-/// The case of which another file is a copy: one with the same beginnings. Another case may have its reference by chance.
-fn same(cases: &[Case], case: &Case) -> Option<usize> {
-    let own: BTreeSet<_> = case.wear.own.iter().collect();
-    cases.iter().position(|other| {
-        other.wear.case == case.wear.case && other.wear.own.iter().any(|id| own.contains(id))
-    })
+/// True for copies of one case: they share a log from its first event. Another case may have the reference by chance.
+fn is_copy(one: &Case, other: &Case) -> bool {
+    let first = |log: &LogEnds| log.first;
+    let own: BTreeSet<_> = one.wear.logs.iter().map(first).collect();
+    one.wear.case == other.wear.case
+        && other
+            .wear
+            .logs
+            .iter()
+            .map(first)
+            .any(|log| own.contains(&log))
 }
 
-/// Takes what another copy of a case holds besides.
-fn join(case: &mut Case, copy: Case, kit: &Kit) -> Result<(), Uncounted> {
-    let apart = || Uncounted::Apart(case.file.clone());
-    let both = case
-        .events
-        .clone()
-        .union(copy.events)
-        .map_err(|_| apart())?;
-    case.wear = wear(&both, kit).ok_or(Uncounted::Broken)?;
-    case.events = both;
-    Ok(())
+/// A case with what its other copies hold besides.
+fn joined(copies: Vec<Case>, case: Case, kit: &Kit) -> Result<Case, Uncounted> {
+    if copies.is_empty() {
+        return Ok(case);
+    }
+    let mut events = case.events;
+    for copy in copies {
+        let apart = |_| Uncounted::Apart(copy.file);
+        events = events.union(copy.events).map_err(apart)?;
+    }
+    let wear = wear(&events, kit).ok_or(Uncounted::Broken)?;
+    let file = case.file;
+    Ok(Case { file, events, wear })
 }

@@ -23,7 +23,6 @@ use crate::kit::Kit;
 use crate::sign::CaseJaw;
 use crate::wear::{CaseWear, Counted};
 use rows::Ledger;
-use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -34,8 +33,12 @@ pub enum CaseCounted {
     Counted,
     /// The ledger had it so.
     AsBefore,
-    /// The ledger has it with more events than this copy: it lags behind, and nothing of it was taken.
+    /// No day of it is closed: nothing of it counts yet. What was used so far is kept with the days that are open.
+    NotClosed,
+    /// The ledger has it with events that this copy lacks: it lags behind, and nothing of it was taken.
     Behind,
+    /// The same, and this copy has events that the ledger had not: both went on, and nothing of it was taken.
+    Apart,
     /// It is of another kit, or practised with this one: it wears no drill of it.
     OfAnother,
 }
@@ -49,7 +52,7 @@ pub struct Rebuilt {
     pub others: usize,
     /// Cases with a sitting that was begun, in which something was used, and whose day nobody closed: it does not count yet.
     pub open: Vec<CaseJaw>,
-    /// Cases that the ledger had and that were not among those read: they count no more.
+    /// Cases of which the ledger had something that was not among what was read: it counts no more.
     pub gone: Vec<CaseJaw>,
     /// True if a file that was no sound ledger was put aside.
     pub aside: Option<PathBuf>,
@@ -74,8 +77,8 @@ pub fn read_wear(kit_file: &Path, kit: &Kit) -> Result<Counted, WearFault> {
 ///
 /// # Errors
 ///
-/// There is no sound ledger of this kit; the case or its record cannot be read, or its record is broken; the disk refuses. The
-/// ledger is then as it was.
+/// There is no sound ledger of this kit; the case or its record cannot be read, or its record is broken; the disk refuses. No
+/// use in the ledger is then another; that a record is broken is kept, so that no count is taken for the whole.
 pub fn count_case(kit_file: &Path, kit: &Kit, case_file: &Path) -> Result<CaseCounted, WearFault> {
     let file = wear_file(kit_file);
     // Before the lock: where nobody counts, nothing is left beside the kit.
@@ -89,8 +92,12 @@ pub fn count_case(kit_file: &Path, kit: &Kit, case_file: &Path) -> Result<CaseCo
     let WearCase::Of(events) = wear_case(case_file, kit).map_err(uncounted)? else {
         return Ok(CaseCounted::OfAnother);
     };
-    let wear = cases::wear(&events, kit).ok_or_else(|| uncounted(Uncounted::Broken))?;
-    Ledger::open(&file, kit)?.put(&wear)
+    let mut ledger = Ledger::open(&file, kit)?;
+    let Some(wear) = cases::wear(&events, kit) else {
+        ledger.put_broken(events.case_jaw())?;
+        return Err(uncounted(Uncounted::Broken));
+    };
+    ledger.put(&wear)
 }
 
 /// Counts everything anew from cases: files, or folders of which every case file is read.
@@ -123,14 +130,8 @@ pub fn rebuild_wear(
         gone: Vec::new(),
         aside: None,
     };
-    match Ledger::open(&file, kit) {
-        Ok(mut ledger) => {
-            rebuilt.gone = gone(&ledger, &read.wear)?;
-            if !forget && !rebuilt.gone.is_empty() {
-                return Err(WearFault::Gone(rebuilt.gone));
-            }
-            ledger.put_all(&read.wear)?;
-        }
+    match replaced(&file, kit, &read.wear, forget) {
+        Ok(gone) => rebuilt.gone = gone,
         Err(WearFault::NotThere(_)) => begin(&file, kit, &read.wear, private)?,
         Err(WearFault::Damaged(_)) => {
             let aside = free_name(&file, "damaged");
@@ -143,15 +144,21 @@ pub fn rebuild_wear(
     Ok(rebuilt)
 }
 
-/// Cases with a sitting that the ledger has and none of these.
-fn gone(ledger: &Ledger, cases: &[CaseWear]) -> Result<Vec<CaseJaw>, WearFault> {
-    let own: BTreeSet<String> = (cases.iter())
-        .flat_map(|case| case.own.iter().map(ToString::to_string))
-        .collect();
-    let kept = ledger.closings()?.into_iter();
-    let gone = kept.filter(|(id, _)| !own.contains(id));
-    let gone: BTreeSet<CaseJaw> = gone.map(|(_, case)| case).collect();
-    Ok(gone.into_iter().collect())
+/// Puts these cases in place of all that a sound ledger has; gives the cases of which something is lost by that.
+fn replaced(
+    file: &Path,
+    kit: &Kit,
+    cases: &[CaseWear],
+    forget: bool,
+) -> Result<Vec<CaseJaw>, WearFault> {
+    let mut ledger = Ledger::open(file, kit)?;
+    ledger.counted()?;
+    let gone: Vec<CaseJaw> = ledger.unknown_to(cases)?.into_iter().collect();
+    if !forget && !gone.is_empty() {
+        return Err(WearFault::Gone(gone));
+    }
+    ledger.put_all(cases)?;
+    Ok(gone)
 }
 
 /// A new ledger, there whole or not at all.

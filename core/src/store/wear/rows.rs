@@ -7,7 +7,8 @@ use crate::kit::Kit;
 use crate::sign::{CaseJaw, EventHash};
 use crate::store::write::is_free;
 use crate::store::{StoreError, StoreFault};
-use crate::wear::{CaseWear, ClosedBy, Counted, Sitting, Tally, Worn, WornPiece, add_all};
+use crate::wear::{CaseWear, ClosedBy, Counted, LogEnds, Tally, Worn, WornPiece, add_all};
+use jiff::Timestamp;
 use rusqlite::{Connection, OpenFlags, Transaction, TransactionBehavior, params};
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
@@ -17,11 +18,12 @@ use std::time::Duration;
 const APPLICATION: i32 = 0x5457_7772;
 
 /// The version of its tables.
-const VERSION: i32 = 1;
+const VERSION: i32 = 2;
 
 /// How long another program is waited for that reads or writes it.
 const PATIENCE: Duration = Duration::from_secs(10);
 
+/// `closed` is what closed the day, or one of [`NO_CLOSING`]; `logs` the ends of the logs of the record that says so.
 /// `digest` is of all else that stands of a closing: a database finds no byte of its own that changed within a value.
 const TABLES: &str = "
     CREATE TABLE ledger (kit TEXT NOT NULL) STRICT;
@@ -31,10 +33,10 @@ const TABLES: &str = "
         jaw TEXT NOT NULL,
         begun TEXT NOT NULL,
         closed TEXT NOT NULL,
-        partial INTEGER NOT NULL,
-        events INTEGER NOT NULL,
+        logs TEXT NOT NULL,
         digest TEXT NOT NULL
     ) STRICT, WITHOUT ROWID;
+    CREATE INDEX of_case ON closing (reference, jaw);
     CREATE TABLE worn (
         closing TEXT NOT NULL REFERENCES closing (id) ON DELETE CASCADE,
         drill TEXT NOT NULL,
@@ -45,21 +47,32 @@ const TABLES: &str = "
     ) STRICT, WITHOUT ROWID;
 ";
 
+/// In place of what closed a day: nobody did yet. Its uses are kept and do not count.
+const OPEN: &str = "open";
+
+/// In place of what closed a day: it is none, but says that a part of the record of the case was put aside.
+const PUT_ASIDE: &str = "put_aside";
+
+/// In place of what closed a day: the record of the case could not be counted, as a part of it is damaged or missing.
+const BROKEN: &str = "broken";
+
+/// All of these.
+const NO_CLOSING: [&str; 3] = [OPEN, PUT_ASIDE, BROKEN];
+
 /// A ledger that is open.
 pub(super) struct Ledger {
     file: PathBuf,
     database: Connection,
 }
 
-/// A closing as it is kept.
+/// A closing as it is kept, a day that is not closed, or that a part of a record was put aside.
 #[derive(Debug, Clone, PartialEq, Eq)]
 struct Closing {
     id: String,
     case: CaseJaw,
     begun: String,
     closed: String,
-    is_partial: bool,
-    events: u64,
+    logs: Vec<LogEnds>,
     worn: Tally,
 }
 
@@ -119,20 +132,34 @@ impl Ledger {
         let mut all = Counted::default();
         let mut partial = BTreeSet::new();
         for closing in self.kept()?.into_values() {
-            all.closings += 1;
-            add_all(&mut all.worn, &closing.worn);
-            if closing.is_partial {
-                partial.insert(closing.case);
+            match &*closing.closed {
+                PUT_ASIDE | BROKEN => {
+                    partial.insert(closing.case);
+                }
+                OPEN => add_all(all.open.entry(closing.case).or_default(), &closing.worn),
+                _ => {
+                    all.closings += 1;
+                    add_all(&mut all.worn, &closing.worn);
+                }
             }
         }
         all.partial = partial.into_iter().collect();
         Ok(all)
     }
 
-    /// The ids of all closings, with their cases.
-    pub(super) fn closings(&self) -> Result<Vec<(String, CaseJaw)>, WearFault> {
-        let kept = self.kept()?.into_iter();
-        Ok(kept.map(|(id, closing)| (id, closing.case)).collect())
+    /// The cases of which something is kept that none of these records has.
+    pub(super) fn unknown_to(&self, cases: &[CaseWear]) -> Result<BTreeSet<CaseJaw>, WearFault> {
+        let mut by_case: BTreeMap<&CaseJaw, Vec<&CaseWear>> = BTreeMap::new();
+        for case in cases {
+            by_case.entry(&case.case).or_default().push(case);
+        }
+        let is_known = |closing: &Closing| {
+            let mut of = by_case.get(&closing.case).into_iter().flatten();
+            of.any(|case| closing.logs.iter().all(|log| has(case, log)))
+        };
+        let kept = self.kept()?.into_values();
+        let unknown = kept.filter(|closing| !is_known(closing));
+        Ok(unknown.map(|closing| closing.case).collect())
     }
 
     /// Everything that is kept, by its id.
@@ -147,31 +174,67 @@ impl Ledger {
             .database
             .transaction_with_behavior(TransactionBehavior::Immediate)
             .map_err(&failed)?;
-        let own: BTreeSet<String> = case.own.iter().map(EventHash::to_string).collect();
-        let mut there = kept_of(&within, &file, &own)?;
-        let new: Vec<Closing> = closings(case).collect();
-        let is_partial = new.iter().any(|one| one.is_partial);
-        let is_behind = |one: &Closing| one.events > case.events && !is_partial;
-        if there.values().any(is_behind) {
-            return Ok(CaseCounted::Behind);
+        let there = kept_of(&within, &file, case)?;
+        let logs: BTreeSet<LogEnds> = there.values().flat_map(|one| one.logs.clone()).collect();
+        let mut new: BTreeMap<String, Closing> = (closings(case))
+            .map(|closing| (closing.id.clone(), closing))
+            .collect();
+        let has_closed = new.values().any(Closing::is_closed);
+        if !logs.iter().all(|log| has(case, log)) {
+            if case.put_aside.is_none() {
+                let is_apart = case.logs.iter().any(|log| goes_further(log, &logs));
+                return Ok(if is_apart {
+                    CaseCounted::Apart
+                } else {
+                    CaseCounted::Behind
+                });
+            }
+            // What was put aside took nothing back.
+            keep(&mut new, &there, (case, &logs));
         }
-        let as_before = there.len() == new.len()
-            && new
-                .iter()
-                .all(|one| there.remove(&one.id).as_ref() == Some(one));
-        if as_before {
-            return Ok(CaseCounted::AsBefore);
+        // It can be read again.
+        within
+            .execute("DELETE FROM closing WHERE id = ?1", [broken_id(&case.case)])
+            .map_err(&failed)?;
+        if new != there {
+            for id in there.keys() {
+                within
+                    .execute("DELETE FROM closing WHERE id = ?1", [id])
+                    .map_err(&failed)?;
+            }
+            for closing in new.values() {
+                insert(&within, closing).map_err(&failed)?;
+            }
         }
-        for id in &own {
-            within
-                .execute("DELETE FROM closing WHERE id = ?1", [id])
-                .map_err(&failed)?;
-        }
-        for closing in &new {
-            insert(&within, closing).map_err(&failed)?;
-        }
+        let counted = match (has_closed, new == there) {
+            (false, _) => CaseCounted::NotClosed,
+            (true, true) => CaseCounted::AsBefore,
+            (true, false) => CaseCounted::Counted,
+        };
         within.commit().map_err(&failed)?;
-        Ok(CaseCounted::Counted)
+        Ok(counted)
+    }
+
+    /// Keeps that the record of a case could not be counted: there may be more uses, until it can be read again.
+    pub(super) fn put_broken(&mut self, case: &CaseJaw) -> Result<(), WearFault> {
+        let failed = self.failed();
+        let within = self
+            .database
+            .transaction_with_behavior(TransactionBehavior::Immediate)
+            .map_err(&failed)?;
+        let broken = Closing {
+            id: broken_id(case),
+            case: case.clone(),
+            begun: String::new(),
+            closed: BROKEN.to_owned(),
+            logs: Vec::new(),
+            worn: Tally::new(),
+        };
+        within
+            .execute("DELETE FROM closing WHERE id = ?1", [&broken.id])
+            .map_err(&failed)?;
+        insert(&within, &broken).map_err(&failed)?;
+        within.commit().map_err(&failed)
     }
 
     /// Puts these cases in place of everything.
@@ -211,22 +274,80 @@ pub(super) fn whole(file: &Path, kit: &Kit, cases: &[CaseWear]) -> Result<Vec<u8
     Ok(bytes.to_vec())
 }
 
-/// The closed sittings of a case as they are kept.
+/// The sittings of a case as they are kept: those that are closed and those in which something was used so far; and that a
+/// part of its record was put aside.
 fn closings(case: &CaseWear) -> impl Iterator<Item = Closing> {
-    case.sittings.iter().filter_map(|sitting: &Sitting| {
-        Some(Closing {
-            id: sitting.id.to_string(),
-            case: case.case.clone(),
-            begun: sitting.at.to_string(),
-            closed: sitting.closed?.key().to_owned(),
-            is_partial: sitting.is_partial,
-            events: case.events,
-            worn: sitting.worn.clone(),
-        })
-    })
+    let new = |id: &EventHash, at: Timestamp, closed: &str, worn: &Tally| Closing {
+        id: id.to_string(),
+        case: case.case.clone(),
+        begun: at.to_string(),
+        closed: closed.to_owned(),
+        logs: case.logs.clone(),
+        worn: worn.clone(),
+    };
+    let closed = case.closed().map(move |one| {
+        let closed = one.closed.map_or(OPEN, ClosedBy::key);
+        new(&one.id, one.at, closed, &one.worn)
+    });
+    let open = (case.left_open()).map(move |one| new(&one.id, one.at, OPEN, &one.worn));
+    let aside = case.put_aside.iter();
+    let aside = aside.map(move |(id, at)| new(id, *at, PUT_ASIDE, &Tally::new()));
+    closed.chain(open).chain(aside)
+}
+
+/// Under what it is kept that a record is broken: no event has this hash.
+fn broken_id(case: &CaseJaw) -> String {
+    let of = format!("{BROKEN} {} {}", case.jaw.key(), case.case);
+    EventHash::of_file(of.as_bytes()).to_string()
+}
+
+/// True if a record has the whole of a log.
+fn has(case: &CaseWear, log: &LogEnds) -> bool {
+    case.events.contains(&log.last)
+}
+
+/// True if a log has something that these surely lack.
+fn goes_further(log: &LogEnds, than: &BTreeSet<LogEnds>) -> bool {
+    let mut of_it = than.iter().filter(|one| one.first == log.first);
+    !of_it.any(|one| one.length > log.length || one.last == log.last)
+}
+
+/// Keeps what is known of sittings that a record lost: of each piece the most that was ever counted.
+fn keep(
+    new: &mut BTreeMap<String, Closing>,
+    there: &BTreeMap<String, Closing>,
+    (case, logs): (&CaseWear, &BTreeSet<LogEnds>),
+) {
+    for (id, old) in there {
+        let closing = new.entry(id.clone()).or_insert_with(|| old.clone());
+        if !closing.is_closed() {
+            closing.closed.clone_from(&old.closed);
+        }
+        for (piece, worn) in &old.worn {
+            let all = closing.worn.entry(piece.clone()).or_default();
+            all.uses = all.uses.max(worn.uses);
+            all.sterilisations = all.sterilisations.max(worn.sterilisations);
+        }
+    }
+    let lost = logs.iter().filter(|log| !has(case, log));
+    let all: BTreeSet<LogEnds> = case.logs.iter().chain(lost).cloned().collect();
+    for closing in new.values_mut() {
+        closing.logs = all.iter().cloned().collect();
+    }
 }
 
 impl Closing {
+    /// True for a sitting that counts.
+    fn is_closed(&self) -> bool {
+        !NO_CLOSING.contains(&&*self.closed)
+    }
+
+    /// The ends of the logs as they are kept.
+    fn logs_text(&self) -> String {
+        let text = serde_json::to_string(&self.logs);
+        text.unwrap_or_else(|error| unreachable!("plain data becomes JSON: {error}"))
+    }
+
     /// Of all that stands in its rows.
     fn digest(&self) -> String {
         let worn: Vec<_> = self
@@ -235,7 +356,7 @@ impl Closing {
             .map(|(piece, worn)| (&piece.drill, &piece.mark, worn.uses, worn.sterilisations))
             .collect();
         let of = (&self.id, &self.case.case, self.case.jaw.key());
-        let day = (&self.begun, &self.closed, self.is_partial, self.events);
+        let day = (&self.begun, &self.closed, &self.logs);
         let text = serde_json::to_string(&(of, day, worn));
         let text = text.unwrap_or_else(|error| unreachable!("plain data becomes JSON: {error}"));
         EventHash::of_file(text.as_bytes()).to_string()
@@ -245,8 +366,8 @@ impl Closing {
 fn insert(within: &Transaction<'_>, closing: &Closing) -> rusqlite::Result<()> {
     within
         .prepare(
-            "INSERT INTO closing (id, reference, jaw, begun, closed, partial, events, digest) \
-             VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)",
+            "INSERT INTO closing (id, reference, jaw, begun, closed, logs, digest) \
+             VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)",
         )?
         .execute(params![
             closing.id,
@@ -254,8 +375,7 @@ fn insert(within: &Transaction<'_>, closing: &Closing) -> rusqlite::Result<()> {
             closing.case.jaw.key(),
             closing.begun,
             closing.closed,
-            closing.is_partial,
-            closing.events,
+            closing.logs_text(),
             closing.digest(),
         ])?;
     let mut add = within.prepare(
@@ -280,52 +400,55 @@ fn kept(database: &Connection, file: &Path) -> Result<BTreeMap<String, Closing>,
     select(database, file, None)
 }
 
-/// What is kept under these ids.
+/// What is kept of a case: of its reference and jaw, and of a record that shares a log with its own. Another case may have its
+/// reference by chance.
 fn kept_of(
     database: &Connection,
     file: &Path,
-    ids: &BTreeSet<String>,
+    case: &CaseWear,
 ) -> Result<BTreeMap<String, Closing>, WearFault> {
-    let mut all = BTreeMap::new();
-    for id in ids {
-        all.extend(select(database, file, Some(id))?);
-    }
-    Ok(all)
+    let mut kept = select(database, file, Some(&case.case))?;
+    let first: BTreeSet<EventHash> = case.logs.iter().map(|log| log.first).collect();
+    kept.retain(|_, closing| closing.logs.iter().any(|log| first.contains(&log.first)));
+    Ok(kept)
 }
 
-/// What is kept under an id, or everything. Something that is not as it was written is damaged.
+/// What is kept of a reference and jaw, or everything. Something that is not as it was written is damaged.
 fn select(
     database: &Connection,
     file: &Path,
-    id: Option<&str>,
+    of: Option<&CaseJaw>,
 ) -> Result<BTreeMap<String, Closing>, WearFault> {
     let failed = |error: rusqlite::Error| WearFault::of_database(file, &error);
     let damaged = || WearFault::Damaged(file.to_owned());
     let mut found: BTreeMap<String, (Closing, String)> = BTreeMap::new();
+    let of = of.map_or((None, None), |one| (Some(&one.case), Some(one.jaw.key())));
     let mut rows = database
         .prepare(
-            // By its key: what is kept may be long.
-            match id {
+            // By its index: what is kept may be long.
+            match of.0 {
                 Some(_) => {
-                    "SELECT id, reference, jaw, begun, closed, partial, events, digest FROM closing \
-                     WHERE id = ?1"
+                    "SELECT id, reference, jaw, begun, closed, logs, digest FROM closing \
+                     WHERE reference = ?1 AND jaw = ?2"
                 }
                 None => {
-                    "SELECT id, reference, jaw, begun, closed, partial, events, digest FROM closing \
-                     WHERE ?1 IS NULL"
+                    "SELECT id, reference, jaw, begun, closed, logs, digest FROM closing \
+                     WHERE ?1 IS NULL AND ?2 IS NULL"
                 }
             },
         )
         .map_err(failed)?;
-    let mut rows = rows.query([id]).map_err(failed)?;
+    let mut rows = rows.query(params![of.0, of.1]).map_err(failed)?;
     while let Some(row) = rows.next().map_err(failed)? {
         let jaw: String = row.get(2).map_err(failed)?;
         let jaws = [Jaw::Upper, Jaw::Lower];
         let jaw = jaws.into_iter().find(|one| one.key() == jaw);
         let closed: String = row.get(4).map_err(failed)?;
-        if !ClosedBy::ALL.iter().any(|one| one.key() == closed) {
+        let mut keys = ClosedBy::ALL.iter().map(|one| one.key());
+        if !keys.any(|key| key == closed) && !NO_CLOSING.contains(&&*closed) {
             return Err(damaged());
         }
+        let logs: String = row.get(5).map_err(failed)?;
         let closing = Closing {
             id: row.get(0).map_err(failed)?,
             case: CaseJaw {
@@ -334,22 +457,25 @@ fn select(
             },
             begun: row.get(3).map_err(failed)?,
             closed,
-            is_partial: row.get(5).map_err(failed)?,
-            events: row.get(6).map_err(failed)?,
+            logs: serde_json::from_str(&logs).map_err(|_| damaged())?,
             worn: Tally::new(),
         };
-        let digest: String = row.get(7).map_err(failed)?;
+        let digest: String = row.get(6).map_err(failed)?;
         found.insert(closing.id.clone(), (closing, digest));
     }
     let mut rows = database
-        .prepare(match id {
+        .prepare(match of.0 {
             Some(_) => {
-                "SELECT closing, drill, mark, uses, sterilisations FROM worn WHERE closing = ?1"
+                "SELECT closing, drill, mark, uses, sterilisations FROM worn WHERE closing IN \
+                 (SELECT id FROM closing WHERE reference = ?1 AND jaw = ?2)"
             }
-            None => "SELECT closing, drill, mark, uses, sterilisations FROM worn WHERE ?1 IS NULL",
+            None => {
+                "SELECT closing, drill, mark, uses, sterilisations FROM worn \
+                 WHERE ?1 IS NULL AND ?2 IS NULL"
+            }
         })
         .map_err(failed)?;
-    let mut rows = rows.query([id]).map_err(failed)?;
+    let mut rows = rows.query(params![of.0, of.1]).map_err(failed)?;
     while let Some(row) = rows.next().map_err(failed)? {
         let of: String = row.get(0).map_err(failed)?;
         let mark: String = row.get(2).map_err(failed)?;

@@ -161,8 +161,10 @@ fn what_the_record_says_otherwise_afterwards_takes_its_place() {
         purpose: PATIENT,
     })]);
     practice.write("T-1", desks.logs());
-    assert_eq!(practice.count(&case).unwrap(), CaseCounted::Counted);
-    assert_eq!(practice.read().unwrap(), Counted::default());
+    assert_eq!(practice.count(&case).unwrap(), CaseCounted::NotClosed);
+    let open = practice.read().unwrap();
+    assert_eq!((open.closings, open.worn.len()), (0, 0));
+    assert_eq!(open.open_uses(&piece("wren", Some("A3"))), 1);
     let rebuilt = practice.rebuild(false).unwrap();
     assert_eq!(
         rebuilt.open,
@@ -202,6 +204,160 @@ fn copies_that_went_on_apart_are_told_and_nothing_is_counted() {
     };
     assert!(matches!(cases[0].why, Uncounted::Apart(_)), "{cases:?}");
     assert_eq!(uses(&practice.read().unwrap(), "A3"), 1, "it is as it was");
+}
+
+/// Copies that were counted one by one: the other desk's day is not taken for the first one's, however many events it has.
+#[test]
+fn a_copy_that_went_on_apart_takes_nothing_of_what_it_lacks() {
+    let practice = Practice::new();
+    let mut one = day("T-1", "A3", 1);
+    let mut other = day("T-1", "A3", 1);
+    one.all([drilled(&key("wren", 1), "b", "s")]);
+    other.at("room", begun(true));
+    for site in ["a", "b", "c"] {
+        other.at("room", drilled(&key("wren", 2), site, "s"));
+    }
+    other.at("room", signed());
+    practice.write("T-1", one.logs());
+    practice.rebuild(false).unwrap();
+    let before = practice.read().unwrap();
+    assert_eq!(uses(&before, "A3"), 2);
+    let copy = practice.write_as("copy", "T-1", other.logs());
+    assert_eq!(practice.count(&copy).unwrap(), CaseCounted::Apart);
+    assert_eq!(practice.read().unwrap(), before);
+    practice.rebuild(false).unwrap();
+    let both = practice.read().unwrap();
+    assert_eq!((both.closings, uses(&both, "A3")), (2, 2));
+    assert_eq!(both.worn(&piece("wren", None)).uses, 3);
+    for file in [&copy, &practice.case("T-1")] {
+        assert_eq!(practice.count(file).unwrap(), CaseCounted::Behind);
+    }
+    assert_eq!(practice.read().unwrap(), both);
+}
+
+#[test]
+fn three_copies_of_a_case_are_one_whichever_comes_first() {
+    for name in ["0", "between", "z"] {
+        let practice = Practice::new();
+        let mut both = Desks::new("T-1");
+        let one = key("wren", 1);
+        both.all([
+            EventKind::PieceNamed(named(&one, Some("A3"), None)),
+            begun(false),
+            drilled(&one, "a", "s"),
+            counted_out(),
+        ]);
+        // A desk that had read nothing of the other.
+        let mut room = Desks::new("T-1");
+        room.at("room", begun(false));
+        room.at("room", drilled(&key("wren", 2), "b", "s"));
+        practice.write_as("a", "T-1", both.logs());
+        practice.write_as("p", "T-1", room.logs());
+        practice.write_as(name, "T-1", both.logs().chain(room.logs()));
+        assert_eq!(practice.rebuild(false).unwrap().cases, 1, "{name}");
+        let counted = practice.read().unwrap();
+        assert_eq!(counted.closings, 1, "{name}");
+        assert_eq!(uses(&counted, "A3"), 1);
+        for copy in ["a", "p"] {
+            let file = practice.case(copy);
+            assert_eq!(practice.count(&file).unwrap(), CaseCounted::Behind);
+        }
+        assert_eq!(practice.read().unwrap(), counted);
+    }
+}
+
+#[test]
+fn a_rebuild_from_a_copy_that_lags_loses_nothing_by_itself() {
+    let practice = Practice::new();
+    let before = day("T-1", "A3", 1);
+    let mut after = day("T-1", "A3", 1);
+    after.all([drilled(&key("wren", 1), "b", "s")]);
+    practice.write("T-1", after.logs());
+    practice.rebuild(false).unwrap();
+    practice.write("T-1", before.logs());
+    let Err(WearFault::Gone(gone)) = practice.rebuild(false) else {
+        panic!("a use would be lost");
+    };
+    assert_eq!(gone, [case_jaw("T-1")]);
+    assert_eq!(uses(&practice.read().unwrap(), "A3"), 2);
+    assert_eq!(practice.rebuild(true).unwrap().gone, gone);
+    assert_eq!(uses(&practice.read().unwrap(), "A3"), 1);
+}
+
+#[test]
+fn a_day_that_is_open_is_known_as_that() {
+    let practice = Practice::new();
+    fs::create_dir_all(practice.cases()).unwrap();
+    practice.rebuild(false).unwrap();
+    let mut desks = Desks::new("T-1");
+    let case = practice.write("T-1", desks.logs());
+    assert_eq!(practice.count(&case).unwrap(), CaseCounted::NotClosed);
+    let one = key("wren", 1);
+    let naming = EventKind::PieceNamed(named(&one, Some("A3"), None));
+    desks.all([naming, begun(false), drilled(&one, "a", "s")]);
+    practice.write("T-1", desks.logs());
+    for _ in 0..2 {
+        assert_eq!(practice.count(&case).unwrap(), CaseCounted::NotClosed);
+        let open = practice.read().unwrap();
+        assert_eq!((open.closings, open.open.len()), (0, 1));
+        assert!(open.is_in_open_day("wren", "a3"));
+    }
+    desks.all([counted_out()]);
+    practice.write("T-1", desks.logs());
+    assert_eq!(practice.count(&case).unwrap(), CaseCounted::Counted);
+    let closed = practice.read().unwrap();
+    assert!(closed.open.is_empty());
+    assert_eq!(uses(&closed, "A3"), 1);
+}
+
+/// A record of which a log was put aside, and that says so.
+fn put_aside() -> EventKind {
+    EventKind::SetAside {
+        of: desk("desk"),
+        file: "desk.events.jsonl.damaged-1".to_owned(),
+        content: crate::sign::EventHash::of_file(b"x"),
+    }
+}
+
+#[test]
+fn what_was_put_aside_takes_no_use_back_and_leaves_every_count_unknown() {
+    let practice = Practice::new();
+    fs::create_dir_all(practice.cases()).unwrap();
+    let mut whole = day("T-1", "A3", 2);
+    whole.at("room", begun(true));
+    whole.at("room", drilled(&key("wren", 2), "c", "s"));
+    whole.at("room", signed());
+    let case = practice.write("T-1", whole.logs());
+    practice.rebuild(false).unwrap();
+    let room = || whole.logs().filter(|log| log.writer().as_str() == "room");
+    let mut left = Desks::of("T-1", room().cloned());
+    left.at("room", put_aside());
+    let alone = {
+        let mut desks = Desks::new("T-1");
+        desks.at("front", put_aside());
+        desks
+    };
+    for desks in [&left, &alone] {
+        fs::remove_dir_all(events_folder(&case)).unwrap();
+        practice.write("T-1", desks.logs());
+        for _ in 0..2 {
+            practice.count(&case).unwrap();
+            let counted = practice.read().unwrap();
+            assert_eq!((uses(&counted, "A3"), counted.closings), (2, 2));
+            assert_eq!(counted.worn(&piece("wren", None)).uses, 1);
+            assert_eq!(counted.partial, [case_jaw("T-1")]);
+        }
+    }
+    let fault = practice.rebuild(false);
+    assert!(matches!(fault, Err(WearFault::Gone(_))), "{fault:?}");
+    practice.rebuild(true).unwrap();
+    let anew = practice.read().unwrap();
+    assert_eq!((anew.closings, uses(&anew, "A3")), (0, 0));
+    assert_eq!(
+        anew.partial,
+        [case_jaw("T-1")],
+        "nothing is left, and that is told"
+    );
 }
 
 #[test]
@@ -254,7 +410,12 @@ fn of_a_broken_record_nothing_is_counted_and_nothing_lost() {
         };
         assert!(matches!(cases[0].why, Uncounted::Broken), "{cases:?}");
     }
-    assert_eq!(uses(&practice.read().unwrap(), "A3"), 2);
+    let counted = practice.read().unwrap();
+    assert_eq!(uses(&counted, "A3"), 2);
+    assert_eq!(counted.partial, [case_jaw("T-1")], "there may be more");
+    fs::write(&log, text).unwrap();
+    assert_eq!(practice.count(&case).unwrap(), CaseCounted::AsBefore);
+    assert_eq!(practice.read().unwrap().partial, []);
 }
 
 #[test]
@@ -318,7 +479,11 @@ fn a_digit_that_changed_within_is_noticed() {
     let database = rusqlite::Connection::open(practice.ledger()).unwrap();
     database.execute("UPDATE worn SET uses = 1", []).unwrap();
     drop(database);
+    let damaged = fs::read(practice.ledger()).unwrap();
     assert!(matches!(practice.read(), Err(WearFault::Damaged(_))));
+    let rebuilt = practice.rebuild(false).unwrap();
+    assert_eq!(fs::read(rebuilt.aside.unwrap()).unwrap(), damaged);
+    assert_eq!(uses(&practice.read().unwrap(), "A3"), 2);
 }
 
 #[test]
@@ -340,7 +505,7 @@ fn the_ledger_of_another_kit_or_a_newer_program_is_left_alone() {
     }
     assert_eq!(fs::read(practice.ledger()).unwrap(), bytes);
     let database = rusqlite::Connection::open(practice.ledger()).unwrap();
-    database.pragma_update(None, "user_version", 2).unwrap();
+    database.pragma_update(None, "user_version", 3).unwrap();
     drop(database);
     assert!(matches!(practice.rebuild(true), Err(WearFault::Newer(_))));
 }

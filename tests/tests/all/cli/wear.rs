@@ -141,7 +141,23 @@ fn uses_are_counted_from_closed_cases_and_held_against_the_limit() {
     assert!(open.out.contains("its day never closed"), "{}", open.out);
     assert!(
         open.out
-            .contains("A3: 1 use, 1 sterilisation; within its limit"),
+            .contains("A3: at least 1 use, at least 1 sterilisation; UNKNOWN: it may have reached its limit (on a day that is not closed a piece was used that nobody named)\n"),
+        "{}",
+        open.out
+    );
+
+    let alone = said(&[&"wear", &kit]);
+    assert_eq!(alone.outcome, Outcome::Open);
+    for line in [
+        "its day never closed, so that it does not count yet: KX-17.",
+        "not named, on a day that is not closed: 2 uses; any piece",
+    ] {
+        assert!(alone.out.contains(line), "{line}: {}", alone.out);
+    }
+    let open = said(&[&"wear", &kit, &"--count", &beside.case]);
+    assert!(
+        open.out
+            .starts_with("Nothing of it counts yet: no day of it is closed\n"),
         "{}",
         open.out
     );
@@ -222,7 +238,7 @@ fn a_case_that_cannot_be_read_leaves_the_count_as_it_was() {
     assert_eq!(failed.outcome, Outcome::Failed);
     assert_eq!(
         clean(&beside, &failed),
-        "Nothing was counted: the ledger is as it was. These cannot be counted:\nbad.json is no case, or damaged. Open it to see what is wrong\n"
+        "Nothing was counted: no use in the ledger is another than before. These cannot be counted:\nbad.json is no case, or damaged. Open it to see what is wrong\n"
     );
     assert_eq!(fs::read(folder.join("kit.wear")).unwrap(), before);
     fs::remove_file(folder.join("bad.json")).unwrap();
@@ -270,4 +286,50 @@ fn a_drill_is_named_as_a_piece_or_said_to_be_unknown() {
     assert!(next.out.contains("for the sitting to come"), "{}", next.out);
     let unknown = name(&beside, &[DRILL, "--unknown"]);
     assert!(unknown.out.starts_with("Which piece"), "{}", unknown.out);
+}
+
+#[test]
+fn a_mark_that_is_no_piece_of_the_kit_or_another_drill_is_refused() {
+    let beside = Beside::new();
+    let kit = kit(&beside);
+    let kit = kit.to_str().unwrap();
+    begun(&beside);
+    let before = fs::read(beside.file("desk.events.jsonl")).unwrap();
+    for (words, want) in [
+        (&["--mark", "A-3", "--kit", kit][..], "It lists: A3, A4."),
+        (&["--mark", "\u{410}3"], "looks like a Latin one"),
+        (&["--mark", "A\u{200b}3"], "U+200B"),
+        (&["--mark", ""], "at least one letter or digit"),
+        (&["--mark", "A3", "--copy", "77"], "no. 77 is none"),
+    ] {
+        let refused = name(&beside, &[&[DRILL], words].concat());
+        assert_eq!(refused.outcome, Outcome::Failed, "{words:?}");
+        assert!(refused.err.contains(want), "{words:?}: {}", refused.err);
+    }
+    assert_eq!(fs::read(beside.file("desk.events.jsonl")).unwrap(), before);
+    let held = name(&beside, &[DRILL, "--mark", "A3", "--kit", kit]);
+    assert!(!held.out.contains("held against no list"), "{}", held.out);
+    assert_eq!(held.outcome, Outcome::Done, "{}", held.err);
+}
+
+#[test]
+fn one_mark_for_two_drills_of_a_sitting_is_refused() {
+    let beside = Beside::new();
+    let mut case: Value = serde_json::from_slice(&fs::read(&beside.case).unwrap()).unwrap();
+    for drill in case["kit"]["drills"].as_array_mut().unwrap() {
+        drill["quantity"] = json!(2);
+    }
+    fs::write(&beside.case, case.to_string()).unwrap();
+    begun(&beside);
+    let first = name(&beside, &[DRILL, "--mark", "A3"]);
+    assert_eq!(first.outcome, Outcome::Done, "{}", first.err);
+    let second = name(&beside, &[DRILL, "--copy", "2", "--mark", "a 3"]);
+    assert_eq!(second.outcome, Outcome::Failed);
+    assert!(
+        second.err.contains("no. 1 in the same sitting"),
+        "{}",
+        second.err
+    );
+    let next = name(&beside, &[DRILL, "--copy", "2", "--mark", "a 3", "--next"]);
+    assert_eq!(next.outcome, Outcome::Done, "{}", next.err);
 }
