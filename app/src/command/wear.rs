@@ -28,8 +28,12 @@ pub(super) fn wear(kit_file: &Path, from: &CountFrom<'_>, out: &mut dyn Write) -
             writeln!(out, "{line}")?;
         }
     }
+    let mut is_left = false;
     if let Some(case) = from.case {
-        let id = match count_case(kit_file, &kit, case).map_err(refused)? {
+        let became = count_case(kit_file, &kit, case).map_err(refused)?;
+        // There are uses that are not in the count, or may be.
+        is_left = matches!(became, CaseCounted::Behind | CaseCounted::Apart);
+        let id = match became {
             CaseCounted::Counted => "wear-counted",
             CaseCounted::AsBefore => "wear-as-before",
             CaseCounted::NotClosed => "wear-not-closed",
@@ -52,7 +56,7 @@ pub(super) fn wear(kit_file: &Path, from: &CountFrom<'_>, out: &mut dyn Write) -
             writeln!(out, "    {line}")?;
         }
     }
-    Ok(if told.is_open {
+    Ok(if told.is_open || is_left {
         Outcome::Open
     } else {
         Outcome::Done

@@ -260,6 +260,34 @@ fn a_case_that_cannot_be_read_leaves_the_count_as_it_was() {
 }
 
 #[test]
+fn a_copy_that_lags_behind_ends_as_open() {
+    let beside = Beside::new();
+    let kit = kit(&beside);
+    let mut plain: Value = serde_json::from_slice(&fs::read(&kit).unwrap()).unwrap();
+    plain["wear"] = json!({ "drills": [] });
+    fs::write(&kit, plain.to_string()).unwrap();
+    begun(&beside);
+    drilled(&beside, "a");
+    counted_out(&beside);
+    let log = beside.file("desk.events.jsonl");
+    let before = fs::read(&log).unwrap();
+    drilled(&beside, "b");
+    let folder = beside.folder.path();
+    assert_eq!(
+        said(&[&"wear", &kit, &"--rebuild", &folder]).outcome,
+        Outcome::Done
+    );
+    fs::write(&log, before).unwrap();
+    let behind = said(&[&"wear", &kit, &"--count", &beside.case]);
+    assert!(
+        behind.out.contains("this copy of the case lags behind"),
+        "{}",
+        behind.out
+    );
+    assert_eq!(behind.outcome, Outcome::Open);
+}
+
+#[test]
 fn a_drill_is_named_as_a_piece_or_said_to_be_unknown() {
     let beside = Beside::new();
     let other = name(&beside, &["nowhere", "--mark", "A3"]);
