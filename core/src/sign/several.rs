@@ -50,7 +50,7 @@ impl Who {
         let names: Vec<&str> = text.split(',').map(str::trim).collect();
         let is_whole = |name: &&str| name.split_whitespace().count() > 1;
         parts.len() > 1 && parts.iter().all(|part| are_initials(part))
-            || names.len() > 1 && names.iter().all(|name| is_whole(name))
+            || names.len() > 1 && names.iter().all(is_whole)
     }
 }
 

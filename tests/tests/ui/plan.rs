@@ -82,7 +82,7 @@ pub(crate) fn place_first(hand: &mut Hand) {
 }
 
 fn place(hand: &mut Hand, site: &Entered) {
-    place_at(hand, site, "present");
+    place_at(hand, site, "present, natural");
 }
 
 fn place_at(hand: &mut Hand, site: &Entered, state: &str) {

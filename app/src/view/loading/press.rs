@@ -110,40 +110,49 @@ pub(super) fn take(
             state.doing.blind = Some(pass);
         }
         Pressed::Input(input) if waits(cx, board, state, (&input, now_s)) == Press::First => {}
-        Pressed::Input(input) => {
-            let task = state.doing.session.task(board);
-            let mut told = None;
-            let mut begun = false;
-            let named = matches!(input, Input::Initials(_));
-            for effect in state.doing.session.take(input.clone(), board) {
-                if matches!(effect.kind, EventKind::PassBegun { .. }) {
-                    begun = true;
-                    // Whoever goes on from here sees figures as who sets.
-                    let undone = state.doing.undone.take();
-                    let ended = undone.map(|mut undone| undone.end(PassEnd::Unseen));
-                    ended.into_iter().flatten().for_each(|end| sign(cx, end));
-                }
-                if matches!(effect.kind, EventKind::Dropped { .. }) && input == Input::Fell {
-                    told = task.and_then(|task| fell(cx.desk.texts, document, (board, task)));
-                }
-                sign(cx, effect);
-            }
-            state.told = told;
-            if named && !is_asked_back(state.doing.session.entry.refused.as_ref()) {
-                state.initials.clear();
-            }
-            if state.doing.session.phase == Phase::Stage {
-                state.doing.agreed = None;
-            }
-            if begun && state.doing.agreed.is_none() {
-                agree(document, state);
-                let wrong = board.lies_wrong.clone();
-                state.doing.stop = (!wrong.is_empty()).then(|| Changed {
-                    wrong,
-                    ..Changed::default()
-                });
-            }
+        Pressed::Input(input) => carry_out(cx, document, board, state, &input),
+    }
+}
+
+/// Carries out an input of a session that nothing holds back.
+fn carry_out(
+    cx: &mut ViewContext<'_>,
+    document: &Document,
+    board: &Board,
+    state: &mut State,
+    input: &Input,
+) {
+    let task = state.doing.session.task(board);
+    let mut told = None;
+    let mut begun = false;
+    let named = matches!(input, Input::Initials(_));
+    for effect in state.doing.session.take(input.clone(), board) {
+        if matches!(effect.kind, EventKind::PassBegun { .. }) {
+            begun = true;
+            // Whoever goes on from here sees figures as who sets.
+            let undone = state.doing.undone.take();
+            let ended = undone.map(|mut undone| undone.end(PassEnd::Unseen));
+            ended.into_iter().flatten().for_each(|end| sign(cx, end));
         }
+        if matches!(effect.kind, EventKind::Dropped { .. }) && *input == Input::Fell {
+            told = task.and_then(|task| fell(cx.desk.texts, document, (board, task)));
+        }
+        sign(cx, effect);
+    }
+    state.told = told;
+    if named && !is_asked_back(state.doing.session.entry.refused.as_ref()) {
+        state.initials.clear();
+    }
+    if state.doing.session.phase == Phase::Stage {
+        state.doing.agreed = None;
+    }
+    if begun && state.doing.agreed.is_none() {
+        agree(document, state);
+        let wrong = board.lies_wrong.clone();
+        state.doing.stop = (!wrong.is_empty()).then(|| Changed {
+            wrong,
+            ..Changed::default()
+        });
     }
 }
 
@@ -271,7 +280,9 @@ fn named(
     let of = (board, &state.doing.session);
     match name(with, (wear, document), of, mark) {
         Ok(effect) => {
-            effect.into_iter().for_each(|effect| sign(cx, effect));
+            if let Some(effect) = effect {
+                sign(cx, effect);
+            }
             None
         }
         Err(words) => Some(words),

@@ -589,7 +589,7 @@ fn a_count_of_an_older_program_that_agreed_is_one_of_its_list() {
         room.count_list((key.clone(), &list), |line| line.wanted);
         assert!(is_counted_out(&room), "{falls}");
         room.look(|day| {
-            assert!(day.of_no_step.is_empty() && day.steps.last().unwrap().otherwise.is_none())
+            assert!(day.of_no_step.is_empty() && day.steps.last().unwrap().otherwise.is_none());
         });
         // What fell since is to be counted.
         drop_a_spare(&mut room);
