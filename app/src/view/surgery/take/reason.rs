@@ -49,6 +49,15 @@ fn go_on(scene: &Scene<'_>, stop: Option<&Stop>, doing: &mut Doing, reason: Stri
     Outcome::record(begun(scene, Some(reason), anew))
 }
 
+/// True for two words at least, of six letters or digits together: initials alone say who and not why (common practice, no
+/// source). In the room it may be less than a [decision](traywright_core::case::Decision::is_reason) at the desk needs.
+fn says_something(reason: &str) -> bool {
+    let letters = |word: &str| word.chars().filter(|c| c.is_alphanumeric()).count();
+    let words = reason.split_whitespace().map(letters).filter(|n| *n > 0);
+    let (words, all) = words.fold((0, 0), |(words, all), n| (words + 1, all + n));
+    words >= 2 && all >= 6
+}
+
 /// What was recorded of the guide by mistake.
 fn mistaken(scene: &Scene<'_>, doing: &mut Doing, (of, reason): (For, String)) -> Outcome {
     let day = &scene.document.record.standing.day;
@@ -100,7 +109,7 @@ pub(super) fn reason(
     of: For,
 ) -> Outcome {
     let reason = doing.field.trim().to_owned();
-    if !reason.chars().any(char::is_alphabetic) {
+    if !says_something(&reason) {
         return Outcome::tell(scene.word("surgery-reason-empty"));
     }
     if of == For::GoOn {
