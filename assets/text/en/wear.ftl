@@ -30,7 +30,7 @@ wear-none = Nothing is known of the wear of any drill: the kit gives no limit an
 wear-drill = { $drill }: { $limit }
 wear-limit-none = nobody gave a limit
 wear-limit = limit { $most }, { $by ->
-        [maker] the maker’s
+        [maker] the manufacturer’s
        *[user] the user’s
     } ({ $source })
 wear-limit-both = { $uses } and { $sterilisations }

@@ -292,7 +292,7 @@ fn the_kit_view_lists_all_pieces_with_counts_limits_and_verdicts() {
     wear_in_the_kit_view(&mut hand);
     for words in [
         "0 closed sittings counted",
-        "Tip drill 2.57: limit 10 uses, the maker’s (leaflet, invented)",
+        "Tip drill 2.57: limit 10 uses, the manufacturer’s (leaflet, invented)",
         "A3: 8 uses, 8 sterilisations; NEAR its limit",
         "A4: at least 0 uses, at least 0 sterilisations; UNKNOWN: it may have reached its limit",
         "A5: 0 uses, 0 sterilisations; within its limit",

@@ -236,22 +236,24 @@ fn lines(ui: &mut Ui, scene: &Scene<'_>, wanted: &[CountWanted]) {
             } else {
                 half
             };
-            for (at, one) in lines.iter().enumerate() {
-                let at = first + at;
-                let name = scene.formatter.counted_kind(&one.kind);
-                let words = if let Some(found) = counted.get(at) {
-                    let counts = &[("found", *found)];
-                    scene.counted("surgery-count-found", counts, &[("what", &name)])
-                } else {
-                    name
-                };
-                let (size, ink) = if at == counted.len() {
-                    (scale.px(54.0), theme.fill(Ink::Accent))
-                } else {
-                    (scale.px(40.0), scene.ink())
-                };
-                strong(column, begin(&words), size, ink);
-            }
+            unjustified(column, |column| {
+                for (at, one) in lines.iter().enumerate() {
+                    let at = first + at;
+                    let name = scene.formatter.counted_kind(&one.kind);
+                    let words = if let Some(found) = counted.get(at) {
+                        let counts = &[("found", *found)];
+                        scene.counted("surgery-count-found", counts, &[("what", &name)])
+                    } else {
+                        name
+                    };
+                    let (size, ink) = if at == counted.len() {
+                        (scale.px(54.0), theme.fill(Ink::Accent))
+                    } else {
+                        (scale.px(40.0), scene.ink())
+                    };
+                    strong(column, begin(&words), size, ink);
+                }
+            });
         }
     });
     let typed = scene.doing.entry.typed.as_str();
@@ -259,6 +261,11 @@ fn lines(ui: &mut Ui, scene: &Scene<'_>, wanted: &[CountWanted]) {
         let words = scene.text("surgery-count-typed", &[("typed", typed)]);
         strong(ui, words, scale.px(60.0), theme.fill(Ink::Accent));
     }
+}
+
+/// The lines of a column as wide as their words: a column alone would draw their letters apart to its whole width.
+fn unjustified(column: &mut Ui, lines: impl FnOnce(&mut Ui)) {
+    column.vertical(lines);
 }
 
 /// Guide off: every guided stop, and what is still in the guide.
@@ -297,15 +304,17 @@ fn guide_off(ui: &mut Ui, scene: &Scene<'_>, stops: &[GuidedStop]) {
     let each = stops.len().div_ceil(STOP_COLUMNS).max(1);
     ui.columns(STOP_COLUMNS, |columns| {
         for (column, items) in columns.iter_mut().zip(stops.chunks(each)) {
-            for one in items {
-                let piece = Piece::Drill(one.drill.clone());
-                let args = [
-                    ("name", &*scene.formatter.piece(&piece)),
-                    ("slot", &*scene.formatter.in_slot(one.slot.as_deref())),
-                ];
-                let words = scene.text("load-one-of", &args);
-                strong(column, words, scale.px(40.0), scene.ink());
-            }
+            unjustified(column, |column| {
+                for one in items {
+                    let piece = Piece::Drill(one.drill.clone());
+                    let args = [
+                        ("name", &*scene.formatter.piece(&piece)),
+                        ("slot", &*scene.formatter.in_slot(one.slot.as_deref())),
+                    ];
+                    let words = scene.text("load-one-of", &args);
+                    strong(column, words, scale.px(40.0), scene.ink());
+                }
+            });
         }
     });
 }

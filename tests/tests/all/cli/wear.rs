@@ -168,7 +168,7 @@ fn uses_are_counted_from_closed_cases_and_held_against_the_limit() {
     for line in [
         "Counted as the record says now\n",
         "one closed sitting counted.\n",
-        "limit 5 uses, the maker’s (leaflet of the drill, invented)\n",
+        "limit 5 uses, the manufacturer’s (leaflet of the drill, invented)\n",
         "A3: 1 to 3 uses, 1 to 2 sterilisations; UNKNOWN: it may have reached its limit (uses of a piece that nobody named may be its own)\n",
         "A4: at least 0 uses, at least 0 sterilisations; UNKNOWN",
         "not named: 2 uses, 1 sterilisation; any piece of this drill may have them\n",
