@@ -291,9 +291,11 @@ fn beside(
             let stands = tooth.is_none_or(|tooth| stands(*tooth));
             let is_asked = stands && !is_measured && (tooth.is_some() || planned.is_none());
             if is_asked && told.insert(at) {
-                out.extend(behind_unknown(one, at, tooth, arch, unknown));
+                let asked = behind_unknown(one, at, tooth, arch, unknown);
                 // One kind after the other: what is behind it is asked once this is known.
-                if tooth.is_none_or(|tooth| tooth.kind.is_none()) {
+                let is_last = asked.is_some() && tooth.is_none_or(|tooth| tooth.kind.is_none());
+                out.extend(asked);
+                if is_last {
                     return;
                 }
             }

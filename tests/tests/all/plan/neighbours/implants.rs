@@ -542,6 +542,16 @@ fn what_was_entered_at_either_site_counts_together() {
     }
 }
 
+/// Leans a site by so many degrees, its apex to distal.
+fn lean(site: &mut traywright_core::case::Site, degrees: &str) {
+    if let Placement::OnArch {
+        apex_to_distal_deg, ..
+    } = &mut site.placement
+    {
+        *apex_to_distal_deg = Angle::parse_deg(degrees).unwrap();
+    }
+}
+
 /// Mid-length and apex are those of the implant at which they were measured: 10.0 long here, 14.0 there, which leans by 20°.
 /// So mid-lengths are 2.0 from each other, and may be 2.0 · tan 20° = 0.728 farther apart than a millimetre; platforms
 /// that are 2.0 deeper below the crest the same again. A distance d read across the leaning axis is d ∕ cos 20° of the level
@@ -558,12 +568,7 @@ fn heights_of_two_sites_are_each_of_its_own_implant() {
             case.kit.implants.push(long);
             let two = &mut case.sites[1];
             two.implant = "longer".into();
-            if let Placement::OnArch {
-                apex_to_distal_deg, ..
-            } = &mut two.placement
-            {
-                *apex_to_distal_deg = Angle::parse_deg("20").unwrap();
-            }
+            lean(two, "20");
             if deeper {
                 let depth = two.heights.platform_below_crest.as_mut().unwrap();
                 depth.highest_mm += mm("2");
@@ -596,12 +601,7 @@ fn two_ways_to_read_one_distance_are_no_contradiction() {
     let told = |one: &str, other: &str, at: Height| {
         let sheet = worked(|case| {
             beside_a_second(case);
-            if let Placement::OnArch {
-                apex_to_distal_deg, ..
-            } = &mut case.sites[1].placement
-            {
-                *apex_to_distal_deg = Angle::parse_deg("28").unwrap();
-            }
+            lean(&mut case.sites[1], "28");
             super::super::sample::measure_anew(case);
             for (from, from_axis) in [(0, one), (1, other)] {
                 let distance = to_other(case, from, ["two", "one"][from], from_axis, at);
@@ -723,12 +723,7 @@ fn heights_of_one_pair_differ_by_no_more_than_the_tilts_allow() {
     let told = |tilt: &str, crest: &str, mid: &str, apex: &str| {
         let sheet = worked(|case| {
             beside_a_second(case);
-            if let Placement::OnArch {
-                apex_to_distal_deg, ..
-            } = &mut case.sites[1].placement
-            {
-                *apex_to_distal_deg = Angle::parse_deg(tilt).unwrap();
-            }
+            lean(&mut case.sites[1], tilt);
             super::super::sample::measure_anew(case);
             for (at, from_axis) in [
                 (Height::Crest, crest),
