@@ -158,6 +158,12 @@ finding-last-drill-thin = last drill to full depth, { $drill }: { $wide } wide; 
             [kit_soft] in softer bone
            *[usual] in dense bone
         } this implant needs { $limit } or more
+        [open] bone density not entered: { $by ->
+            [any_protocol] in softer bone
+            [usual_anywhere] in softer bone
+            [kit_soft] in softer bone
+           *[usual] in dense bone
+        } this implant needs { $limit } or more
        *[yes] { $by ->
             [protocol] in bone this dense the kit's protocols for this implant end with { $limit }
             [any_protocol] the kit's protocols for this implant end with { $limit } or more
@@ -170,6 +176,7 @@ finding-last-drill-thin = last drill to full depth, { $drill }: { $wide } wide; 
 remedy-last-drill-thin = Add a wider drill, or check the manufacturer's instructions: in so narrow a bore the implant may stop above its depth, or press on the bone.
 finding-last-drill-wide = last drill to full depth, { $drill }: { $wide } wide; { $entered ->
         [no] unknown whether that is too much, bone density not entered: in the softest bone
+        [open] bone density not entered: in the softest bone
        *[yes] in bone this soft
     } { $by ->
         [protocol] the kit's protocols for this implant end with { $limit }

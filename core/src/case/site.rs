@@ -271,7 +271,8 @@ pub struct WithoutGuide {
     pub implant: bool,
 }
 
-/// A step that went through the guide. Another drill under its identity is another step.
+/// A step that went through the guide. One of another sequence may have its identity, even its drill: it is the same only
+/// with all that the guide led it by.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct StepThrough {
@@ -279,6 +280,29 @@ pub struct StepThrough {
     pub step: StepId,
     /// Its drill.
     pub drill: DrillId,
+    /// Its drill sleeve, if any.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub sleeve: Option<DrillSleeveId>,
+    /// Its depth stop, if any.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub stop: Option<StopId>,
+    /// The depth to which it was to go; without it nobody can say which step it was, and it is none of the plan.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub depth: Option<DepthRule>,
+}
+
+impl StepThrough {
+    /// That a step went through the guide.
+    #[must_use]
+    pub fn of(step: &Step) -> Self {
+        Self {
+            step: step.id.clone(),
+            drill: step.drill.clone(),
+            sleeve: step.sleeve.clone(),
+            stop: step.stop.clone(),
+            depth: Some(step.depth),
+        }
+    }
 }
 
 /// From the platform to the master sleeve along the axis, as entered.
@@ -377,7 +401,7 @@ impl Site {
             GuidedExtent::PilotOnly => kind == DrillKind::Pilot,
             GuidedExtent::AllDrilling | GuidedExtent::DrillingAndImplant => true,
         };
-        let is_it = |one: &StepThrough| one.step == step.id && one.drill == step.drill;
+        let is_it = |one: &StepThrough| *one == StepThrough::of(step);
         let left = self.without_guide.as_ref();
         by_extent && left.is_none_or(|left| left.through.iter().any(is_it))
     }

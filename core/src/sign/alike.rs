@@ -93,7 +93,10 @@ impl Who {
         let words = words_of(self.as_str(), Digits::LeftOut, Umlauts::Bare);
         let calling = |word: &String| {
             let is_word = word.chars().count() > CUT_OFF;
-            is_word && (is_of(&TITLES, word) || is_of(&DEGREES, word) || word == "team")
+            is_word
+                && [&TITLES[..], &DEGREES, &DUTIES]
+                    .iter()
+                    .any(|words| is_of(words, word))
         };
         !words.is_empty() && words.iter().all(calling)
     }
@@ -115,6 +118,13 @@ impl Who {
             let begins = (is_initial || is_cut_off) && word.starts_with(one.as_str());
             begins || is_word && word.chars().count() == 1 && one.starts_with(word.as_str())
         })
+    }
+
+    /// True if a word is a title, a degree or a calling, which is nobody's name.
+    pub(super) fn is_beside_a_name(word: &str) -> bool {
+        let words = words_of(word, Digits::LeftOut, Umlauts::Bare);
+        let beside = |word: &String| [&TITLES[..], &DEGREES].iter().any(|all| is_of(all, word));
+        words.iter().all(beside)
     }
 
     pub(super) fn has_digits(&self) -> bool {
@@ -242,6 +252,18 @@ const DEGREES: [&str; 18] = [
     "dentist",
     "student",
     "trainee",
+];
+
+/// What somebody does in the room, beside a calling (common practice, no source).
+const DUTIES: [&str; 8] = [
+    "team",
+    "scrub",
+    "circulating",
+    "theatre",
+    "operating",
+    "room",
+    "first",
+    "second",
 ];
 
 /// True if a word is one of these, which are folded as it is.

@@ -121,6 +121,23 @@ impl Who {
     ///
     /// As [`Who::new`], a name without a letter, a calling, one of several people, and a character that no bundled font can print.
     pub fn signing(name: &str) -> Result<Self, NameFault> {
+        let who = Self::person(name)?;
+        match coverage(&who.0) {
+            Ok(()) => Ok(who),
+            Err(missing) => Err(NameFault::Unprintable {
+                found: missing.character,
+            }),
+        }
+    }
+
+    /// True if one person could sign by this name, whatever fonts there are.
+    #[must_use]
+    pub fn may_sign(name: &str) -> bool {
+        Self::person(name).is_ok()
+    }
+
+    /// One person of this name.
+    fn person(name: &str) -> Result<Self, NameFault> {
         let who = Self::new(name)?;
         if !who.0.chars().any(char::is_alphabetic) {
             return Err(NameFault::NoLetter);
@@ -131,12 +148,7 @@ impl Who {
         if who.joins_people() {
             return Err(NameFault::Several);
         }
-        match coverage(&who.0) {
-            Ok(()) => Ok(who),
-            Err(missing) => Err(NameFault::Unprintable {
-                found: missing.character,
-            }),
-        }
+        Ok(who)
     }
 
     /// The name as it is shown.

@@ -2,65 +2,75 @@
 
 use super::Who;
 
-/// Words between two names (common practice, no source).
-const BETWEEN: [&str; 14] = [
-    "and", "und", "et", "og", "och", "u", "for", "für", "with", "mit", "per", "pp", "p.p", "by",
-];
+/// Signs between two names.
+const SIGNS: [char; 6] = ['/', '&', '+', ';', '|', '\\'];
+
+/// Words between two names, which are none of a name (common practice, no source).
+const BETWEEN: [&str; 9] = ["and", "und", "og", "och", "for", "für", "with", "mit", "pp"];
 
 impl Who {
-    /// True if it names two people: joined by a sign or a word. One person signs, so that it is refused.
+    /// True if it names two people: joined by a sign or a word, or initials with anything between. One person signs, so that
+    /// it is refused, and tells of no two other signatures that they are one person's. Names side by side join nobody: they
+    /// may be one person's.
     #[must_use]
     pub fn joins_people(&self) -> bool {
         let text = self.as_str();
-        if text.contains(['/', '&', '+', ';', '|']) {
-            return true;
-        }
-        let bare = |word: &str| {
-            let word = word.trim_matches(|c: char| !c.is_alphanumeric());
-            word.to_lowercase()
-        };
-        let words: Vec<String> = text.split_whitespace().map(bare).collect();
-        let behind_first = words.get(1..).unwrap_or_default();
-        let between = behind_first
-            .split_last()
-            .map_or(&[][..], |(_, between)| between);
-        between.iter().any(|word| BETWEEN.contains(&word.as_str()))
-    }
-
-    /// True if it may name two people, so that it tells of no two other signatures that they are one person's: joined, or
-    /// initials beside initials, or name beside name behind a comma.
-    #[must_use]
-    pub fn is_of_several(&self) -> bool {
-        if self.joins_people() {
-            return true;
-        }
-        let text = self.as_str();
-        let are_initials = |part: &str| {
-            let count = part.chars().count();
-            let all = |is: fn(char) -> bool| part.chars().all(is);
-            (2..=4).contains(&count)
-                && (all(char::is_uppercase) || all(char::is_lowercase))
-                && !is_degree(part)
-        };
-        let parts: Vec<&str> = text
-            .split([',', ' '])
-            .map(str::trim)
-            .filter(|part| !part.is_empty())
-            .collect();
-        let names: Vec<&str> = text.split(',').map(str::trim).collect();
-        let is_whole = |name: &&str| name.split_whitespace().count() > 1;
-        parts.len() > 1 && parts.iter().all(|part| are_initials(part))
-            || names.len() > 1 && names.iter().all(is_whole)
+        let words: Vec<&str> = text.split_whitespace().collect();
+        by_sign(text) || by_dash(&words) || by_word(&words) || are_initials_apart(&words)
     }
 }
 
-/// Degrees and callings that are written as initials are (common practice, no source).
-fn is_degree(part: &str) -> bool {
-    let part = part.to_uppercase();
-    let degrees = [
-        "MD", "DDS", "DMD", "PHD", "BDS", "MSC", "BSC", "RN", "RDH", "RDA",
-    ];
-    degrees.contains(&part.as_str())
+/// True if a sign stands between names.
+fn by_sign(text: &str) -> bool {
+    let sides: Vec<&str> = text.split(SIGNS).collect();
+    sides.iter().filter(|side| has_name(side)).count() > 1
+}
+
+/// True if a dash stands by itself between names.
+fn by_dash(words: &[&str]) -> bool {
+    between(words).any(|(before, word, behind)| {
+        let is_dash = |c: char| matches!(c, '-' | '\u{2010}'..='\u{2015}');
+        word.chars().all(is_dash) && sides_have_names(before, behind)
+    })
+}
+
+/// True if a word stands between names that joins them.
+fn by_word(words: &[&str]) -> bool {
+    between(words).any(|(before, word, behind)| {
+        let bare = word.trim_matches(|c: char| !c.is_alphanumeric());
+        let bare = bare.to_lowercase().replace('.', "");
+        BETWEEN.contains(&bare.as_str()) && sides_have_names(before, behind)
+    })
+}
+
+/// True if the first word is initials, and the last, and something else lies between: `KE p. p. OW`, `KE u. OW`.
+fn are_initials_apart(words: &[&str]) -> bool {
+    let are_initials = |word: &&str| {
+        let bare = word.trim_matches(|c: char| !c.is_alphanumeric());
+        let count = bare.chars().count();
+        (2..=3).contains(&count) && bare.chars().all(char::is_uppercase)
+    };
+    let is_one = |word: &&str| are_initials(word) && !Who::is_beside_a_name(word);
+    let ([first, .., last], [_, between @ .., _]) = (words, words) else {
+        return false;
+    };
+    is_one(first) && is_one(last) && between.iter().any(|word| !are_initials(word))
+}
+
+/// The words that have others on both sides, with those.
+fn between<'a>(
+    words: &'a [&'a str],
+) -> impl Iterator<Item = (&'a [&'a str], &'a str, &'a [&'a str])> {
+    (1..words.len().saturating_sub(1)).map(|at| (&words[..at], words[at], &words[at + 1..]))
+}
+
+fn sides_have_names(before: &[&str], behind: &[&str]) -> bool {
+    has_name(&before.join(" ")) && has_name(&behind.join(" "))
+}
+
+/// True if a part of a signature is more than a title, a degree or a calling.
+fn has_name(part: &str) -> bool {
+    part.chars().any(char::is_alphanumeric) && !Who::is_beside_a_name(part)
 }
 
 #[cfg(test)]
@@ -73,33 +83,39 @@ mod tests {
         for several in [
             "KE / OW",
             "KE/OW",
+            "KE\\OW",
             "KE & OW",
             "KE+OW",
+            "KE - OW",
+            "K. Ebert \u{2013} O. Wolf",
             "KE and OW",
             "KE for OW",
             "KE AND OW",
             "KE p.p. OW",
+            "KE p. p. OW",
+            "KE i.V. OW",
+            "KE ppa OW",
+            "KE o.b.o. OW",
+            "KE per OW",
             "KE (for OW)",
             "KE u. OW",
             "KE mit OW",
             "Anna Berg und Berta Lund",
             "ANNA BERG AND BERTA LUND",
+            "Anna Berg (nurse) / Berta Lund (surgeon)",
         ] {
-            assert!(Who::new(several).unwrap().is_of_several(), "{several}");
+            assert!(Who::new(several).unwrap().joins_people(), "{several}");
             assert_eq!(Who::signing(several), Err(NameFault::Several), "{several}");
         }
-        // These may be one person's name; whatever they are, they join nobody.
-        for either in [
-            "KE, OW",
-            "KE OW",
-            "ke, ow",
-            "LI, NA",
-            "Anna Berg, Berta Lund",
+        for calling in [
+            "nurse",
+            "Surgeon",
+            "dental nurse",
+            "team",
+            "scrub nurse",
+            "Circulating nurse",
+            "theatre nurse",
         ] {
-            assert!(Who::new(either).unwrap().is_of_several(), "{either}");
-            assert!(Who::signing(either).is_ok(), "{either}");
-        }
-        for calling in ["nurse", "Surgeon", "dental nurse", "team"] {
             assert_eq!(Who::signing(calling), Err(NameFault::Calling), "{calling}");
         }
         for one in [
@@ -112,6 +128,9 @@ mod tests {
             "Berg, A.",
             "Anna Berg-Lind",
             "KE, RN",
+            "KE - RN",
+            "KATRIN EBERT / RN",
+            "Dr. Anna Berg/surgeon",
             "Anna Berg, DDS",
             "Anna and",
             "E. Y.",
@@ -121,8 +140,24 @@ mod tests {
             "Ana Pinto e Silva",
             "Juan Ortega y Casas",
             "Berg, Anna Maria",
+            "van Berg, Anna Maria",
+            "Dr. Per Hansen",
+            "Jan Per Olsen",
+            "A. U. Berg",
+            "K U Ebert",
+            "Anna By Lund",
+            "Marie et Silva",
+            "JAN KOCH",
+            "DR ANNA BERG",
+            "DR Anna LI",
+            // These may be one person's name; whatever they are, they join nobody.
+            "KE, OW",
+            "KE OW",
+            "ke, ow",
+            "LI, NA",
+            "Anna Berg, Berta Lund",
         ] {
-            assert!(!Who::new(one).unwrap().is_of_several(), "{one}");
+            assert!(!Who::new(one).unwrap().joins_people(), "{one}");
             assert!(Who::signing(one).is_ok(), "{one}");
         }
     }

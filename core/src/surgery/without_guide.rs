@@ -134,10 +134,16 @@ fn through(day: &Day<'_>, site: &SiteId) -> WithoutGuide {
     let here = day.steps.iter().filter(|step| step.site() == Some(site));
     for step in here.filter(|step| step.is_led() && step.state.is_over()) {
         match &step.work {
-            Work::Drill(drilling) => found.through.push(StepThrough {
-                step: drilling.step.id.clone(),
-                drill: drilling.step.drill.clone(),
-            }),
+            Work::Drill(drilling) => {
+                let step = drilling.step;
+                found.through.push(StepThrough {
+                    step: step.id.clone(),
+                    drill: step.drill.clone(),
+                    sleeve: step.sleeve.clone(),
+                    stop: step.stop.clone(),
+                    depth: Some(step.depth),
+                });
+            }
             Work::Insert { .. } => found.implant = true,
             _ => {}
         }

@@ -20,6 +20,7 @@ impl Formatter<'_> {
             (6, "rules-6"),
             (7, "rules-7"),
             (8, "rules-8"),
+            (9, "rules-9"),
         ] {
             if older.of < version {
                 said.push(self.word(what));

@@ -89,7 +89,8 @@ fn measured_wall(
             Known::Unknown(vec![Reason::BeforeGraft(path.clone())]),
             None,
         ),
-        None if cut.site.is_undated(bone) => (
+        // Of another bone is said as such.
+        _ if cut.site.is_undated(bone) && !cut.site.is_other_bone(bone) => (
             Known::Unknown(vec![Reason::ScanUndated(path.clone())]),
             None,
         ),

@@ -16,6 +16,9 @@ const MOST_ABOVE_APEX: Length = Length::from_mm(2);
 /// Depth that a gauge's graduation alone may take, where none is chosen (common practice, no source).
 const GRADUATION: Length = Length::from_um(100);
 
+/// The most that rounding to a graduation takes, however coarse it is. Common practice, no source.
+const BY_ROUNDING: Length = Length::from_um(500);
+
 /// Checks one step; what fits leaves no finding.
 pub(in crate::plan) fn check_step(
     site: &SiteContext<'_>,
@@ -261,7 +264,8 @@ impl StepChecks<'_> {
         let graduation = self
             .site
             .gauge
-            .map_or(GRADUATION, |gauge| gauge.graduation_mm);
+            .map_or(GRADUATION, |gauge| gauge.graduation_mm)
+            .min(BY_ROUNDING);
         if counted_there && above <= graduation {
             return None;
         }

@@ -45,8 +45,8 @@ const MOST_BELOW_IN_ANY_BONE: Length = Length::from_um(1_500);
 /// implant's thread finds no hold. Common practice, no source.
 const LEAST_BELOW_IN_SOFTEST_BONE: Length = Length::from_um(300);
 
-/// Depth that a setting may take of one drill and not of another, by rounding or by one figure for all: no more than a
-/// drill's point is long, which has cut ahead there. Common practice, no source.
+/// Depth that a setting may take of one drill and not of another at most, by rounding or by one figure for all, however long
+/// the point of the deeper one ([`Rules::by_setting`]). Common practice, no source.
 const BY_SETTING: Length = Length::from_um(1_500);
 
 /// Depth that rounding to a graduation may take of one drill and not of another. Common practice, no source.
@@ -333,7 +333,10 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
                     finding.value = Known::missing(self.cut.site.at(SitePlace::Density));
                     out.push(finding);
                 }
-                None => out.extend(broken.last().copied().map(allowed)),
+                None => {
+                    let open = broken.last().copied().map(allowed);
+                    out.extend(open.map(|one| one.arg("entered", "open")));
+                }
             }
         }
         out
@@ -546,8 +549,8 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
         let of_tips = at_one_point.unwrap_or_default();
         // What the plan says of depths, of two datums no more than it comes to at the tips.
         let said = of_depths.min(of_tips.max(Length::ZERO));
-        let is_lost = |by: Length| by - said > BY_SETTING && by - of_tips > BY_ROUNDING;
-        let is_planned = of_depths > Length::ZERO || of_tips > BY_SETTING;
+        let is_lost = |by: Length| by - said > self.by_setting(n) && by - of_tips > BY_ROUNDING;
+        let is_planned = of_depths > Length::ZERO || of_tips > self.by_setting(n);
         match set {
             // No protocol says so, whatever else it keeps shallow.
             Some(by) if is_lost(by) => Some(("set", Verdict::Short, by, n - 1)),
@@ -674,16 +677,17 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
         let planned = self.down_to(n)?;
         let beyond = |m: usize| self.beyond(n, m, AsGoes::Set);
         let deepest = self.bores_before(n).filter_map(beyond).min()?;
-        let most = if deepest <= BY_SETTING {
-            BY_SETTING
+        let by_setting = self.by_setting(n);
+        let most = if deepest <= by_setting {
+            by_setting
         } else {
-            deepest + BY_SETTING
+            deepest + by_setting
         };
         let leads = |m: usize| {
             let by = beyond(m)?;
             let planned = self.beyond(n, m, AsGoes::Planned)?;
             // Of two datums the tips differ as it is planned: rounding makes no more of that.
-            let by_rounding = planned <= BY_SETTING && by - planned <= BY_ROUNDING;
+            let by_rounding = planned <= by_setting && by - planned <= BY_ROUNDING;
             Some(by <= most || by_rounding)
         };
         self.widest(n, |m| {
@@ -750,7 +754,7 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
         let planned = self.depth(n)?;
         let before = self.widest(n, |m| {
             let beyond = self.beyond(n, m, AsGoes::Set);
-            self.depth(m) >= Some(planned) && beyond.is_some_and(|by| by <= BY_SETTING)
+            self.depth(m) >= Some(planned) && beyond.is_some_and(|by| by <= self.by_setting(n))
         });
         let before = before.map(|drill| drill.cutting_diameter_mm);
         let mut after = self.steps[n..].iter().map(|step| step.drill);
@@ -799,6 +803,13 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
         let mut finding = finding.verdict(Verdict::Unknown).arg("entered", "no");
         finding.value = Known::missing(site.at(SitePlace::Density));
         Some(finding)
+    }
+
+    /// How much deeper than those before it step `n` may go by its setting: its point, so that it cuts nowhere at its full
+    /// diameter where none has drilled before; no less than rounding takes.
+    fn by_setting(&self, n: usize) -> Length {
+        let point = self.steps[n].drill.point_length();
+        point.clamp(BY_ROUNDING, BY_SETTING)
     }
 
     /// Depth of step `n`'s cut below the platform as it is set.

@@ -1,8 +1,9 @@
 //! Going on without the guide.
 
 use super::room::*;
-use crate::case::{Edit, GuidedExtent, Step, StepThrough, WithoutGuide, apply};
-use crate::kit::SlotKind;
+use crate::case::{Edit, GuidedExtent, Site, Step, StepThrough, WithoutGuide, apply};
+use crate::kit::{DepthRule, SlotKind};
+use crate::measure::Length;
 use crate::plan::{plan_view, with_planned, work_out};
 use crate::samples::demo;
 use crate::sign::{DrillKey, Led, Merged, Policy, standing};
@@ -275,10 +276,7 @@ fn another_sequence_is_without_the_guide_as_well() {
         let site = &mut case.sites[0];
         let first: &Step = &site.steps[0];
         site.without_guide = Some(WithoutGuide {
-            through: vec![StepThrough {
-                step: first.id.clone(),
-                drill: first.drill.clone(),
-            }],
+            through: vec![StepThrough::of(first)],
             implant: false,
         });
     });
@@ -297,6 +295,28 @@ fn another_sequence_is_without_the_guide_as_well() {
         steps[0].drill = other.drill.clone();
     });
     assert_eq!(led(&other).iter().filter(|led| **led).count(), 0);
+    // Nor is one of the same drill to another depth, with another sleeve or stop, or one that nobody can tell.
+    let changes: [fn(&mut Site); 4] = [
+        |site| {
+            site.steps[0].depth = match site.steps[0].depth {
+                DepthRule::Full {} => DepthRule::ShortOfFull {
+                    by_mm: Length::from_um(2_000),
+                },
+                _ => DepthRule::Full {},
+            };
+        },
+        |site| site.steps[0].sleeve = None,
+        |site| site.steps[0].stop = None,
+        |site| site.without_guide.as_mut().unwrap().through[0].depth = None,
+    ];
+    for change in changes {
+        let other = case.changed(|case| {
+            let before = case.sites[0].clone();
+            change(&mut case.sites[0]);
+            assert_ne!(case.sites[0], before);
+        });
+        assert_eq!(led(&other).iter().filter(|led| **led).count(), 0);
+    }
 }
 
 impl Room {

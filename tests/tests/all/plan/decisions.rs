@@ -45,10 +45,7 @@ fn an_acceptance_is_of_a_site_with_its_guide_or_without() {
     // All drills went through it, the implant alone goes in by hand: no figure is another.
     fn left(case: &mut Case) {
         near(case);
-        let through = case.sites[0].steps.iter().map(|step| StepThrough {
-            step: step.id.clone(),
-            drill: step.drill.clone(),
-        });
+        let through = case.sites[0].steps.iter().map(StepThrough::of);
         case.sites[0].without_guide = Some(WithoutGuide {
             through: through.collect(),
             implant: false,

@@ -26,6 +26,7 @@ struct Given {
 /// A distance that was entered.
 struct Entered<'a> {
     from: &'a PlacedSite<'a>,
+    to: &'a PlacedSite<'a>,
     at: Height,
     given: Given,
 }
@@ -64,7 +65,7 @@ pub(super) fn disagreement(a: &PlacedSite<'_>, b: &PlacedSite<'_>) -> Option<(Le
 
 /// What the first may be less than the second by; nothing where it may be by anything. Heights are each of
 /// its own implant, its crest where its platform is. The least over the length is no less than what
-/// lies at any height.
+/// lies at any height at which there is the other implant: below its end its axis alone goes on, as near as it may.
 fn allowed(
     less: &Entered<'_>,
     more: &Entered<'_>,
@@ -74,7 +75,7 @@ fn allowed(
     match (less.at, more.at) {
         // The crest between two sites is one.
         (Height::Crest, Height::Crest) => return Some(ALIKE + slant(more, rise)),
-        (_, Height::Least) => return Some(ALIKE),
+        (_, Height::Least) => return is_beside(less, rise, apart).then_some(ALIKE),
         (Height::Least, _) => return None,
         _ => {}
     }
@@ -89,6 +90,16 @@ fn allowed(
         return Some(ways);
     }
     Some(Length::ceil_mm(off.mm() * rise?) + ways)
+}
+
+/// True if a height of the one implant is one of the other for certain: it ends below, though it leans by all that both tilts
+/// are. Nobody can say where a tilt is unknown.
+fn is_beside(one: &Entered<'_>, rise: Option<f64>, apart: Length) -> bool {
+    let Some(rise) = rise else {
+        return false;
+    };
+    let end = one.to.cut.site.implant.platform_to_apex_mm.mm() / libm::hypot(1.0, rise);
+    (height_of(one.from, one.at) + apart).mm() <= end
 }
 
 /// What one distance may be more than another of the same height since the one is read level and the other across an axis
@@ -147,7 +158,12 @@ fn entered<'a>(
                 moved,
             };
             let at = distance.at;
-            Some(Entered { from, at, given })
+            Some(Entered {
+                from,
+                to,
+                at,
+                given,
+            })
         })
 }
 
