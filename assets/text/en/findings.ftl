@@ -695,7 +695,11 @@ remedy-depth-over-made-guide = { $then ->
         [led] If it is a slip, enter { $highest_then } and { $lowest_then }. If the crest was read so, and the guide was made as it was planned, say so by name at the heights of the site, and then measure what is asked for again.
        *[read] If the crest was read anew, measure what counts from the crest again and accept it with a reason: freehand drills go by the new reading, the implant through the guide does not.
     } If another depth is meant, have the guide made anew.
-finding-guide-left = guide left during surgery: place and axis of what is drilled by hand here are led by nothing, every margin is by the plan
+finding-guide-left = { $where ->
+        [one] guide left during surgery at { $left }: what is drilled by hand there is led by nothing, the margins between the two sites are by the plan
+        [both] guide left during surgery at both sites: what is drilled by hand is led by nothing, the margins to the implant of { $other } are by the plan
+       *[here] guide left during surgery: place and axis of what is drilled by hand here are led by nothing, every margin is by the plan
+    }
 remedy-guide-left = Hold depth, place and axis against the crest and the neighbours at each drill; if the guide leads here again, say so in the form of the site.
 finding-guide-made-by-other = { $what ->
         [arch] guide made by another width or depth of the arch: unknown whether its sites are where the plan shows them; every margin is by the plan
@@ -833,6 +837,7 @@ cause-told-at = { $why }: { $findings } findings unknown for this, at { $sites }
 cause-told-also-at = { $why }: { $findings } findings unknown for this, also at { $sites }
 cause-goes-deeper = a drill at { $site } goes deeper than was measured
 cause-guide-of-other-plan = guide that was made is of another place, axis, sleeve or sleeve offset of { $site }
+cause-guide-left = guide left during surgery at { $site }
 cause-outside-gauge = a setting is outside the gauge
 cause-arch-model = known from the arch model alone
 cause-sockets = teeth beside these sites come out

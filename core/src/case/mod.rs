@@ -320,10 +320,15 @@ mod tests {
             ("höhe geprüft am bild", "RT", true),
             ("short implant refused", " ", false),
             ("short implant refused", "-", false),
+            // Nobody who could sign.
+            ("short implant refused", "24.3", false),
+            ("short implant refused", "nurse", false),
+            ("short implant refused", "KE / OW", false),
+            ("short implant refused", "A. U. Berg", true),
         ] {
             let shown = ("a b".to_owned(), "t".to_owned());
             let word = Decision::new(shown, DecisionKind::Accepted, reason, by);
-            assert_eq!(word.is_some(), made, "{reason}");
+            assert_eq!(word.is_some(), made, "{reason} {by}");
             let kept = word.is_none_or(|word| word.reason == reason.trim());
             assert!(kept, "{reason}");
         }

@@ -123,9 +123,9 @@ pub(super) fn causes(formatter: &Formatter<'_>, worksheet: &Worksheet) -> Vec<Ca
         let (missing, changed) = match cause {
             CommonCause::Missing(place) => (Some(place.key()), None),
             CommonCause::Changed(since) => (None, Some(since.site.to_string())),
-            CommonCause::GuideOfOtherPlan(site) | CommonCause::Grafted(site) => {
-                (None, Some(site.to_string()))
-            }
+            CommonCause::GuideOfOtherPlan(site)
+            | CommonCause::GuideLeft(site)
+            | CommonCause::Grafted(site) => (None, Some(site.to_string())),
             CommonCause::GoesDeeper(_)
             | CommonCause::OutsideGauge
             | CommonCause::ArchModelOnly

@@ -139,7 +139,10 @@ impl Who {
     /// One person of this name.
     fn person(name: &str) -> Result<Self, NameFault> {
         let who = Self::new(name)?;
-        if !who.0.chars().any(char::is_alphabetic) {
+        let letters: String = who.0.chars().filter(|c| c.is_alphabetic()).collect();
+        // A length is no name.
+        let is_length = who.0.chars().any(char::is_numeric) && letters == "mm";
+        if letters.is_empty() || is_length {
             return Err(NameFault::NoLetter);
         }
         if who.is_calling() {
@@ -239,7 +242,7 @@ mod tests {
     /// A figure that was typed where initials are asked for is nobody; what is recorded already is read.
     #[test]
     fn who_signs_has_a_letter() {
-        for figure in ["20.7", "21,7", "1"] {
+        for figure in ["20.7", "21,7", "1", "20.7 mm"] {
             assert_eq!(Who::signing(figure), Err(NameFault::NoLetter), "{figure}");
             assert!(Who::new(figure).is_ok(), "{figure}");
         }

@@ -3,7 +3,7 @@
 use super::Who;
 
 /// Signs between two names.
-const SIGNS: [char; 6] = ['/', '&', '+', ';', '|', '\\'];
+const SIGNS: [char; 7] = ['/', '&', '+', ';', '|', '\\', '\u{b7}'];
 
 /// Words between two names, which are none of a name (common practice, no source).
 const BETWEEN: [&str; 9] = ["and", "und", "og", "och", "for", "für", "with", "mit", "pp"];
@@ -16,7 +16,11 @@ impl Who {
     pub fn joins_people(&self) -> bool {
         let text = self.as_str();
         let words: Vec<&str> = text.split_whitespace().collect();
-        by_sign(text) || by_dash(&words) || by_word(&words) || are_initials_apart(&words)
+        is_for_another(&words)
+            || by_sign(text)
+            || by_dash(&words)
+            || by_word(&words)
+            || are_initials_apart(&words)
     }
 }
 
@@ -24,6 +28,23 @@ impl Who {
 fn by_sign(text: &str) -> bool {
     let sides: Vec<&str> = text.split(SIGNS).collect();
     sides.iter().filter(|side| has_name(side)).count() > 1
+}
+
+/// Words before the name of another for whom somebody signs (common practice, no source).
+const FOR: [&str; 6] = ["for", "für", "iv", "pp", "ppa", "obo"];
+
+/// True if it begins by saying that it is for another.
+fn is_for_another(words: &[&str]) -> bool {
+    let Some((first, named)) = words.split_first() else {
+        return false;
+    };
+    FOR.contains(&bare(first).as_str()) && has_name(&named.join(" "))
+}
+
+/// A word in small letters, without what is no letter or digit.
+fn bare(word: &str) -> String {
+    let word = word.chars().filter(|c| c.is_alphanumeric());
+    word.flat_map(char::to_lowercase).collect()
 }
 
 /// True if a dash stands by itself between names.
@@ -37,9 +58,7 @@ fn by_dash(words: &[&str]) -> bool {
 /// True if a word stands between names that joins them.
 fn by_word(words: &[&str]) -> bool {
     between(words).any(|(before, word, behind)| {
-        let bare = word.trim_matches(|c: char| !c.is_alphanumeric());
-        let bare = bare.to_lowercase().replace('.', "");
-        BETWEEN.contains(&bare.as_str()) && sides_have_names(before, behind)
+        BETWEEN.contains(&bare(word).as_str()) && sides_have_names(before, behind)
     })
 }
 
@@ -85,6 +104,9 @@ mod tests {
             "KE/OW",
             "KE\\OW",
             "KE & OW",
+            "KE\u{b7}OW",
+            "for KE",
+            "i.V. KE",
             "KE+OW",
             "KE - OW",
             "K. Ebert \u{2013} O. Wolf",
@@ -115,6 +137,13 @@ mod tests {
             "scrub nurse",
             "Circulating nurse",
             "theatre nurse",
+            "scrub",
+            "OR nurse",
+            "the nurse",
+            "Op-Schwester",
+            "doctor",
+            "self",
+            "same",
         ] {
             assert_eq!(Who::signing(calling), Err(NameFault::Calling), "{calling}");
         }

@@ -44,6 +44,10 @@ impl Formatter<'_> {
                 self.text("cause-guide-of-other-plan", &[("site", &self.site(site))]),
                 self.word("supply-guide-of-other-plan"),
             ),
+            CommonCause::GuideLeft(site) => (
+                self.text("cause-guide-left", &[("site", &self.site(site))]),
+                self.word("remedy-guide-left"),
+            ),
             CommonCause::Grafted(site) => (
                 self.text("cause-grafted", &[("site", &self.site(site))]),
                 self.word("supply-before-graft"),
@@ -80,6 +84,7 @@ impl Formatter<'_> {
             | CommonCause::ScanUndated => None,
             CommonCause::Changed(since) => Some(&since.site),
             CommonCause::GuideOfOtherPlan(site)
+            | CommonCause::GuideLeft(site)
             | CommonCause::Grafted(site)
             | CommonCause::GoesDeeper(site) => Some(site),
         };

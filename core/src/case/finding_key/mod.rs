@@ -141,7 +141,7 @@ fn site_place(rule: Rule, part: &str) -> Option<SitePlace> {
         });
     }
     if let Some(to) = inside("distances[") {
-        return Some(if rule.is_of_two_sites() {
+        return Some(if rule.is_of_two_sites() || rule == Rule::GuideLeft {
             SitePlace::ToSite(to.into(), None)
         } else {
             SitePlace::ToTooth(to.parse().ok()?, None)

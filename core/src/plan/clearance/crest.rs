@@ -2,9 +2,9 @@
 
 use crate::case::{BoneThen, Rule, SiteHeight, SitePlace, SiteState};
 use crate::measure::Length;
-use crate::plan::depth::context::SiteContext;
+use crate::plan::depth::context::{SiteContext, StepContext};
 use crate::plan::depth::cuts::SiteCuts;
-use crate::plan::finding::{Finding, Verdict};
+use crate::plan::finding::{CommonCause, Finding, Verdict};
 
 /// Height of the platform above the whole crest beyond which it is asked whether that is meant.
 /// Common practice, no source. Collars that stand out of the bone are higher; those are accepted.
@@ -48,11 +48,29 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
     );
 }
 
+/// True if the guide was left at a site before all went through it that it was to lead there.
+pub(super) fn is_left(site: &SiteContext<'_>) -> bool {
+    let mut as_planned = site.site.clone();
+    as_planned.without_guide = None;
+    let by_hand = |step: &StepContext<'_>| {
+        let kind = step.drill.kind;
+        as_planned.leads_step(step.step, kind) && !site.site.leads_step(step.step, kind)
+    };
+    let implant = as_planned.leads_implant() && !site.site.leads_implant();
+    site.site.without_guide.is_some() && (implant || site.steps().any(|step| by_hand(&step)))
+}
+
 /// A site at which the guide was left during surgery: place and axis are by hand from there on.
 fn guide_left(site: &SiteContext<'_>) -> Option<Finding> {
-    site.site.without_guide.as_ref()?;
     let finding = Finding::new(Rule::GuideLeft, site.at(SitePlace::Whole));
-    Some(finding.verdict(Verdict::Unknown))
+    let cause = CommonCause::GuideLeft(site.site.id.clone());
+    let id = &site.site.id;
+    let finding = finding
+        .arg("where", "here")
+        .arg("left", id)
+        .arg("other", id);
+    let finding = finding.hanging_on(Some(cause));
+    is_left(site).then(|| finding.verdict(Verdict::Unknown))
 }
 
 /// Bone that was grafted after the scan, or of which nobody knows whether it was: what was measured

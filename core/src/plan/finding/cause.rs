@@ -15,6 +15,8 @@ pub enum CommonCause {
     Changed(Since),
     /// The guide that was made, and was measured, is of another plan of a site.
     GuideOfOtherPlan(SiteId),
+    /// The guide was left at a site before all went through it that it was to lead there.
+    GuideLeft(SiteId),
     /// A site was grafted after the scan on which they were measured.
     Grafted(SiteId),
     /// A drill at a site goes deeper than was measured.

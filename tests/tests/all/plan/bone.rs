@@ -1,10 +1,10 @@
 //! A measured value belongs to the bone that it was measured in: that scan, that state.
 
 use super::sample::{case, mm, valid};
-use traywright_core::case::{BoneState, Edit, SiteState, ValidCase, apply};
+use traywright_core::case::{BoneState, Edit, Placement, SiteState, ValidCase, apply};
 use traywright_core::plan::{
-    Change, CommonCause, FindingLine, Reason, Severity, SiteHeight, by_cause, stale_values,
-    work_out,
+    Change, CommonCause, FindingLine, Reason, Rule, Severity, SiteHeight, Worksheet, by_cause,
+    stale_values, work_out,
 };
 use traywright_core::sign::Purpose;
 
@@ -97,6 +97,27 @@ fn a_scan_of_no_date_is_of_no_grafted_bone() {
     let [FindingLine::Cause(CommonCause::ScanUndated, _)] = lines[..] else {
         panic!("{lines:?}");
     };
+    // Nor where the site was moved, or set to another depth, since: that takes of it what it may, and gives it no date.
+    let undated_wall = |sheet: &Worksheet| {
+        let walls = sheet.findings.iter().filter(|one| one.rule == Rule::Wall);
+        let walls: Vec<&[Reason]> = walls.map(|one| one.value.reasons()).collect();
+        assert!(!walls.is_empty());
+        let is_it = |reason: &Reason| matches!(reason, Reason::ScanUndated(_));
+        walls.iter().all(|reasons| reasons.iter().any(is_it))
+    };
+    for change in [0, 1] {
+        let mut site = case.sites[0].clone();
+        match (&mut site.placement, change) {
+            (Placement::OnArch { along_mm, .. }, 0) => *along_mm += mm("0.1"),
+            _ => {
+                let depth = site.heights.platform_below_crest.as_mut().unwrap();
+                depth.highest_mm += mm("0.1");
+                depth.lowest_mm += mm("0.1");
+            }
+        }
+        let changed = apply(&valid(case.clone()), &[Edit::ChangeSite(Box::new(site))]).unwrap();
+        assert!(undated_wall(&work_out(&changed)), "{change}");
+    }
     case.guide.scan_date = Some("2026-05-03".parse().unwrap());
     assert!(on_the_bone(&valid(case)).iter().all(Vec::is_empty));
 }

@@ -85,11 +85,21 @@ fn allowed(
     } else {
         off + apart
     };
-    let ways = ALIKE + slant(more, rise);
+    let ways = ALIKE + slant(more, rise) + to_its_end(more, apart);
     if off == Length::ZERO {
         return Some(ways);
     }
     Some(Length::ceil_mm(off.mm() * rise?) + ways)
+}
+
+/// What a distance may be more for having been measured to the end of the other implant, which ends above that height: it
+/// then is the long side of a triangle.
+fn to_its_end(more: &Entered<'_>, apart: Length) -> Length {
+    let end = more.to.cut.site.implant.platform_to_apex_mm;
+    let below = (height_of(more.from, more.at) + apart - end).mm().max(0.0);
+    let read = more.given.most.mm();
+    let level = libm::sqrt((read * read - below * below).max(0.0));
+    Length::ceil_mm(read - level)
 }
 
 /// True if a height of the one implant is one of the other for certain: it ends below, though it leans by all that both tilts
@@ -127,7 +137,7 @@ fn rise(a: &PlacedSite<'_>, b: &PlacedSite<'_>) -> Option<f64> {
 
 /// How much deeper the one platform is than the other: by coordinates, else below a crest that is taken to
 /// be level between them; none where a depth is unknown.
-fn level_apart(a: &PlacedSite<'_>, b: &PlacedSite<'_>) -> Length {
+pub(super) fn level_apart(a: &PlacedSite<'_>, b: &PlacedSite<'_>) -> Length {
     if let Some((a, b)) = measured_axes(a, b) {
         return Length::ceil_mm(libm::fabs(a.platform[2] - b.platform[2]));
     }

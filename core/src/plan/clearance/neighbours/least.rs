@@ -1,6 +1,7 @@
 //! The least of several measured distances.
 
 use super::PlacedSite;
+use super::disagree::level_apart;
 use crate::case::{Distance, Field, Height, Place, SitePlace};
 use crate::measure::Length;
 use crate::plan::clearance::walls::{HeightCoverage, radius_term};
@@ -114,7 +115,7 @@ pub(super) fn least_measured(
         )];
         let radius = radius_at(one, distance.at, below);
         let other_radius = match other {
-            Some(other) => radius_at(other, distance.at, height_of(other, distance.at)),
+            Some(other) => radius_at(other, distance.at, meets(one, other, distance.at)),
             None => PartlyKnown::whole(Length::ZERO),
         };
         let term = |radius: &PartlyKnown<Length>| radius_term(radius.clone().known(), Sign::Minus);
@@ -174,6 +175,13 @@ pub(super) fn height_of(one: &PlacedSite<'_>, at: Height) -> Length {
         Height::Mid => length.half_floor(),
         Height::Apex => length,
     }
+}
+
+/// Depth below the other platform from which on a distance may have been measured to the other implant: that of a level
+/// slice, or its own at the same height, whichever is less deep, less what the platforms may lie above each other.
+fn meets(one: &PlacedSite<'_>, other: &PlacedSite<'_>, at: Height) -> Length {
+    let depth = height_of(one, at).min(height_of(other, at)) - level_apart(one, other);
+    depth.max(Length::ZERO)
 }
 
 fn radius_at(one: &PlacedSite<'_>, at: Height, below: Length) -> PartlyKnown<Length> {

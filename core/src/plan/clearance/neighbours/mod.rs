@@ -7,6 +7,7 @@
 
 mod astray;
 mod beside_model;
+mod between_heights;
 mod disagree;
 mod impacted;
 mod least;

@@ -1,17 +1,19 @@
 //! Two planned implants: between their platforms, between their bodies, the angle between them.
 
 use super::beside_model::{beside_axes, beside_model};
+use super::between_heights::{MeasuredFrom, bounded};
 use super::disagree::disagreement;
 use super::least::{LeastMargin, least_measured};
 use super::{Between, PlacedSite, model_term, of_model, unknown_for_kind};
-use crate::case::{Distance, DistanceTo, Field, Height, LimitId, Place, Rule, SitePlace};
+use crate::case::{DistanceTo, Field, Height, LimitId, Place, Rule, SitePlace};
 use crate::measure::{Angle, Length};
+use crate::plan::clearance::crest;
 use crate::plan::clearance::space::{self, Axis};
 use crate::plan::clearance::walls::{HeightCoverage, radius_term};
 use crate::plan::depth::cuts::judged;
 use crate::plan::figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term};
 use crate::plan::figure_rule::FigureRule;
-use crate::plan::finding::{Finding, Loosened, Verdict};
+use crate::plan::finding::{CommonCause, Finding, Loosened, Verdict};
 use crate::plan::term_name::TermName;
 
 /// Two sites. With a tooth between them, only what was measured between them or is short is
@@ -27,7 +29,7 @@ pub(super) fn pair_findings(
     let other = &b.cut.site.site.id;
     let path = a.cut.site.at(SitePlace::ToSite(other.clone(), None));
     let finding = |rule| Finding::new(rule, path.clone()).arg("other", other);
-    let measured = |heights: &[Height]| -> Vec<(&PlacedSite<'_>, &PlacedSite<'_>, Vec<&Distance>)> {
+    let measured = |heights: &[Height]| -> Vec<MeasuredFrom<'_>> {
         [(a, b), (b, a)]
             .into_iter()
             .map(|(from, to)| {
@@ -48,6 +50,14 @@ pub(super) fn pair_findings(
     };
     let any_entered =
         !measured(&[Height::Crest, Height::Mid, Height::Apex, Height::Least]).is_empty();
+    // What the limit between the platforms lets pass is a body's too, where that of the bodies is stricter.
+    let strict =
+        a.cut.limit(LimitId::NeighbourImplant) < a.cut.limit(LimitId::NeighbourImplantBody);
+    let along = if strict {
+        &[Height::Crest, Height::Mid, Height::Apex, Height::Least][..]
+    } else {
+        &[Height::Mid, Height::Apex, Height::Least][..]
+    };
     for (rule, limit, heights, part) in [
         (
             Rule::NeighbourImplant,
@@ -58,7 +68,7 @@ pub(super) fn pair_findings(
         (
             Rule::NeighbourImplantBody,
             LimitId::NeighbourImplantBody,
-            &[Height::Mid, Height::Apex, Height::Least][..],
+            along,
             Part::Body,
         ),
     ] {
@@ -75,7 +85,14 @@ pub(super) fn pair_findings(
                 least_measured(from, &list, &path, Some(to), part.extent(&at), given)
             })
             .reduce(LeastMargin::and)
-            .map(|least| least.figure(&path, id.clone()));
+            .map(|least| least.figure(&path, id.clone()))
+            .map(|margin| match part {
+                Part::Platform => margin,
+                Part::Body => {
+                    let all = [Height::Crest, Height::Mid, Height::Apex, Height::Least];
+                    bounded(margin, &measured(&all), given)
+                }
+            });
         let model = || pair_from_axes(a, b, part, id.clone());
         let margin = match margin {
             None => model(),
@@ -107,6 +124,9 @@ pub(super) fn pair_findings(
                 .arg("most", most),
         );
     }
+    if !matches!(between, Between::Tooth) || any_entered {
+        out.extend(guide_left(a, b, &finding));
+    }
     match between {
         Between::Nothing => out.push(convergence(a, b, finding(Rule::Convergence))),
         Between::OfUnknownKind(tooth) => {
@@ -117,6 +137,26 @@ pub(super) fn pair_findings(
         }
         Between::Tooth | Between::Site => {}
     }
+}
+
+/// That the guide was left at one of the two, or at both: what lies between them is led by nothing from there.
+fn guide_left(
+    a: &PlacedSite<'_>,
+    b: &PlacedSite<'_>,
+    finding: &impl Fn(Rule) -> Finding,
+) -> Option<Finding> {
+    let (left, at) = match [a, b].map(|one| crest::is_left(&one.cut.site)) {
+        [true, false] => ("one", a),
+        [false, true] => ("one", b),
+        [true, true] => ("both", a),
+        [false, false] => return None,
+    };
+    let left_at = &at.cut.site.site.id;
+    let finding = finding(Rule::GuideLeft)
+        .verdict(Verdict::Unknown)
+        .arg("where", left)
+        .arg("left", left_at);
+    Some(finding.hanging_on(Some(CommonCause::GuideLeft(left_at.clone()))))
 }
 
 /// The part of two implants that a distance is between.
