@@ -21,8 +21,8 @@ impl Who {
                 are_alike(&a, &b)
                     || self.is_begun_in(&a, &b)
                     || other.is_begun_in(&b, &a)
-                    || self.is_begun_by(&a, other, &b)
-                    || other.is_begun_by(&b, self, &a)
+                    || self.is_begun_in_one(&a, &b)
+                    || other.is_begun_in_one(&b, &a)
                     || a_apart.is_some_and(|a| is_part_in_any_order(&a, &b))
                     || b_apart.is_some_and(|b| is_part_in_any_order(&a, &b))
             })
@@ -118,14 +118,13 @@ impl Who {
         })
     }
 
-    /// True if both are one word, and this one is how the other begins, or one of its initials: `K` beside `KE` and `Katrin`,
+    /// True if both are one word, and the other one is how this one begins, or one of its initials: `K` beside `KE` and `Katrin`,
     /// `Ka` beside `Katrin`, `KE` beside `kebert`.
-    fn is_begun_by(&self, one: &[String], other: &Self, of_other: &[String]) -> bool {
-        let ([one], [word]) = (one, of_other) else {
+    fn is_begun_in_one(&self, own: &[String], one: &[String]) -> bool {
+        let ([word], [one]) = (own, one) else {
             return false;
         };
-        let are_initials =
-            word.chars().count() < CUT_OFF || other.letter_by_letter(of_other).is_some();
+        let are_initials = word.chars().count() < CUT_OFF || self.letter_by_letter(own).is_some();
         match one.chars().count() {
             1 if are_initials => word.contains(one.as_str()),
             1 | 2 => !are_initials && word.starts_with(one.as_str()),

@@ -107,13 +107,12 @@ fn a_scan_of_no_date_is_of_no_grafted_bone() {
     };
     for change in [0, 1] {
         let mut site = case.sites[0].clone();
-        match (&mut site.placement, change) {
-            (Placement::OnArch { along_mm, .. }, 0) => *along_mm += mm("0.1"),
-            _ => {
-                let depth = site.heights.platform_below_crest.as_mut().unwrap();
-                depth.highest_mm += mm("0.1");
-                depth.lowest_mm += mm("0.1");
-            }
+        if let (Placement::OnArch { along_mm, .. }, 0) = (&mut site.placement, change) {
+            *along_mm += mm("0.1");
+        } else {
+            let depth = site.heights.platform_below_crest.as_mut().unwrap();
+            depth.highest_mm += mm("0.1");
+            depth.lowest_mm += mm("0.1");
         }
         let changed = apply(&valid(case.clone()), &[Edit::ChangeSite(Box::new(site))]).unwrap();
         assert!(undated_wall(&work_out(&changed)), "{change}");

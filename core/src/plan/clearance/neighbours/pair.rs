@@ -29,25 +29,7 @@ pub(super) fn pair_findings(
     let other = &b.cut.site.site.id;
     let path = a.cut.site.at(SitePlace::ToSite(other.clone(), None));
     let finding = |rule| Finding::new(rule, path.clone()).arg("other", other);
-    let measured = |heights: &[Height]| -> Vec<MeasuredFrom<'_>> {
-        [(a, b), (b, a)]
-            .into_iter()
-            .map(|(from, to)| {
-                let site = to.cut.site.site.id.clone();
-                let to_it = DistanceTo::Site { site };
-                let list = from
-                    .cut
-                    .site
-                    .site
-                    .distances
-                    .iter()
-                    .filter(|d| d.to == to_it && heights.contains(&d.at))
-                    .collect::<Vec<_>>();
-                (from, to, list)
-            })
-            .filter(|(_, _, list)| !list.is_empty())
-            .collect()
-    };
+    let measured = |heights: &[Height]| measured_between(a, b, heights);
     let any_entered =
         !measured(&[Height::Crest, Height::Mid, Height::Apex, Height::Least]).is_empty();
     // What the limit between the platforms lets pass is a body's too, where that of the bodies is stricter.
@@ -137,6 +119,25 @@ pub(super) fn pair_findings(
         }
         Between::Tooth | Between::Site => {}
     }
+}
+
+/// What was entered between the two at these heights, at either of them.
+fn measured_between<'a>(
+    a: &'a PlacedSite<'a>,
+    b: &'a PlacedSite<'a>,
+    heights: &[Height],
+) -> Vec<MeasuredFrom<'a>> {
+    [(a, b), (b, a)]
+        .into_iter()
+        .map(|(from, to)| {
+            let site = to.cut.site.site.id.clone();
+            let to_it = DistanceTo::Site { site };
+            let list = from.cut.site.site.distances.iter();
+            let list = list.filter(|d| d.to == to_it && heights.contains(&d.at));
+            (from, to, list.collect::<Vec<_>>())
+        })
+        .filter(|(_, _, list)| !list.is_empty())
+        .collect()
 }
 
 /// That the guide was left at one of the two, or at both: what lies between them is led by nothing from there.

@@ -234,7 +234,7 @@ fn a_guide_that_was_left_is_told_between_two_sites_at_both() {
             .collect::<Vec<_>>()
     };
     let between = ("sites[one].distances[two]".to_owned(), Verdict::Unknown);
-    assert_eq!(told(&sheet, "two"), [between.clone()]);
+    assert_eq!(told(&sheet, "two"), std::slice::from_ref(&between));
     assert!(told(&sheet, "one").contains(&between));
     let lines = by_cause(sheet.findings.iter().collect(), |one| one);
     let of_it = |line: &FindingLine<&traywright_core::plan::Finding>| match line {
