@@ -15,7 +15,6 @@ use std::path::{Path, PathBuf};
 use traywright_core::case::SavedAt;
 use traywright_core::kit::SiteId;
 use traywright_core::record::record;
-use traywright_core::sheet::Paper;
 use traywright_core::sheet::checklist::{Printing, Signed, checklist, pdf_of, record_pdf};
 use traywright_core::sign::{ApprovalStanding, EventKind, WriterId, pass_cut_off};
 use traywright_core::store::{Private, behind_links, shown, write_pdf};
@@ -565,7 +564,7 @@ impl Program {
         let (case, worksheet) = (document.case(), document.worksheet());
         let signed = Signed::of(case, (&of.events, &of.standing), &policy());
         let record = record(case, worksheet, (&of.view, &of.standing));
-        let on = (Paper::A4, notation);
+        let on = (self.views.sheet.printing.paper, notation);
         let bytes = record_pdf((case, worksheet), &signed, &record, on, now)
             .map_err(|error| error.words(self.desk.texts));
         let written = bytes.and_then(|bytes| {

@@ -58,7 +58,7 @@ sign-append-long = the line has { $found } bytes, the limit is { $limit }
 ## What is no name of a person or a desk.
 
 sign-name-empty = a name needs at least one letter or digit
-sign-name-no-letter = a name needs at least one letter
+sign-name-no-letter = a name needs letters: a figure, a length or a scanned code is none
 sign-name-calling = the initials or the name of a person are needed, not a calling
 sign-name-several = one person signs here; the other signs separately
 sign-name-long = a name of { $found } characters is above the limit of { $limit }

@@ -101,6 +101,9 @@ impl WriterId {
 #[serde(try_from = "String")]
 pub struct Who(String);
 
+/// Digits from which on what was typed is a code and no name with a number (no source).
+const DIGITS_OF_A_CODE: usize = 8;
+
 impl Who {
     const LIMIT: usize = 80;
 
@@ -140,9 +143,10 @@ impl Who {
     fn person(name: &str) -> Result<Self, NameFault> {
         let who = Self::new(name)?;
         let letters: String = who.0.chars().filter(|c| c.is_alphabetic()).collect();
-        // A length is no name.
-        let is_length = who.0.chars().any(char::is_numeric) && letters == "mm";
-        if letters.is_empty() || is_length {
+        let digits = who.0.chars().filter(|c| c.is_numeric()).count();
+        // A length is no name, nor is what a scanner reads of a label.
+        let is_figure = digits > 0 && letters == "mm" || digits >= DIGITS_OF_A_CODE;
+        if letters.is_empty() || is_figure {
             return Err(NameFault::NoLetter);
         }
         if who.is_calling() {
@@ -242,7 +246,7 @@ mod tests {
     /// A figure that was typed where initials are asked for is nobody; what is recorded already is read.
     #[test]
     fn who_signs_has_a_letter() {
-        for figure in ["20.7", "21,7", "1", "20.7 mm"] {
+        for figure in ["20.7", "21,7", "1", "20.7 mm", "0104012345678901 10L7A"] {
             assert_eq!(Who::signing(figure), Err(NameFault::NoLetter), "{figure}");
             assert!(Who::new(figure).is_ok(), "{figure}");
         }

@@ -31,6 +31,8 @@ pub struct State {
     asked: Option<PlacedImplant>,
     /// Number of entries of the record before what was sent to be written; none where nothing was.
     sent: Option<usize>,
+    /// The last pass in which the view was drawn.
+    drawn: Option<u64>,
 }
 
 /// What is being entered.
@@ -61,9 +63,24 @@ const WHO: &str = "record.who";
 
 /// Shows the view.
 pub fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
+    lead_in(ui, cx);
     pane::middle(ui, (0, 0), |ui| {
         pane::scroll(ui, "record", |ui| whole(ui, cx));
     });
+}
+
+/// Where one comes to the view, the keyboard is where the next thing is asked for, so that the first scan goes there.
+fn lead_in(ui: &Ui, cx: &mut Context<'_>) {
+    let pass = ui.ctx().cumulative_pass_nr();
+    let before = cx.own.drawn.replace(pass);
+    if before.is_some_and(|before| before + 1 >= pass) {
+        return;
+    }
+    let field = match who(cx) {
+        None => WHO.to_owned(),
+        Some(_) => format!("{ENTRY}0"),
+    };
+    cx.state.drafts.lead_to(field);
 }
 
 fn whole(ui: &mut Ui, cx: &mut Context<'_>) {
@@ -168,8 +185,19 @@ fn stops(cx: &Context<'_>) -> Option<&'static str> {
 fn who_ui(ui: &mut Ui, cx: &mut Context<'_>) {
     ui.add_space(6.0);
     let label = cx.word("view-record-who");
-    if entry::field(ui, cx, WHO, label) && who(cx).is_some() {
-        cx.state.drafts.lead_to(format!("{ENTRY}0"));
+    if !entry::field(ui, cx, WHO, label) {
+        return;
+    }
+    let typed = cx.state.drafts.draft(WHO).unwrap_or_default().to_owned();
+    match Who::signing(typed.trim()) {
+        Ok(_) => cx.state.drafts.lead_to(format!("{ENTRY}0")),
+        Err(fault) => {
+            // What was scanned there is no part of a name.
+            let said = cx.formatter().message(&fault.message());
+            cx.state.drafts.keep(WHO, String::new());
+            cx.state.drafts.refuse(WHO, said);
+            cx.state.drafts.lead_to(WHO.to_owned());
+        }
     }
 }
 
