@@ -26,6 +26,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>) {
             if let Some(drill) = drill {
                 instrument(ui, scene, step, drill);
             }
+            not_ready(ui, scene, step);
         }
         Work::SetAnew { reset, drill } => {
             let words = scene.formatter.reset_line(reset, scene.worksheet());
@@ -88,7 +89,12 @@ pub(super) fn title(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>) {
 
 fn drill(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>, drilling: &Drilling<'_>) {
     // With the guide off no sleeve goes anywhere.
-    let gone = |why: &NotReady| matches!(why, NotReady::GuideOff | NotReady::GuideLeft);
+    let gone = |why: &NotReady| {
+        matches!(
+            why,
+            NotReady::GuideOff | NotReady::GuideLeft | NotReady::GuideAbandoned
+        )
+    };
     let off = step.not_ready.iter().any(gone);
     for words in sleeves(scene, drilling).into_iter().filter(|_| !off) {
         strong(ui, words, scene.scale.px(42.0), scene.ink());
@@ -100,6 +106,10 @@ fn drill(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>, drilling: &Drilling
         strong(ui, name, scene.scale.big(), scene.ink());
     }
     not_ready(ui, scene, step);
+    if step.may_be_by_hand() {
+        let words = scene.word("surgery-may-by-hand");
+        strong(ui, words, scene.scale.px(40.0), scene.ink());
+    }
     alike(ui, scene, drilling);
 }
 
@@ -396,6 +406,18 @@ pub(super) fn told(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>) {
                     strong(ui, begin(&words), scale.px(44.0), theme.fault());
                 }
             }
+            kind if matches!(step.state, State::Skipped(_)) => {
+                let reason = scene.formatter.happened_in_surgery(kind);
+                let args = [args[0], args[1], ("reason", &*reason)];
+                let words = scene.text("surgery-is-left-out", &args);
+                strong(ui, words, scale.px(44.0), theme.fault());
+            }
+            EventKind::StepDone(done) if done.by_hand.is_some() => {
+                let words = scene.text("surgery-is-done", &args);
+                strong(ui, words, scale.px(44.0), scene.ink());
+                let words = begin(&scene.formatter.step_done(done));
+                strong(ui, words, scale.px(44.0), theme.fault());
+            }
             _ => {
                 let words = scene.text("surgery-is-done", &args);
                 strong(ui, words, scale.px(44.0), scene.ink());
@@ -405,10 +427,8 @@ pub(super) fn told(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>) {
     if let Some(words) = scene.doubled(step) {
         strong(ui, words, scale.px(44.0), theme.fault());
     }
-    if let Some(one) = step.otherwise
-        && let Some(key) = one.step()
-    {
-        let then = scene.formatter.day_step_in_full(key);
+    if let Some(one) = step.otherwise {
+        let then = scene.formatter.recorded_then(&one.kind);
         let args = [("who", one.who.as_str()), ("step", &*then)];
         let words = scene.text("surgery-done-otherwise", &args);
         strong(ui, words, scale.px(40.0), theme.fault());
