@@ -451,6 +451,8 @@ fn a_line_of_another_form_does_not_fit_it() {
         "due",
         "despite",
         "lies_wrong",
+        "by_hand",
+        "aimed_mm",
         "torque_ncm",
         "coronal_of_plan_mm",
         "list",

@@ -134,12 +134,12 @@ fn every_stop_that_comes_off_with_the_guide_is_in_sight() {
                 .fold(window.bottom(), f32::min);
             for stop in stops {
                 let slot = format!("slot {}", stop.slot.expect("a slot"));
-                let mut lines = room.hand.harness.query_all_by(|node| {
+                let told = |node: &egui_kittest::Node<'_>| {
                     let node = node.accesskit_node();
-                    node.value()
-                        .or_else(|| node.label())
-                        .is_some_and(|text| text.ends_with(&slot))
-                });
+                    let text = node.value().or_else(|| node.label());
+                    text.is_some_and(|text| text.ends_with(&slot))
+                };
+                let mut lines = room.hand.harness.query_all_by(|_| true).filter(told);
                 let is_seen = lines.any(|node| {
                     let rect = node.rect();
                     window.contains_rect(rect) && rect.bottom() <= foot
