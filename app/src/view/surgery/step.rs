@@ -51,7 +51,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>) {
                     scene.text("load-one-of", &args)
                 },
             );
-            strong(ui, implant, scene.scale.big(), scene.ink());
+            strong(ui, implant, scene.scale.px(52.0), scene.ink());
             insertion(ui, scene, step, site);
         }
         Work::Finish { site } => {
@@ -343,21 +343,22 @@ fn insertion(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>, site: &SiteShee
     if let Some(sheet) = &site.insertion {
         let guided = scene.formatter.insertion(Some(sheet));
         let words = scene.text("surgery-guided-how", &[("how", &guided)]);
-        strong(ui, words, scale.px(44.0), scene.ink());
+        // Down to the torque all of it is in sight.
+        strong(ui, words, scale.px(35.0), scene.ink());
         if let Some(stays) = scene.formatter.carrier_stays(&site.id) {
-            strong(ui, stays, scale.px(40.0), scene.theme.fault());
+            strong(ui, stays, scale.px(35.0), scene.theme.fault());
         } else {
             line(
                 ui,
                 scene.word("surgery-carrier-out"),
-                scale.px(36.0),
+                scale.px(32.0),
                 scene.ink(),
             );
         }
         line(
             ui,
             scene.word("surgery-begun-how"),
-            scale.px(36.0),
+            scale.px(32.0),
             scene.ink(),
         );
     }
@@ -370,10 +371,10 @@ fn by_hand(ui: &mut Ui, scene: &Scene<'_>, (site, implant): (&SiteSheet, &Implan
     if let Some(depth) = final_depth_by_hand(scene.document.case(), &site.id) {
         let words = begin(&scene.formatter.final_depth(&depth));
         let words = scene.text("surgery-by-hand", &[("depth", &words)]);
-        line(ui, words, scale.px(40.0), scene.ink());
+        line(ui, words, scale.px(34.0), scene.ink());
     }
     let torque = scene.formatter.implant_torque(implant);
-    line(ui, torque, scale.px(40.0), scene.ink());
+    line(ui, torque, scale.px(34.0), scene.ink());
 }
 
 /// What is recorded of the step: that it was done, left out, or done by another plan.

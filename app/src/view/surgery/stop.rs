@@ -16,11 +16,11 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, changed: &Changed) {
     strong(
         ui,
         scene.word("loading-stop"),
-        scale.px(150.0),
+        scale.px(110.0),
         theme.fault(),
     );
     for words in sentences(scene, changed) {
-        strong(ui, words, scale.px(50.0), scene.ink());
+        strong(ui, words, scale.px(38.0), scene.ink());
     }
     for words in scene.open() {
         line(ui, words, scale.px(40.0), theme.fault());

@@ -234,12 +234,15 @@ fn a_guide_that_could_not_be_abandoned_stays_in_the_plan() {
         (document.worksheet().fingerprint, document.is_changed())
     };
     let before = plan(&room);
+    // All but the press is there before the disk is another: the window looks at it by itself.
+    let ask = "The guide is abandoned, why? Who decided?";
+    room.hand.enter(ask, "RT: it rocks");
     let beside = traywright_core::store::events_folder(&room.file);
     let kept = beside.with_extension("kept");
     std::fs::rename(&beside, &kept).expect("moved");
     // A folder that nobody can write, not even the administrator, who may run the tests.
     std::os::unix::fs::symlink("/sys/fs", &beside).expect("a link");
-    room.give("The guide is abandoned, why? Who decided?", "RT: it rocks");
+    room.hand.click("Enter");
     room.expect("does not count as done");
     assert_eq!(plan(&room), before);
     std::fs::remove_file(&beside).expect("removed");

@@ -149,3 +149,38 @@ fn every_stop_that_comes_off_with_the_guide_is_in_sight() {
         }
     }
 }
+
+/// What an insertion needs is whole in sight down to its torque, in both windows.
+#[test]
+fn an_insertion_is_in_sight_down_to_its_torque() {
+    for demo in ["one-premolar", "two-molars"] {
+        for size in [vec2(1280.0, 800.0), vec2(1920.0, 1080.0)] {
+            let mut room = Room::with(demo, size, |_| {}, load);
+            room.begin("KE");
+            room.until("By its carrier, to its line");
+            let foot = room
+                .hand
+                .harness
+                .query_all_by(|node| node.role() == Role::Button);
+            let foot = foot.map(|node| node.rect().top()).fold(size.y, f32::min);
+            let told = |node: &egui_kittest::Node<'_>| {
+                let node = node.accesskit_node();
+                let text = node.value().or_else(|| node.label());
+                text.is_some_and(|text| text.starts_with("Maximum insertion torque"))
+            };
+            // What follows stands between it and the keys.
+            let then = |node: &egui_kittest::Node<'_>| {
+                let node = node.accesskit_node();
+                let text = node.value().or_else(|| node.label());
+                text.is_some_and(|text| text.starts_with("Then: "))
+            };
+            let all = || room.hand.harness.query_all_by(|_| true);
+            let then = all().find(then).map_or(foot, |node| node.rect().top());
+            let torque = all().find(told).expect("its torque").rect();
+            assert!(
+                torque.bottom() <= then,
+                "{demo} at {size:?}: {torque:?} {then}"
+            );
+        }
+    }
+}
