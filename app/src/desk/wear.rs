@@ -225,6 +225,7 @@ mod tests {
                 piece: Some(DrillKey { drill, copy }),
                 due: None,
                 despite: None,
+                by_hand: None,
                 purpose,
             }),
             EventKind::Counted(Counted {

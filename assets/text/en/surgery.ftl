@@ -21,6 +21,11 @@ surgery-step-at = { $step }, set to { $set }
 surgery-step-in = { $step }, in { $sleeve }
 surgery-step-void = { $step }, does not fit: no setting
 surgery-step-unknown = { $step }, SETTING UNKNOWN
+surgery-step-by-hand = { $step }, BY HAND: no guide and no stop held it, { $depth }
+surgery-aimed = { $depth } from the crest aimed at
+surgery-aimed-none = depth aimed at not recorded
+surgery-then-done = Done: { $step }
+surgery-then-left-out = Left out: { $step }
 surgery-step-set-otherwise = { $step }; by the record it is set to { $set }
 
 ## What keeps a step from being ready
@@ -33,6 +38,8 @@ surgery-not-set-anew = Its stop is still at an earlier setting. It is re-set fir
 surgery-not-set-since = Its stop was re-set since, for a later step. Do not drill with it: it is re-set for this one first.
 surgery-not-read = It is not verified in the sterile field.
 surgery-not-laid = It is in no slot by the record: it was not placed, or was handled since.
+surgery-not-opened = It lies sealed in { $slot } by the record. Open it, and set or place it in the sterile field (R).
+surgery-not-set = It lies in { $slot } by the record as it was placed there, and was not set. Set and read it (R).
 surgery-not-fell = It was dropped.
 surgery-not-told = A STOP told somebody to take it, and nobody recorded it as set or placed since.
 surgery-not-sounded = This site was not sounded within its limit.
@@ -44,6 +51,7 @@ surgery-drills-left-out = { $count ->
 surgery-not-set-otherwise = It is set to { $set }, not as this step needs it ({ $slot }). Re-set it first (R). Do not drill with it.
 surgery-not-guide-off = The guide is off: a guided stop would go deeper without it. If the guide is not off, take that record back (N at its step).
 surgery-not-guide-left = The guide was left at this site: nothing more is done through it. Go on without it (T), or say in the plan that it was not left.
+surgery-not-guide-abandoned = The guide is abandoned: nothing more is done through it, and this plan still has it so. Plan all that is open without it (T, 0), or say that it was not abandoned (T, 9).
 surgery-not-thing-laid = { $thing }: in no slot by the record. It was not placed, or was handled since.
 surgery-not-thing-fell = { $thing }: it was dropped, and none was placed since.
 
@@ -64,6 +72,7 @@ surgery-torque-most = at most { $torque } N·cm
 ## Counts
 
 surgery-count-drills = drills
+surgery-count-stops-again = stops of dropped drills that are on another drill again
 surgery-count-implants = implants, also those turned in
 surgery-amiss = { $what } { $found } instead of { $wanted }
 

@@ -57,7 +57,7 @@ surgery-not-yet-first = First: { $step }
 surgery-is-left-out = Left out, { $who }, { $at } UTC: { $reason }
 surgery-is-begun = Begun through its sleeve, { $who }, { $at } UTC. Its depth is still to come, by hand.
 surgery-is-turned-in = Turned in, { $who }, { $at } UTC: { $torque }, { $depth }
-surgery-done-otherwise = By another plan { $who } recorded: { $step }. In this plan it is open: leave it out where nothing is left to do.
+surgery-done-otherwise = By another plan, { $who }: { $step }. In this plan it is open: leave it out where nothing is left to do.
 
 ## Barriers
 
@@ -79,6 +79,7 @@ surgery-guide-off-why = A guided stop without the guide would let its drill go f
 surgery-count-how = Count together, aloud. Type the number of each and press Enter. What does not agree is shown once all is counted.
 surgery-count-found = { $what }: { $found } counted
 surgery-count-typed = { $typed } counted
+surgery-count-fell-since = Something was dropped since it was counted: count everything once more.
 surgery-count-search = Search before going on. Count again, or say what became of it.
 surgery-count-no-number = That is not a number of things. Type a whole number.
 surgery-count-enter = Type the number that was counted and press Enter.
@@ -88,8 +89,14 @@ surgery-count-enter = Type the number that was counted and press Enter.
 surgery-ask-second = Who counted with you? Initials
 surgery-same-person = { $who } may be the person who records. Another person counts too: enter other initials.
 surgery-ask-skip = Left out, why?
+surgery-ask-by-hand = By hand, why? Who decided?
+surgery-ask-aimed = Depth that is aimed at
+surgery-aimed-how = From the crest to the tip, by a mark of the drill. Enter without a figure: not recorded.
+surgery-aimed-no-depth = That is no depth that a drill goes to. Type millimetres, above 0 and at most 40.
+surgery-by-hand-holds = No guide and no stop holds it. Take its stop off first.
+surgery-may-by-hand = H: by its mark or by hand, for a reason. No guide and no stop holds it.
 surgery-ask-despite = Gone on with all the same, why? Who decided?
-surgery-sitting-last = The last step was recorded at { $at }, by { $who }.
+surgery-sitting-last = The last step was recorded at { $at } UTC, by { $who }.
 surgery-sitting-how = Is this the same sitting? In another one everything is counted, seated and sounded again, and what was laid and read before that last step counts no more.
 surgery-sitting-same = The same sitting goes on
 surgery-sitting-another = Another sitting: no step from before counts, but that an implant is in
@@ -99,26 +106,78 @@ surgery-ask-fell = What was dropped?
 surgery-scanned = A scanned code stands for nothing here, and nothing of it was taken. Labels are scanned in the record (Ctrl+E).
 surgery-fell-by = { $what } was dropped (told by { $who })
 surgery-sound-mistyped = That looks mistyped: look at the probe again and type what it shows.
-surgery-fell-how = Press its number. What was read of it then counts no more.
+surgery-fell-how = Press its number, then Enter. What was read of it then counts no more.
+surgery-fell-not-here = { $number }: { $what }. Not in hand at this step.
+surgery-in-hand-drill = Drill
+surgery-in-hand-sleeve = Drill sleeve
+surgery-in-hand-implant = Implant
+surgery-in-hand-carrier = Carrier
+surgery-in-hand-pin = Fixation pin
+surgery-fell-choose = Press the number of what was dropped, then Enter.
+surgery-fell-none-chosen = Nothing here has this number.
+surgery-fell-record = It was dropped
 surgery-fell-other = Something else on the tray
 surgery-fell-of-all-how = Type its number, then Enter. What was read of it then counts no more.
 surgery-fell-typed = { $number }: { $name }
 surgery-fell-no-number = No thing on the tray has this number.
 surgery-ask-change = What is to be done otherwise here?
-surgery-change-how = Press its number. The plan is worked out anew at once; what it makes of the tray is shown before it is saved.
+surgery-change-how = Press its number. Nothing is done before it is said once more.
+surgery-change-row = { $number }  { $name }. { $why }.
+surgery-change-not-now = { $name }. { $why }.
+surgery-not-now = Not now: { $why }
+surgery-not-now-no-site = this step is of no single site
+surgery-not-now-is-in = the implant is turned in
+surgery-not-now-no-implant = the kit has none
+surgery-not-now-no-profile = none is to come at this site
+surgery-not-now-not-led = nothing that is open goes through the guide
+surgery-not-now-nothing-open = nothing is open at this site
+surgery-not-now-not-seated = the guide was not seated
+surgery-not-now-is-off = the guide is off
+surgery-not-now-is-abandoned = it is abandoned
+surgery-not-now-not-abandoned = the guide is not abandoned
+surgery-not-now-not-recorded = nobody recorded that
+surgery-confirm-how = Enter: it is worked out at once, and what it makes of the tray is shown before it is saved. Esc: nothing is changed.
+surgery-confirm = Change it so
+surgery-after-none = Nothing more is drilled or turned in through it: no sleeve, no carrier and no guided stop holds a depth or a direction.
+surgery-after-set = { $count ->
+        [one] 1 drill has a setting without it. Its stop is re-set to that and read (R) before it is used: { $names }.
+       *[other] { $count } drills have a setting without it. Each stop is re-set to that and read (R) before it is used: { $names }.
+    }
+surgery-after-mark = { $count ->
+        [one] 1 drill goes by its mark: { $names }.
+       *[other] { $count } drills go by their marks: { $names }.
+    }
+surgery-after-by-hand = { $count ->
+        [one] 1 drill has NO setting without it: { $names }. It goes by its mark or by hand alone (H).
+       *[other] { $count } drills have NO setting without it: { $names }. They go by their marks or by hand alone (H).
+    }
+surgery-after-site = { $site }, { $count }
+surgery-after-any = Any of them can be done by its mark or by hand (H), for a reason: then no guide and no stop holds it, and that is recorded so.
+surgery-after-implants = { $count ->
+        [one] 1 implant goes in by hand; its depth is then by the crest.
+       *[other] { $count } implants go in by hand; their depth is then by the crest.
+    }
+surgery-after-back = That it was recorded by mistake can be said later (9); the plan stays without the guide until each site lets it lead again.
+surgery-after-back-site = The plan stays so until the site lets the guide lead again.
+surgery-change-shorter = Take the next shorter implant
+surgery-change-narrower = Take the next narrower implant
 surgery-change-implant = Take { $implant }
 surgery-change-profile = Without the profile drill
 surgery-change-freehand = Without the guide from here
 surgery-change-lifted = The guide came off: seat it and sound each site again
-surgery-change-not-lifted = The guide did not come off: { $who } recorded that by mistake at { $at }
+surgery-change-not-lifted = The guide did not come off
+surgery-change-not-lifted-by = The guide did not come off: { $who } recorded that by mistake at { $at }
 surgery-change-abandon = Abandon the guide: from here everything of all sites is without it
 surgery-change-abandoned-plan = The guide is abandoned: plan all that is open without it
-surgery-change-not-abandoned = The guide is not abandoned: { $who } recorded that by mistake at { $at }. The plan stays without it until each site lets it lead again
+surgery-change-not-abandoned = The guide is not abandoned
+surgery-change-not-abandoned-by = The guide is not abandoned: { $who } recorded that by mistake at { $at }. The plan stays without it until each site lets it lead again
+surgery-abandoned-open = The guide is abandoned by the record, and the plan still leads through it: nothing is done so. Change (T), 0: plan all that is open without it. ({ $line })
+surgery-ask-lifted = The guide came off, why? Who says so?
 surgery-ask-abandon = The guide is abandoned, why? Who decided?
 surgery-ask-not-lifted = Recorded by mistake, why? Who says so?
 surgery-since = Recorded since then; it stays as it is:
 surgery-since-none = Nothing was recorded since then.
-surgery-lifted-between = { $line }. Done in between: { $since }
+surgery-lifted-between = { $line }. Recorded in between: { $since }
 surgery-change-stop-here = Stop here: leave out all that is open at this site
 surgery-ask-stop-here = Stopped here, why? Who decided?
 surgery-ask-torque = Torque reached
@@ -133,6 +192,7 @@ surgery-apical = So much apical of it
 ## Told
 
 surgery-not-ready = It is not ready. Read or re-set it (R), leave it out (S), or do it all the same with a reason (A).
+surgery-forbidden-by-hand = Not as it is set: there is no figure to do it by, or it does not fit. Re-set it (R), do it by its mark or by hand (H), or leave it out (S), with a reason.
 surgery-forbidden = It cannot be done: there is no figure to do it by, or it does not fit. Leave it out with a reason (S), or change the plan.
 surgery-again-not-done = Was it recorded by mistake? Press N again: that is recorded too, for each time that it was recorded. Any other key: no.
 surgery-again-off = STOP. { $off }. Press again to record it as such. Any other key: no.
@@ -154,8 +214,9 @@ surgery-as-you-face = as you face the patient
 ## STOP
 
 surgery-stop-plan = The plan is another one: { $now }. Surgery was begun or gone on with by { $then }.
-surgery-stop-no-step = Done: { $then }. The plan has no such step now.
-surgery-stop-otherwise = Done: { $then }. Now planned: { $now }.
+surgery-stop-no-step = { $then }. The plan has no such step now.
+surgery-stop-otherwise = { $then }. Now planned: { $now }.
+surgery-stop-by-hand = Without the guide a drill whose stop or setting no longer fits can be used by its mark or by hand, its stop taken off: H at its step.
 surgery-stop-withdrawn = The approval no longer holds.
 surgery-stop-stay = { $count ->
         [0] No drill of an open step is ready by what was read.
@@ -188,6 +249,7 @@ surgery-forward = Forward
 surgery-due = To what is due
 surgery-skip = Leave out
 surgery-despite = All the same, why
+surgery-by-hand-alone = By mark or by hand
 surgery-despite-count = What became of it
 surgery-fell = Dropped
 surgery-set-anew = Re-set

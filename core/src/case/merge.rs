@@ -196,6 +196,7 @@ fn is_reordered(one: &[String], other: &[String]) -> bool {
 
 fn values_apart(here: Option<&Value>, there: Option<&Value>) -> Vec<ValueApart> {
     let all = |value: Option<&Value>| value.map(leaves).unwrap_or_default();
+    let (here_whole, there_whole) = (here, there);
     let (here, there) = (all(here), all(there));
     let find = |leaves: &[(Vec<String>, String)], keys: &[String]| {
         let leaf = leaves.iter().find(|(other, _)| other == keys);
@@ -214,10 +215,37 @@ fn values_apart(here: Option<&Value>, there: Option<&Value>) -> Vec<ValueApart> 
             here: None,
             there: Some(text.clone()),
         });
-    here_or_both
+    let mut found: Vec<ValueApart> = here_or_both
         .filter(|value| value.here != value.there)
         .chain(there_alone)
-        .collect()
+        .collect();
+    found.extend(empty_apart((here_whole, there_whole), &found));
+    found
+}
+
+/// Members that are on one side alone and have no value in them: that they are there is what differs.
+fn empty_apart(
+    (here, there): (Option<&Value>, Option<&Value>),
+    told: &[ValueApart],
+) -> Vec<ValueApart> {
+    let (Some(Value::Object(here)), Some(Value::Object(there))) = (here, there) else {
+        return Vec::new();
+    };
+    let keys: BTreeSet<&String> = here.keys().chain(there.keys()).collect();
+    let one = |key: &String| {
+        let is_told = told.iter().any(|value| value.keys.first() == Some(key));
+        let is_there = |side: &Map<String, Value>| {
+            let value = side.get(key).filter(|value| !value.is_null());
+            value.map(|_| true.to_string())
+        };
+        let (here, there) = (is_there(here), is_there(there));
+        (!is_told && here != there).then(|| ValueApart {
+            keys: vec![key.clone()],
+            here,
+            there,
+        })
+    };
+    keys.into_iter().filter_map(one).collect()
 }
 
 /// The order of each list: of the side that changed it, with what the other added at its end.

@@ -79,6 +79,6 @@ pub use standing::{
 };
 pub(crate) use standing::{Purposes, is_practised};
 pub use surgery::{
-    Approved, CountKind, CountLine, Counted, DrillUse, Inserted, InsertionWay, Led, SiteKey,
-    Sounded, StepDone, StepKey, StepSkipped, StepTakenBack, SurgeryBegun,
+    Approved, ByHand, CountKind, CountLine, Counted, DrillUse, Inserted, InsertionWay, Led,
+    SiteKey, Sounded, StepDone, StepKey, StepSkipped, StepTakenBack, SurgeryBegun,
 };

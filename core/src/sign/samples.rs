@@ -267,6 +267,17 @@ pub(super) fn of_surgery() -> Vec<EventKind> {
                 guide: Some("G7".to_owned()),
             })),
             despite: Some("the surgeon says so".to_owned()),
+            by_hand: None,
+            purpose,
+        }),
+        EventKind::StepDone(StepDone {
+            step: drilled("24.3"),
+            piece: Some(drill("kestrel", 1)),
+            due: None,
+            despite: Some("the guide was left".to_owned()),
+            by_hand: Some(ByHand {
+                aimed_mm: Some(mm("9.5")),
+            }),
             purpose,
         }),
         EventKind::StepTakenBack(StepTakenBack {

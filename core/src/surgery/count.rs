@@ -1,5 +1,6 @@
 //! What is counted in and out.
 
+use super::{DayStep, State};
 use crate::case::ValidCase;
 use crate::kit::{Accessory, AccessoryKind, Kit, SlotKind};
 use crate::plan::{LoadItem, StepPath, Worksheet, with_planned};
@@ -249,7 +250,7 @@ impl InRoom<'_> {
             CountKind::Implants => self.kind() == SlotKind::Implant,
             // A drill that fell with its stop has a spare with another.
             CountKind::Stops => self.has_stop(),
-            CountKind::Guide | CountKind::Gauge => false,
+            CountKind::Guide | CountKind::Gauge | CountKind::StopsAgain => false,
             CountKind::LockKeys
             | CountKind::Tethers
             | CountKind::ThroatPacks
@@ -327,16 +328,17 @@ const fn place(kind: &CountKind) -> u8 {
         CountKind::Guide => 0,
         CountKind::Gauge => 1,
         CountKind::Stops => 2,
-        CountKind::Drills => 3,
-        CountKind::Sleeves => 4,
-        CountKind::Pins => 5,
-        CountKind::Carriers => 6,
-        CountKind::Drivers => 7,
-        CountKind::Implants => 8,
-        CountKind::LockKeys => 9,
-        CountKind::Tethers => 10,
-        CountKind::ThroatPacks => 11,
-        CountKind::Other(_) => 12,
+        CountKind::StopsAgain => 3,
+        CountKind::Drills => 4,
+        CountKind::Sleeves => 5,
+        CountKind::Pins => 6,
+        CountKind::Carriers => 7,
+        CountKind::Drivers => 8,
+        CountKind::Implants => 9,
+        CountKind::LockKeys => 10,
+        CountKind::Tethers => 11,
+        CountKind::ThroatPacks => 12,
+        CountKind::Other(_) => 13,
     }
 }
 
@@ -373,7 +375,41 @@ pub(super) fn wanted_out(case: &ValidCase, room: Room<'_>) -> Vec<CountWanted> {
             line.wanted = line.wanted.saturating_sub(used);
         }
     }
+    // Where a stop goes from what fell onto what took its place, it is one: how many did is counted by itself.
+    let again = room.opened_since(|one| one.is_of(&case.kit, &CountKind::Stops));
+    at_least(&mut list, &CountKind::StopsAgain, again);
     list
+}
+
+/// The numbers that there should be, of a list in its order, by what was counted: a stop that is on another drill again is one of
+/// those on drills, and there may be as many of them as fell, or fewer.
+#[must_use]
+pub fn wanted_by(list: &[CountWanted], found: &[u32]) -> Vec<u32> {
+    let lines = || list.iter().zip(found);
+    let again = lines().find(|(line, _)| line.kind == CountKind::StopsAgain);
+    let again = again.map_or(0, |(line, found)| line.wanted.min(*found));
+    let wanted = |line: &CountWanted| match line.kind {
+        CountKind::StopsAgain => again,
+        CountKind::Stops => line.wanted.saturating_sub(again),
+        _ => line.wanted,
+    };
+    list.iter().map(wanted).collect()
+}
+
+/// Opens a count before closing anew where something fell that its writer had not read of.
+pub(super) fn anew_since_a_fall(steps: &mut [DayStep<'_>], standing: &Standing) {
+    for step in steps.iter_mut() {
+        let (State::Done(counted) | State::Skipped(counted)) = step.state else {
+            continue;
+        };
+        let mut falls = standing.fallen.iter();
+        let since = falls
+            .any(|fall| fall.counts() && fall.in_surgery && !counted.known.contains(&fall.place));
+        if since && matches!(step.key, StepKey::CountOut { .. }) {
+            step.state = State::Open;
+            step.fell_since = true;
+        }
+    }
 }
 
 /// The same as older programs had it: without the spares of the kit, and without what fell and is of no plan. None where nobody can

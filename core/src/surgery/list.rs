@@ -6,8 +6,8 @@ use super::{DayStep, Drilling, GuidedStop, SetDrill, Sounding, State, Work, soun
 use crate::case::{Case, ValidCase};
 use crate::kit::{SiteId, SlotKind, StepId};
 use crate::plan::{
-    LoadItem, Operation, PinSheet, Reset, SiteSheet, StepPath, StepSheet, Worksheet, with_planned,
-    with_planned_resets,
+    Actionable, LoadItem, Operation, PinSheet, Reset, SiteSheet, StepPath, StepSheet, Worksheet,
+    with_planned, with_planned_resets,
 };
 use crate::sign::{
     DrillKey, DrillUse, ItemKey, ItemStanding, Led, PlanView, PlannedItem, SiteKey, Standing,
@@ -102,6 +102,7 @@ fn step(key: StepKey, work: Work<'_>) -> DayStep<'_> {
         otherwise: None,
         not_ready: Vec::new(),
         recorded: Vec::new(),
+        fell_since: false,
     }
 }
 
@@ -205,15 +206,17 @@ impl<'a> Plan<'a> {
         };
         let item = self.worksheet.drill_of(site, id);
         let drill = item.map(|item| self.set_drill(item));
+        // Beside no figure another one would be taken for it.
+        let figure = item.and_then(Actionable::of_item);
+        let figure = figure.and_then(|one| one.figure(&self.case.kit).large());
+        let alike = figure.map(|_| {
+            let plan = (self.worksheet, self.view);
+            look_alikes(plan, self.standing, (sheet, here), item)
+        });
         let drilling = Drilling {
             site: sheet,
             step: here,
-            alike: look_alikes(
-                (self.worksheet, self.view),
-                self.standing,
-                (sheet, here),
-                item,
-            ),
+            alike: alike.unwrap_or_default(),
             drill,
             out: Vec::new(),
             in_: None,

@@ -22,11 +22,11 @@ mod tests;
 
 pub use crate::sign::CountKind;
 pub use alike::{LookAlike, OtherSetting};
-pub use count::CountWanted;
+pub use count::{CountWanted, wanted_by};
 pub use held::Held;
 pub use reached::{DepthOff, TorqueAgainst, depth_off, torque_against};
 pub use ready::NotReady;
-pub use without_guide::{tray_stays, without_guide};
+pub use without_guide::{Afterwards, afterwards, tray_stays, without_guide};
 
 use crate::case::{LimitId, ValidCase};
 use crate::kit::{DrillSleeveId, Kit, Label, SiteId};
@@ -69,6 +69,8 @@ pub struct DayStep<'a> {
     pub not_ready: Vec<NotReady>,
     /// Everything that was recorded of it and not taken back, in order.
     pub recorded: Vec<&'a DayEvent>,
+    /// True for a count after which something fell: it is counted anew.
+    pub fell_since: bool,
 }
 
 /// What is done in a step.
@@ -232,6 +234,7 @@ pub fn day<'a>(
         standing,
     };
     older::count_out(&mut steps, case, room);
+    count::anew_since_a_fall(&mut steps, standing);
     let held = Held::of((&standing.day, &standing.fallen), case);
     held::sleeves(&mut steps, worksheet, held.clone());
     ready::mark(&mut steps, (case, worksheet), (standing, abandoned));
@@ -475,6 +478,19 @@ impl<'a> DayStep<'a> {
                 ..
             }
         )
+    }
+
+    /// True if its drill may be used by a mark or by eye alone, for a reason: no guide leads it, and it is not ready as it is set.
+    #[must_use]
+    pub fn may_be_by_hand(&self) -> bool {
+        let freehand = matches!(
+            self.key,
+            StepKey::Drill {
+                led: Led::Freehand,
+                ..
+            }
+        );
+        freehand && !self.state.is_over() && !self.is_ready()
     }
 
     /// True for a re-set that steps of more than one site wait for.

@@ -10,7 +10,7 @@ use crate::sign::{
     Check, DayEvent, EventKind, Objection, Piece, SettingState, Stage, Standing, StepKey,
     StopSince, ThingKey,
 };
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 /// A reason why a step is not to be done as if all were well.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -38,6 +38,13 @@ pub enum NotReady {
     NotRead(Vec<Objection>),
     /// It lies in no slot: it was not laid, or fell or was handled since.
     NotLaid,
+    /// It lies in its slot as it came: it was not set.
+    LiesUnset {
+        /// Its slot.
+        slot: String,
+        /// In its wrapping.
+        sealed: bool,
+    },
     /// It fell.
     Fell,
     /// A STOP told somebody to take it.
@@ -50,8 +57,10 @@ pub enum NotReady {
     DrillsLeftOut(usize),
     /// The guide is off: a stop that counts from it would let the drill go deeper.
     GuideOff,
-    /// The guide was left at the site by the plan, or abandoned by the record: nothing more is done through it.
+    /// The guide was left at the site by the plan: nothing more is done through it.
     GuideLeft,
+    /// The guide is abandoned by the record, and the plan still leads through it: nothing more is done so.
+    GuideAbandoned,
     /// A thing that the step is done with lies in no slot.
     ThingNotLaid(ThingKey),
     /// A thing that the step is done with fell, and none was laid since.
@@ -69,6 +78,7 @@ impl NotReady {
                 | Self::NotOnGauge
                 | Self::GuideOff
                 | Self::GuideLeft
+                | Self::GuideAbandoned
                 | Self::SetOtherwise { .. }
                 | Self::SetAnewFirst
                 | Self::SetSince
@@ -101,6 +111,7 @@ impl NotReady {
                 | Self::NotSoundable
                 | Self::GuideOff
                 | Self::GuideLeft
+                | Self::GuideAbandoned
         )
     }
 
@@ -124,12 +135,14 @@ pub(super) fn mark(
 ) {
     let kit = &case.kit;
     let guide_off = is_guide_off(steps);
-    let left: BTreeSet<SiteId> = case
-        .sites
-        .iter()
-        .filter(|site| abandoned.is_some() || site.without_guide.is_some())
-        .map(|site| site.id.clone())
-        .collect();
+    let left = |id: &SiteId| {
+        let site = case.site(id.as_str());
+        if site.is_some_and(|site| site.without_guide.is_some()) {
+            Some(NotReady::GuideLeft)
+        } else {
+            abandoned.map(|_| NotReady::GuideAbandoned)
+        }
+    };
     let things = Things {
         worksheet,
         standing,
@@ -158,9 +171,7 @@ pub(super) fn mark(
                 if guided && guide_off {
                     found.push(NotReady::GuideOff);
                 }
-                if guided && left.contains(&drilling.site.id) {
-                    found.push(NotReady::GuideLeft);
-                }
+                found.extend(left(&drilling.site.id).filter(|_| guided));
                 match &drilling.drill {
                     Some(drill) => found.extend(of_drill(drill, kit, standing)),
                     None => found.push(NotReady::NoFigure),
@@ -186,9 +197,7 @@ pub(super) fn mark(
                 if site.insertion.is_some() && guide_off {
                     found.push(NotReady::GuideOff);
                 }
-                if site.insertion.is_some() && left.contains(&site.id) {
-                    found.push(NotReady::GuideLeft);
-                }
+                found.extend(left(&site.id).filter(|_| site.insertion.is_some()));
                 found.extend(item.and_then(|item| things.of(item)));
                 found.extend(things.of_insertion(site));
                 let why = unsounded.get(&site.id);
@@ -315,13 +324,21 @@ fn of_drill(drill: &SetDrill<'_>, kit: &Kit, standing: &Standing) -> Vec<NotRead
         found.push(NotReady::NotRead(against.cloned().collect()));
     }
     if item.placed.is_none() {
+        let thing = ThingKey {
+            of: SlotKind::Drill,
+            entry: key.drill.clone(),
+            copy: key.copy,
+        };
         let fell = |piece: &Piece| *piece == Piece::Drill(key.clone());
         let mut falls = standing.fallen.iter();
         let fell = falls.any(|fall| fall.counts() && fell(&fall.piece));
-        found.push(if fell {
-            NotReady::Fell
-        } else {
-            NotReady::NotLaid
+        found.push(match standing.thing_slots.get(&thing) {
+            Some(slot) => NotReady::LiesUnset {
+                slot: slot.clone(),
+                sealed: drill.item.unopened && !standing.opened.contains(&thing),
+            },
+            None if fell => NotReady::Fell,
+            None => NotReady::NotLaid,
         });
     }
     found

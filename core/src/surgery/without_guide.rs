@@ -7,8 +7,8 @@ use super::count::thing_of;
 use super::{Day, Work};
 use crate::case::{Case, Edit, Site, StepThrough, TrayPlace, ValidCase, WithoutGuide, apply};
 use crate::kit::{SiteId, SlotKind, TraySlot};
-use crate::plan::{LoadItem, Worksheet, with_planned, work_out};
-use crate::sign::{PlanView, Standing};
+use crate::plan::{Actionable, LoadItem, Worksheet, with_planned, work_out};
+use crate::sign::{PlanView, Standing, StepKey};
 
 /// A plan with its record.
 type Recorded<'a> = (&'a PlanView, &'a Standing);
@@ -46,6 +46,50 @@ pub fn tray_stays(
         }
     }
     edits
+}
+
+/// What becomes of the drills that are still to be used where the guide is left.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Afterwards {
+    /// A setting without the guide is known: each stop is set anew to it, and read.
+    pub set_anew: Vec<StepKey>,
+    /// A mark without the guide is known.
+    pub by_mark: Vec<StepKey>,
+    /// No setting is known, or it does not fit: by hand alone.
+    pub by_hand: Vec<StepKey>,
+    /// Number of implants that are turned in by hand.
+    pub implants: usize,
+}
+
+/// What becomes of what the guide still leads by a plan, after the edits that leave it ([`without_guide`]). Nothing where they would be
+/// refused.
+#[must_use]
+pub fn afterwards(case: &ValidCase, day: &Day<'_>, edits: &[Edit]) -> Afterwards {
+    let mut found = Afterwards::default();
+    let Ok(after) = apply(case, edits) else {
+        return found;
+    };
+    let worksheet = work_out(&after);
+    let leaves = |site: &SiteId| after.site(site.as_str()) != case.site(site.as_str());
+    for (_, step) in day.open_from(0).filter(|(_, step)| step.is_led()) {
+        match &step.work {
+            Work::Insert { site, .. } if leaves(&site.id) => found.implants += 1,
+            Work::Drill(drilling) if leaves(&drilling.site.id) => {
+                let item = worksheet.drill_of(&drilling.site.id, &drilling.step.id);
+                let on = item.and_then(|item| item.set.as_ref());
+                let figure = item.and_then(Actionable::of_item);
+                let figure = figure.and_then(|one| one.figure(&after.kit).large());
+                let of = match on.filter(|_| figure.is_some()) {
+                    None => &mut found.by_hand,
+                    Some(on) if on.stop.is_some() => &mut found.set_anew,
+                    Some(_) => &mut found.by_mark,
+                };
+                of.push(step.key.clone());
+            }
+            _ => {}
+        }
+    }
+    found
 }
 
 /// Where each thing of a changed plan lies now, in the order of the tray.

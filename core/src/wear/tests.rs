@@ -62,6 +62,7 @@ pub(crate) fn drilled(key: &DrillKey, site: &str, id: &str) -> EventKind {
         piece: Some(key.clone()),
         due: None,
         despite: None,
+        by_hand: None,
         purpose: PATIENT,
     })
 }
@@ -388,6 +389,7 @@ fn what_was_practised_wears_no_drill_of_a_patients_kit() {
         piece: Some(one.clone()),
         due: None,
         despite: None,
+        by_hand: None,
         purpose: Purpose::Practice,
     });
     desks.all([begun(false), practised, counted_out()]);

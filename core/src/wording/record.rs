@@ -448,7 +448,7 @@ impl Formatter<'_> {
         let what = match &one.kind {
             // In its turn and ready: the step says it all.
             EventKind::StepDone(done) if done.due.is_none() && done.despite.is_none() => {
-                let step = self.day_step_in_full(&done.step);
+                let step = self.step_done(done);
                 match &done.piece {
                     None => step,
                     Some(piece) => {

@@ -8,7 +8,8 @@ use crate::sign::{
     Approved, Counted, DrillUse, EventKind, Inserted, InsertionWay, Sounded, StepDone, StepKey,
 };
 use crate::surgery::{
-    CountKind, DayStep, DepthOff, LookAlike, NotReady, TorqueAgainst, depth_off, torque_against,
+    CountKind, DayStep, DepthOff, LookAlike, NotReady, State, TorqueAgainst, depth_off,
+    torque_against,
 };
 
 /// Something that a hand could take by mistake, in words.
@@ -101,8 +102,13 @@ impl Formatter<'_> {
             let actionable = Actionable::of_item(drill.item);
             actionable.map_or(ActionableFigure::Nothing, |one| one.figure(&self.case.kit))
         });
+        if let State::Done(one) = step.state
+            && let EventKind::StepDone(done) = &one.kind
+        {
+            return self.step_done(done);
+        }
         let void = match figure {
-            _ if step.state.is_over() => None,
+            _ if step.state.is_done() => None,
             Some(ActionableFigure::DoesNotFit) => Some("surgery-step-void"),
             Some(ActionableFigure::Nothing | ActionableFigure::NotOnGauge { .. }) => {
                 Some("surgery-step-unknown")
@@ -123,6 +129,37 @@ impl Formatter<'_> {
                 let args = [("step", said.as_str()), ("set", &set)];
                 self.text("surgery-step-set-otherwise", &args)
             }
+        }
+    }
+
+    /// A step as it was done: one by hand without the setting that was not used.
+    #[must_use]
+    pub fn step_done(&self, done: &StepDone) -> String {
+        let Some(by_hand) = &done.by_hand else {
+            return self.day_step_in_full(&done.step);
+        };
+        let step = self.day_step(&done.step);
+        let depth = by_hand.aimed_mm.map_or_else(
+            || self.word("surgery-aimed-none"),
+            |aimed| self.text("surgery-aimed", &[("depth", &mm(aimed))]),
+        );
+        let args = [("step", step.as_str()), ("depth", &depth)];
+        self.text("surgery-step-by-hand", &args)
+    }
+
+    /// What became of a step by the plan that there was then, as a sentence without full stop.
+    #[must_use]
+    pub fn recorded_then(&self, kind: &EventKind) -> String {
+        match kind {
+            EventKind::StepDone(done) if !done.step.is_of_guide_alone() => {
+                self.text("surgery-then-done", &[("step", &self.step_done(done))])
+            }
+            // Its setting was not used, and may hold no more.
+            EventKind::StepSkipped(skipped) => {
+                let step = self.day_step(&skipped.step);
+                self.text("surgery-then-left-out", &[("step", &step)])
+            }
+            kind => begin(&self.happened_in_surgery(kind)),
         }
     }
 
@@ -165,8 +202,8 @@ impl Formatter<'_> {
     }
 
     fn happened_step(&self, done: &StepDone) -> String {
-        let step = self.day_step_in_full(&done.step);
-        if matches!(done.step, StepKey::Abandoned {}) {
+        let step = self.step_done(done);
+        if done.step.is_of_guide_alone() {
             return self.because(begin(&step), done.despite.as_deref());
         }
         let said = match &done.piece {
@@ -347,6 +384,15 @@ impl Formatter<'_> {
             NotReady::SetAnewFirst => "surgery-not-set-anew",
             NotReady::SetSince => "surgery-not-set-since",
             NotReady::NotLaid => "surgery-not-laid",
+            NotReady::LiesUnset { slot, sealed } => {
+                let slot = self.in_slot(Some(slot));
+                let args = [("slot", slot.as_str())];
+                return vec![if *sealed {
+                    self.text("surgery-not-opened", &args)
+                } else {
+                    self.text("surgery-not-set", &args)
+                }];
+            }
             NotReady::Fell => "surgery-not-fell",
             NotReady::Told => "surgery-not-told",
             NotReady::NotSounded => "surgery-not-sounded",
@@ -362,6 +408,7 @@ impl Formatter<'_> {
             }
             NotReady::GuideOff => "surgery-not-guide-off",
             NotReady::GuideLeft => "surgery-not-guide-left",
+            NotReady::GuideAbandoned => "surgery-not-guide-abandoned",
             NotReady::ThingNotLaid(thing) => {
                 let args = [("thing", &*begin(&self.thing(thing)))];
                 return vec![self.text("surgery-not-thing-laid", &args)];
@@ -485,6 +532,7 @@ impl Formatter<'_> {
             CountKind::Guide => "count-guide",
             CountKind::Gauge => "count-gauge",
             CountKind::Stops => "count-stops",
+            CountKind::StopsAgain => "surgery-count-stops-again",
             CountKind::Drills => "surgery-count-drills",
             CountKind::Sleeves => "count-sleeves",
             CountKind::Pins => "count-pins",

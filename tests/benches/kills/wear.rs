@@ -121,6 +121,7 @@ fn recorded(number: usize) -> Done<String> {
             piece: Some(key.clone()),
             due: None,
             despite: None,
+            by_hand: None,
             purpose,
         })
     });

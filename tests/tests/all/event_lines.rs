@@ -7,7 +7,7 @@ use traywright_core::dentition::Jaw;
 use traywright_core::kit::SlotKind;
 use traywright_core::measure::{Length, Torque};
 use traywright_core::sign::{
-    Approval, Approved, CaseJaw, CountLine, Counted, Departure, DrillKey, DrillUse, Entry,
+    Approval, Approved, ByHand, CaseJaw, CountLine, Counted, Departure, DrillKey, DrillUse, Entry,
     EntryKind, EventHash, EventId, EventKind, Fingerprint, Given, HandStep, HealingPart, Inserted,
     InsertionWay, ItemKey, Led, Log, LostKind, Material, Pass, PassEnd, Piece, PieceNamed,
     PlacedImplant, Purpose, Reading, RecordCorrected, RecordSigned, Recorded, SiteKey, Sounded,
@@ -244,6 +244,9 @@ fn written() -> Vec<Value> {
                 what: "check radiograph".into(),
             })),
             despite: Some("told".into()),
+            by_hand: Some(ByHand {
+                aimed_mm: Some(mm("9.5")),
+            }),
             purpose: Purpose::Patient,
         }),
         EventKind::StepSkipped(StepSkipped {
@@ -448,6 +451,8 @@ fn a_line_of_another_form_does_not_fit_it() {
         "due",
         "despite",
         "lies_wrong",
+        "by_hand",
+        "aimed_mm",
         "torque_ncm",
         "coronal_of_plan_mm",
         "list",

@@ -74,6 +74,7 @@ fn the_records_can_be_looked_at() {
                     piece: None,
                     due: None,
                     despite: None,
+                    by_hand: None,
                     purpose,
                 }),
             });

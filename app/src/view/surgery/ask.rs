@@ -1,16 +1,17 @@
 //! What is asked beside the step itself: initials, a reason, what fell, what an insertion reached.
 
 use super::barrier::keys_ui;
-use super::change::offered;
+use super::change::{Kind, Offered, offered, one};
 use super::doing::{Asked, For};
 use super::keys::{self, Pressed};
 use super::scene::{Scene, implant_of};
-use super::take::{in_hand, on_the_tray, typed_number};
+use super::take::{IN_HAND, in_hand, on_the_tray, typed_number};
 use crate::view::loading::reading::figure_box;
 use crate::view::loading::scale::{Weight, line, strong, target};
 use crate::view::loading::session::Refused;
 use crate::view::loading::start::field_ui;
 use egui::Ui;
+use traywright_core::kit::SlotKind;
 use traywright_core::sign::{DayEvent, InsertionWay, Who};
 use traywright_core::surgery::{lifted, recorded_since};
 
@@ -25,6 +26,8 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, field: &mut String, out: &mut V
         Asked::Fell => fell_ui(ui, scene, out),
         Asked::FellOfAll => fell_of_all_ui(ui, scene, out),
         Asked::Change => change_ui(ui, scene, out),
+        Asked::Confirm(kind) => confirm_ui(ui, scene, kind, out),
+        Asked::Aimed => aimed_ui(ui, scene, out),
         Asked::Torque(way) => {
             about(ui, scene, way);
             let names = ["surgery-ask-torque", "surgery-ncm"].map(|id| scene.word(id));
@@ -113,10 +116,7 @@ fn refused_words(scene: &Scene<'_>, refused: &Refused) -> String {
 
 fn reason_ui(ui: &mut Ui, scene: &Scene<'_>, of: For, field: &mut String, out: &mut Vec<Pressed>) {
     let scale = scene.scale;
-    let of_jaw = matches!(
-        of,
-        For::GoOn | For::NotLifted | For::Abandon | For::NotAbandoned
-    );
+    let of_jaw = matches!(of, For::GoOn) || kind_of(of).is_some();
     if let Some((_, step)) = scene.step().filter(|_| !of_jaw) {
         let words = scene.formatter.day_step(&step.key);
         strong(
@@ -131,17 +131,28 @@ fn reason_ui(ui: &mut Ui, scene: &Scene<'_>, of: For, field: &mut String, out: &
             line(ui, words, scale.px(40.0), scene.ink());
         }
     }
+    if let Some((_, step)) = scene.step()
+        && let Some(one) = kind_of(of).and_then(|kind| one(scene, step, kind))
+    {
+        change_title(ui, scene, &one);
+        if of == For::StopHere {
+            let words = traywright_core::wording::begin(&scene.formatter.day_step(&step.key));
+            line(ui, words, scale.px(44.0), scene.ink());
+        }
+    }
+    if let For::ByHand(_) = of {
+        let words = scene.word("surgery-by-hand-holds");
+        strong(ui, words, scale.px(44.0), scene.theme.fault());
+    }
     let day = &scene.document.record.standing.day;
     match of {
         For::NotLifted => since_ui(ui, scene, lifted(day)),
         For::NotAbandoned => since_ui(ui, scene, scene.day.abandoned),
-        For::Abandon => {
-            let words = scene.word("surgery-change-abandon");
-            strong(ui, words, scale.big(), scene.ink());
-        }
         _ => {}
     }
     let ask = match of {
+        For::Lifted => scene.word("surgery-ask-lifted"),
+        For::ByHand(_) => scene.word("surgery-ask-by-hand"),
         For::NotLifted | For::NotAbandoned => scene.word("surgery-ask-not-lifted"),
         For::Abandon => scene.word("surgery-ask-abandon"),
         For::Skip => scene.word("surgery-ask-skip"),
@@ -197,13 +208,91 @@ fn change_ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
     let Some((_, step)) = scene.step() else {
         return;
     };
-    for (number, one) in (1_u8..).zip(offered(scene, step)) {
-        let key = number.to_string();
-        let words = (one.name.as_str(), key.as_str());
-        if target(ui, scale, words, Weight::Other, scale.px(1100.0)).clicked() {
-            out.push(Pressed::Digit(number));
+    ui.spacing_mut().item_spacing.y = scale.px(6.0);
+    for one in offered(scene, step) {
+        let key = one.number.to_string();
+        match &one.what {
+            Ok(_) => {
+                let words = (one.name.as_str(), key.as_str());
+                if target(ui, scale, words, Weight::Small, scale.px(1100.0)).clicked() {
+                    out.push(Pressed::Digit(one.number));
+                }
+            }
+            Err(why) => {
+                let why = scene.text("surgery-not-now", &[("why", why)]);
+                let args = [("number", &*key), ("name", &*one.name), ("why", &*why)];
+                let words = scene.text("surgery-change-row", &args);
+                line(ui, words, scale.px(30.0), scene.soft());
+            }
         }
     }
+}
+
+/// The change that a reason is given for.
+const fn kind_of(of: For) -> Option<Kind> {
+    Some(match of {
+        For::StopHere => Kind::StopHere,
+        For::Lifted => Kind::Lifted,
+        For::NotLifted => Kind::NotLifted,
+        For::Abandon => Kind::Abandon,
+        For::NotAbandoned => Kind::NotAbandoned,
+        For::Skip | For::Despite | For::Insertion(_) | For::ByHand(_) | For::GoOn => return None,
+    })
+}
+
+/// The change that is asked about, and what it makes possible and impossible.
+fn change_title(ui: &mut Ui, scene: &Scene<'_>, one: &Offered) {
+    let scale = scene.scale;
+    strong(ui, &one.name, scale.px(50.0), scene.ink());
+    for words in &scene.doing.foretold {
+        line(ui, words, scale.px(34.0), scene.ink());
+    }
+}
+
+/// Whether the case is changed so.
+fn confirm_ui(ui: &mut Ui, scene: &Scene<'_>, kind: Kind, out: &mut Vec<Pressed>) {
+    let scale = scene.scale;
+    let Some((_, step)) = scene.step() else {
+        return;
+    };
+    let Some(one) = one(scene, step, kind) else {
+        return;
+    };
+    change_title(ui, scene, &one);
+    if let Some(site) = step.site().filter(|_| kind != Kind::PlanAbandoned) {
+        let words = traywright_core::wording::begin(&scene.formatter.site(site));
+        strong(ui, words, scale.px(50.0), scene.ink());
+    }
+    line(
+        ui,
+        scene.word("surgery-confirm-how"),
+        scale.px(40.0),
+        scene.ink(),
+    );
+    let words = scene.word("surgery-confirm");
+    let words = (words.as_str(), keys::shown(&Pressed::Enter));
+    if target(ui, scale, words, Weight::Main, scale.px(560.0)).clicked() {
+        out.push(Pressed::Enter);
+    }
+}
+
+/// The depth that is aimed at by hand.
+fn aimed_ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
+    let scale = scene.scale;
+    if let Some((_, step)) = scene.step() {
+        let words = traywright_core::wording::begin(&scene.formatter.day_step(&step.key));
+        strong(ui, words, scale.px(54.0), scene.ink());
+    }
+    let words = scene.word("surgery-by-hand-holds");
+    strong(ui, words, scale.px(44.0), scene.theme.fault());
+    let names = ["surgery-ask-aimed", "loading-mm"].map(|id| scene.word(id));
+    figure_ui(
+        ui,
+        scene,
+        (&names[0], &names[1]),
+        &["surgery-aimed-how"],
+        out,
+    );
 }
 
 /// Whether the sitting of the record goes on, long after its last step.
@@ -244,11 +333,19 @@ fn fell_ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
     let Some((_, step)) = scene.step() else {
         return;
     };
-    for (number, one) in (1_u8..).zip(in_hand(scene, step)) {
+    let all = in_hand(scene, step);
+    let chosen = typed_number(scene.doing);
+    for (number, kind) in (1_usize..).zip(IN_HAND) {
         let key = number.to_string();
+        let Some(one) = all.iter().find(|one| one.number == number) else {
+            let args = [("number", &*key), ("what", &*in_hand_of(scene, kind))];
+            let words = scene.text("surgery-fell-not-here", &args);
+            line(ui, words, scale.px(34.0), scene.soft());
+            continue;
+        };
         let words = (one.name.as_str(), key.as_str());
         if target(ui, scale, words, Weight::Other, scale.px(900.0)).clicked() {
-            out.push(Pressed::Digit(number));
+            out.push(Pressed::Pick(number));
         }
     }
     let other = scene.word("surgery-fell-other");
@@ -256,6 +353,39 @@ fn fell_ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
     let words = (other.as_str(), key.as_str());
     if target(ui, scale, words, Weight::Other, scale.px(900.0)).clicked() {
         out.push(Pressed::Digit(0));
+    }
+    let Some(chosen) = chosen else { return };
+    let one = all.iter().find(|one| one.number == chosen);
+    chosen_ui(ui, scene, one.map(|one| (chosen, &*one.name)), out);
+}
+
+/// A sort of what can be in a hand.
+fn in_hand_of(scene: &Scene<'_>, kind: SlotKind) -> String {
+    match kind {
+        SlotKind::Drill => scene.word("surgery-in-hand-drill"),
+        SlotKind::Sleeve => scene.word("surgery-in-hand-sleeve"),
+        SlotKind::Implant => scene.word("surgery-in-hand-implant"),
+        SlotKind::Carrier => scene.word("surgery-in-hand-carrier"),
+        _ => scene.word("surgery-in-hand-pin"),
+    }
+}
+
+/// What was chosen of what can fall, and the target that has it recorded.
+fn chosen_ui(ui: &mut Ui, scene: &Scene<'_>, one: Option<(usize, &str)>, out: &mut Vec<Pressed>) {
+    let scale = scene.scale;
+    let Some((number, name)) = one else {
+        let words = scene.word("surgery-fell-none-chosen");
+        strong(ui, words, scale.px(44.0), scene.theme.fault());
+        return;
+    };
+    let number = number.to_string();
+    let args = [("number", number.as_str()), ("name", name)];
+    let words = scene.text("surgery-fell-typed", &args);
+    strong(ui, words, scale.px(44.0), scene.ink());
+    let words = scene.word("surgery-fell-record");
+    let words = (words.as_str(), keys::shown(&Pressed::Enter));
+    if target(ui, scale, words, Weight::Main, scale.px(560.0)).clicked() {
+        out.push(Pressed::Enter);
     }
 }
 
@@ -265,21 +395,27 @@ fn fell_of_all_ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
     let all = on_the_tray(scene);
     strong(ui, scene.word("surgery-ask-fell"), scale.big(), scene.ink());
     let typed = scene.doing.entry.typed.as_str();
-    let named = typed_number(scene.doing).and_then(|number| all.get(number.checked_sub(1)?));
-    let name = named.map_or("", |one| one.name.as_str());
-    let said = if typed.is_empty() {
-        scene.word("surgery-fell-of-all-how")
+    let number = typed_number(scene.doing);
+    let named = number.and_then(|number| all.iter().find(|one| one.number == number));
+    if typed.is_empty() {
+        let said = scene.word("surgery-fell-of-all-how");
+        line(ui, said, scale.px(44.0), scene.ink());
     } else {
-        scene.text("surgery-fell-typed", &[("number", typed), ("name", name)])
-    };
-    line(ui, said, scale.px(44.0), scene.ink());
-    for (number, one) in (1_usize..).zip(&all) {
-        let key = number.to_string();
-        let words = (one.name.as_str(), key.as_str());
-        if target(ui, scale, words, Weight::Small, scale.px(900.0)).clicked() {
-            out.push(Pressed::Pick(number));
-        }
+        chosen_ui(ui, scene, named.map(|one| (one.number, &*one.name)), out);
     }
+    let half = all.len().div_ceil(2).max(1);
+    ui.columns(2, |columns| {
+        for (column, all) in columns.iter_mut().zip(all.chunks(half)) {
+            for one in all {
+                let key = one.number.to_string();
+                let words = (one.name.as_str(), key.as_str());
+                let width = column.available_width() - scale.px(24.0);
+                if target(column, scale, words, Weight::Small, width).clicked() {
+                    out.push(Pressed::Pick(one.number));
+                }
+            }
+        }
+    });
 }
 
 /// The implant and the way that is being recorded.
@@ -313,6 +449,7 @@ fn figure_ui(
             for id in how {
                 let words = match *id {
                     "surgery-torque-how" => scene.word("surgery-torque-how"),
+                    "surgery-aimed-how" => scene.word("surgery-aimed-how"),
                     _ => scene.word("surgery-depth-how"),
                 };
                 line(ui, words, scale.px(36.0), scene.ink());

@@ -13,12 +13,19 @@ use traywright_core::surgery::{CountWanted, DayStep, GuidedStop, Sounding, State
 use traywright_core::wording::{begin, mm};
 
 /// The columns in which guided stops are listed as the guide comes off.
-const STOP_COLUMNS: usize = 3;
+const STOP_COLUMNS: usize = 2;
+/// So many in each may be larger.
+const FEW_STOPS: usize = 6;
 
 /// Shows it.
 pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>, out: &mut Vec<Pressed>) {
     let (scale, theme) = (scene.scale, scene.theme);
-    strong(ui, title(scene, step), scale.px(80.0), scene.ink());
+    // What has much beneath it, all of it to be in sight, has a smaller title.
+    let of_title = match step.work {
+        Work::GuideOff { .. } => 56.0,
+        _ => 80.0,
+    };
+    strong(ui, title(scene, step), scale.px(of_title), scene.ink());
     if !scene.is_due() {
         let due = scene.day.next().and_then(|at| scene.day.steps.get(at));
         let words = match due {
@@ -211,6 +218,10 @@ fn count(
         );
         return;
     }
+    if step.fell_since {
+        let words = scene.word("surgery-count-fell-since");
+        strong(ui, words, scale.px(44.0), theme.fault());
+    }
     ui.horizontal_top(|ui| {
         let width = ui.available_width() - scale.px(700.0);
         ui.vertical(|ui| {
@@ -268,43 +279,46 @@ fn unjustified(column: &mut Ui, lines: impl FnOnce(&mut Ui)) {
     column.vertical(lines);
 }
 
-/// Guide off: every guided stop, and what is still in the guide.
+/// Guide off: what is still in the guide, and every guided stop.
 fn guide_off(ui: &mut Ui, scene: &Scene<'_>, stops: &[GuidedStop]) {
     let (scale, theme) = (scene.scale, scene.theme);
     let held = &scene.day.held;
-    for site in &held.carriers {
-        let site = scene.formatter.site(site);
-        let words = scene.text("surgery-carrier-in", &[("site", &site)]);
-        strong(ui, words, scale.px(48.0), theme.fault());
+    if !held.carriers.is_empty() {
+        let sites = held.carriers.iter().map(|site| scene.formatter.site(site));
+        let sites = sites.collect::<Vec<_>>().join("; ");
+        let words = scene.text("surgery-carrier-in", &[("site", &sites)]);
+        strong(ui, words, scale.px(42.0), theme.fault());
     }
     if !held.pins.is_empty() {
         let pins: Vec<&str> = held.pins.iter().map(String::as_str).collect();
         let words = scene.text("surgery-pins-in", &[("pins", &pins.join(", "))]);
-        strong(ui, words, scale.px(44.0), theme.fault());
+        strong(ui, words, scale.px(42.0), theme.fault());
     }
-    for (site, sleeve) in &held.sleeves {
-        let (site, sleeve) = (
-            scene.formatter.site(site),
-            scene.formatter.drill_sleeve(sleeve),
-        );
-        let words = scene.text(
-            "surgery-sleeve-held",
-            &[("site", &site), ("sleeve", &sleeve)],
-        );
-        strong(ui, words, scale.px(44.0), scene.ink());
+    if !held.sleeves.is_empty() {
+        let sleeves = held.sleeves.iter().map(|(site, sleeve)| {
+            let args = [
+                ("site", &*scene.formatter.site(site)),
+                ("sleeve", &*scene.formatter.drill_sleeve(sleeve)),
+            ];
+            scene.text("surgery-sleeve-held", &args)
+        });
+        let words = sleeves.collect::<Vec<_>>().join("; ");
+        strong(ui, words, scale.px(38.0), scene.ink());
     }
-    strong(ui, scene.word("use-guide-off"), scale.px(54.0), scene.ink());
+    strong(ui, scene.word("use-guide-off"), scale.px(40.0), scene.ink());
     line(
         ui,
         scene.word("surgery-guide-off-why"),
-        scale.px(36.0),
+        scale.px(34.0),
         scene.ink(),
     );
-    // All of them in sight: none is overlooked by not being scrolled to.
+    // All of them in sight, each on a line of its own: none is overlooked by not being scrolled to.
     let each = stops.len().div_ceil(STOP_COLUMNS).max(1);
+    let size = scale.px(if each > FEW_STOPS { 30.0 } else { 36.0 });
     ui.columns(STOP_COLUMNS, |columns| {
         for (column, items) in columns.iter_mut().zip(stops.chunks(each)) {
             unjustified(column, |column| {
+                column.spacing_mut().item_spacing.y = scale.px(4.0);
                 for one in items {
                     let piece = Piece::Drill(one.drill.clone());
                     let args = [
@@ -312,7 +326,7 @@ fn guide_off(ui: &mut Ui, scene: &Scene<'_>, stops: &[GuidedStop]) {
                         ("slot", &*scene.formatter.in_slot(one.slot.as_deref())),
                     ];
                     let words = scene.text("load-one-of", &args);
-                    strong(column, words, scale.px(40.0), scene.ink());
+                    strong(column, words, size, scene.ink());
                 }
             });
         }

@@ -2,9 +2,10 @@
 //!
 //! Nothing that counts is here. It goes with the window, and the day goes on from its record.
 
+use super::change::Kind;
 use super::why::Changed;
 use crate::view::loading::entry::Entry;
-use traywright_core::measure::Torque;
+use traywright_core::measure::{Length, Torque};
 use traywright_core::sign::{EventId, InsertionWay, StepKey, Who};
 use traywright_core::surgery::{Day, DayStep, NotReady};
 
@@ -29,6 +30,8 @@ pub(super) struct Doing {
     pub(super) field: String,
     /// What is asked.
     pub(super) asked: Asked,
+    /// What the change that is asked about makes possible and impossible, sentences.
+    pub(super) foretold: Vec<String>,
     /// The step that is looked at, where it is another than the one that is due.
     pub(super) looked_at: Option<StepKey>,
     /// The list of all steps is shown.
@@ -73,6 +76,10 @@ pub(super) enum Asked {
     FellOfAll,
     /// What is to be done otherwise.
     Change,
+    /// Whether the case is changed so.
+    Confirm(Kind),
+    /// The depth that is aimed at by hand.
+    Aimed,
     /// The torque that an implant reached.
     Torque(InsertionWay),
     /// Where it stopped.
@@ -92,8 +99,12 @@ pub(super) enum For {
     Despite,
     /// An implant is turned in although its site is not ready.
     Insertion(InsertionWay),
+    /// A site is drilled by a mark or by eye alone, to the depth that is aimed at.
+    ByHand(Option<Length>),
     /// All that is open at the site of the step is left out.
     StopHere,
+    /// The guide came off before its time.
+    Lifted,
     /// That the guide came off was recorded by mistake.
     NotLifted,
     /// The guide is abandoned.
@@ -153,6 +164,7 @@ impl Doing {
         self.asked = Asked::Nothing;
         (self.comes, self.going_on) = (None, None);
         (self.recount, self.anew) = (false, false);
+        self.foretold.clear();
         self.field.clear();
         self.entry.typed.clear();
         self.entry.refused = None;

@@ -1,6 +1,5 @@
 //! The foot: everything that can be done besides the step itself, each with its key.
 
-use super::change::offered;
 use super::doing::{Asked, Listed};
 use super::keys::{self, Pressed};
 use super::scene::Scene;
@@ -56,9 +55,7 @@ fn targets(scene: &Scene<'_>) -> Vec<(&'static str, Weight, Pressed)> {
             targets.push(("surgery-not-done", Weight::Small, Pressed::NotDone));
         }
         targets.push(("surgery-fell", Weight::Small, Pressed::Fell));
-        if !offered(scene, step).is_empty() {
-            targets.push(("surgery-change", Weight::Small, Pressed::Change));
-        }
+        targets.push(("surgery-change", Weight::Small, Pressed::Change));
         let lacks = step.not_ready.iter().any(|why| why.thing().is_some());
         if step.drill().is_some() || lacks {
             targets.push(("surgery-set-anew", Weight::Small, Pressed::SetAnew));
@@ -103,8 +100,14 @@ fn main(
             ways
         }
         Work::SetAnew { .. } => vec![("surgery-to-passes", Weight::Main, Pressed::Done)],
-        _ if forbidden => Vec::new(),
-        _ if open => vec![("surgery-despite", Weight::Other, Pressed::Despite)],
+        _ if forbidden || open => {
+            let despite = ("surgery-despite", Weight::Other, Pressed::Despite);
+            let by_hand = ("surgery-by-hand-alone", Weight::Other, Pressed::Freehand);
+            let mut ways = Vec::new();
+            ways.extend((!forbidden).then_some(despite));
+            ways.extend(step.may_be_by_hand().then_some(by_hand));
+            ways
+        }
         _ => vec![("surgery-done", Weight::Main, Pressed::Done)],
     }
 }

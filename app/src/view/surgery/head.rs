@@ -51,6 +51,9 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>) {
     if scene.day.begun.is_some() {
         strip(ui, scene);
     }
+    if let Some(words) = scene.abandoned_open() {
+        strong(ui, words, scale.px(36.0), theme.fault());
+    }
 }
 
 /// The step that is shown and the time since surgery was begun.

@@ -179,6 +179,15 @@ impl<'a> Scene<'a> {
         said
     }
 
+    /// That the guide is abandoned by the record while the plan still leads through it, and what to do; as sentences.
+    pub(super) fn abandoned_open(&self) -> Option<String> {
+        let one = self.day.abandoned?;
+        let mut open = self.day.open_from(0).map(|(_, step)| step);
+        open.find(|step| step.is_led())?;
+        let line = self.formatter.record_run(one);
+        Some(self.text("surgery-abandoned-open", &[("line", &line)]))
+    }
+
     /// What the steps to come are done with that is not ready, by its names; whether the guide is seated and the bone
     /// sounded belongs to the day.
     fn not_there(&self) -> Option<String> {

@@ -26,6 +26,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>) {
             if let Some(drill) = drill {
                 instrument(ui, scene, step, drill);
             }
+            not_ready(ui, scene, step);
         }
         Work::SetAnew { reset, drill } => {
             let words = scene.formatter.reset_line(reset, scene.worksheet());
@@ -50,7 +51,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>) {
                     scene.text("load-one-of", &args)
                 },
             );
-            strong(ui, implant, scene.scale.big(), scene.ink());
+            strong(ui, implant, scene.scale.px(52.0), scene.ink());
             insertion(ui, scene, step, site);
         }
         Work::Finish { site } => {
@@ -88,7 +89,12 @@ pub(super) fn title(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>) {
 
 fn drill(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>, drilling: &Drilling<'_>) {
     // With the guide off no sleeve goes anywhere.
-    let gone = |why: &NotReady| matches!(why, NotReady::GuideOff | NotReady::GuideLeft);
+    let gone = |why: &NotReady| {
+        matches!(
+            why,
+            NotReady::GuideOff | NotReady::GuideLeft | NotReady::GuideAbandoned
+        )
+    };
     let off = step.not_ready.iter().any(gone);
     for words in sleeves(scene, drilling).into_iter().filter(|_| !off) {
         strong(ui, words, scene.scale.px(42.0), scene.ink());
@@ -100,6 +106,10 @@ fn drill(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>, drilling: &Drilling
         strong(ui, name, scene.scale.big(), scene.ink());
     }
     not_ready(ui, scene, step);
+    if step.may_be_by_hand() {
+        let words = scene.word("surgery-may-by-hand");
+        strong(ui, words, scene.scale.px(40.0), scene.ink());
+    }
     alike(ui, scene, drilling);
 }
 
@@ -333,21 +343,22 @@ fn insertion(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>, site: &SiteShee
     if let Some(sheet) = &site.insertion {
         let guided = scene.formatter.insertion(Some(sheet));
         let words = scene.text("surgery-guided-how", &[("how", &guided)]);
-        strong(ui, words, scale.px(44.0), scene.ink());
+        // Down to the torque all of it is in sight.
+        strong(ui, words, scale.px(35.0), scene.ink());
         if let Some(stays) = scene.formatter.carrier_stays(&site.id) {
-            strong(ui, stays, scale.px(40.0), scene.theme.fault());
+            strong(ui, stays, scale.px(35.0), scene.theme.fault());
         } else {
             line(
                 ui,
                 scene.word("surgery-carrier-out"),
-                scale.px(36.0),
+                scale.px(32.0),
                 scene.ink(),
             );
         }
         line(
             ui,
             scene.word("surgery-begun-how"),
-            scale.px(36.0),
+            scale.px(32.0),
             scene.ink(),
         );
     }
@@ -360,10 +371,10 @@ fn by_hand(ui: &mut Ui, scene: &Scene<'_>, (site, implant): (&SiteSheet, &Implan
     if let Some(depth) = final_depth_by_hand(scene.document.case(), &site.id) {
         let words = begin(&scene.formatter.final_depth(&depth));
         let words = scene.text("surgery-by-hand", &[("depth", &words)]);
-        line(ui, words, scale.px(40.0), scene.ink());
+        line(ui, words, scale.px(34.0), scene.ink());
     }
     let torque = scene.formatter.implant_torque(implant);
-    line(ui, torque, scale.px(40.0), scene.ink());
+    line(ui, torque, scale.px(34.0), scene.ink());
 }
 
 /// What is recorded of the step: that it was done, left out, or done by another plan.
@@ -396,6 +407,18 @@ pub(super) fn told(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>) {
                     strong(ui, begin(&words), scale.px(44.0), theme.fault());
                 }
             }
+            kind if matches!(step.state, State::Skipped(_)) => {
+                let reason = scene.formatter.happened_in_surgery(kind);
+                let args = [args[0], args[1], ("reason", &*reason)];
+                let words = scene.text("surgery-is-left-out", &args);
+                strong(ui, words, scale.px(44.0), theme.fault());
+            }
+            EventKind::StepDone(done) if done.by_hand.is_some() => {
+                let words = scene.text("surgery-is-done", &args);
+                strong(ui, words, scale.px(44.0), scene.ink());
+                let words = begin(&scene.formatter.step_done(done));
+                strong(ui, words, scale.px(44.0), theme.fault());
+            }
             _ => {
                 let words = scene.text("surgery-is-done", &args);
                 strong(ui, words, scale.px(44.0), scene.ink());
@@ -405,10 +428,8 @@ pub(super) fn told(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>) {
     if let Some(words) = scene.doubled(step) {
         strong(ui, words, scale.px(44.0), theme.fault());
     }
-    if let Some(one) = step.otherwise
-        && let Some(key) = one.step()
-    {
-        let then = scene.formatter.day_step_in_full(key);
+    if let Some(one) = step.otherwise {
+        let then = scene.formatter.recorded_then(&one.kind);
         let args = [("who", one.who.as_str()), ("step", &*then)];
         let words = scene.text("surgery-done-otherwise", &args);
         strong(ui, words, scale.px(40.0), theme.fault());

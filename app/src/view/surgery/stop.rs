@@ -8,6 +8,7 @@ use crate::view::loading::scale::{Weight, line, strong, target};
 use crate::view::loading::start::Gate;
 use egui::Ui;
 use traywright_core::sign::StepKey;
+use traywright_core::surgery::DayStep;
 
 /// Shows what is otherwise now.
 pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, changed: &Changed) {
@@ -15,11 +16,11 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, changed: &Changed) {
     strong(
         ui,
         scene.word("loading-stop"),
-        scale.px(150.0),
+        scale.px(110.0),
         theme.fault(),
     );
     for words in sentences(scene, changed) {
-        strong(ui, words, scale.px(50.0), scene.ink());
+        strong(ui, words, scale.px(38.0), scene.ink());
     }
     for words in scene.open() {
         line(ui, words, scale.px(40.0), theme.fault());
@@ -59,9 +60,11 @@ fn sentences(scene: &Scene<'_>, changed: &Changed) -> Vec<String> {
         let args = [("then", then.as_str()), ("now", &*now)];
         said.push(scene.text("surgery-stop-plan", &args));
         let otherwise = scene.day.steps.iter().filter_map(|step| {
-            let key = step.otherwise?.step()?;
             let args = [
-                ("then", &*scene.formatter.day_step_in_full(key)),
+                (
+                    "then",
+                    &*scene.formatter.recorded_then(&step.otherwise?.kind),
+                ),
                 ("now", &*scene.formatter.day_step_planned(step)),
             ];
             Some(scene.text("surgery-stop-otherwise", &args))
@@ -77,9 +80,9 @@ fn sentences(scene: &Scene<'_>, changed: &Changed) -> Vec<String> {
             let of_guide = StepKey::is_of_guide_alone;
             !one.step().is_some_and(of_guide)
         });
-        let gone = gone.filter_map(|one| {
-            let then = scene.formatter.day_step_in_full(one.step()?);
-            Some(scene.text("surgery-stop-no-step", &[("then", &then)]))
+        let gone = gone.map(|one| {
+            let then = scene.formatter.recorded_then(&one.kind);
+            scene.text("surgery-stop-no-step", &[("then", &then)])
         });
         said.extend(gone);
     }
@@ -87,6 +90,10 @@ fn sentences(scene: &Scene<'_>, changed: &Changed) -> Vec<String> {
         said.push(scene.word("surgery-stop-withdrawn"));
     }
     said.extend(changed.lies_wrong.iter().cloned());
+    // What is told off the tray as it is set may still be used otherwise.
+    if scene.day.steps.iter().any(DayStep::may_be_by_hand) {
+        said.push(scene.word("surgery-stop-by-hand"));
+    }
     if changed.plan.is_some() {
         let drills = scene.day.steps.iter().filter(|step| step.drill().is_some());
         let ready = drills.filter(|step| !step.state.is_over() && step.is_ready());

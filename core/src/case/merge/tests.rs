@@ -494,3 +494,21 @@ proptest! {
         prop_assert_eq!(merged(together(&base, &h, &h)), h);
     }
 }
+
+/// Of a guide that was left before anything went through it, that it was left is what differs.
+#[test]
+fn what_is_there_and_holds_nothing_differs_from_what_is_not_there() {
+    let here = base();
+    let there = changed(&here, |case| {
+        case.sites[0].without_guide = Some(crate::case::WithoutGuide::default());
+    });
+    let all = differing(&here, &there);
+    assert_eq!(all.len(), 1);
+    let value = ValueApart {
+        keys: vec!["without_guide".to_owned()],
+        here: None,
+        there: Some("true".to_owned()),
+    };
+    assert_eq!(all[0].values, [value]);
+    assert!(differing(&here, &here).is_empty());
+}

@@ -238,6 +238,8 @@ impl EventKind {
                 steps(&done.step, done.due.as_deref())?;
                 let mut piece = done.piece.iter();
                 piece.try_for_each(|drill| words("drill", &drill.drill, Self::NAME))?;
+                let mut aimed = done.by_hand.iter().filter_map(|one| one.aimed_mm);
+                aimed.try_for_each(|found| length("aimed_mm", found))?;
                 despite(done.despite.as_deref())
             }
             Self::StepSkipped(skipped) => {

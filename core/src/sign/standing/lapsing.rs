@@ -47,6 +47,7 @@ purpose: None,
         piece: None,
         due: None,
         despite: None,
+        by_hand: None,
         purpose: Purpose::Patient,
     });
     let item = |i: ItemKey| changed("24.3", |r| r.item = i);

@@ -18,6 +18,8 @@ pub enum CountKind {
     Gauge,
     /// Stops on drills.
     Stops,
+    /// Stops of drills that fell which are on another drill again: each is one of those on drills.
+    StopsAgain,
     /// Drills, in a wrapping or not.
     Drills,
     /// Drill sleeves.

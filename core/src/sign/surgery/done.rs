@@ -59,8 +59,21 @@ pub struct StepDone {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(length(min = 1, max = 4000))]
     pub despite: Option<String>,
+    /// How it was drilled where neither guide nor stop held it; none where it was done as its step says.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub by_hand: Option<ByHand>,
     /// For a patient or for practice.
     pub purpose: Purpose,
+}
+
+/// Drilled by a mark of the drill or by eye alone: stop and setting of the step were not used.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct ByHand {
+    /// Depth of the tip from the crest that was aimed at; none where that was not told.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(range(min = 0.001, max = 2000))]
+    pub aimed_mm: Option<Length>,
 }
 
 /// A step was left out.

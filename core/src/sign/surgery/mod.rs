@@ -9,6 +9,7 @@ mod key;
 
 pub use counted::{CountKind, CountLine, Counted};
 pub use done::{
-    Approved, Inserted, InsertionWay, Sounded, StepDone, StepSkipped, StepTakenBack, SurgeryBegun,
+    Approved, ByHand, Inserted, InsertionWay, Sounded, StepDone, StepSkipped, StepTakenBack,
+    SurgeryBegun,
 };
 pub use key::{DrillUse, Led, SiteKey, StepKey};

@@ -626,3 +626,47 @@ fn a_count_of_a_plan_without_spares_is_of_no_older_list() {
     with.count_list((key, &list), |line| line.wanted);
     assert!(!is_counted_out(&with), "spares were counted in");
 }
+
+/// What falls after the last count is in the room, or not: everything is counted once more, whatever became of the count before.
+#[test]
+fn a_fall_after_the_last_count_asks_for_a_new_one() {
+    let mut room = Room::of(demo::TWO_MOLARS);
+    room.begin();
+    room.load();
+    let (drill, _) = drill_with_stop(&room);
+    let (piece, purpose) = (
+        crate::sign::Piece::Drill(drill.drill_key()),
+        Some(room.purpose),
+    );
+    let drop = |room: &mut Room| {
+        let piece = piece.clone();
+        room.record(EventKind::Dropped { piece, purpose })
+    };
+    let mut left_out = room.copy();
+    for _ in 0..2 {
+        let (key, list) = room.list(is_count_out);
+        room.count_list((key, &list), |line| line.wanted);
+        assert!(is_counted_out(&room));
+        drop(&mut room);
+        assert!(!is_counted_out(&room));
+        room.look(|day| assert!(!day.steps.last().unwrap().state.is_over()));
+    }
+    // Taken back, it asks for nothing.
+    let (key, list) = room.list(is_count_out);
+    room.count_list((key, &list), |line| line.wanted);
+    let fall = drop(&mut room);
+    let of = piece.clone();
+    let purpose = room.purpose;
+    room.record(EventKind::FallTakenBack {
+        fall,
+        piece: of,
+        purpose,
+    });
+    assert!(is_counted_out(&room));
+    // Nor does leaving the count out settle what falls after it.
+    let (key, _) = left_out.list(is_count_out);
+    left_out.skip(key);
+    left_out.look(|day| assert!(day.steps.last().unwrap().state.is_over()));
+    drop(&mut left_out);
+    left_out.look(|day| assert!(!day.steps.last().unwrap().state.is_over()));
+}

@@ -261,3 +261,51 @@ fn a_sounding_that_was_left_out_is_told_and_one_that_was_off_is_a_stop() {
     assert!(of_site(&off).contains(&NotReady::NotSounded));
     assert!(NotReady::LeftUnsounded.is_only_told() && !NotReady::NotSounded.is_only_told());
 }
+
+/// Where no figure is known to drill by, none of another setting stands beside it.
+#[test]
+fn beside_no_figure_no_other_setting_is_named() {
+    let mut steps = 0;
+    for (_, file) in demo::CASES {
+        let room = Room::with(file, |case| case.sites[0].platform_to_sleeve = None);
+        room.look(|day| {
+            for step in &day.steps {
+                let Work::Drill(drilling) = &step.work else {
+                    continue;
+                };
+                let figure = drilling.drill.and_then(|drill| {
+                    let of = crate::plan::Actionable::of_item(drill.item)?;
+                    of.figure(&room.case.kit).large()
+                });
+                if figure.is_none() {
+                    steps += 1;
+                    assert_eq!(drilling.alike, [], "{:?}", step.key);
+                }
+            }
+        });
+    }
+    assert!(steps > 3, "{steps}");
+}
+
+/// A drill that lies in its wrapping lies in its slot.
+#[test]
+fn a_sealed_drill_that_lies_is_in_its_slot() {
+    let mut room = Room::with(demo::TWO_MOLARS, |case| {
+        for drill in &mut case.kit.drills {
+            drill.single_use = true;
+        }
+    });
+    let key = room.until(is_drill);
+    let (entry, slot) = room.look(|day| {
+        let item = day.steps[day.place_of(&key).unwrap()].drill().unwrap().item;
+        assert!(item.unopened);
+        (item.entry.clone(), item.slot.as_ref().unwrap().to_string())
+    });
+    assert!(room.not_ready(&key).contains(&NotReady::NotLaid));
+    room.place(SlotKind::Drill, &entry, Some(&slot));
+    let why = room.not_ready(&key);
+    assert!(!why.contains(&NotReady::NotLaid), "{why:?}");
+    assert!(!room.look(|day| day.steps[day.place_of(&key).unwrap()].is_ready()));
+    room.place(SlotKind::Drill, &entry, None);
+    assert!(room.not_ready(&key).contains(&NotReady::NotLaid));
+}

@@ -89,6 +89,7 @@ impl Room {
             piece: None,
             due: None,
             despite: None,
+            by_hand: None,
             purpose,
         }))
     }

@@ -327,6 +327,7 @@ impl Room {
             piece: None,
             due: None,
             despite: Some("RT: it rocks".to_owned()),
+            by_hand: None,
             purpose,
         }))
     }

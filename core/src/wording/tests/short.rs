@@ -57,6 +57,7 @@ const MAY: &[(&str, &[&str])] = &[
             "site-next-shorter",
             "site-no-shorter",
             "stale-since-implant",
+            "surgery-change-shorter",
             "fault-other",
             "fault-text-too-long",
             "kit-field-id",

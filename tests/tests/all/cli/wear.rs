@@ -87,6 +87,7 @@ fn drilled(beside: &Beside, site: &str) {
             piece,
             due: None,
             despite: None,
+            by_hand: None,
             purpose: Purpose::Patient,
         }),
     );

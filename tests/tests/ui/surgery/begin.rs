@@ -56,6 +56,7 @@ fn what_a_stop_told_to_take_is_read_again_though_the_plan_comes_back() {
     assert!(!is_told(&room));
     room.key(Key::T);
     room.figure("1");
+    room.key(Key::Enter);
     room.hand.harness.run();
     room.expect("The plan has changes that are not saved.");
     let kinds = room.kinds();
@@ -124,6 +125,7 @@ fn a_day_that_was_left_long_ago_asks_for_another_sitting() {
             piece: None,
             due: None,
             despite: None,
+            by_hand: None,
             purpose,
         });
         let at = "2026-11-24T18:00:00Z".parse().expect("a time");

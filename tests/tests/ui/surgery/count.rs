@@ -5,7 +5,8 @@ use super::tray::load;
 use crate::hand::DESK;
 use egui::Key;
 use traywright_core::case::Case;
-use traywright_core::sign::EventKind;
+use traywright_core::sign::{CountKind, EventKind, Purpose, StepKey};
+use traywright_core::surgery::{CountWanted, Work};
 
 /// Two people count, and what lacks is a stop until somebody says what became of it.
 #[test]
@@ -101,4 +102,86 @@ fn a_count_stays_of_two_people_whoever_says_what_became_of_it() {
         panic!("{:?}", room.last())
     };
     assert_eq!(counted.second.as_str(), "KE");
+}
+
+/// At the count before closing, after a drill fell with its stop and its spare was laid with one.
+fn after_a_fall() -> (Room, Vec<CountWanted>) {
+    let mut room = Room::at("two-molars", "read: ");
+    let piece = room.of_due(|step| {
+        let planned = step.drill().and_then(|drill| drill.planned);
+        planned.expect("set").key.clone()
+    });
+    let slot = {
+        let document = room.hand.program().document().expect("a case");
+        let now = document.record.standing.drills.get(&piece.drill_key());
+        now.and_then(|now| now.slot.clone()).expect("it lies")
+    };
+    room.key(Key::F);
+    room.figure("1");
+    room.key(Key::Enter);
+    room.elsewhere(EventKind::Placed {
+        item: piece,
+        slot,
+        purpose: Some(Purpose::Practice),
+    });
+    while !matches!(room.step().0, StepKey::CountOut { .. }) {
+        room.key(Key::S);
+        room.give("Left out, why?", "only looked at");
+    }
+    let list = room.of_due(|step| match &step.work {
+        Work::Count(list) => list.clone(),
+        work => panic!("{work:?}"),
+    });
+    (room, list)
+}
+
+/// Counts a list, its stops with so many less and so many of them used again.
+fn count_stops(room: &mut Room, list: &[CountWanted], (less, again): (u32, u32)) {
+    for line in list {
+        let found = match line.kind {
+            CountKind::Stops => line.wanted - less,
+            CountKind::StopsAgain => again,
+            _ => line.wanted,
+        };
+        room.figure(&found.to_string());
+        room.key(Key::Enter);
+    }
+    room.give(SECOND, "JH");
+}
+
+/// A stop that goes from a dropped drill onto its spare is one: the count before closing asks for it, and agrees.
+#[test]
+fn a_stop_that_was_used_again_is_not_counted_twice() {
+    for again in [0_u32, 1] {
+        let (mut room, list) = after_a_fall();
+        room.expect("Stops of dropped drills that are on another drill again");
+        count_stops(&mut room, &list, (again, again));
+        room.expect("All steps are over, for practice.");
+        let EventKind::Counted(counted) = room.last() else {
+            panic!("{:?}", room.last())
+        };
+        assert_eq!(counted.amiss().count(), 0, "{again}");
+    }
+}
+
+/// A stop that lacks is amiss also where one might have been used again and was not.
+#[test]
+fn a_stop_that_lacks_is_amiss_whatever_fell() {
+    for (less, again) in [(1, 0), (0, 1), (2, 1), (2, 2)] {
+        let (mut room, list) = after_a_fall();
+        count_stops(&mut room, &list, (less, again));
+        room.expect("STOP");
+        room.expect("tops ");
+    }
+}
+
+/// What falls after the last count is counted for, and that is said.
+#[test]
+fn a_fall_after_the_last_count_asks_for_another_and_says_why() {
+    let mut room = Room::at("two-molars", "All steps are over, for practice.");
+    room.key(Key::F);
+    room.figure("1");
+    room.key(Key::Enter);
+    room.expect("Count together, aloud.");
+    room.expect("Something was dropped since it was counted");
 }

@@ -16,13 +16,22 @@ fn fallen(room: &Room) -> Vec<Piece> {
     fell.collect()
 }
 
-/// Picks what fell from the list of all that lies on the tray, by its number; gives back how many there are.
-fn pick_of_all(room: &mut Room, number: &str) -> usize {
+/// Picks what fell from the list of all that lies on the tray, the so manieth by its number; gives back how many there are.
+fn pick_of_all(room: &mut Room, nth: usize) -> usize {
     room.expect("What was dropped?");
     let all = room.hand.names(Role::Button).len();
-    room.figure(number);
-    room.key(Key::Enter);
-    all
+    let mut seen = 0;
+    for number in 1..90 {
+        room.figure(&number.to_string());
+        seen += usize::from(room.tells("It was dropped"));
+        if seen == nth {
+            room.key(Key::Enter);
+            return all;
+        }
+        room.key(Key::Backspace);
+        room.key(Key::Backspace);
+    }
+    panic!("fewer than {nth}: {:#?}", room.told());
 }
 
 /// At the count, at a barrier and at the end whatever lies on the tray can fall.
@@ -36,7 +45,7 @@ fn something_can_fall_at_counts_and_barriers() {
         let mut room = Room::at("two-molars", words);
         assert_eq!(fallen(&room), []);
         room.key(Key::F);
-        let all = pick_of_all(&mut room, "11");
+        let all = pick_of_all(&mut room, 11);
         assert!(all > 11, "{words}: {all}");
         assert_eq!(fallen(&room).len(), 1, "{words}");
         assert!(!room.tells("What was dropped?"));
@@ -53,7 +62,7 @@ fn at_a_step_everything_on_the_tray_can_fall() {
     });
     room.key(Key::F);
     room.figure("0");
-    pick_of_all(&mut room, "12");
+    pick_of_all(&mut room, 12);
     let fell = fallen(&room);
     assert_eq!(fell.len(), 1);
     assert!(!own.iter().any(|own| fell.contains(own)), "{fell:?}");
@@ -69,7 +78,7 @@ fn something_can_fall_over_a_stop() {
     room.begin("KE");
     room.expect("The plan is another one");
     room.key(Key::F);
-    pick_of_all(&mut room, "2");
+    pick_of_all(&mut room, 2);
     assert_eq!(fallen(&room).len(), 1);
     room.expect("The plan is another one");
 }

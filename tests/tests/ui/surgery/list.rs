@@ -155,3 +155,69 @@ fn each_new_screen_begins_at_its_top() {
     room.key(Key::L);
     assert_eq!(place(&room), at_top);
 }
+
+/// Nor does it of what was left out because it does not fit.
+#[test]
+fn what_was_left_out_for_not_fitting_names_no_setting() {
+    let mut room = Room::with(
+        "two-molars",
+        DESK,
+        |case| misfit(case, "Tip drill 2.57"),
+        load,
+    );
+    room.begin("KE");
+    room.give("Going on as it is now, why? Who decided?", "RT: looked at");
+    while room.due().0.is_some() {
+        room.key(Key::S);
+        room.give("Left out, why?", "only looked at");
+    }
+    room.key(Key::ArrowLeft);
+    room.key(Key::L);
+    let rows = lines(&room, "Tip drill 2.57");
+    assert!(!rows.is_empty());
+    for row in rows {
+        assert!(row.contains("LEFT OUT") && !row.contains("set to"), "{row}");
+    }
+}
+
+/// A STOP over another plan says of what was left out that it was, not that it was done.
+#[test]
+fn a_stop_does_not_tell_what_was_left_out_as_done() {
+    let mut room = Room::at("two-molars", "read: ");
+    room.key(Key::S);
+    room.give("Left out, why?", "RT: not needed");
+    super::tray::replan(&room.file);
+    let mut room = room.killed();
+    room.begin("KE");
+    room.expect("The plan is another one");
+    let told = lines(&room, "Pilot drill 2.13");
+    assert!(!told.is_empty(), "{:#?}", room.told());
+    for words in &told {
+        assert!(!words.starts_with("Done"), "{words}");
+    }
+    assert!(
+        told.iter().any(|words| words.starts_with("Left out: ")),
+        "{told:#?}"
+    );
+    // Nor at its step.
+    room.key(Key::U);
+    room.give("Going on as it is now, why? Who decided?", "RT: moved");
+    let here = |room: &Room| {
+        let mut told = lines(room, "Pilot drill 2.13").into_iter();
+        told.any(|words| words.starts_with("By another plan"))
+    };
+    for _ in 0..30 {
+        if here(&room) {
+            break;
+        }
+        room.key(Key::ArrowRight);
+    }
+    assert!(here(&room), "{:#?}", room.told());
+    assert!(
+        lines(&room, "By another plan")
+            .iter()
+            .all(|words| words.contains("Left out: ")),
+        "{:#?}",
+        room.told()
+    );
+}

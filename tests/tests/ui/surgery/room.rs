@@ -241,6 +241,7 @@ pub(super) fn practised(step: StepKey) -> EventKind {
         piece: None,
         due: None,
         despite: None,
+        by_hand: None,
         purpose: Purpose::Practice,
     })
 }

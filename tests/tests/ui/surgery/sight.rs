@@ -4,8 +4,8 @@ use super::room::Room;
 use super::tray::load;
 use egui::accesskit::Role;
 use egui::{Key, vec2};
-use egui_kittest::kittest::Queryable as _;
-use traywright_core::surgery::{State, day};
+use egui_kittest::kittest::{NodeT as _, Queryable as _};
+use traywright_core::surgery::{State, Work, day};
 
 /// Nothing of what is asked is out of a small window, and every target of a large one is as high as a hand needs.
 #[test]
@@ -109,4 +109,78 @@ fn the_setting_is_read_from_two_metres() {
     // Inter's capitals are 0.727 of its size, a line about 1.21 of it.
     assert!(shown.height() / 1.21 * 0.727 >= 100.0, "{shown:?}");
     assert!(matches!(step.state, State::Open));
+}
+
+/// Every guided stop that comes off with the guide is whole in sight, on one line, in both windows.
+#[test]
+fn every_stop_that_comes_off_with_the_guide_is_in_sight() {
+    for demo in ["two-molars", "full-arch-upper"] {
+        for size in [vec2(1280.0, 800.0), vec2(1920.0, 1080.0)] {
+            let mut room = Room::with(demo, size, |_| {}, load);
+            room.begin("KE");
+            room.until("Take the guide off");
+            let stops = room.of_due(|step| match &step.work {
+                Work::GuideOff { stops } => stops.clone(),
+                work => panic!("{work:?}"),
+            });
+            assert!(stops.len() > 5, "{demo}: {}", stops.len());
+            let window = room.hand.harness.ctx.content_rect();
+            let foot = room
+                .hand
+                .harness
+                .query_all_by(|node| node.role() == Role::Button);
+            let foot = foot
+                .map(|node| node.rect().top())
+                .fold(window.bottom(), f32::min);
+            for stop in stops {
+                let slot = format!("slot {}", stop.slot.expect("a slot"));
+                let told = |node: &egui_kittest::Node<'_>| {
+                    let node = node.accesskit_node();
+                    let text = node.value().or_else(|| node.label());
+                    text.is_some_and(|text| text.ends_with(&slot))
+                };
+                let mut lines = room.hand.harness.query_all_by(|_| true).filter(told);
+                let is_seen = lines.any(|node| {
+                    let rect = node.rect();
+                    window.contains_rect(rect) && rect.bottom() <= foot
+                });
+                assert!(is_seen, "{demo} at {size:?}: {slot}");
+            }
+        }
+    }
+}
+
+/// What an insertion needs is whole in sight down to its torque, in both windows.
+#[test]
+fn an_insertion_is_in_sight_down_to_its_torque() {
+    for demo in ["one-premolar", "two-molars"] {
+        for size in [vec2(1280.0, 800.0), vec2(1920.0, 1080.0)] {
+            let mut room = Room::with(demo, size, |_| {}, load);
+            room.begin("KE");
+            room.until("By its carrier, to its line");
+            let foot = room
+                .hand
+                .harness
+                .query_all_by(|node| node.role() == Role::Button);
+            let foot = foot.map(|node| node.rect().top()).fold(size.y, f32::min);
+            let told = |node: &egui_kittest::Node<'_>| {
+                let node = node.accesskit_node();
+                let text = node.value().or_else(|| node.label());
+                text.is_some_and(|text| text.starts_with("Maximum insertion torque"))
+            };
+            // What follows stands between it and the keys.
+            let then = |node: &egui_kittest::Node<'_>| {
+                let node = node.accesskit_node();
+                let text = node.value().or_else(|| node.label());
+                text.is_some_and(|text| text.starts_with("Then: "))
+            };
+            let all = || room.hand.harness.query_all_by(|_| true);
+            let then = all().find(then).map_or(foot, |node| node.rect().top());
+            let torque = all().find(told).expect("its torque").rect();
+            assert!(
+                torque.bottom() <= then,
+                "{demo} at {size:?}: {torque:?} {then}"
+            );
+        }
+    }
 }

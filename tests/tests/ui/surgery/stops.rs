@@ -37,6 +37,7 @@ fn a_drill_that_fell_is_read_again_before_it_is_used() {
     room.key(Key::F);
     room.expect("What was dropped?");
     room.figure("1");
+    room.key(Key::Enter);
     let dropped = |kind: &EventKind| matches!(kind, EventKind::Dropped { piece: Piece::Drill(drill), .. } if drill.copy == NonZeroU32::MIN);
     assert!(room.kinds().iter().any(dropped), "{:?}", room.last());
     room.expect("STOP. It is not verified in the sterile field.");

@@ -1,52 +1,55 @@
-//! A change on the table.
+//! A change on the table: chosen by its number, done by a second answer alone.
 
-use super::super::change::{What, offered};
+use super::super::change::{Kind, What, foretold, named, one};
 use super::super::doing::{Asked, Doing, For};
 use super::super::scene::Scene;
 use super::{Outcome, Wanted};
-use traywright_core::sign::{EventKind, StepDone, StepKey};
-use traywright_core::surgery::tray_stays;
+use traywright_core::surgery::{tray_stays, without_guide};
 
-/// A change on the table, by its number among those that are offered.
+/// A change is chosen: what is recorded asks for its reason, an edit of the case to be said once more.
 pub(super) fn change(scene: &Scene<'_>, doing: &mut Doing, number: u8) -> Outcome {
-    let offers = scene.step().map(|(_, step)| offered(scene, step));
-    let at = usize::from(number).checked_sub(1);
-    let one = at.and_then(|at| offers?.into_iter().nth(at));
-    match one.map(|one| one.what) {
-        None => Outcome::default(),
-        Some(What::StopHere) => {
-            doing.ask(Asked::Reason(For::StopHere));
-            Outcome::default()
+    let step = scene.step().map(|(_, step)| step);
+    let found = step.zip(Kind::of(number));
+    let Some(found) = found.and_then(|(step, kind)| one(scene, step, kind)) else {
+        return Outcome::default();
+    };
+    let what = match found.what {
+        Ok(what) => what,
+        Err(why) => {
+            let why = scene.text("surgery-not-now", &[("why", &why)]);
+            let args = [("name", found.name.as_str()), ("why", why.as_str())];
+            return Outcome::tell(scene.text("surgery-change-not-now", &args));
         }
-        Some(What::NotLifted) => {
-            doing.ask(Asked::Reason(For::NotLifted));
-            Outcome::default()
-        }
-        Some(What::Abandon) => {
-            doing.ask(Asked::Reason(For::Abandon));
-            Outcome::default()
-        }
-        Some(What::NotAbandoned) => {
-            doing.ask(Asked::Reason(For::NotAbandoned));
-            Outcome::default()
-        }
-        Some(What::Lifted) => {
-            doing.look_at(None);
-            Outcome::record(EventKind::StepDone(StepDone {
-                step: StepKey::Lifted {},
-                piece: None,
-                due: None,
-                despite: None,
-                purpose: scene.purpose(),
-            }))
-        }
-        Some(What::Edit(mut change)) => {
-            doing.look_at(None);
-            change.edits = tray_stays(scene.planned(), scene.recorded(), change.edits);
-            Outcome {
-                wanted: Wanted::Edit(change),
-                ..Outcome::default()
-            }
-        }
+    };
+    let edits = match (&what, found.kind) {
+        (What::Edit(edits), _) => edits.clone(),
+        (What::Record, Kind::Abandon) => without_guide(scene.document.case(), scene.day, None),
+        (What::Record, _) => Vec::new(),
+    };
+    let told = foretold(scene, found.kind, &edits);
+    doing.ask(match found.kind {
+        Kind::StopHere => Asked::Reason(For::StopHere),
+        Kind::Lifted => Asked::Reason(For::Lifted),
+        Kind::NotLifted => Asked::Reason(For::NotLifted),
+        Kind::Abandon => Asked::Reason(For::Abandon),
+        Kind::NotAbandoned => Asked::Reason(For::NotAbandoned),
+        kind => Asked::Confirm(kind),
+    });
+    doing.foretold = told;
+    Outcome::default()
+}
+
+/// An edit of the case was said once more.
+pub(super) fn confirmed(scene: &Scene<'_>, doing: &mut Doing, kind: Kind) -> Outcome {
+    let step = scene.step().map(|(_, step)| step);
+    let found = step.and_then(|step| one(scene, step, kind));
+    doing.look_at(None);
+    let Some((name, Ok(What::Edit(edits)))) = found.map(|one| (one.name, one.what)) else {
+        return Outcome::tell(scene.word("surgery-gone"));
+    };
+    let edits = tray_stays(scene.planned(), scene.recorded(), edits);
+    Outcome {
+        wanted: Wanted::Edit(named(&name, edits)),
+        ..Outcome::default()
     }
 }

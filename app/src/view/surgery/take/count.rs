@@ -8,7 +8,7 @@ use super::step::due;
 use crate::view::loading::session::Refused;
 use crate::view::loading::task::Board;
 use traywright_core::sign::{CountLine, Counted, EventKind};
-use traywright_core::surgery::{CountWanted, DayStep, State, Work};
+use traywright_core::surgery::{CountWanted, DayStep, State, Work, wanted_by};
 
 /// One line of a count after the other, by the number that was counted: nobody sees before what it should be.
 pub(super) fn count(
@@ -62,13 +62,15 @@ pub(super) fn second(scene: &Scene<'_>, board: &Board, doing: &mut Doing) -> Out
     let Work::Count(wanted) = &step.work else {
         return Outcome::default();
     };
+    let should_be = wanted_by(wanted, &doing.counted);
     let lines = wanted
         .iter()
         .zip(&doing.counted)
-        .map(|(line, found)| CountLine {
+        .zip(should_be)
+        .map(|((line, found), wanted)| CountLine {
             what: scene.formatter.counted_kind(&line.kind),
             kind: Some(line.kind.clone()),
-            wanted: line.wanted,
+            wanted,
             found: *found,
         });
     let counted = Counted {

@@ -5,13 +5,25 @@ use super::super::scene::Scene;
 use super::Outcome;
 use crate::view::loading::falls::effects_of;
 use crate::view::loading::task::Board;
+use std::collections::BTreeSet;
 use std::num::NonZeroU32;
-use traywright_core::kit::SlotKind;
-use traywright_core::sign::{EventKind, Piece, ThingKey};
+use traywright_core::kit::{SlotKind, TraySlot};
+use traywright_core::sign::{DrillKey, EventKind, Piece, ThingKey};
 use traywright_core::surgery::{DayStep, NotReady, Work};
+
+/// The sorts of what can be in a hand, each at the place of its number.
+pub(in crate::view::surgery) const IN_HAND: [SlotKind; 5] = [
+    SlotKind::Drill,
+    SlotKind::Sleeve,
+    SlotKind::Implant,
+    SlotKind::Carrier,
+    SlotKind::Pin,
+];
 
 /// Something that can fall.
 pub(in crate::view::surgery) struct InHand {
+    /// Its number, the same whatever else there is.
+    pub(in crate::view::surgery) number: usize,
     pub(in crate::view::surgery) name: String,
     pub(in crate::view::surgery) piece: Piece,
     /// The thing on the tray; none for a gauge.
@@ -19,13 +31,14 @@ pub(in crate::view::surgery) struct InHand {
 }
 
 impl InHand {
-    fn of(scene: &Scene<'_>, thing: ThingKey) -> Self {
+    fn of(scene: &Scene<'_>, number: usize, thing: ThingKey) -> Self {
         let piece = thing.piece();
         let name = match &piece {
             Piece::Drill(_) => scene.formatter.piece(&piece),
             _ => scene.formatter.thing(&thing),
         };
         Self {
+            number,
             name,
             piece,
             thing: Some(thing),
@@ -35,7 +48,7 @@ impl InHand {
 
 /// What is in a hand at a step.
 pub(in crate::view::surgery) fn in_hand(scene: &Scene<'_>, step: &DayStep<'_>) -> Vec<InHand> {
-    let mut found = Vec::new();
+    let mut found: Vec<ThingKey> = Vec::new();
     let planned = step.drill().and_then(|drill| drill.planned);
     if let Some(planned) = planned {
         let thing = ThingKey {
@@ -43,7 +56,7 @@ pub(in crate::view::surgery) fn in_hand(scene: &Scene<'_>, step: &DayStep<'_>) -
             entry: planned.key.drill.clone(),
             copy: planned.key.copy,
         };
-        found.push(InHand::of(scene, thing));
+        found.push(thing);
     }
     let of = |of: SlotKind, entry: &str| ThingKey {
         of,
@@ -75,7 +88,11 @@ pub(in crate::view::surgery) fn in_hand(scene: &Scene<'_>, step: &DayStep<'_>) -
         Work::Pin { sheet, .. } => more.push(of(SlotKind::Pin, sheet.pin.as_str())),
         _ => {}
     }
-    found.extend(more.into_iter().map(|thing| InHand::of(scene, thing)));
+    found.extend(more);
+    let number = |thing: &ThingKey| IN_HAND.iter().position(|of| *of == thing.of);
+    let found = found.into_iter();
+    let found = found.filter_map(|thing| Some(InHand::of(scene, number(&thing)? + 1, thing)));
+    let mut found: Vec<InHand> = found.collect();
     // What fell and was not laid since is in no hand.
     found.retain(|one| {
         let mut open = step.not_ready.iter();
@@ -88,26 +105,46 @@ pub(in crate::view::surgery) fn in_hand(scene: &Scene<'_>, step: &DayStep<'_>) -
     found
 }
 
-/// Everything that lies on the tray by the record, whatever step is due, and the gauge.
+/// Everything that lies on the tray by the record, whatever step is due, and the gauge, by their numbers: a thing in a slot has that of
+/// its slot, whatever else lies there or fell.
 pub(in crate::view::surgery) fn on_the_tray(scene: &Scene<'_>) -> Vec<InHand> {
     let standing = &scene.document.record.standing;
+    let case = scene.document.case();
+    let drill_thing = |drill: &DrillKey| ThingKey {
+        of: SlotKind::Drill,
+        entry: drill.drill.clone(),
+        copy: drill.copy,
+    };
     let drills = standing.drills.iter().filter(|(_, now)| now.is_somewhere());
-    let drills = drills.map(|(drill, now)| {
-        let thing = ThingKey {
-            of: SlotKind::Drill,
-            entry: drill.drill.clone(),
-            copy: drill.copy,
-        };
-        (thing, now.slot.as_ref())
-    });
+    let drills = drills.map(|(drill, now)| (drill_thing(drill), now.slot.as_ref()));
     let things = standing.thing_slots.iter();
     let things = things.map(|(thing, slot)| (thing.clone(), Some(slot)));
+    let slots = case.tray_slots();
+    // Behind the slots the gauge, and behind it what lies in none, each at the place that it has among all of the record.
+    let known: BTreeSet<ThingKey> = standing
+        .drills
+        .keys()
+        .chain(standing.fallen_drills.keys())
+        .map(drill_thing)
+        .chain(standing.thing_slots.keys().cloned())
+        .collect();
+    let beside = |thing: &ThingKey| {
+        let at = known.iter().position(|one| one == thing);
+        slots.len() + 2 + at.unwrap_or(known.len())
+    };
     let mut found: Vec<InHand> = Vec::new();
     for (thing, slot) in drills.chain(things) {
         if found.iter().any(|one| one.thing.as_ref() == Some(&thing)) {
             continue;
         }
-        let mut one = InHand::of(scene, thing);
+        let here = |one: &TraySlot| Some(one.name.as_str()) == slot.map(String::as_str);
+        let at = slots
+            .iter()
+            .position(|one| here(one) && one.kind == thing.of);
+        let of_slot = at.map(|at| at + 1);
+        let of_slot = of_slot.filter(|number| found.iter().all(|one| one.number != *number));
+        let number = of_slot.unwrap_or_else(|| beside(&thing));
+        let mut one = InHand::of(scene, number, thing);
         if let Some(slot) = slot {
             let slot = scene.text("load-slot", &[("slot", slot)]);
             let args = [("name", &*one.name), ("slot", &*slot)];
@@ -115,12 +152,14 @@ pub(in crate::view::surgery) fn on_the_tray(scene: &Scene<'_>) -> Vec<InHand> {
         }
         found.push(one);
     }
-    let gauge = scene.document.case().setup.gauge.as_ref();
+    let gauge = case.setup.gauge.as_ref();
     found.extend(gauge.map(|gauge| InHand {
+        number: slots.len() + 1,
         name: scene.formatter.gauge(gauge),
         piece: Piece::Gauge(gauge.to_string()),
         thing: None,
     }));
+    found.sort_by_key(|one| one.number);
     found
 }
 
@@ -133,21 +172,35 @@ pub(super) fn ask_fell(scene: &Scene<'_>, doing: &mut Doing) -> Outcome {
     Outcome::default()
 }
 
-/// Something fell, by its number among what is in a hand; 0 asks of all that lies on the tray.
-pub(super) fn fell(scene: &Scene<'_>, board: &Board, doing: &mut Doing, number: u8) -> Outcome {
+/// A number among what is in a hand is chosen; 0 asks of all that lies on the tray. Nothing fell by it yet.
+pub(super) fn choose(doing: &mut Doing, number: u8) -> Outcome {
     if number == 0 {
         doing.ask(Asked::FellOfAll);
         return Outcome::default();
     }
+    pick(doing, usize::from(number))
+}
+
+/// The same by its target.
+pub(super) fn pick(doing: &mut Doing, number: usize) -> Outcome {
+    doing.entry.typed.clear();
+    for digit in number.to_string().bytes() {
+        doing.entry.typed.digit(digit - b'0');
+    }
+    Outcome::default()
+}
+
+/// What was chosen of what is in a hand fell.
+pub(super) fn fell(scene: &Scene<'_>, board: &Board, doing: &mut Doing) -> Outcome {
+    let number = typed_number(doing);
     let Some((_, step)) = scene.step() else {
         return Outcome::default();
     };
-    told(
-        scene,
-        (board, doing),
-        in_hand(scene, step),
-        usize::from(number),
-    )
+    let all = in_hand(scene, step);
+    match number.filter(|number| all.iter().any(|one| one.number == *number)) {
+        Some(number) => told(scene, (board, doing), all, number),
+        None => Outcome::tell(scene.word("surgery-fell-choose")),
+    }
 }
 
 /// The number that is typed among all that lies on the tray.
@@ -163,7 +216,7 @@ pub(super) fn fell_of_all(
     number: Option<usize>,
 ) -> Outcome {
     let all = on_the_tray(scene);
-    match number.filter(|number| (1..=all.len()).contains(number)) {
+    match number.filter(|number| all.iter().any(|one| one.number == *number)) {
         Some(number) => told(scene, (board, doing), all, number),
         None => Outcome::tell(scene.word("surgery-fell-no-number")),
     }
@@ -175,8 +228,7 @@ fn told(
     all: Vec<InHand>,
     number: usize,
 ) -> Outcome {
-    let at = number.checked_sub(1);
-    let Some(one) = at.and_then(|at| all.into_iter().nth(at)) else {
+    let Some(one) = all.into_iter().find(|one| one.number == number) else {
         return Outcome::default();
     };
     doing.ask_nothing();

@@ -29,8 +29,9 @@ pub(super) fn insert(
     let speaks = |why: &&NotReady| !why.is_only_told() && (!by_hand || why.is_of_freehand());
     let mut open = step.not_ready.iter().filter(speaks);
     if open.clone().any(NotReady::forbids) {
-        let left = step.not_ready.contains(&NotReady::GuideLeft);
-        return Outcome::tell(if left {
+        return Outcome::tell(if step.not_ready.contains(&NotReady::GuideAbandoned) {
+            scene.word("surgery-not-guide-abandoned")
+        } else if step.not_ready.contains(&NotReady::GuideLeft) {
             scene.word("surgery-not-guide-left")
         } else {
             scene.word("surgery-not-guide-off")

@@ -8,7 +8,7 @@ mod person;
 mod reason;
 mod step;
 
-pub(super) use fell::{in_hand, on_the_tray, typed_number};
+pub(super) use fell::{IN_HAND, in_hand, on_the_tray, typed_number};
 
 use super::doing::{Asked, Doing, For, Listed};
 use super::keys::Pressed;
@@ -16,13 +16,13 @@ use super::scene::Scene;
 use super::why::{Changed, Stop};
 use crate::action::Change;
 use crate::view::loading::task::Board;
-use change::change;
+use change::{change, confirmed};
 use count::second;
-use fell::{ask_fell, fell, fell_of_all};
+use fell::{ask_fell, choose, fell, fell_of_all, pick};
 use insertion::{depth, depth_off, torque, torque_off};
 use person::{person, sitting};
 use reason::{may_despite, reason};
-use step::{at_a_step, recorded};
+use step::{aimed, at_a_step, recorded};
 use traywright_core::kit::SlotKind;
 use traywright_core::sign::{EventKind, ThingKey};
 use traywright_core::surgery::Work;
@@ -94,13 +94,23 @@ pub(super) fn take(
         (Asked::Sitting, Pressed::Digit(n)) => sitting(scene, doing, *n),
         (Asked::Sitting, _) => Outcome::default(),
         (Asked::Change, Pressed::Digit(n)) => change(scene, doing, *n),
-        (Asked::Fell, Pressed::Digit(n)) => fell(scene, board, doing, *n),
-        (Asked::FellOfAll, Pressed::Pick(n)) => fell_of_all(scene, board, doing, Some(*n)),
+        (Asked::Confirm(kind), Pressed::Enter) => {
+            let kind = *kind;
+            confirmed(scene, doing, kind)
+        }
+        (Asked::Fell, Pressed::Digit(n)) => choose(doing, *n),
+        (Asked::Fell, Pressed::Enter) => fell(scene, board, doing),
+        (Asked::Fell | Asked::FellOfAll, Pressed::Pick(n)) => pick(doing, *n),
         (Asked::FellOfAll, Pressed::Enter) => {
             let number = typed_number(doing);
             fell_of_all(scene, board, doing, number)
         }
-        (Asked::Nothing, Pressed::Digit(_) | Pressed::Mark) if stop.is_some() => Outcome::default(),
+        // What has no figure in sight takes none: nothing behind it does.
+        (_, Pressed::Digit(_) | Pressed::Mark | Pressed::Rub)
+            if !takes_figures(scene, stop, doing) =>
+        {
+            Outcome::default()
+        }
         (_, Pressed::Digit(digit)) => {
             doing.entry.typed.digit(*digit);
             Outcome::default()
@@ -110,7 +120,7 @@ pub(super) fn take(
             Outcome::default()
         }
         (_, Pressed::Rub) => {
-            if doing.entry.typed.as_str().is_empty() {
+            if doing.entry.typed.as_str().is_empty() && doing.asked == Asked::Nothing {
                 // The line before was mistyped.
                 doing.counted.pop();
             }
@@ -125,7 +135,14 @@ pub(super) fn take(
             let (way, torque) = (*way, *torque);
             depth(scene, doing, (way, torque), (pressed, again))
         }
+        (Asked::Aimed, Pressed::Enter) => aimed(scene, doing),
         (Asked::Nothing, _) if !scene.records() => Outcome::default(),
+        // What is not on the screen is not acted on.
+        (Asked::Nothing, pressed)
+            if stop.is_none() && doing.list == Listed::All && !moves(pressed) =>
+        {
+            Outcome::default()
+        }
         (Asked::Nothing, Pressed::Person) => {
             doing.ask(Asked::Person);
             Outcome::default()
@@ -137,6 +154,29 @@ pub(super) fn take(
         (Asked::Nothing, _) if stop.is_some() => at_a_stop(stop, doing, pressed),
         (Asked::Nothing, pressed) => at_a_step(scene, doing, (pressed, again)),
         _ => Outcome::default(),
+    }
+}
+
+/// True for what leads about the steps and does nothing there.
+const fn moves(pressed: &Pressed) -> bool {
+    matches!(
+        pressed,
+        Pressed::List | Pressed::Due | Pressed::Back | Pressed::Forward
+    )
+}
+
+/// True if what is shown has a figure that is typed.
+fn takes_figures(scene: &Scene<'_>, stop: Option<&Stop>, doing: &Doing) -> bool {
+    match doing.asked {
+        Asked::Torque(_) | Asked::Depth(..) | Asked::Aimed | Asked::FellOfAll => true,
+        Asked::Nothing => {
+            let here = stop.is_none() && scene.records() && doing.list == Listed::Step;
+            let step = scene.step().filter(|_| here);
+            step.is_some_and(|(_, step)| {
+                matches!(step.work, Work::Sound(_) | Work::Count(_)) && !step.state.is_over()
+            })
+        }
+        _ => false,
     }
 }
 

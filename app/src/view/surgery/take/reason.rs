@@ -5,7 +5,7 @@ use super::super::scene::Scene;
 use super::super::why::{Changed, Stop, before_begun};
 use super::insertion::inserted;
 use super::person::begun;
-use super::step::done;
+use super::step::{by_hand, done};
 use super::{Outcome, Wanted};
 use crate::action::Change;
 use traywright_core::sign::{
@@ -85,6 +85,7 @@ fn abandon(scene: &Scene<'_>, doing: &mut Doing, reason: String) -> Outcome {
         piece: None,
         due: None,
         despite: Some(reason),
+        by_hand: None,
         purpose: scene.purpose(),
     });
     let edits = without_guide(scene.document.case(), scene.day, None);
@@ -99,6 +100,19 @@ fn abandon(scene: &Scene<'_>, doing: &mut Doing, reason: String) -> Outcome {
         },
         ..Outcome::default()
     }
+}
+
+/// The guide came off before its time.
+fn came_off(scene: &Scene<'_>, doing: &mut Doing, reason: String) -> Outcome {
+    doing.look_at(None);
+    Outcome::record(EventKind::StepDone(StepDone {
+        step: StepKey::Lifted {},
+        piece: None,
+        due: None,
+        despite: Some(reason),
+        by_hand: None,
+        purpose: scene.purpose(),
+    }))
 }
 
 /// A reason was given.
@@ -118,6 +132,7 @@ pub(super) fn reason(
     match of {
         For::NotLifted | For::NotAbandoned => return mistaken(scene, doing, (of, reason)),
         For::Abandon => return abandon(scene, doing, reason),
+        For::Lifted => return came_off(scene, doing, reason),
         _ => {}
     }
     let Some((_, step)) = scene.step() else {
@@ -142,6 +157,11 @@ pub(super) fn reason(
                 kinds,
                 ..Outcome::default()
             };
+        }
+        (For::ByHand(aimed), _) if step.may_be_by_hand() => by_hand(scene, step, (aimed, reason)),
+        (For::ByHand(_), _) => {
+            doing.look_at(None);
+            return Outcome::tell(scene.word("surgery-gone"));
         }
         (For::Skip, _) => EventKind::StepSkipped(StepSkipped {
             step: step.key.clone(),
@@ -174,9 +194,7 @@ pub(super) fn reason(
             doing.entry.typed.clear();
             return Outcome::default();
         }
-        (For::Despite | For::GoOn | For::NotLifted | For::Abandon | For::NotAbandoned, _) => {
-            done(scene, step, Some(reason))
-        }
+        _ => done(scene, step, Some(reason)),
     };
     doing.look_at(None);
     Outcome::record(kind)

@@ -1,6 +1,5 @@
 //! What is done at a step: looked around, done, taken back, or left for a question.
 
-use super::super::change::offered;
 use super::super::doing::{Asked, Doing, For, Listed};
 use super::super::keys::Pressed;
 use super::super::scene::Scene;
@@ -8,8 +7,9 @@ use super::count::count;
 use super::insertion::{insert, turned_in};
 use super::reason::{despite, may_despite};
 use super::{Outcome, passes};
+use traywright_core::measure::Length;
 use traywright_core::sign::{
-    DayEvent, EventKind, InsertionWay, Sounded, StepDone, StepKey, StepTakenBack,
+    ByHand, DayEvent, EventKind, InsertionWay, Sounded, StepDone, StepKey, StepTakenBack,
 };
 use traywright_core::surgery::{DayStep, NotReady, State, Work};
 
@@ -42,8 +42,6 @@ pub(super) fn at_a_step(
             return Outcome::default();
         }
         Pressed::Back | Pressed::Forward => return look(scene, doing, pressed),
-        // What is not on the screen is not acted on.
-        _ if doing.list == Listed::All => return Outcome::default(),
         _ => {}
     }
     let Some((at, step)) = scene.step() else {
@@ -55,7 +53,7 @@ pub(super) fn at_a_step(
             doing.ask(Asked::Reason(For::Skip));
             Outcome::default()
         }
-        Pressed::Change if !offered(scene, step).is_empty() => {
+        Pressed::Change => {
             doing.ask(Asked::Change);
             Outcome::default()
         }
@@ -150,6 +148,10 @@ fn act(scene: &Scene<'_>, doing: &mut Doing, (step, pressed): (&DayStep<'_>, &Pr
             insert(scene, doing, (step, site), pressed)
         }
         (Work::Finish { .. }, Pressed::Done) => turned_in(scene, doing, InsertionWay::Ended),
+        (Work::Drill(_), Pressed::Freehand) if step.may_be_by_hand() => {
+            doing.ask(Asked::Aimed);
+            Outcome::default()
+        }
         (Work::SetAnew { .. }, Pressed::Done) => passes(scene),
         (_, Pressed::Done) if step.is_ready() => {
             doing.look_at(None);
@@ -159,14 +161,51 @@ fn act(scene: &Scene<'_>, doing: &mut Doing, (step, pressed): (&DayStep<'_>, &Pr
             let forbidden = step.not_ready.iter().any(NotReady::forbids);
             let id = if step.not_ready.contains(&NotReady::GuideOff) {
                 "surgery-not-guide-off"
+            } else if forbidden && step.may_be_by_hand() {
+                "surgery-forbidden-by-hand"
             } else if forbidden {
                 "surgery-forbidden"
             } else {
                 "surgery-not-ready"
             };
-            Outcome::tell(scene.word(id))
+            Outcome::tell(match id {
+                "surgery-not-guide-off" => scene.word("surgery-not-guide-off"),
+                "surgery-forbidden-by-hand" => scene.word("surgery-forbidden-by-hand"),
+                "surgery-forbidden" => scene.word("surgery-forbidden"),
+                _ => scene.word("surgery-not-ready"),
+            })
         }
         _ => Outcome::default(),
+    }
+}
+
+/// No drill is longer in use: what is more is a slip. Common practice, no source.
+const DEEPEST: Length = Length::from_mm(40);
+
+/// The depth that is aimed at by hand, or none: then why it is done so is asked.
+pub(super) fn aimed(scene: &Scene<'_>, doing: &mut Doing) -> Outcome {
+    let empty = doing.entry.typed.as_str().is_empty();
+    let aimed = doing.entry.typed.value();
+    let is_depth = |one: &Length| *one > Length::ZERO && *one <= DEEPEST;
+    if !empty && aimed.filter(is_depth).is_none() {
+        return Outcome::tell(scene.word("surgery-aimed-no-depth"));
+    }
+    doing.ask(Asked::Reason(For::ByHand(aimed.filter(|_| !empty))));
+    Outcome::default()
+}
+
+/// What is done by a mark or by eye alone.
+pub(super) fn by_hand(
+    scene: &Scene<'_>,
+    step: &DayStep<'_>,
+    (aimed_mm, reason): (Option<Length>, String),
+) -> EventKind {
+    match done(scene, step, Some(reason)) {
+        EventKind::StepDone(done) => EventKind::StepDone(StepDone {
+            by_hand: Some(ByHand { aimed_mm }),
+            ..done
+        }),
+        other => other,
     }
 }
 
@@ -184,6 +223,7 @@ pub(super) fn done(scene: &Scene<'_>, step: &DayStep<'_>, despite: Option<String
         piece: planned.map(|planned| planned.key.drill_key()),
         due: due(scene, step),
         despite,
+        by_hand: None,
         purpose: scene.purpose(),
     })
 }

@@ -64,6 +64,7 @@ fn whole_day(case: &ValidCase) -> Vec<EventKind> {
                 piece: None,
                 due: None,
                 despite: None,
+                by_hand: None,
                 purpose,
             }),
         });
