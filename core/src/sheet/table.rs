@@ -44,6 +44,8 @@ pub enum Cell {
     Stack(Vec<Cell>),
     /// Cells beside each other, each as narrow as it can be; the last may wrap.
     Beside(Vec<Cell>),
+    /// A cell at the end of the width, and one in what is left before it.
+    Ends(Box<Cell>, Box<Cell>),
     /// One cell over so many columns.
     Across(usize, Box<Cell>),
 }
@@ -129,7 +131,7 @@ impl Table {
                         width_mm,
                     )
                 },
-                Row::Section(words) => section(words, width_mm),
+                Row::Section(words) => section(words, width_mm, self.padding_mm),
             };
             match self.rows.get(index + 1) {
                 None => strip.keep = Keep::Free,
@@ -252,16 +254,17 @@ fn shaded(row: Strip, width_mm: f64) -> Strip {
     Strip { drawing, ..row }
 }
 
-fn section(words: &str, width_mm: f64) -> Strip {
+fn section(words: &str, width_mm: f64, padding_mm: f64) -> Strip {
     let style = TextStyle::STRONG;
+    let padding = f64::clamp(padding_mm, 1.2, style.size_mm * 0.6);
     let inner = text(words, style, width_mm, Across::Start);
-    let height = inner.height + style.size_mm * 1.2;
+    let height = inner.height + 2.0 * padding;
     let mut drawing = Drawing::new();
     drawing.rect(
         Rect::new(at(0.0, BELOW), width_mm, height - BELOW),
         Paint::fill(Ink::Shade),
     );
-    drawing.add_at(at(0.0, style.size_mm * 0.6), inner.drawing);
+    drawing.add_at(at(0.0, padding), inner.drawing);
     drawing.line(at(0.0, height), at(width_mm, height), Stroke::HAIRLINE);
     Strip {
         keep: Keep::WithNext,
@@ -301,7 +304,25 @@ fn cell_content(cell: &Cell, width: f64, align: Across) -> Inner {
         Cell::TickBox => boxed(TICK_BOX, TICK_BOX),
         Cell::Stack(cells) => stacked(cells, width, align),
         Cell::Beside(cells) => side_by_side(cells, width),
+        Cell::Ends(first, last) => at_both_ends(first, last, width),
         Cell::Across(_, inner) => cell_content(inner, width, align),
+    }
+}
+
+fn at_both_ends(first: &Cell, last: &Cell, width: f64) -> Inner {
+    let last = cell_content(last, width, Across::Start);
+    let left = f64::max(width - last.width, 0.0);
+    let first = cell_content(first, f64::max(left - PART_GAP, 0.0), Across::Start);
+    let height = f64::max(first.height, last.height);
+    let mut drawing = Drawing::new();
+    for (left, inner) in [(0.0, first), (left, last)] {
+        let down = (height - inner.height) / 2.0;
+        drawing.add_at(at(left, down), inner.drawing);
+    }
+    Inner {
+        drawing,
+        width,
+        height,
     }
 }
 
