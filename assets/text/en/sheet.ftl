@@ -110,6 +110,8 @@ sheet-col-locked = locked, tugged
 sheet-col-read = read
 sheet-col-second = second reading
 sheet-col-in-slot = in slot
+sheet-col-laid = laid
+sheet-col-take-for = take · for tooth
 sheet-col-gauge-shows = the gauge shows, mm
 sheet-col-number = no.
 sheet-col-done = done
@@ -224,10 +226,10 @@ sheet-sealed-set = Sealed until called for, its stop in the same slot, not yet s
 sheet-set-nothing = There is nothing to set.
 sheet-rest-heading = Everything else
 sheet-tray-title = The tray
-sheet-tray-elsewhere = The tray's map and everything that is not set are on a page before this one.
+sheet-tray-elsewhere = The tray's map and what is not set: on a page before this one.
 sheet-unopened = Unopened until called for
 sheet-for-all = all { $count }
-sheet-for-teeth = { $item } · for { $list }
+sheet-for-teeth = { $item } · { $list }
 sheet-slots = { $first }, { $rest }
 sheet-several = { $count } × { $item }
 sheet-named-colour = { $name }, { $colour }
@@ -313,8 +315,9 @@ sheet-pin-until-stop = until the stop lands on the rim of the pin's sleeve
 sheet-mark-line = mark { $mark }, no stop
 sheet-mark-lower = mark { $mark }, its edge nearer the tip, no stop
 sheet-mark-upper = mark { $mark }, its edge nearer the shank, no stop
-sheet-insert-guided = { $site }: implant { $implant }, through the guide, { $torque }
-sheet-insert-freehand = { $site }: implant { $implant }, without the guide, { $torque }
+sheet-insert = { $site }: { $implant }
+sheet-insert-how = { $first }. { $rest }
+sheet-insert-freehand = without the guide
 
 ## Why there is no sheet. No capital at the start, no full stop at the end.
 

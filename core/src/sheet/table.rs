@@ -10,7 +10,7 @@ use std::rc::Rc;
 const PART_GAP: f64 = 1.7;
 /// Between the parts of a cell that are below each other, mm: of running text, the highest accented
 /// capital clears the deepest letter above it.
-const STACK_GAP: f64 = 2.1;
+const STACK_GAP: f64 = 1.95;
 /// Side of a box to tick, mm.
 pub(super) const TICK_BOX: f64 = 3.6;
 

@@ -1,11 +1,11 @@
 //! The drills with their settings as they were loaded by the record: what was read of each, or what became of it.
 
+use super::Source;
 use super::loading::{
     BOX, do_not_use, first_cells, in_sections, is_laid_unset, is_to_use, lay_unset, setting_columns,
 };
 use super::pieces::{SMALL, column};
 use super::recorded::{Away, IsSet, RecordedItem, RecordedReading, beside};
-use super::Source;
 use crate::drawing::{Across, TextStyle};
 use crate::kit::DrillId;
 use crate::plan::{self, Actionable, ActionableFigure, Known, LoadItem};

@@ -10,7 +10,7 @@ use crate::sheet::{Block, Frame, Lane, Page, Width, flowed};
 use std::collections::BTreeMap;
 
 /// Room above and below what is in a row, mm, that is tried, the most first; the last is the least.
-const ROOM: [f64; 5] = [1.9, 1.4, 1.0, 0.7, 0.5];
+const ROOM: [f64; 6] = [1.9, 1.4, 1.0, 0.7, 0.5, 0.35];
 
 /// The fewest pages of any form: two of a leaf without a setting, and one with.
 const LEAST: usize = 3;
@@ -167,7 +167,7 @@ pub(super) fn titled_in_line(source: &Source<'_>, title: &str, subtitle: &str) -
         Block::Paragraph(subtitle, TextStyle::NOTE),
     ];
     vec![
-        Block::Space(2.5),
+        Block::Space(2.0),
         Block::Kept(Box::new(Block::Beside(
             vec![first, lane(Width::Share(1.0), second)],
             4.0,
@@ -216,7 +216,9 @@ pub(super) fn pages(
             let count = pages(part);
             holds &= count == 1 || !part.is_one_page();
             holds &= part.first_page().is_none_or(|first| pages(&first) == 1);
-            holds &= laid.get(part).is_some_and(|pages| begins_all(*part, source, pages));
+            holds &= laid
+                .get(part)
+                .is_some_and(|pages| begins_all(*part, source, pages));
             if part.bears_no_setting() {
                 blind += count;
             } else {

@@ -39,32 +39,23 @@ pub(super) fn row(source: &Source<'_>, numbered: Cell, site: &SiteId) -> Option<
 /// The implant to turn in, how deep and how hard.
 fn words(source: &Source<'_>, sheet: &SiteSheet) -> Cell {
     let formatter = &source.formatter;
-    let line = if sheet.insertion.is_some() {
-        "sheet-insert-guided"
-    } else {
-        "sheet-insert-freehand"
-    };
-    let item = places::of_site(source, SlotKind::Implant, &sheet.id);
-    let named = item.map_or_else(
-        || formatter.implant(&sheet.implant),
-        |item| places::named(source, item),
-    );
     let place = begin(&formatter.site(&sheet.id));
-    let torque = torque_most(source, sheet);
-    let args = [
-        ("site", place.as_str()),
-        ("implant", &named),
-        ("torque", &torque),
-    ];
-    let line = formatter.text(line, &args);
+    let implant = formatter.implant(&sheet.implant);
+    let line = formatter.text("sheet-insert", &[("site", &place), ("implant", &implant)]);
     let mut cells = vec![Cell::Text(line, SMALL.bold())];
-    if let Some(insertion) = &sheet.insertion {
+    let lies = places::of_site(source, SlotKind::Implant, &sheet.id);
+    let lies = lies.map(|item| places::slot(source, item));
+    let freehand = sheet.insertion.is_none();
+    let freehand = freehand.then(|| formatter.word("sheet-insert-freehand"));
+    let first = [lies, freehand, Some(torque_most(source, sheet))];
+    let first = formatter.joined("sheet-slots", first.into_iter().flatten());
+    let insertion = sheet.insertion.as_ref().map(|insertion| {
         let carried = carried(source, &sheet.id, insertion);
         let carried = carried.into_iter().map(|item| places::named(source, item));
-        let carried = formatter.joined("load-list", carried);
-        let words = formatter.insertion_by(insertion, carried);
-        cells.push(Cell::Text(words, SMALL));
-    }
+        formatter.insertion_by(insertion, formatter.joined("load-list", carried))
+    });
+    let how = formatter.joined("sheet-insert-how", first.into_iter().chain(insertion));
+    cells.extend(how.map(|words| Cell::Text(begin(&words), SMALL)));
     if let Some(depth) = &sheet.final_depth {
         let words = begin(&formatter.final_depth(depth));
         cells.push(Cell::Text(words, SMALL));

@@ -41,17 +41,12 @@ pub(super) fn blocks(source: &Source<'_>, room_mm: f64, (marks, map): (Marks, Ma
     if short.is_empty() {
         more.extend(enough(source));
     }
-    more.extend(
-        (map == Map::Elsewhere).then(|| source.formatter.word("sheet-tray-elsewhere")),
-    );
+    more.extend((map == Map::Elsewhere).then(|| source.formatter.word("sheet-tray-elsewhere")));
     let mut blocks = gauge_check(source, more);
     blocks.extend(short);
     blocks.push(Block::Space(1.0));
     if marks == Marks::Explained && set_items(source).next().is_some() {
-        blocks.extend([
-            Block::Picture(legend::marks(source)),
-            Block::Space(0.8),
-        ]);
+        blocks.extend([Block::Picture(legend::marks(source)), Block::Space(0.8)]);
     }
     blocks.extend(drills(source, room_mm));
     blocks
@@ -105,7 +100,10 @@ fn gauge_check(source: &Source<'_>, more: Vec<String>) -> Vec<Block> {
         let by = formatter.set_length_with_unit(&Known::Is(off.abs()));
         Block::Paragraph(formatter.text(id, &[("by", &by)]), TextStyle::STRONG)
     });
-    let words: Vec<String> = [formatter.word(how), rule].into_iter().chain(more).collect();
+    let words: Vec<String> = [formatter.word(how), rule]
+        .into_iter()
+        .chain(more)
+        .collect();
     let lines = off.into_iter().chain([
         to_tick_in(line, SMALL.bold()),
         note(words.join(" ")),

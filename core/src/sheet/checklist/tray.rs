@@ -11,8 +11,10 @@ use crate::sheet::{Block, Cell, Frame, Lane, Row, Table, Width};
 
 /// Width of the map, mm.
 const MAP: f64 = 92.0;
+/// Height of a heading with the room below it, mm.
+const HEADING: f64 = TextStyle::STRONG.line_height() + 0.8;
 /// Between two things beside each other, mm.
-const GAP: f64 = 4.0;
+const GAP: f64 = 3.4;
 
 /// The map with the list beside it; below each other where they are higher than a page.
 pub(super) fn blocks(source: &Source<'_>, frame: Frame) -> Vec<Block> {
@@ -29,23 +31,47 @@ pub(super) fn blocks(source: &Source<'_>, frame: Frame) -> Vec<Block> {
         // What stays closed stands below the rest.
         open.into_iter().chain(closed).collect()
     };
-    let mut left = vec![map, Block::Space(1.5)];
-    left.extend(beside_tray::blocks(source));
+    let beside_tray = beside_tray::blocks(source);
     let lane = |width, blocks| Lane { width, blocks };
     let title = Block::Paragraph(formatter.word("sheet-rest-heading"), TextStyle::STRONG);
     let right = vec![title.clone(), Block::Space(0.8), list(source, &items)];
-    let beside = Block::Beside(
-        vec![
-            lane(Width::Mm(MAP), left.clone()),
-            lane(Width::Share(1.0), right),
-        ],
-        GAP,
-    );
-    let fits = |block: &Block| {
-        height(std::slice::from_ref(block), frame.area.width()) <= frame.area.height()
+    let beside = |left: Vec<Block>| {
+        let lanes = vec![
+            lane(Width::Mm(MAP), left),
+            lane(Width::Share(1.0), right.clone()),
+        ];
+        Block::Beside(lanes, GAP)
     };
-    if fits(&beside) {
-        return vec![beside];
+    let high = |blocks: &[Block]| height(blocks, frame.area.width());
+    let mut left = vec![map.clone(), Block::Space(1.5)];
+    left.extend(beside_tray.clone());
+    // What lies beside the tray stands below the map, or in two columns below map and list: where it takes least.
+    let (first, second) = beside_tray.split_at((beside_tray.len() + 3) / 2);
+    let below = vec![
+        beside(vec![map]),
+        Block::Space(1.5),
+        Block::Beside(
+            vec![
+                lane(Width::Mm(MAP), first.to_vec()),
+                lane(
+                    Width::Share(1.0),
+                    [Block::Space(HEADING)]
+                        .into_iter()
+                        .chain(second.to_vec())
+                        .collect(),
+                ),
+            ],
+            GAP,
+        ),
+    ];
+    let under_map = vec![beside(left.clone())];
+    let mut ways = vec![under_map, below];
+    ways.sort_by(|one, other| high(one).total_cmp(&high(other)));
+    let fits = |block: &Block| high(std::slice::from_ref(block)) <= frame.area.height();
+    if let Some(lowest) = ways.into_iter().next()
+        && high(&lowest) <= frame.area.height()
+    {
+        return vec![Block::Together(lowest)];
     }
     let mut blocks = left;
     blocks.extend([Block::Space(3.0), title]);
@@ -76,10 +102,10 @@ fn list(source: &Source<'_>, items: &[&LoadItem]) -> Block {
     }
     Block::Table(Table {
         columns: vec![
-            head("sheet-col-slot", Width::Mm(16.2), Across::Start),
-            head("sheet-col-take", Width::Share(1.0), Across::Start),
+            head("sheet-col-slot", Width::Mm(15.4), Across::Start),
+            head("sheet-col-take-for", Width::Share(1.0), Across::Start),
             head("sheet-col-taken-tick", Width::Mm(7.8), Across::Middle),
-            head("sheet-col-in-slot", Width::Mm(5.0), Across::Middle),
+            head("sheet-col-laid", Width::Mm(5.4), Across::Middle),
         ],
         rows,
         padding_mm: 0.35,
@@ -129,7 +155,9 @@ fn row(source: &Source<'_>, items: &[&LoadItem]) -> Row {
 
 /// The names of the slots of things, where each has one.
 fn slots(items: &[&LoadItem]) -> Vec<String> {
-    let names = items.iter().map(|item| Some(item.slot.as_ref()?.to_string()));
+    let names = items
+        .iter()
+        .map(|item| Some(item.slot.as_ref()?.to_string()));
     names.collect::<Option<Vec<_>>>().unwrap_or_default()
 }
 
