@@ -123,7 +123,7 @@ sheet-torque-not-in-kit = Where no torque is beside a speed, the kit gives none.
 sheet-bench-explained = Bench: with the stop landed on its sleeve in the guide, how far the tip is beyond the master sleeve's apical face.
 sheet-mark-explained = Beside a setting, the site's worst verdict:
 sheet-through-master = master sleeve
-sheet-label-lot = lot and expiry
+sheet-label-lot = label, or lot and expiry
 sheet-label-torque = N·cm
 sheet-label-stability = stability
 sheet-label-depth = depth
@@ -284,7 +284,7 @@ sheet-strip-subtitle = For placing each drill on its drawing before sterilisatio
 ## Order of use
 
 sheet-order-title = Order of use
-sheet-order-subtitle = One line per action, from the top. Nothing below a shaded line is done before everything above it.
+sheet-order-subtitle = One line per action, from the top. Nothing below a shaded line before everything above it.
 sheet-run-title = Changes between the steps
 sheet-run-subtitle = Hand movements between the steps of the order of use, with the same numbers: dark where it changes, grey where it stays.
 sheet-run-cost = Order { $by }: { $cost } for the changes.

@@ -152,7 +152,7 @@ pub fn line_after(width_mm: f64, name: &str) -> Drawing {
     let place = at(0.0, DOWN - 0.2);
     drawing.text(place, (Across::Start, Along::Baseline), style, name);
     let left = style.width(name) + 1.0;
-    let right = f64::max(width_mm, left + 8.0);
+    let right = f64::max(width_mm, left + 7.0);
     drawing.line(at(left, DOWN), at(right, DOWN), Stroke::THIN);
     drawing
 }

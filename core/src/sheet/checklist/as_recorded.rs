@@ -2,7 +2,8 @@
 
 use super::Source;
 use super::loading::{
-    BOX, do_not_use, first_cells, in_sections, is_laid_unset, is_to_use, lay_unset, setting_columns,
+    BOX, LEAST_ROOM, do_not_use, first_cells, in_sections, is_laid_unset, is_to_use, lay_unset,
+    setting_columns,
 };
 use super::pieces::{SMALL, column};
 use super::recorded::{Away, IsSet, RecordedItem, RecordedReading, beside};
@@ -28,7 +29,7 @@ pub(super) fn blocks(source: &Source<'_>, items: &[&LoadItem], room_mm: f64) -> 
     let mut blocks = vec![Block::Table(Table {
         columns,
         rows,
-        padding_mm: room_mm * 0.6,
+        padding_mm: f64::max(room_mm * 0.6, LEAST_ROOM),
         gap_mm: 1.6,
     })];
     blocks.extend(not_planned(source, &all.others));

@@ -10,7 +10,7 @@ use crate::sheet::{Cell, Row};
 use crate::wording::begin;
 
 /// Width of the boxes with what is between them, mm.
-const BOXES: f64 = 71.2;
+const BOXES: f64 = 70.0;
 /// Height of the boxes, mm: usual labels of implants are about so high (common practice, no source).
 const HEIGHT: f64 = 10.6;
 /// The boxes for figures, each with its name in it and its width, mm; what is left is for a label with the lot.

@@ -20,10 +20,14 @@ use crate::wording::begin;
 
 /// The type of the line on what is open.
 const HEADLINE: TextStyle = TextStyle::STRONG.sized(pt(9.5));
+/// The type of a phase's title.
+const PHASE: TextStyle = TextStyle::HEADING.sized(pt(10.0));
 /// Width of the arch beside the list of sites, mm.
-const ARCH: f64 = 52.0;
+const ARCH: f64 = 47.5;
 /// Between two things beside each other, mm.
-const GAP: f64 = 7.0;
+const GAP: f64 = 5.5;
+/// Width of who asked and of when, each with its line, mm.
+const SAID: (f64, f64) = (20.0, 14.0);
 /// The cautions that no question repeats.
 const CAUTIONS: [&str; 3] = ["caution-aid", "caution-first", "caution-cooling"];
 /// The most teeth that the question about them names again; they are listed above it.
@@ -115,7 +119,7 @@ fn planned(source: &Source<'_>, arch: Arch, listed: usize) -> Vec<Block> {
 /// Two columns beside each other, as wide as makes the higher one lowest.
 fn as_low_as_can_be(source: &Source<'_>, left: &[Block], right: &[Block]) -> Block {
     /// Parts of the width of the left one that are tried.
-    const SHARES: [f64; 6] = [0.5, 0.47, 0.44, 0.41, 0.38, 0.35];
+    const SHARES: [f64; 5] = [0.5, 0.47, 0.44, 0.41, 0.38];
     let width = source.paper.rect().width() - 2.0 * SIDE;
     let beside = |share: f64| {
         let lane = |share, blocks: &[Block]| Lane {
@@ -153,7 +157,7 @@ fn sites(source: &Source<'_>) -> Block {
         columns: vec![
             head("sheet-col-site", Width::Mm(46.0)),
             head("sheet-col-implant", Width::Share(1.0)),
-            head("sheet-col-worst", Width::Mm(34.0)),
+            head("sheet-col-worst", Width::Mm(32.2)),
         ],
         rows: rows.collect(),
         padding_mm: 0.6,
@@ -171,12 +175,14 @@ fn phases_of(source: &Source<'_>, style: TextStyle) -> [Vec<Block>; 3] {
     ]
     .map(|(title, items)| {
         // Who asked, and when, stand beside the title.
-        let title = Block::Paragraph(formatter.word(title), TextStyle::HEADING);
-        let lane = |share, block| Lane {
-            width: Width::Share(share),
+        let title = Block::Paragraph(formatter.word(title), PHASE);
+        let lane = |width, block| Lane {
+            width,
             blocks: vec![block],
         };
-        let title = Block::Beside(vec![lane(0.56, title), lane(0.44, said_by(source))], 2.0);
+        let title = lane(Width::Share(1.0), title);
+        let said = lane(Width::Mm(SAID.0 + SAID.1 + 2.0), said_by(source));
+        let title = Block::Beside(vec![title, said], 2.0);
         let mut phase = vec![Block::Space(1.8), title, Block::Space(0.8)];
         phase.extend(items.into_iter().map(|item| to_tick_in(item, style)));
         phase
@@ -338,8 +344,8 @@ fn before_leaving(source: &Source<'_>) -> Vec<String> {
 
 /// Lines for who asked, and when.
 fn said_by(source: &Source<'_>) -> Block {
-    let lane = |id: &str, share: f64, width: f64| Lane {
-        width: Width::Share(share),
+    let lane = |id: &str, width: f64| Lane {
+        width: Width::Mm(width),
         blocks: vec![
             // What is written stands above the line.
             Block::Space(1.6),
@@ -347,10 +353,7 @@ fn said_by(source: &Source<'_>) -> Block {
         ],
     };
     Block::Beside(
-        vec![
-            lane("safety-asked-by", 1.6, 21.0),
-            lane("safety-at", 1.0, 15.0),
-        ],
+        vec![lane("safety-asked-by", SAID.0), lane("safety-at", SAID.1)],
         2.0,
     )
 }
