@@ -2,8 +2,7 @@
 
 use super::Source;
 use super::loading::{
-    BOX, LEAST_ROOM, do_not_use, first_cells, in_sections, is_laid_unset, is_to_use, lay_unset,
-    setting_columns,
+    BOX, do_not_use, first_cells, in_sections, is_laid_unset, is_to_use, lay_unset, setting_columns,
 };
 use super::pieces::{SMALL, column};
 use super::recorded::{Away, IsSet, RecordedItem, RecordedReading, beside};
@@ -29,7 +28,7 @@ pub(super) fn blocks(source: &Source<'_>, items: &[&LoadItem], room_mm: f64) -> 
     let mut blocks = vec![Block::Table(Table {
         columns,
         rows,
-        padding_mm: f64::max(room_mm * 0.6, LEAST_ROOM),
+        padding_mm: room_mm * 0.6,
         gap_mm: 1.6,
     })];
     blocks.extend(not_planned(source, &all.others));

@@ -9,7 +9,7 @@ use crate::sheet::{Block, Cell, Lane, Row, Table, Width, line_after};
 use crate::wording::shorter_implants;
 
 /// Height of a box for a number, mm.
-const BOX: f64 = 4.7;
+const BOX: f64 = 4.5;
 /// Number of columns.
 const COLUMNS: usize = 3;
 /// Rows left free for what the local list asks for.
@@ -42,8 +42,8 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
             columns: vec![
                 head("sheet-col-counted", Width::Share(1.0)),
                 head("sheet-col-planned", Width::Mm(9.0)),
-                head("sheet-col-in", Width::Mm(11.0)),
-                head("sheet-col-out", Width::Mm(11.0)),
+                head("sheet-col-in", Width::Mm(10.2)),
+                head("sheet-col-out", Width::Mm(10.2)),
             ],
             rows: rows.to_vec(),
             padding_mm: 0.3,

@@ -167,7 +167,7 @@ pub(super) fn titled_in_line(source: &Source<'_>, title: &str, subtitle: &str) -
         Block::Paragraph(subtitle, TextStyle::NOTE),
     ];
     vec![
-        Block::Space(2.0),
+        Block::Space(1.2),
         Block::Kept(Box::new(Block::Beside(
             vec![first, lane(Width::Share(1.0), second)],
             4.0,

@@ -16,9 +16,6 @@ use crate::wording::mm;
 /// Height of a box for a reading, mm.
 pub(super) const BOX: f64 = 6.3;
 
-/// The least room above and below what is in a row of drills, mm.
-pub(super) const LEAST_ROOM: f64 = 0.35;
-
 /// Where it is said what the marks of verdicts mean.
 #[derive(Clone, Copy, PartialEq, Eq)]
 pub(super) enum Marks {
@@ -142,7 +139,7 @@ fn drills(source: &Source<'_>, room_mm: f64) -> Vec<Block> {
     vec![Block::Table(Table {
         columns,
         rows,
-        padding_mm: f64::max(room_mm * 0.6, LEAST_ROOM),
+        padding_mm: room_mm * 0.6,
         gap_mm: 1.6,
     })]
 }
