@@ -3,7 +3,7 @@
 use super::order::site_sheet;
 use super::pieces::SMALL;
 use super::{Source, judged, places};
-use crate::drawing::{Across, Along, Drawing, Ink, Paint, Rect, Stroke, TextStyle, at};
+use crate::drawing::{Across, Along, Drawing, Ink, Paint, Rect, Stroke, at};
 use crate::kit::{SiteId, SlotKind};
 use crate::plan::{InsertionSheet, LoadItem, SiteSheet};
 use crate::sheet::{Cell, Row};
@@ -81,7 +81,8 @@ fn boxes(source: &Source<'_>) -> Drawing {
             Paint::both(Ink::Ground, Stroke::THIN),
         );
         let words = formatter.word(id);
-        let style = TextStyle::NOTE;
+        // A hard copy keeps it.
+        let style = SMALL;
         drawing.text(
             at(left + EDGE, EDGE + style.cap_height()),
             (Across::Start, Along::Baseline),

@@ -224,7 +224,7 @@ fn drill(
         figure_in_form(&actionable, source, set_width(source)),
         site_sheet(source, site).map_or(Cell::Empty, |sheet| Cell::Mark(mark_of(sheet.worst))),
         or_empty(running, SMALL),
-        or_empty(bench, SMALL),
+        or_empty(bench, SMALL.bold()),
     ])];
     let judged = judged::at_step(source, site, step);
     if !is_known {
