@@ -14,6 +14,7 @@ safety-at = time
 safety-before-anaesthetic = Before anaesthesia
 safety-identity = The patient states their name, date of birth and the procedure. It agrees with the label on these pages and with the signed consent.
 safety-jaw = Everyone agrees on the jaw and the teeth: { $jaw }; { $teeth }.
+safety-jaw-listed = Everyone agrees on the jaw and the teeth: { $jaw }; the { $count } teeth above, each named aloud.
 safety-health = Allergies, medication, bleeding, bone and heart were asked about today. Any premedication was given.
 safety-scan = The scan of { $date } is this patient's and is on display. No tooth, filling or crown in this jaw has changed since.
 safety-scan-unknown = The scan is this patient's and is on display. Its date was not entered: find it, and ask what has changed in this jaw since.

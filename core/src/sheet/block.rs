@@ -106,6 +106,8 @@ pub enum Block {
     Beside(Vec<Lane>, f64),
     /// Blocks that stay together on one page.
     Together(Vec<Block>),
+    /// A block that stays with what follows it.
+    Kept(Box<Block>),
 }
 
 impl Block {
@@ -141,6 +143,7 @@ impl Block {
             Self::Centred(drawing) => vec![picture(drawing, Some(width_mm))],
             Self::Table(table) => table.to_strips(width_mm),
             Self::Beside(lanes, gap) => vec![beside(lanes, *gap, width_mm)],
+            Self::Kept(block) => kept_together(block.to_strips(width_mm), Keep::WithNext),
             Self::Together(blocks) => kept_together(
                 blocks
                     .iter()

@@ -142,6 +142,21 @@ fn line_below(room_mm: f64, width_mm: f64, label: &str) -> Drawing {
     drawing
 }
 
+/// A line to write on after its name, with no room above what is as high as the name.
+#[must_use]
+pub fn line_after(width_mm: f64, name: &str) -> Drawing {
+    /// From the top to the line, mm.
+    const DOWN: f64 = 4.4;
+    let style = TextStyle::NOTE;
+    let mut drawing = Drawing::new();
+    let place = at(0.0, DOWN - 0.2);
+    drawing.text(place, (Across::Start, Along::Baseline), style, name);
+    let left = style.width(name) + 1.0;
+    let right = f64::max(width_mm, left + 7.0);
+    drawing.line(at(left, DOWN), at(right, DOWN), Stroke::THIN);
+    drawing
+}
+
 /// Pale words across a page, climbing from left to right, as large as fits. Lay it under the
 /// page's content.
 #[must_use]

@@ -20,7 +20,8 @@ pub use check::{Fault, check};
 pub use error::SheetError;
 pub use flow::{Flow, flowed};
 pub use furniture::{
-    Field, short_line, signature_line, stamp, tick_box, title_block, title_block_height, write_box,
+    Field, line_after, short_line, signature_line, stamp, tick_box, title_block,
+    title_block_height, write_box,
 };
 pub use page::{Frame, Page, Paper};
 pub use table::{Cell, Column, Row, Table};

@@ -10,7 +10,9 @@ use std::rc::Rc;
 const PART_GAP: f64 = 1.7;
 /// Between the parts of a cell that are below each other, mm: of running text, the highest accented
 /// capital clears the deepest letter above it.
-const STACK_GAP: f64 = 2.1;
+const STACK_GAP: f64 = 1.95;
+/// From what a cell blackens to the edge of its row, mm.
+const CLEAR: f64 = 0.1;
 /// Side of a box to tick, mm.
 pub(super) const TICK_BOX: f64 = 3.6;
 
@@ -44,6 +46,8 @@ pub enum Cell {
     Stack(Vec<Cell>),
     /// Cells beside each other, each as narrow as it can be; the last may wrap.
     Beside(Vec<Cell>),
+    /// A cell at the end of the width, and one in what is left before it.
+    Ends(Box<Cell>, Box<Cell>),
     /// One cell over so many columns.
     Across(usize, Box<Cell>),
 }
@@ -96,6 +100,33 @@ struct Inner {
     drawing: Drawing,
     width: f64,
     height: f64,
+    /// How far it blackens above its top and below its bottom, mm: accents, brackets, what hangs below a line.
+    beyond: (f64, f64),
+}
+
+impl Inner {
+    /// What stays within its height.
+    const fn within(drawing: Drawing, width: f64, height: f64) -> Self {
+        Self {
+            drawing,
+            width,
+            height,
+            beyond: (0.0, 0.0),
+        }
+    }
+
+    /// The same where it has this much more room above and below.
+    fn beyond_room(&self, (above, below): (f64, f64)) -> (f64, f64) {
+        (
+            f64::max(self.beyond.0 - above, 0.0),
+            f64::max(self.beyond.1 - below, 0.0),
+        )
+    }
+}
+
+/// The greater of each.
+fn most(one: (f64, f64), other: (f64, f64)) -> (f64, f64) {
+    (f64::max(one.0, other.0), f64::max(one.1, other.1))
 }
 
 impl Table {
@@ -129,7 +160,7 @@ impl Table {
                         width_mm,
                     )
                 },
-                Row::Section(words) => section(words, width_mm),
+                Row::Section(words) => section(words, width_mm, self.padding_mm),
             };
             match self.rows.get(index + 1) {
                 None => strip.keep = Keep::Free,
@@ -197,14 +228,25 @@ impl Table {
         }
         let highest = contents.iter().map(|(_, inner)| inner.height);
         let highest = highest.fold(0.0, f64::max);
-        let height = highest + 2.0 * self.padding_mm;
+        let spare = |inner: &Inner| {
+            let all = highest - inner.height;
+            match foot {
+                Foot::Middle => (all / 2.0, all / 2.0),
+                Foot::Bottom => (all, 0.0),
+            }
+        };
+        // Nothing touches the lines or the rows beside it.
+        let beyond = contents
+            .iter()
+            .map(|(_, inner)| inner.beyond_room(spare(inner)));
+        let beyond = beyond.fold((0.0, 0.0), most);
+        let above = f64::max(self.padding_mm, beyond.0 + CLEAR);
+        let below = f64::max(self.padding_mm, beyond.1 + CLEAR);
+        let height = above + highest + below;
         let mut drawing = Drawing::new();
         for (left, inner) in contents {
-            let spare = match foot {
-                Foot::Middle => (highest - inner.height) / 2.0,
-                Foot::Bottom => highest - inner.height,
-            };
-            drawing.add_at(at(left, self.padding_mm + spare), inner.drawing);
+            let down = above + spare(&inner).0;
+            drawing.add_at(at(left, down), inner.drawing);
         }
         (drawing, height)
     }
@@ -252,16 +294,17 @@ fn shaded(row: Strip, width_mm: f64) -> Strip {
     Strip { drawing, ..row }
 }
 
-fn section(words: &str, width_mm: f64) -> Strip {
+fn section(words: &str, width_mm: f64, padding_mm: f64) -> Strip {
     let style = TextStyle::STRONG;
+    let padding = f64::clamp(padding_mm, 1.2, style.size_mm * 0.6);
     let inner = text(words, style, width_mm, Across::Start);
-    let height = inner.height + style.size_mm * 1.2;
+    let height = inner.height + 2.0 * padding;
     let mut drawing = Drawing::new();
     drawing.rect(
         Rect::new(at(0.0, BELOW), width_mm, height - BELOW),
         Paint::fill(Ink::Shade),
     );
-    drawing.add_at(at(0.0, style.size_mm * 0.6), inner.drawing);
+    drawing.add_at(at(0.0, padding), inner.drawing);
     drawing.line(at(0.0, height), at(width_mm, height), Stroke::HAIRLINE);
     Strip {
         keep: Keep::WithNext,
@@ -271,37 +314,53 @@ fn section(words: &str, width_mm: f64) -> Strip {
 
 fn cell_content(cell: &Cell, width: f64, align: Across) -> Inner {
     match cell {
-        Cell::Empty => Inner {
-            drawing: Drawing::new(),
-            width: 0.0,
-            height: 0.0,
-        },
+        Cell::Empty => Inner::within(Drawing::new(), 0.0, 0.0),
         Cell::Text(content, style) => text(content, *style, width, align),
         Cell::Mark(mark) => {
             let size = 3.4;
             let mut drawing = Drawing::new();
             drawing.mark(at(size / 2.0, size / 2.0), size, *mark);
-            Inner {
-                drawing,
-                width: size,
-                height: size,
-            }
+            Inner::within(drawing, size, size)
         }
         Cell::Picture(picture) => {
             let Some(bounds) = picture.bounds() else {
                 return cell_content(&Cell::Empty, width, align);
             };
-            Inner {
-                drawing: picture.clone().moved(at(-bounds.left, -bounds.top)),
-                width: bounds.width(),
-                height: bounds.height(),
-            }
+            let moved = picture.clone().moved(at(-bounds.left, -bounds.top));
+            Inner::within(moved, bounds.width(), bounds.height())
         }
         Cell::WriteBox(height) => boxed(width, *height),
         Cell::TickBox => boxed(TICK_BOX, TICK_BOX),
         Cell::Stack(cells) => stacked(cells, width, align),
         Cell::Beside(cells) => side_by_side(cells, width),
+        Cell::Ends(first, last) => at_both_ends(first, last, width),
         Cell::Across(_, inner) => cell_content(inner, width, align),
+    }
+}
+
+fn at_both_ends(first: &Cell, last: &Cell, width: f64) -> Inner {
+    let last = cell_content(last, width, Across::Start);
+    let left = f64::max(width - last.width, 0.0);
+    let first = cell_content(first, f64::max(left - PART_GAP, 0.0), Across::Start);
+    centred(vec![(0.0, first), (left, last)], width)
+}
+
+/// Cells beside each other at these places, each in the middle of the height of the highest.
+fn centred(contents: Vec<(f64, Inner)>, width: f64) -> Inner {
+    let height = contents.iter().map(|(_, inner)| inner.height);
+    let height = height.fold(0.0, f64::max);
+    let mut drawing = Drawing::new();
+    let mut beyond = (0.0, 0.0);
+    for (left, inner) in contents {
+        let spare = (height - inner.height) / 2.0;
+        beyond = most(beyond, inner.beyond_room((spare, spare)));
+        drawing.add_at(at(left, spare), inner.drawing);
+    }
+    Inner {
+        drawing,
+        width,
+        height,
+        beyond,
     }
 }
 
@@ -311,11 +370,7 @@ fn boxed(width: f64, height: f64) -> Inner {
         Rect::new(at(0.0, 0.0), width, height),
         Paint::both(Ink::Ground, Stroke::THIN),
     );
-    Inner {
-        drawing,
-        width,
-        height,
-    }
+    Inner::within(drawing, width, height)
 }
 
 /// From the top of the first line's capitals to the last baseline.
@@ -325,6 +380,12 @@ fn text(content: &str, style: TextStyle, width: f64, align: Across) -> Inner {
         .iter()
         .map(|line| style.width(line))
         .fold(0.0, f64::max);
+    let ink = |line: Option<&String>| {
+        let line = line.map(String::as_str).unwrap_or_default();
+        fonts::ink_extent(line, style.face, style.size_mm)
+    };
+    let above = f64::max(ink(lines.first()).0 - style.cap_height(), 0.0);
+    let beyond = (above, f64::max(ink(lines.last()).1, 0.0));
     let mut drawing = Drawing::new();
     let mut height = 0.0;
     for line in lines {
@@ -347,6 +408,7 @@ fn text(content: &str, style: TextStyle, width: f64, align: Across) -> Inner {
         drawing,
         width: widest,
         height,
+        beyond,
     }
 }
 
@@ -356,6 +418,8 @@ fn stacked(cells: &[Cell], width: f64, align: Across) -> Inner {
         .map(|cell| cell_content(cell, width, align))
         .collect();
     let widest = contents.iter().map(|inner| inner.width).fold(0.0, f64::max);
+    let above = contents.first().map_or(0.0, |inner| inner.beyond.0);
+    let below = contents.last().map_or(0.0, |inner| inner.beyond.1);
     let mut drawing = Drawing::new();
     let mut height = 0.0;
     for inner in contents {
@@ -370,6 +434,7 @@ fn stacked(cells: &[Cell], width: f64, align: Across) -> Inner {
         drawing,
         width: widest,
         height,
+        beyond: (above, below),
     }
 }
 
@@ -385,19 +450,7 @@ fn side_by_side(cells: &[Cell], width: f64) -> Inner {
         contents.push((left, inner));
         left = next;
     }
-    let height = contents
-        .iter()
-        .map(|(_, inner)| inner.height)
-        .fold(0.0, f64::max);
-    let mut drawing = Drawing::new();
-    for (shift, inner) in contents {
-        drawing.add_at(at(shift, (height - inner.height) / 2.0), inner.drawing);
-    }
-    Inner {
-        drawing,
-        width: left,
-        height,
-    }
+    centred(contents, left)
 }
 
 #[cfg(test)]

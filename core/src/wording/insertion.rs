@@ -16,6 +16,24 @@ impl Formatter<'_> {
         let Some(sheet) = sheet else {
             return self.word("insertion-freehand");
         };
+        let ids = ["insertion-exact", "insertion-short", "insertion-not-to"];
+        self.insertion_in(sheet, None, ids)
+    }
+
+    /// The same in fewer words; `carried` names carrier and sleeve with their slots, where they have such.
+    #[must_use]
+    pub fn insertion_by(&self, sheet: &InsertionSheet, carried: Option<String>) -> String {
+        let ids = ["insertion-by", "insertion-by-short", "insertion-by-not-to"];
+        self.insertion_in(sheet, carried, ids)
+    }
+
+    /// As planned, shallower, and the line that is not meant.
+    fn insertion_in(
+        &self,
+        sheet: &InsertionSheet,
+        carried: Option<String>,
+        [exact, shallower, not_to]: [&str; 3],
+    ) -> String {
         let (Some(carrier), Some(line), Some(shallow)) =
             (&sheet.carrier, &sheet.line, sheet.shallow.length())
         else {
@@ -23,8 +41,8 @@ impl Formatter<'_> {
             let reasons = reasons.unwrap_or_default();
             return self.text("insertion-unknown", &[("reasons", &reasons)]);
         };
-        let beware = self.deeper_line(carrier, line);
-        let carrier = self.carrier(carrier);
+        let beware = self.deeper_line(carrier, line, not_to);
+        let carrier = carried.unwrap_or_else(|| self.carrier(carrier));
         let rim = self.rim_of_insertion(sheet);
         let args = [
             ("carrier", carrier.as_str()),
@@ -32,11 +50,11 @@ impl Formatter<'_> {
             ("rim", &rim),
         ];
         let said = if shallow == Length::ZERO {
-            self.text("insertion-exact", &args)
+            self.text(exact, &args)
         } else {
             let [carrier, line, rim] = args;
             let size = mm(shallow);
-            self.text("insertion-short", &[carrier, line, rim, ("size", &size)])
+            self.text(shallower, &[carrier, line, rim, ("size", &size)])
         };
         match beware {
             Some(beware) => format!("{said} {beware}"),
@@ -45,7 +63,7 @@ impl Formatter<'_> {
     }
 
     /// The carrier's next line that would let the implant go deeper, and by how much.
-    fn deeper_line(&self, carrier: &CarrierId, line: &Label) -> Option<String> {
+    fn deeper_line(&self, carrier: &CarrierId, line: &Label, id: &str) -> Option<String> {
         let lines = &self.case.kit.carrier(carrier)?.lines;
         let own = lines.iter().find(|one| one.name == *line)?;
         let deeper = lines
@@ -54,7 +72,7 @@ impl Formatter<'_> {
             .min_by_key(|one| one.above_platform_mm)?;
         let size = mm(deeper.above_platform_mm - own.above_platform_mm);
         let args = [("line", deeper.name.as_str()), ("size", &*size)];
-        Some(self.text("insertion-not-to", &args))
+        Some(self.text(id, &args))
     }
 
     /// Final depth of the platform of an implant that goes in freehand.

@@ -11,7 +11,7 @@ use crate::sheet::Cell;
 /// Large enough to be read at arm's length.
 const LARGE: TextStyle = TextStyle::FIGURE;
 /// In the rows of the form: smaller, and never below 14 points.
-const IN_FORM: TextStyle = TextStyle::FIGURE.sized(pt(15.0));
+const IN_FORM: TextStyle = TextStyle::FIGURE.sized(pt(14.2));
 /// Words in place of a figure, which cannot be taken for one.
 const WORDS: TextStyle = TextStyle::STRONG.sized(pt(10.0));
 /// Width of a column of such figures, mm.

@@ -9,6 +9,8 @@ pub(super) struct PartPages {
     pub(super) bears_no_setting: bool,
     pub(super) is_reading: bool,
     pub(super) heading: Heading,
+    /// The heading of all pages but the first, where it is another.
+    pub(super) further: Option<Heading>,
     /// True if its first page has the box for the patient's label.
     pub(super) labelled: bool,
     pub(super) pages: Vec<Page>,

@@ -1,11 +1,11 @@
 //! The drills with their settings as they were loaded by the record: what was read of each, or what became of it.
 
+use super::Source;
 use super::loading::{
     BOX, do_not_use, first_cells, in_sections, is_laid_unset, is_to_use, lay_unset, setting_columns,
 };
 use super::pieces::{SMALL, column};
 use super::recorded::{Away, IsSet, RecordedItem, RecordedReading, beside};
-use super::{Source, legend};
 use crate::drawing::{Across, TextStyle};
 use crate::kit::DrillId;
 use crate::plan::{self, Actionable, ActionableFigure, Known, LoadItem};
@@ -25,16 +25,12 @@ pub(super) fn blocks(source: &Source<'_>, items: &[&LoadItem], room_mm: f64) -> 
     let each = items.iter().zip(&all.lines);
     let each = each.map(|(item, line)| (*item, vec![read_row(source, item, line)]));
     let rows = in_sections(source, each, "sheet-open-read");
-    let mut blocks = vec![
-        Block::Picture(legend::marks(source)),
-        Block::Space(0.8),
-        Block::Table(Table {
-            columns,
-            rows,
-            padding_mm: room_mm,
-            gap_mm: 1.6,
-        }),
-    ];
+    let mut blocks = vec![Block::Table(Table {
+        columns,
+        rows,
+        padding_mm: room_mm * 0.6,
+        gap_mm: 1.6,
+    })];
     blocks.extend(not_planned(source, &all.others));
     blocks.extend([
         Block::Space(2.0),

@@ -1,15 +1,15 @@
 //! Things that are counted in and out.
 
-use super::form::titled;
+use super::form::titled_in_line;
 use super::pieces::{SMALL, column};
 use super::{Source, places};
 use crate::drawing::Across;
 use crate::kit::{AccessoryKind, SlotKind};
-use crate::sheet::{Block, Cell, Lane, Row, Table, Width, short_line};
+use crate::sheet::{Block, Cell, Lane, Row, Table, Width, line_after};
 use crate::wording::shorter_implants;
 
 /// Height of a box for a number, mm.
-const BOX: f64 = 5.2;
+const BOX: f64 = 4.5;
 /// Number of columns.
 const COLUMNS: usize = 3;
 /// Rows left free for what the local list asks for.
@@ -17,7 +17,7 @@ const FREE_ROWS: usize = 2;
 
 /// The counts under a title of their own, below something else.
 pub(super) fn headed(source: &Source<'_>) -> Vec<Block> {
-    let mut all = titled(source, "count-heading", "count-how");
+    let mut all = titled_in_line(source, "count-heading", "count-how");
     all.extend(blocks(source));
     vec![Block::Together(all)]
 }
@@ -41,22 +41,25 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
         blocks: vec![Block::Table(Table {
             columns: vec![
                 head("sheet-col-counted", Width::Share(1.0)),
-                head("sheet-col-planned", Width::Mm(10.0)),
-                head("sheet-col-in", Width::Mm(11.0)),
-                head("sheet-col-out", Width::Mm(11.0)),
+                head("sheet-col-planned", Width::Mm(9.0)),
+                head("sheet-col-in", Width::Mm(10.2)),
+                head("sheet-col-out", Width::Mm(10.2)),
             ],
             rows: rows.to_vec(),
-            padding_mm: 0.4,
+            padding_mm: 0.3,
             gap_mm: 1.6,
         })],
     };
     let signed = |id: &str| Lane {
         width: Width::Share(1.0),
-        blocks: vec![Block::Picture(short_line(80.0, &formatter.word(id)))],
+        blocks: vec![
+            Block::Space(2.2),
+            Block::Picture(line_after(88.0, &formatter.word(id))),
+        ],
     };
     vec![
         Block::Beside(rows.chunks(each).map(lane).collect(), 5.0),
-        Block::Space(2.0),
+        Block::Space(0.6),
         Block::Beside(vec![signed("count-in-by"), signed("count-out-by")], 7.0),
     ]
 }

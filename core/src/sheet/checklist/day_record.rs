@@ -74,6 +74,7 @@ pub fn record_pages(
         is_reading: false,
         pages,
         heading,
+        further: None,
         labelled: true,
     }]);
     // What was recorded stays recorded: a name that no font has makes no record unprintable.

@@ -25,6 +25,8 @@ const LABEL_WIDTH: f64 = 64.0;
 const LABEL_HEIGHT: f64 = 22.0;
 /// Between two things that are beside or below each other, mm.
 const GAP: f64 = 2.4;
+/// From a title to the words beside it, mm.
+const HEAD_GAP: f64 = 4.0;
 /// Side of one module of the code, mm. A telephone reads a third of a millimetre.
 const MODULE: f64 = 0.5;
 
@@ -143,10 +145,12 @@ impl<'a> EveryPage<'a> {
                     Which::Further
                 };
                 let labelled = part.labelled && index == 0;
-                let (drawing, _) = self.draw_heading(&part.heading, which, labelled);
+                let further = part.further.as_ref().filter(|_| index > 0);
+                let heading = further.unwrap_or(&part.heading);
+                let (drawing, _) = self.draw_heading(heading, which, labelled);
                 page.over.add_at(at(SIDE, TOP), drawing);
-                page.title.clone_from(&part.heading.title);
-                let head = self.head(&part.heading, which, labelled);
+                page.title.clone_from(&heading.title);
+                let head = self.head(heading, which, labelled);
                 page.over
                     .add(self.draw_frame(pages.len() + 1, count, (head, labelled)));
                 pages.push(page);
@@ -190,6 +194,20 @@ impl<'a> EveryPage<'a> {
         let room = self.width() - beside;
         let mut drawing = Drawing::new();
         let mut down = 0.0;
+        let title = TITLE.width(&heading.title);
+        // What says more stands beside the title where both have room there.
+        if !labelled && title + HEAD_GAP + SUBTITLE.width(&subtitle) <= room {
+            for (left, text, style) in [
+                (0.0, heading.title.clone(), TITLE),
+                (title + HEAD_GAP, subtitle, SUBTITLE),
+            ] {
+                if !text.is_empty() {
+                    let place = at(left, TITLE.ascent());
+                    drawing.text(place, (Across::Start, Along::Baseline), style, text);
+                }
+            }
+            return (drawing, TITLE.line_height());
+        }
         for (text, style) in [(heading.title.clone(), TITLE), (subtitle, SUBTITLE)] {
             if text.is_empty() {
                 continue;

@@ -6,11 +6,11 @@ use super::every_page::{EveryPage, Heading};
 use super::{counts, loading, order, safety, second, tray};
 use crate::drawing::TextStyle;
 use crate::sheet::error::SheetError;
-use crate::sheet::{Block, Frame, Page, flowed};
+use crate::sheet::{Block, Frame, Lane, Page, Width, flowed};
 use std::collections::BTreeMap;
 
 /// Room above and below what is in a row, mm, that is tried, the most first; the last is the least.
-const ROOM: [f64; 4] = [1.9, 1.4, 1.0, 0.7];
+const ROOM: [f64; 6] = [1.9, 1.4, 1.0, 0.7, 0.5, 0.35];
 
 /// The fewest pages of any form: two of a leaf without a setting, and one with.
 const LEAST: usize = 3;
@@ -51,10 +51,25 @@ pub(super) enum FormPart {
 impl FormPart {
     /// True if it may take no more than one page: what follows the first thing has no page of its own title.
     const fn is_one_page(self) -> bool {
-        matches!(
-            self,
-            Self::Second(_, Tray::AfterSecondReading) | Self::Loading(_, Order::AfterLoading, _)
-        )
+        matches!(self, Self::Second(_, Tray::AfterSecondReading))
+    }
+
+    /// What of it has to be on its first page, where only what follows goes on under a title of its own.
+    const fn first_page(self) -> Option<Self> {
+        match self {
+            Self::Loading(tray, Order::AfterLoading, counts) => {
+                Some(Self::Loading(tray, Order::OnItsOwn, counts))
+            }
+            _ => None,
+        }
+    }
+
+    /// The heading of its further pages, where it is another.
+    fn further(self, source: &Source<'_>) -> Option<Heading> {
+        let Self::Loading(_, Order::AfterLoading, counts) = self else {
+            return None;
+        };
+        Some(Self::Order(counts).heading(source))
     }
 
     /// True if it may be on a leaf with the second reading.
@@ -101,19 +116,23 @@ impl FormPart {
             }
             Self::Tray => tray::blocks(source, frame),
             Self::Loading(tray, after, counts) => {
-                let mut blocks = loading::blocks(source, room_mm);
-                match tray {
-                    Tray::WithLoading => {
-                        blocks.push(Block::Space(3.0));
-                        blocks.extend(tray::blocks(source, frame));
-                    }
-                    Tray::AfterSecondReading | Tray::OnItsOwn => blocks.push(Block::Paragraph(
-                        source.formatter.word("sheet-tray-elsewhere"),
-                        TextStyle::NOTE,
-                    )),
+                // Where the order of use follows, what its marks mean is said there.
+                let marks = match after {
+                    Order::AfterLoading => loading::Marks::Elsewhere,
+                    Order::OnItsOwn => loading::Marks::Explained,
+                };
+                let map = match tray {
+                    Tray::WithLoading => loading::Map::Below,
+                    Tray::AfterSecondReading | Tray::OnItsOwn => loading::Map::Elsewhere,
+                };
+                let mut blocks = loading::blocks(source, room_mm, (marks, map));
+                if tray == Tray::WithLoading {
+                    blocks.push(Block::Space(3.0));
+                    blocks.extend(tray::blocks(source, frame));
                 }
                 if after == Order::AfterLoading {
-                    blocks.extend(titled(source, "sheet-order-title", "sheet-order-subtitle"));
+                    let title = ("sheet-order-title", "sheet-order-subtitle");
+                    blocks.extend(titled_in_line(source, title.0, title.1));
                     blocks.extend(order_and_counts(source, counts, room_mm));
                 }
                 blocks
@@ -129,6 +148,32 @@ fn order_and_counts(source: &Source<'_>, counts: Counts, room_mm: f64) -> Vec<Bl
         blocks.extend(counts::headed(source));
     }
     blocks
+}
+
+/// The same on one line with what it says more.
+pub(super) fn titled_in_line(source: &Source<'_>, title: &str, subtitle: &str) -> Vec<Block> {
+    /// From the top of the title to that of the smaller words, mm.
+    const DOWN: f64 = 2.7;
+    let style = super::every_page::TITLE;
+    let title = source.formatter.word(title);
+    let subtitle = source.formatter.word(subtitle);
+    let lane = |width, blocks| Lane { width, blocks };
+    let first = lane(
+        Width::Mm(style.width(&title) + 0.1),
+        vec![Block::Paragraph(title, style)],
+    );
+    let second = vec![
+        Block::Space(DOWN),
+        Block::Paragraph(subtitle, TextStyle::NOTE),
+    ];
+    vec![
+        Block::Space(1.2),
+        Block::Kept(Box::new(Block::Beside(
+            vec![first, lane(Width::Share(1.0), second)],
+            4.0,
+        ))),
+        Block::Space(0.6),
+    ]
 }
 
 /// The title of something that follows something else on its page.
@@ -161,12 +206,19 @@ pub(super) fn pages(
         let (mut blind, mut others) = (0, 0);
         let mut holds = true;
         for part in &parts {
-            if !laid.contains_key(part) {
-                let pages = lay(source, every, *part, ROOM[ROOM.len() - 1])?;
-                laid.insert(*part, pages);
+            for part in part.first_page().into_iter().chain([*part]) {
+                if !laid.contains_key(&part) {
+                    let pages = lay(source, every, part, ROOM[ROOM.len() - 1])?;
+                    laid.insert(part, pages);
+                }
             }
-            let count = laid.get(part).map_or(0, Vec::len);
+            let pages = |part: &FormPart| laid.get(part).map_or(0, Vec::len);
+            let count = pages(part);
             holds &= count == 1 || !part.is_one_page();
+            holds &= part.first_page().is_none_or(|first| pages(&first) == 1);
+            holds &= laid
+                .get(part)
+                .is_some_and(|pages| begins_all(*part, source, pages));
             if part.bears_no_setting() {
                 blind += count;
             } else {
@@ -194,6 +246,7 @@ pub(super) fn pages(
             // What does not fit with more room is laid with less.
             if let Ok(roomy) = lay(source, every, part, *room)
                 && roomy.len() == count
+                && begins_all(part, source, &roomy)
             {
                 pages = roomy;
                 break;
@@ -203,6 +256,7 @@ pub(super) fn pages(
             bears_no_setting: part.bears_no_setting(),
             is_reading: matches!(part, FormPart::Second(..)),
             heading: part.heading(source),
+            further: part.further(source),
             labelled: index == 0,
             pages,
         });
@@ -219,11 +273,22 @@ fn lay(
     let heading = part.heading(source);
     let labelled = matches!(part, FormPart::Safety(_));
     let first = every.first_frame(&heading, labelled);
+    let further = part.further(source).unwrap_or(heading);
     flowed(
         &part.blocks(source, first, room_mm),
         first,
-        every.frame(&heading),
+        every.frame(&further),
     )
+}
+
+/// True if what goes on under a title of its own began on the first page, so that no page bears that title twice.
+fn begins_all(part: FormPart, source: &Source<'_>, pages: &[Page]) -> bool {
+    let Some(further) = part.further(source) else {
+        return true;
+    };
+    let texts = pages.first().map(|page| page.over.texts());
+    let mut texts = texts.unwrap_or_default().into_iter();
+    texts.any(|text| text.content == further.title && text.style == super::every_page::TITLE)
 }
 
 /// The ways to lay the form, those first in which each thing is where it is looked for first.

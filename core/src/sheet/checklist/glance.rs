@@ -37,14 +37,14 @@ pub(super) fn blocks(source: &Source<'_>, most: usize) -> Vec<Block> {
         }
     });
     let mut blocks = vec![
-        Block::Space(1.5),
+        Block::Space(1.0),
         Block::Table(Table {
             columns: vec![
                 column(String::new(), Width::Mm(34.0), Across::Start),
                 column(String::new(), Width::Share(1.0), Across::Start),
             ],
             rows: rows.collect(),
-            padding_mm: 0.9,
+            padding_mm: 0.6,
             gap_mm: 2.0,
         }),
     ];

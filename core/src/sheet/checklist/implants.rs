@@ -3,52 +3,59 @@
 use super::order::site_sheet;
 use super::pieces::SMALL;
 use super::{Source, judged, places};
-use crate::drawing::{Drawing, at};
+use crate::drawing::{Across, Along, Drawing, Ink, Paint, Rect, Stroke, at};
 use crate::kit::{SiteId, SlotKind};
 use crate::plan::{InsertionSheet, LoadItem, SiteSheet};
-use crate::sheet::{Cell, Row, write_box};
+use crate::sheet::{Cell, Row};
 use crate::wording::begin;
 
-/// Width of the boxes, mm: four columns of the order of use with what is between them.
-const BOXES: f64 = 48.6;
-/// Height of the box for a label with the lot, mm: usual labels of implants are about so high (common
-/// practice, no source).
-const LABEL: f64 = 10.6;
-/// Height of a box for a figure, with its name in it, mm.
-const FIGURE: f64 = 8.6;
+/// Width of the boxes with what is between them, mm.
+const BOXES: f64 = 70.0;
+/// Height of the boxes, mm: usual labels of implants are about so high (common practice, no source).
+const HEIGHT: f64 = 10.6;
+/// The boxes for figures, each with its name in it and its width, mm; what is left is for a label with the lot.
+const FIGURES: [(&str, f64); 3] = [
+    ("sheet-label-torque", 10.4),
+    ("sheet-label-stability", 13.4),
+    ("sheet-label-depth", 10.4),
+];
 /// Between two boxes, mm.
-const GAP: f64 = 1.2;
+const GAP: f64 = 1.0;
+/// From a box to its name, mm.
+const EDGE: f64 = 0.8;
 
 /// The row, which begins with its number and a box to tick.
 pub(super) fn row(source: &Source<'_>, numbered: Cell, site: &SiteId) -> Option<Row> {
     let sheet = site_sheet(source, site)?;
     Some(Row::Cells(vec![
         numbered,
-        Cell::Across(4, Box::new(words(source, sheet))),
-        Cell::Picture(boxes(source)),
+        Cell::Ends(
+            Box::new(words(source, sheet)),
+            Box::new(Cell::Picture(boxes(source))),
+        ),
     ]))
 }
 
 /// The implant to turn in, how deep and how hard.
 fn words(source: &Source<'_>, sheet: &SiteSheet) -> Cell {
     let formatter = &source.formatter;
-    let line = if sheet.insertion.is_some() {
-        "sheet-insert-guided"
-    } else {
-        "sheet-insert-freehand"
-    };
-    let item = places::of_site(source, SlotKind::Implant, &sheet.id);
-    let named = item.map_or_else(
-        || formatter.implant(&sheet.implant),
-        |item| places::named(source, item),
-    );
     let place = begin(&formatter.site(&sheet.id));
-    let line = formatter.text(line, &[("site", &place), ("implant", &named)]);
+    let implant = formatter.implant(&sheet.implant);
+    let line = formatter.text("sheet-insert", &[("site", &place), ("implant", &implant)]);
     let mut cells = vec![Cell::Text(line, SMALL.bold())];
-    if let Some(insertion) = &sheet.insertion {
-        let words = formatter.insertion(Some(insertion));
-        cells.push(Cell::Text(words, SMALL));
-    }
+    let lies = places::of_site(source, SlotKind::Implant, &sheet.id);
+    let lies = lies.map(|item| places::slot(source, item));
+    let freehand = sheet.insertion.is_none();
+    let freehand = freehand.then(|| formatter.word("sheet-insert-freehand"));
+    let first = [lies, freehand, Some(torque_most(source, sheet))];
+    let first = formatter.joined("sheet-slots", first.into_iter().flatten());
+    let insertion = sheet.insertion.as_ref().map(|insertion| {
+        let carried = carried(source, &sheet.id, insertion);
+        let carried = carried.into_iter().map(|item| places::named(source, item));
+        formatter.insertion_by(insertion, formatter.joined("load-list", carried))
+    });
+    let how = formatter.joined("sheet-insert-how", first.into_iter().chain(insertion));
+    cells.extend(how.map(|words| Cell::Text(begin(&words), SMALL)));
     if let Some(depth) = &sheet.final_depth {
         let words = begin(&formatter.final_depth(depth));
         cells.push(Cell::Text(words, SMALL));
@@ -56,29 +63,32 @@ fn words(source: &Source<'_>, sheet: &SiteSheet) -> Cell {
     let stays = formatter.carrier_stays(&sheet.id);
     cells.extend(stays.map(|words| Cell::Text(words, SMALL.bold())));
     cells.extend(judged::at_insertion(source, &sheet.id));
-    let insertion = sheet.insertion.iter();
-    let carried = insertion.flat_map(|one| carried(source, &sheet.id, one));
-    let carried = carried.map(|item| places::named(source, item));
-    let last = carried.chain(implant_torque(source, sheet));
-    let last = formatter.joined("load-list", last);
-    cells.extend(last.map(|words| Cell::Text(words, SMALL)));
     Cell::Stack(cells)
 }
 
-/// For the label, and below it for torque, stability and the depth reached.
+/// For the label, and beside it for torque, stability and the depth reached.
 fn boxes(source: &Source<'_>) -> Drawing {
     let formatter = &source.formatter;
-    let mut drawing = write_box(BOXES, LABEL, &formatter.word("sheet-label-lot"));
-    let figures = [
-        "sheet-label-torque",
-        "sheet-label-stability",
-        "sheet-label-depth",
-    ];
-    let width = (BOXES - 2.0 * GAP) / 3.0;
+    let figures: f64 = FIGURES.iter().map(|(_, width)| width + GAP).sum();
+    let mut drawing = Drawing::new();
     let mut left = 0.0;
-    for id in figures {
-        let one = write_box(width, FIGURE, &formatter.word(id));
-        drawing.add_at(at(left, LABEL + GAP), one);
+    for (id, width) in [("sheet-label-lot", BOXES - figures)]
+        .into_iter()
+        .chain(FIGURES)
+    {
+        drawing.rect(
+            Rect::new(at(left, 0.0), width, HEIGHT),
+            Paint::both(Ink::Ground, Stroke::THIN),
+        );
+        let words = formatter.word(id);
+        // A hard copy keeps it.
+        let style = SMALL;
+        drawing.text(
+            at(left + EDGE, EDGE + style.cap_height()),
+            (Across::Start, Along::Baseline),
+            style,
+            words,
+        );
         left += width + GAP;
     }
     drawing
@@ -96,6 +106,17 @@ fn carried<'a>(
     let sleeve = insertion.sleeve.as_ref();
     let sleeve = sleeve.and_then(|id| places::of_entry(source, SlotKind::Sleeve, id.as_str()));
     carrier.into_iter().chain(sleeve).collect()
+}
+
+/// The same in fewer words.
+fn torque_most(source: &Source<'_>, sheet: &SiteSheet) -> String {
+    let formatter = &source.formatter;
+    let implant = source.case.kit.implant(&sheet.implant);
+    let limit = implant.and_then(|implant| implant.torque_limit_ncm);
+    limit.map_or_else(
+        || formatter.word("sheet-insert-no-torque"),
+        |torque| formatter.text("sheet-insert-most", &[("torque", &torque.to_string())]),
+    )
 }
 
 /// The implant's greatest torque, or that the kit does not give one.

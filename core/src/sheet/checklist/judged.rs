@@ -1,7 +1,7 @@
 //! Findings that the surgeon accepted or intends, under the line at which a hand meets them.
 
 use super::Source;
-use crate::drawing::TextStyle;
+use super::pieces::SMALL;
 use crate::kit::{SiteId, StepId};
 use crate::plan::{Finding, Place, Severity, SitePlace, SiteSheet};
 use crate::sheet::Cell;
@@ -59,6 +59,6 @@ fn decisions(source: &Source<'_>, wanted: impl Fn(&Finding) -> bool) -> Vec<Cell
     });
     let words = judged.filter_map(|finding| formatter.finding(finding).decision);
     words
-        .map(|words| Cell::Text(crate::wording::begin(&words), TextStyle::NOTE))
+        .map(|words| Cell::Text(crate::wording::begin(&words), SMALL))
         .collect()
 }

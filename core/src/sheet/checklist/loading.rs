@@ -1,6 +1,6 @@
 //! What to set: the gauge's check, the drills with their settings, what is missing.
 
-use super::actionable::{in_form, is_known, limited_by};
+use super::actionable::{figure_in_form, is_known, limited_by};
 use super::instruments::engraved;
 use super::order::set_width;
 use super::pieces::{SMALL, body, column, heading, note, to_tick_in};
@@ -14,19 +14,46 @@ use crate::sheet::{Block, Cell, Column, Row, Table, Width};
 use crate::wording::mm;
 
 /// Height of a box for a reading, mm.
-pub(super) const BOX: f64 = 6.6;
+pub(super) const BOX: f64 = 6.3;
+
+/// Where it is said what the marks of verdicts mean.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum Marks {
+    /// Over the drills.
+    Explained,
+    /// On the same page, over the order of use.
+    Elsewhere,
+}
+
+/// Where the map of the tray is.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum Map {
+    /// Below the drills.
+    Below,
+    /// On a page before.
+    Elsewhere,
+}
 
 /// The gauge's check, then the drills; `room_mm` is the room above and below what is in a row.
-pub(super) fn blocks(source: &Source<'_>, room_mm: f64) -> Vec<Block> {
-    let mut blocks = gauge_check(source);
-    blocks.extend(shortages(source));
-    blocks.push(Block::Space(1.5));
+pub(super) fn blocks(source: &Source<'_>, room_mm: f64, (marks, map): (Marks, Map)) -> Vec<Block> {
+    let short = shortages(source);
+    let mut more = Vec::new();
+    if short.is_empty() {
+        more.extend(enough(source));
+    }
+    more.extend((map == Map::Elsewhere).then(|| source.formatter.word("sheet-tray-elsewhere")));
+    let mut blocks = gauge_check(source, more);
+    blocks.extend(short);
+    blocks.push(Block::Space(1.0));
+    if marks == Marks::Explained && set_items(source).next().is_some() {
+        blocks.extend([Block::Picture(legend::marks(source)), Block::Space(0.8)]);
+    }
     blocks.extend(drills(source, room_mm));
     blocks
 }
 
-/// The check piece opens the session; then how readings count.
-fn gauge_check(source: &Source<'_>) -> Vec<Block> {
+/// The check piece opens the session; then how readings count, and more words.
+fn gauge_check(source: &Source<'_>, more: Vec<String>) -> Vec<Block> {
     let formatter = &source.formatter;
     let line = match source.case.gauge() {
         None => formatter.word("sheet-gauge-none"),
@@ -73,9 +100,13 @@ fn gauge_check(source: &Source<'_>) -> Vec<Block> {
         let by = formatter.set_length_with_unit(&Known::Is(off.abs()));
         Block::Paragraph(formatter.text(id, &[("by", &by)]), TextStyle::STRONG)
     });
+    let words: Vec<String> = [formatter.word(how), rule]
+        .into_iter()
+        .chain(more)
+        .collect();
     let lines = off.into_iter().chain([
         to_tick_in(line, SMALL.bold()),
-        note(format!("{} {rule}", formatter.word(how))),
+        note(words.join(" ")),
         Block::Space(0.8),
     ]);
     lines.collect()
@@ -105,16 +136,12 @@ fn drills(source: &Source<'_>, room_mm: f64) -> Vec<Block> {
     let each = items.into_iter();
     let each = each.map(|item| (item, set_rows(source, item)));
     let rows = in_sections(source, each, "sheet-open-now");
-    vec![
-        Block::Picture(legend::marks(source)),
-        Block::Space(0.8),
-        Block::Table(Table {
-            columns,
-            rows,
-            padding_mm: room_mm * 0.6,
-            gap_mm: 1.6,
-        }),
-    ]
+    vec![Block::Table(Table {
+        columns,
+        rows,
+        padding_mm: room_mm * 0.6,
+        gap_mm: 1.6,
+    })]
 }
 
 /// The rows of each item, those apart that stay sealed: they are set when they are opened, not now.
@@ -142,11 +169,7 @@ pub(super) fn setting_columns(source: &Source<'_>) -> Vec<Column> {
         head("sheet-col-slot", Width::Mm(14.5), Across::Start),
         head("sheet-col-take", Width::Share(1.0), Across::Start),
         head("sheet-col-for-tooth", Width::Mm(15.0), Across::Start),
-        head(
-            "sheet-col-set",
-            Width::Mm(figure_width(source)),
-            Across::End,
-        ),
+        head("sheet-col-set", Width::Mm(set_width(source)), Across::End),
     ]
 }
 
@@ -161,13 +184,6 @@ pub(super) fn is_laid_unset(source: &Source<'_>, item: &LoadItem) -> bool {
     let mut loading = source.worksheet.loading.iter();
     let place = loading.position(|other| std::ptr::eq(other, item));
     place.is_some_and(|place| plan::is_laid_unset(place, source.worksheet, &source.case.kit))
-}
-
-/// Width of the column of settings, mm: here what limits one stands below its figure.
-fn figure_width(source: &Source<'_>) -> f64 {
-    let mut all = set_items(source).filter_map(Actionable::of_item);
-    let limited = all.any(|one| limited_by(&one, source).is_some());
-    set_width(source).max(if limited { 30.0 } else { 18.0 })
 }
 
 /// The items that carry a setting, in the order of loading.
@@ -239,7 +255,7 @@ pub(super) fn first_cells(
     vec![
         number(source, item),
         slot(source, item),
-        Cell::Stack(take(source, item)),
+        Cell::Stack(take(source, item, actionable)),
         served(source, item),
         actionable.map_or(Cell::Empty, |actionable| figure(source, actionable)),
     ]
@@ -257,7 +273,7 @@ pub(super) fn do_not_use(source: &Source<'_>) -> Cell {
 
 /// The figure to set.
 fn figure(source: &Source<'_>, actionable: &Actionable<'_>) -> Cell {
-    Cell::Stack(in_form(actionable, source, figure_width(source)))
+    figure_in_form(actionable, source, set_width(source))
 }
 
 /// A box to tick belongs in a row, or not.
@@ -284,14 +300,17 @@ pub(super) fn slot(source: &Source<'_>, item: &LoadItem) -> Cell {
     }
 }
 
-/// The thing to take and its marking, its stop or mark.
-fn take(source: &Source<'_>, item: &LoadItem) -> Vec<Cell> {
+/// The thing to take and its marking, its stop or mark, and what of these gives its length.
+fn take(source: &Source<'_>, item: &LoadItem, actionable: Option<&Actionable<'_>>) -> Vec<Cell> {
     let formatter = &source.formatter;
     let on_stop = item.set.as_ref().and_then(|on| on.stop.as_ref());
-    let stop = on_stop.map_or_else(
-        || formatter.word("sheet-by-mark"),
-        |stop| formatter.stop(stop),
-    );
+    let limited = actionable.and_then(|actionable| limited_by(actionable, source));
+    // Of a mark the words say that there is no stop.
+    let (stop, style, limited) = match (on_stop, limited) {
+        (Some(stop), limited) => (formatter.stop(stop), SMALL, limited),
+        (None, Some(limited)) => (limited, SMALL.bold(), None),
+        (None, None) => (formatter.word("sheet-by-mark"), SMALL, None),
+    };
     let mut drills = source.case.kit.drills.iter();
     let drill = drills.find(|drill| drill.id.as_str() == item.entry);
     let stop = match drill {
@@ -302,7 +321,9 @@ fn take(source: &Source<'_>, item: &LoadItem) -> Vec<Cell> {
         }
         None => stop,
     };
-    vec![name(source, item), Cell::Text(stop, SMALL)]
+    let mut cells = vec![name(source, item), Cell::Text(stop, style)];
+    cells.extend(limited.map(|words| Cell::Text(words, SMALL.bold())));
+    cells
 }
 
 /// The teeth of the sites that it serves by their numbers, with the mark of the worst verdict of these.
@@ -317,7 +338,7 @@ fn served(source: &Source<'_>, item: &LoadItem) -> Cell {
         .map(|sheet| sheet.worst)
         .min();
     let Some(worst) = worst else {
-        return Cell::Text(formatter.word("load-whole-case"), SMALL);
+        return Cell::Text(formatter.word("sheet-whole-jaw"), SMALL);
     };
     let all = source.worksheet.sites.len();
     let numbers = if sites.len() == all && all > 2 {
@@ -349,6 +370,17 @@ pub(super) fn sites_of(item: &LoadItem) -> Vec<&SiteId> {
     sites
 }
 
+/// That nothing is lacking; not of what is not to be used.
+fn enough(source: &Source<'_>) -> Option<String> {
+    let usable = |item: &LoadItem| {
+        Actionable::of_item(item).is_none_or(|actionable| is_known(&actionable, source))
+    };
+    let mut loading = source.worksheet.loading.iter();
+    loading
+        .all(usable)
+        .then(|| source.formatter.word("sheet-stock-enough"))
+}
+
 /// The things of which there are too few.
 fn shortages(source: &Source<'_>) -> Vec<Block> {
     let formatter = &source.formatter;
@@ -363,13 +395,7 @@ fn shortages(source: &Source<'_>) -> Vec<Block> {
         Readings::Filled => plan::none_left(source.worksheet, &source.signed.fallen),
     };
     if short.is_empty() && fell.is_empty() {
-        // Nor is there enough of what is not to be used.
-        let usable = |item: &LoadItem| {
-            Actionable::of_item(item).is_none_or(|actionable| is_known(&actionable, source))
-        };
-        let enough = source.worksheet.loading.iter().all(usable);
-        let enough = enough.then(|| note(formatter.word("sheet-stock-enough")));
-        return enough.into_iter().collect();
+        return Vec::new();
     }
     let lines = short.into_iter().map(|line| formatter.stock(line));
     let fell = fell.into_iter().map(|(item, lacking)| {

@@ -140,6 +140,7 @@ pub fn checklist(
             is_reading: false,
             pages: flowed(&part.blocks(&source, first), first, further)?,
             heading,
+            further: None,
             labelled,
         });
     }

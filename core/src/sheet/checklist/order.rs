@@ -9,7 +9,7 @@ use crate::charts::mark_of;
 use crate::drawing::{Across, TextStyle};
 use crate::kit::{AccessoryKind, DepthRule, Label, SiteId, StepId};
 use crate::plan::{
-    Actionable, LoadItem, Operation, SiteSheet, StepPath, StepSheet, misfit_elsewhere,
+    Actionable, LoadItem, Operation, PinSheet, SiteSheet, StepPath, StepSheet, misfit_elsewhere,
 };
 use crate::sheet::{Block, Cell, Row, Table, Width};
 use crate::wording::begin;
@@ -19,7 +19,7 @@ const SET: f64 = 14.5;
 /// The same where the gauge shows another figure, which stands beside its name.
 const SET_WITH_GAUGE: f64 = 25.0;
 /// Between two columns, mm.
-const GAP: f64 = 2.0;
+const GAP: f64 = 1.8;
 
 /// The order of use as a table: everything that a hand needs for a step is in its row. `padding_mm` is the
 /// room above and below what is in a row.
@@ -34,11 +34,11 @@ pub(super) fn blocks(source: &Source<'_>, padding_mm: f64) -> Vec<Block> {
         head("sheet-col-site", Width::Mm(46.0), Across::Start),
         head("sheet-col-do", Width::Share(1.0), Across::Start),
         head("sheet-col-slot", Width::Mm(13.5), Across::Start),
-        head("sheet-col-sleeve", Width::Mm(20.0), Across::Start),
+        head("sheet-col-sleeve", Width::Mm(19.2), Across::Start),
         head("sheet-col-set", Width::Mm(set_width(source)), Across::End),
         column(String::new(), Width::Mm(3.4), Across::Start),
-        head("sheet-col-running-short", Width::Mm(14.5), Across::Start),
-        head("sheet-col-bench-short", Width::Mm(10.5), Across::Start),
+        head("sheet-col-running-short", Width::Mm(13.4), Across::Start),
+        head("sheet-col-bench-short", Width::Mm(9.4), Across::Start),
     ];
     let mut rows = vec![Row::Section(formatter.word("sheet-guide-on"))];
     for (index, one) in source.worksheet.order.iter().enumerate() {
@@ -75,11 +75,6 @@ fn rows_of(source: &Source<'_>, number: usize, one: &Operation) -> Vec<Row> {
     let formatter = &source.formatter;
     let begun = |what: Cell| vec![numbered(number, true), what];
     let line = || Cell::Text(formatter.use_line(one, source.worksheet), SMALL.bold());
-    let with = |items: Vec<&LoadItem>| {
-        let mut cells = vec![line()];
-        cells.extend(lying(source, items));
-        Cell::Stack(cells)
-    };
     match one {
         Operation::Drill { site, step } => places::sheet(source, site, step)
             .map(|sheet| drill(source, number, (site, step), sheet))
@@ -89,7 +84,11 @@ fn rows_of(source: &Source<'_>, number: usize, one: &Operation) -> Vec<Row> {
             .collect(),
         Operation::Punch { .. } => {
             let punches = places::accessories(source, AccessoryKind::Punch).collect();
-            vec![Row::Cells(begun(with(punches)))]
+            let line = formatter.use_line(one, source.worksheet);
+            let words = [Some(line), lying(source, punches)];
+            let words = formatter.joined("use-then", words.into_iter().flatten());
+            let words = words.unwrap_or_default();
+            vec![Row::Cells(begun(Cell::Text(words, SMALL.bold())))]
         }
         Operation::Pin { name } => vec![Row::Cells(pin(source, number, one, name))],
         Operation::Sound { sites } => {
@@ -113,9 +112,16 @@ fn pin(source: &Source<'_>, number: usize, one: &Operation, name: &Label) -> Vec
     let is_known = actionable
         .as_ref()
         .is_some_and(|actionable| is_known(actionable, source));
-    let words = formatter.use_line(one, source.worksheet);
-    let mut what = vec![Cell::Text(words, SMALL.bold())];
-    what.extend(lying(source, items));
+    let named = pin_words(source, &items, name, sheet.filter(|_| is_known));
+    let mut what = match named {
+        Some(words) => vec![Cell::Text(words, SMALL.bold())],
+        None => {
+            let words = formatter.use_line(one, source.worksheet);
+            let line = Cell::Text(words, SMALL.bold());
+            let lying = lying(source, items).map(|words| Cell::Text(words, SMALL));
+            [line].into_iter().chain(lying).collect()
+        }
+    };
     if !is_known {
         let banner = formatter.word("sheet-do-not-use");
         what.push(Cell::Text(banner, TextStyle::STRONG));
@@ -136,6 +142,32 @@ fn pin(source: &Source<'_>, number: usize, one: &Operation, name: &Label) -> Vec
     ]
 }
 
+/// How a pin is set in one sentence, its drill and the pin named with their slots; nothing where either is not there.
+fn pin_words(
+    source: &Source<'_>,
+    items: &[&LoadItem],
+    name: &Label,
+    sheet: Option<&PinSheet>,
+) -> Option<String> {
+    let formatter = &source.formatter;
+    let [drill, pin] = items[..] else {
+        return None;
+    };
+    let until = match sheet?.mark {
+        Some(_) => "sheet-pin-until-mark",
+        None => "sheet-pin-until-stop",
+    };
+    let (drill, pin) = (places::named(source, drill), places::named(source, pin));
+    let until = formatter.word(until);
+    let args = [
+        ("name", name.as_str()),
+        ("drill", &drill),
+        ("until", &until),
+        ("pin", &pin),
+    ];
+    Some(formatter.text("sheet-pin-row", &args))
+}
+
 /// A step's number, after a box to tick where it can be done.
 fn numbered(number: usize, can_be_done: bool) -> Cell {
     let number = Cell::Text(number.to_string(), SMALL);
@@ -147,10 +179,9 @@ fn numbered(number: usize, can_be_done: bool) -> Cell {
 }
 
 /// Things with their slots, on one line.
-fn lying(source: &Source<'_>, items: Vec<&LoadItem>) -> Option<Cell> {
+fn lying(source: &Source<'_>, items: Vec<&LoadItem>) -> Option<String> {
     let named = items.into_iter().map(|item| places::named(source, item));
-    let all = source.formatter.joined("load-list", named)?;
-    Some(Cell::Text(all, SMALL))
+    source.formatter.joined("load-list", named)
 }
 
 fn site_cell(source: &Source<'_>, site: &SiteId) -> Cell {
@@ -193,7 +224,7 @@ fn drill(
         figure_in_form(&actionable, source, set_width(source)),
         site_sheet(source, site).map_or(Cell::Empty, |sheet| Cell::Mark(mark_of(sheet.worst))),
         or_empty(running, SMALL),
-        or_empty(bench, SMALL),
+        or_empty(bench, SMALL.bold()),
     ])];
     let judged = judged::at_step(source, site, step);
     if !is_known {

@@ -38,7 +38,7 @@ pub(super) fn heading(source: &Source<'_>) -> Heading {
 
 pub(super) fn blocks(source: &Source<'_>, frame: Frame) -> Vec<Block> {
     let formatter = &source.formatter;
-    let mut blocks = vec![open_line(source), Block::Space(4.0)];
+    let mut blocks = vec![open_line(source, TextStyle::HEADING), Block::Space(4.0)];
     blocks.extend(days_to_come(source));
     blocks.extend(chart_and_facts(source, frame));
     blocks.extend(within(formatter.word("sheet-sites-heading")));
@@ -234,7 +234,7 @@ fn sites(source: &Source<'_>) -> Block {
 }
 
 /// The number of open findings, with the mark of the worst of all findings.
-pub(super) fn open_line(source: &Source<'_>) -> Block {
+pub(super) fn open_line(source: &Source<'_>, style: TextStyle) -> Block {
     let formatter = &source.formatter;
     let all = source.worksheet.findings.iter().map(Finding::severity);
     let count = |wanted: Severity| all.clone().filter(|one| *one == wanted).count();
@@ -269,7 +269,7 @@ pub(super) fn open_line(source: &Source<'_>) -> Block {
             },
             Lane {
                 width: Width::Share(1.0),
-                blocks: vec![Block::Paragraph(words, TextStyle::HEADING)],
+                blocks: vec![Block::Paragraph(words, style)],
             },
         ],
         2.4,

@@ -13,19 +13,27 @@ use super::{Source, counts, glance};
 use crate::case::GuideState;
 use crate::charts::{arch_small, mark_of};
 use crate::dentition::Jaw;
-use crate::drawing::{Across, TextStyle};
+use crate::drawing::{Across, TextStyle, pt};
 use crate::plan::SiteSheet;
-use crate::sheet::{Block, Cell, Frame, Lane, Row, Table, Width, short_line};
+use crate::sheet::{Block, Cell, Frame, Lane, Row, Table, Width, line_after};
 use crate::wording::begin;
 
+/// The type of the line on what is open.
+const HEADLINE: TextStyle = TextStyle::STRONG.sized(pt(9.5));
+/// The type of a phase's title.
+const PHASE: TextStyle = TextStyle::HEADING.sized(pt(10.0));
 /// Width of the arch beside the list of sites, mm.
-const ARCH: f64 = 52.0;
+const ARCH: f64 = 47.5;
 /// Between two things beside each other, mm.
-const GAP: f64 = 7.0;
+const GAP: f64 = 5.5;
+/// Width of who asked and of when, each with its line, mm.
+const SAID: (f64, f64) = (20.0, 14.0);
 /// The cautions that no question repeats.
 const CAUTIONS: [&str; 3] = ["caution-aid", "caution-first", "caution-cooling"];
+/// The most teeth that the question about them names again; they are listed above it.
+const NAMED: usize = 3;
 /// The most lines of open findings that are tried, and fewer.
-const LISTED: [usize; 4] = [usize::MAX, 12, 8, 4];
+const LISTED: [usize; 6] = [usize::MAX, 12, 8, 6, 4, 2];
 
 /// What is planned, open and accepted, the three phases, the cautions and the signatures: on one page where they fit,
 /// with the arch and every line of what is open where these fit too.
@@ -73,7 +81,7 @@ enum Arch {
 
 /// What stands over the phases, with at most so many lines of what is open or accepted.
 fn top(source: &Source<'_>, arch: Arch, listed: usize) -> Vec<Block> {
-    let mut blocks = vec![open_line(source), Block::Space(2.0)];
+    let mut blocks = vec![open_line(source, HEADLINE), Block::Space(1.2)];
     blocks.extend(days_to_come(source));
     blocks.extend(planned(source, arch, listed));
     blocks
@@ -111,7 +119,7 @@ fn planned(source: &Source<'_>, arch: Arch, listed: usize) -> Vec<Block> {
 /// Two columns beside each other, as wide as makes the higher one lowest.
 fn as_low_as_can_be(source: &Source<'_>, left: &[Block], right: &[Block]) -> Block {
     /// Parts of the width of the left one that are tried.
-    const SHARES: [f64; 4] = [0.5, 0.46, 0.42, 0.38];
+    const SHARES: [f64; 5] = [0.5, 0.47, 0.44, 0.41, 0.38];
     let width = source.paper.rect().width() - 2.0 * SIDE;
     let beside = |share: f64| {
         let lane = |share, blocks: &[Block]| Lane {
@@ -149,10 +157,10 @@ fn sites(source: &Source<'_>) -> Block {
         columns: vec![
             head("sheet-col-site", Width::Mm(46.0)),
             head("sheet-col-implant", Width::Share(1.0)),
-            head("sheet-col-worst", Width::Mm(34.0)),
+            head("sheet-col-worst", Width::Mm(32.2)),
         ],
         rows: rows.collect(),
-        padding_mm: 0.9,
+        padding_mm: 0.6,
         gap_mm: 2.0,
     })
 }
@@ -167,13 +175,15 @@ fn phases_of(source: &Source<'_>, style: TextStyle) -> [Vec<Block>; 3] {
     ]
     .map(|(title, items)| {
         // Who asked, and when, stand beside the title.
-        let title = Block::Paragraph(formatter.word(title), TextStyle::HEADING);
-        let lane = |share, block| Lane {
-            width: Width::Share(share),
+        let title = Block::Paragraph(formatter.word(title), PHASE);
+        let lane = |width, block| Lane {
+            width,
             blocks: vec![block],
         };
-        let title = Block::Beside(vec![lane(0.56, title), lane(0.44, said_by(source))], 2.0);
-        let mut phase = vec![Block::Space(2.4), title, Block::Space(1.2)];
+        let title = lane(Width::Share(1.0), title);
+        let said = lane(Width::Mm(SAID.0 + SAID.1 + 2.0), said_by(source));
+        let title = Block::Beside(vec![title, said], 2.0);
+        let mut phase = vec![Block::Space(1.8), title, Block::Space(0.8)];
         phase.extend(items.into_iter().map(|item| to_tick_in(item, style)));
         phase
     })
@@ -195,10 +205,15 @@ fn before_anaesthetic(source: &Source<'_>) -> Vec<String> {
     let fingerprint = source.worksheet.fingerprint.to_string();
     let mut items = vec![
         formatter.word("safety-identity"),
-        formatter.text(
-            "safety-jaw",
-            &[("jaw", &formatter.jaw()), ("teeth", &teeth)],
-        ),
+        if case.sites.len() > NAMED {
+            let count = [("count", case.sites.len())];
+            formatter.counted("safety-jaw-listed", &count, &[("jaw", &formatter.jaw())])
+        } else {
+            formatter.text(
+                "safety-jaw",
+                &[("jaw", &formatter.jaw()), ("teeth", &teeth)],
+            )
+        },
         formatter.word("safety-health"),
         match case.guide.scan_date {
             Some(date) => formatter.text("safety-scan", &[("date", &date.to_string())]),
@@ -329,18 +344,16 @@ fn before_leaving(source: &Source<'_>) -> Vec<String> {
 
 /// Lines for who asked, and when.
 fn said_by(source: &Source<'_>) -> Block {
-    let lane = |id: &str, share: f64, width: f64| Lane {
-        width: Width::Share(share),
-        blocks: vec![Block::Picture(short_line(
-            width,
-            &source.formatter.word(id),
-        ))],
+    let lane = |id: &str, width: f64| Lane {
+        width: Width::Mm(width),
+        blocks: vec![
+            // What is written stands above the line.
+            Block::Space(1.6),
+            Block::Picture(line_after(width, &source.formatter.word(id))),
+        ],
     };
     Block::Beside(
-        vec![
-            lane("safety-asked-by", 2.0, 18.0),
-            lane("safety-at", 1.0, 9.0),
-        ],
+        vec![lane("safety-asked-by", SAID.0), lane("safety-at", SAID.1)],
         2.0,
     )
 }

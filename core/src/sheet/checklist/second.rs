@@ -1,7 +1,7 @@
 //! The second reading: slots and drills without their settings, so that it is read blind.
 
 use super::loading::{name, number, set_items, slot};
-use super::pieces::{column, note};
+use super::pieces::{SMALL, column, note};
 use super::recorded::{RecordedItem, beside};
 use super::{Readings, Source, set_anew};
 use crate::drawing::{Across, TextStyle};
@@ -9,7 +9,7 @@ use crate::plan::{Actionable, LoadItem, Reset};
 use crate::sheet::{Block, Cell, Row, Table, Width};
 
 /// Height of a box for a reading, mm.
-const BOX: f64 = 6.6;
+const BOX: f64 = 6.3;
 
 /// The items read on the gauge, as on the screen in another order than that in which they are set: the
 /// last first. What is printed as it was read twice has served.
@@ -47,10 +47,10 @@ pub(super) fn blocks(source: &Source<'_>, room_mm: f64) -> Vec<Block> {
     let columns = vec![
         head("sheet-col-number", Width::Mm(5.5), Across::End),
         head("sheet-col-slot", Width::Mm(18.0), Across::Start),
-        head("sheet-col-take", Width::Share(1.0), Across::Start),
+        head("sheet-col-take", Width::Share(1.25), Across::Start),
         head("sheet-col-stop", Width::Share(1.0), Across::Start),
         head("sheet-col-gauge-shows", Width::Mm(30.0), Across::Start),
-        head("sheet-col-initials", Width::Mm(20.0), Across::Start),
+        head("sheet-col-initials", Width::Mm(18.0), Across::Start),
     ];
     let (sealed, open): (Vec<&LoadItem>, Vec<&LoadItem>) =
         to_read(source).into_iter().partition(|item| item.unopened);
@@ -96,7 +96,9 @@ fn row(source: &Source<'_>, item: &LoadItem, set_anew: Option<(&Reset, String)>)
         number(source, item),
         slot(source, item),
         Cell::Stack(what),
-        Cell::body(stop.map_or_else(String::new, |stop| source.formatter.stop(stop))),
+        stop.map_or(Cell::Empty, |stop| {
+            Cell::Text(source.formatter.stop(stop), SMALL)
+        }),
         Cell::WriteBox(BOX),
         Cell::WriteBox(BOX),
     ])

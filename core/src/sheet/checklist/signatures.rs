@@ -1,6 +1,7 @@
 //! The places in which surgeon, nurse and second checker sign.
 
 use super::Source;
+use super::pieces::SMALL;
 use crate::drawing::TextStyle;
 use crate::kit::Label;
 use crate::sheet::{Block, Lane, Width, short_line};
@@ -14,12 +15,13 @@ pub(super) fn signatures(source: &Source<'_>) -> Block {
             || formatter.word("sheet-name-not-entered"),
             ToString::to_string,
         );
+        let role = formatter.word(id);
+        let args = [("role", role.as_str()), ("name", &name)];
         Lane {
             width: Width::Share(1.0),
             blocks: vec![
-                Block::Paragraph(formatter.word(id), TextStyle::NOTE),
-                Block::Paragraph(name, TextStyle::STRONG),
-                Block::Space(0.6),
+                Block::Paragraph(formatter.text("sheet-signer", &args), SMALL.bold()),
+                Block::Space(0.4),
                 Block::Picture(short_line(52.0, &formatter.word("sheet-signature"))),
             ],
         }
@@ -32,13 +34,7 @@ pub(super) fn signatures(source: &Source<'_>) -> Block {
         ],
         8.0,
     );
-    let title = formatter.word("sheet-signatures-heading");
-    let mut blocks = vec![
-        Block::Space(1.8),
-        Block::Heading(title, TextStyle::STRONG),
-        Block::Space(0.6),
-    ];
-    blocks.push(lines);
+    let mut blocks = vec![Block::Space(1.6), lines];
     blocks.extend(ends(source));
     Block::Together(blocks)
 }

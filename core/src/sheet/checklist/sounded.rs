@@ -10,9 +10,9 @@ use crate::wording::{begin, mm};
 /// Width of one site with its box, and of two beside each other, mm.
 const ONE: f64 = 82.0;
 /// Height of a line, mm.
-const LINE: f64 = 6.4;
+const LINE: f64 = 5.3;
 /// Width and height of a box, mm.
-const BOX: (f64, f64) = (15.0, 5.0);
+const BOX: (f64, f64) = (15.0, 4.8);
 /// From the words to the box, mm.
 const GAP: f64 = 1.5;
 

@@ -10,9 +10,11 @@ use crate::plan::LoadItem;
 use crate::sheet::{Block, Cell, Frame, Lane, Row, Table, Width};
 
 /// Width of the map, mm.
-const MAP: f64 = 97.0;
+const MAP: f64 = 92.0;
+/// Height of a heading with the room below it, mm.
+const HEADING: f64 = TextStyle::STRONG.line_height() + 0.8;
 /// Between two things beside each other, mm.
-const GAP: f64 = 5.0;
+const GAP: f64 = 3.4;
 
 /// The map with the list beside it; below each other where they are higher than a page.
 pub(super) fn blocks(source: &Source<'_>, frame: Frame) -> Vec<Block> {
@@ -29,23 +31,47 @@ pub(super) fn blocks(source: &Source<'_>, frame: Frame) -> Vec<Block> {
         // What stays closed stands below the rest.
         open.into_iter().chain(closed).collect()
     };
-    let mut left = vec![map, Block::Space(1.5)];
-    left.extend(beside_tray::blocks(source));
+    let beside_tray = beside_tray::blocks(source);
     let lane = |width, blocks| Lane { width, blocks };
     let title = Block::Paragraph(formatter.word("sheet-rest-heading"), TextStyle::STRONG);
     let right = vec![title.clone(), Block::Space(0.8), list(source, &items)];
-    let beside = Block::Beside(
-        vec![
-            lane(Width::Mm(MAP), left.clone()),
-            lane(Width::Share(1.0), right),
-        ],
-        GAP,
-    );
-    let fits = |block: &Block| {
-        height(std::slice::from_ref(block), frame.area.width()) <= frame.area.height()
+    let beside = |left: Vec<Block>| {
+        let lanes = vec![
+            lane(Width::Mm(MAP), left),
+            lane(Width::Share(1.0), right.clone()),
+        ];
+        Block::Beside(lanes, GAP)
     };
-    if fits(&beside) {
-        return vec![beside];
+    let high = |blocks: &[Block]| height(blocks, frame.area.width());
+    let mut left = vec![map.clone(), Block::Space(1.5)];
+    left.extend(beside_tray.clone());
+    // What lies beside the tray stands below the map, or in two columns below map and list: where it takes least.
+    let (first, second) = beside_tray.split_at((beside_tray.len() + 3) / 2);
+    let below = vec![
+        beside(vec![map]),
+        Block::Space(1.5),
+        Block::Beside(
+            vec![
+                lane(Width::Mm(MAP), first.to_vec()),
+                lane(
+                    Width::Share(1.0),
+                    [Block::Space(HEADING)]
+                        .into_iter()
+                        .chain(second.to_vec())
+                        .collect(),
+                ),
+            ],
+            GAP,
+        ),
+    ];
+    let under_map = vec![beside(left.clone())];
+    let mut ways = vec![under_map, below];
+    ways.sort_by(|one, other| high(one).total_cmp(&high(other)));
+    let fits = |block: &Block| high(std::slice::from_ref(block)) <= frame.area.height();
+    if let Some(lowest) = ways.into_iter().next()
+        && high(&lowest) <= frame.area.height()
+    {
+        return vec![Block::Together(lowest)];
     }
     let mut blocks = left;
     blocks.extend([Block::Space(3.0), title]);
@@ -69,53 +95,91 @@ fn list(source: &Source<'_>, items: &[&LoadItem]) -> Block {
     let head = |id: &str, width, align| column(source.formatter.word(id), width, align);
     let (closed, open): (Vec<&LoadItem>, Vec<&LoadItem>) =
         items.iter().copied().partition(|item| item.unopened);
-    let mut rows: Vec<Row> = open.iter().map(|item| row(source, item)).collect();
+    let mut rows: Vec<Row> = alike(&open).map(|items| row(source, items)).collect();
     if !closed.is_empty() {
         rows.push(Row::Section(source.formatter.word("sheet-unopened")));
-        rows.extend(closed.iter().map(|item| row(source, item)));
+        rows.extend(alike(&closed).map(|items| row(source, items)));
     }
     Block::Table(Table {
         columns: vec![
-            head("sheet-col-slot", Width::Mm(15.0), Across::Start),
-            head("sheet-col-take", Width::Share(1.0), Across::Start),
-            head("sheet-col-taken-tick", Width::Mm(8.0), Across::Middle),
-            head("sheet-col-in-slot", Width::Mm(6.0), Across::Middle),
+            head("sheet-col-slot", Width::Mm(15.4), Across::Start),
+            head("sheet-col-take-for", Width::Share(1.0), Across::Start),
+            head("sheet-col-taken-tick", Width::Mm(7.8), Across::Middle),
+            head("sheet-col-laid", Width::Mm(5.4), Across::Middle),
         ],
         rows,
-        padding_mm: 0.5,
-        gap_mm: 1.6,
+        padding_mm: 0.35,
+        gap_mm: 1.4,
     })
 }
 
-fn row(source: &Source<'_>, item: &LoadItem) -> Row {
+/// Things that are the same and lie beside each other: one line, one box for all of them.
+fn row(source: &Source<'_>, items: &[&LoadItem]) -> Row {
     let formatter = &source.formatter;
+    let Some(item) = items.first() else {
+        return Row::Cells(Vec::new());
+    };
     let mut words = formatter.item(item);
     if let Some(colour) = &item.marking.colour {
         let args = [("name", words.as_str()), ("colour", colour.as_str())];
         words = formatter.text("sheet-named-colour", &args);
     }
-    let name = Cell::Text(words, SMALL);
-    let mut what = vec![match engraved_small(&item.marking) {
-        Some(marking) => Cell::Beside(vec![marking, name]),
-        None => name,
-    }];
+    if items.len() > 1 {
+        let count = [("count", items.len())];
+        words = formatter.counted("sheet-several", &count, &[("item", &words)]);
+    }
     // For the whole case, or for each site, needs no words.
     let sites = sites_of(item);
-    let more = match sites[..] {
-        _ if sites.len() == source.worksheet.sites.len() => None,
-        [] => None,
-        [site] => Some(formatter.site(site)),
-        _ => {
-            let numbers = sites.iter().map(|site| formatter.tooth_number(site));
-            let list = numbers.collect::<Vec<_>>().join(", ");
-            Some(formatter.text("sheet-for-teeth", &[("list", &list)]))
+    if !sites.is_empty() && sites.len() < source.worksheet.sites.len() {
+        let numbers = sites.iter().map(|site| formatter.tooth_number(site));
+        let list = numbers.collect::<Vec<_>>().join(", ");
+        words = formatter.text("sheet-for-teeth", &[("item", &words), ("list", &list)]);
+    }
+    let name = Cell::Text(words, SMALL);
+    let what = match engraved_small(&item.marking) {
+        Some(marking) => Cell::Beside(vec![marking, name]),
+        None => name,
+    };
+    let slot = match &slots(items)[..] {
+        [] | [_] => slot(source, item),
+        [first, others @ ..] => {
+            let first = [first.as_str()].into_iter();
+            let all = first.chain(others.iter().map(|name| number(name)));
+            let all = all.map(ToOwned::to_owned);
+            let words = formatter.joined("sheet-slots", all).unwrap_or_default();
+            Cell::Text(words, SMALL.bold())
         }
     };
-    what.extend(more.map(|words| Cell::Text(words, TextStyle::NOTE)));
-    Row::Cells(vec![
-        slot(source, item),
-        Cell::Stack(what),
-        Cell::TickBox,
-        Cell::TickBox,
-    ])
+    Row::Cells(vec![slot, what, Cell::TickBox, Cell::TickBox])
+}
+
+/// The names of the slots of things, where each has one.
+fn slots(items: &[&LoadItem]) -> Vec<String> {
+    let names = items
+        .iter()
+        .map(|item| Some(item.slot.as_ref()?.to_string()));
+    names.collect::<Option<Vec<_>>>().unwrap_or_default()
+}
+
+/// The number that a slot's name ends in.
+fn number(name: &str) -> &str {
+    name.rsplit_once(' ').map_or(name, |(_, last)| last)
+}
+
+/// Things that lie one after the other and are the same but for their slots, whose names differ in their numbers
+/// alone.
+fn alike<'a, 'b>(items: &'b [&'a LoadItem]) -> impl Iterator<Item = &'b [&'a LoadItem]> {
+    let row_of = |item: &LoadItem| {
+        let name = item.slot.as_ref()?.to_string();
+        let (row, last) = name.rsplit_once(' ')?;
+        let is_number = last.chars().all(|one| one.is_ascii_digit());
+        is_number.then(|| row.to_owned())
+    };
+    items.chunk_by(move |one, next| {
+        let row = row_of(one);
+        (one.kind, &one.entry, &one.name) == (next.kind, &next.entry, &next.name)
+            && sites_of(one) == sites_of(next)
+            && row.is_some()
+            && row == row_of(next)
+    })
 }

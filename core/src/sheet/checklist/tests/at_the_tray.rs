@@ -6,28 +6,61 @@ use crate::drawing::{Item, TextStyle};
 use crate::plan::{FindingLine, Operation, Severity, by_cause};
 use serde_json::{Value, json};
 
-/// The text of the pages that are headed so, line by line.
+/// The text under this title, line by line: of its pages down to the next title, where there is one.
 pub(super) fn under_title(pages: &[Page], title: &str) -> Vec<String> {
-    let headed = pages.iter().filter(|page| is_headed(page, title));
-    headed
-        .flat_map(lines)
-        .map(ToOwned::to_owned)
-        .collect::<Vec<_>>()
+    let all = texts_under(pages, title).into_iter();
+    all.map(|(_, words)| words).collect()
 }
 
-pub(super) fn is_headed(page: &Page, title: &str) -> bool {
-    page.over
-        .texts()
-        .iter()
-        .any(|text| text.content == title && text.style.size_mm > TextStyle::HEADING.size_mm * 1.3)
+/// The same with the size of each text, mm.
+pub(super) fn texts_under(pages: &[Page], title: &str) -> Vec<(f64, String)> {
+    let mut all = Vec::new();
+    for page in pages {
+        let Some((top, bottom)) = room_of(page, title) else {
+            continue;
+        };
+        let texts = page.over.texts().into_iter();
+        let texts = texts.filter(|text| text.place.y >= top && text.place.y < bottom);
+        all.extend(texts.map(|text| (text.style.size_mm, text.content.clone())));
+    }
+    all
+}
+
+/// From this title on a page down to the next one, mm; the whole page where it bears no other.
+fn room_of(page: &Page, title: &str) -> Option<(f64, f64)> {
+    /// From a title's baseline up to what stands above it, mm.
+    const ABOVE: f64 = 6.0;
+    let texts = page.over.texts().into_iter();
+    let mut titles: Vec<(f64, String)> = texts
+        .filter(|text| text.style.size_mm > TextStyle::HEADING.size_mm * 1.3)
+        .filter(|text| {
+            text.content
+                .chars()
+                .filter(|one| one.is_alphabetic())
+                .count()
+                > 1
+        })
+        .map(|text| (text.place.y, text.content.clone()))
+        .collect();
+    titles.sort_by(|(one, _), (other, _)| one.total_cmp(other));
+    let at = titles.iter().position(|(_, words)| words == title)?;
+    let top = if at == 0 { 0.0 } else { titles[at].0 - ABOVE };
+    let next = titles.get(at + 1);
+    Some((top, next.map_or(f64::INFINITY, |(place, _)| place - ABOVE)))
 }
 
 /// Number of upright boxes of this width and height on the pages that are headed so.
 fn boxes(pages: &[Page], title: &str, (width, height): (f64, f64)) -> usize {
     let mut count = 0;
-    for page in pages.iter().filter(|page| is_headed(page, title)) {
+    for page in pages {
+        let Some((top, bottom)) = room_of(page, title) else {
+            continue;
+        };
         page.over.visit(&mut |item, _| {
-            if let (Item::Polygon { .. }, Some(bounds)) = (item, item.bounds()) {
+            if let (Item::Polygon { .. }, Some(bounds)) = (item, item.bounds())
+                && bounds.top >= top
+                && bounds.top < bottom
+            {
                 let like = |side: f64, wanted: f64| (side - wanted).abs() < 1e-6;
                 count += usize::from(like(bounds.width(), width) && like(bounds.height(), height));
             }
@@ -68,7 +101,7 @@ fn a_drill_without_a_figure_has_no_box_and_says_so() {
     assert!(boxes(&before, "Order of use", TICK) > others);
     // No box for a reading: neither on the tray's pages nor on those of the sites.
     for (title, size) in [
-        ("Loading the tray", (14.0, 6.6)),
+        ("Loading the tray", (14.0, 6.3)),
         (sites[0], (12.0, 8.4)),
         (sites[1], (12.0, 8.4)),
     ] {
@@ -116,9 +149,9 @@ fn a_drill_that_does_not_fit_has_no_box_and_says_so() {
     assert_eq!(said("Loading the tray"), laid);
     let of_order = |pages: &[Page]| boxes(pages, "Order of use", TICK);
     assert_eq!(of_order(&before) - of_order(&after), steps);
-    let to_read = |pages: &[Page]| boxes(pages, "Loading the tray", (14.0, 6.6));
+    let to_read = |pages: &[Page]| boxes(pages, "Loading the tray", (14.0, 6.3));
     assert_eq!(to_read(&before) - to_read(&after), laid);
-    let blind = |pages: &[Page]| boxes(pages, "Second reading", (30.0, 6.6));
+    let blind = |pages: &[Page]| boxes(pages, "Second reading", (30.0, 6.3));
     assert_eq!(blind(&before).saturating_sub(blind(&after)), laid);
     let enough = "There is enough of everything";
     assert!(read(&before).contains(enough));
@@ -303,8 +336,11 @@ fn the_order_of_use_names_slots_lines_and_torque() {
                     let torque = format!("{} N·cm", implant.torque_limit_ncm.unwrap());
                     assert!(flat.contains(&torque), "{name}: {torque}");
                     if let Some(insertion) = &sheet.insertion {
-                        let said = formatter.insertion(Some(insertion));
+                        // Its carrier stands before it with its slot.
+                        let said = formatter.insertion_by(insertion, Some(String::new()));
                         assert!(flat.contains(&said), "{name}: {said}");
+                        let line = insertion.line.as_ref().unwrap();
+                        assert!(said.starts_with(&format!(": until line {line} is level with ")));
                     }
                 }
                 _ => {}
@@ -345,8 +381,8 @@ fn what_limits_the_depth_is_named_beside_the_figure() {
     let pages = pages(&case, Paper::A4);
     let tray = under_title(&pages, "Loading the tray").join(" ");
     for wanted in [
-        "18.6 length 2 of 4, counted from the tip",
-        "17.9 mark IV, its edge nearer the shank, no stop",
+        "length 2 of 4, counted from the tip 36 18.6",
+        "mark IV, its edge nearer the shank, no stop · 43.6 mm long 34 17.9",
     ] {
         assert!(tray.contains(wanted), "{wanted}: {tray}");
     }
