@@ -49,8 +49,8 @@ pub use merge::{Apart, Part, Side, Together, ValueApart, bring_together, differi
 pub use run::{OrderedUse, RunWishes, SiteBefore};
 pub use saved::{Save, SavedAt, SavedFigures, SavedFinding, SavedStep};
 pub use site::{
-    GapMeasuredAt, GuidedExtent, Insertion, Placement, PlatformToSleeve, PointMm, Setting, Site,
-    SiteState, SleeveFace, Socket, Step, StepThrough, Vector, WithoutGuide,
+    GapMeasuredAt, GuidedExtent, Insertion, LedBy, Placement, PlatformToSleeve, PointMm, Setting,
+    Site, SiteState, SleeveFace, Socket, Step, StepThrough, Vector, WithoutGuide,
 };
 pub use teeth::{ArchSize, NeighbourKind, Tooth, ToothState};
 pub use tray::{Held, TrayPlace};

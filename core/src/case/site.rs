@@ -269,6 +269,51 @@ pub struct WithoutGuide {
     /// True if the guide led the implant, too.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub implant: bool,
+    /// What the guide led it all by; without it, or where the plan has another, nothing of the plan went through it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub led_by: Option<LedBy>,
+}
+
+/// What the depths to which a guide leads at a site follow from, besides the drills.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct LedBy {
+    /// The implant.
+    pub implant: ImplantId,
+    /// The master sleeve.
+    pub master_sleeve: MasterSleeveId,
+    /// From the platform to it, as entered.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub platform_to_sleeve: Option<PlatformToSleeve>,
+}
+
+impl LedBy {
+    /// What the guide leads a site by as it is planned.
+    #[must_use]
+    pub fn of(site: &Site) -> Self {
+        Self {
+            implant: site.implant.clone(),
+            master_sleeve: site.master_sleeve.clone(),
+            platform_to_sleeve: site.platform_to_sleeve,
+        }
+    }
+}
+
+impl WithoutGuide {
+    /// The guide left at a site with these steps, and the implant or not, behind it.
+    #[must_use]
+    pub fn of(site: &Site, through: Vec<StepThrough>, implant: bool) -> Self {
+        Self {
+            through,
+            implant,
+            led_by: Some(LedBy::of(site)),
+        }
+    }
+
+    /// True if what went through it led the site to where it is planned.
+    fn is_of(&self, site: &Site) -> bool {
+        self.led_by.as_ref() == Some(&LedBy::of(site))
+    }
 }
 
 /// A step that went through the guide. One of another sequence may have its identity, even its drill: it is the same only
@@ -391,7 +436,7 @@ impl Site {
     pub fn leads_implant(&self) -> bool {
         let left = self.without_guide.as_ref();
         self.guided_extent == GuidedExtent::DrillingAndImplant
-            && left.is_none_or(|left| left.implant)
+            && left.is_none_or(|left| left.implant && left.is_of(self))
     }
 
     /// True if the guide leads a step with a drill of this kind.
@@ -403,7 +448,7 @@ impl Site {
         };
         let is_it = |one: &StepThrough| *one == StepThrough::of(step);
         let left = self.without_guide.as_ref();
-        by_extent && left.is_none_or(|left| left.through.iter().any(is_it))
+        by_extent && left.is_none_or(|left| left.is_of(self) && left.through.iter().any(is_it))
     }
 
     /// The state of the site that a distance measured now would remember; the bone it remembers with the edit that

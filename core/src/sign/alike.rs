@@ -12,19 +12,31 @@ impl Who {
     /// they begin. `A. B.`, `ba`, `AB1`, `Dr A. Berg`, `Anna`, `AnB` and `Anna Berg` are not two people for certain.
     #[must_use]
     pub fn may_be_same(&self, other: &Self) -> bool {
+        self.is_one(other, true)
+    }
+
+    /// The same of two whom a team names each by itself: letters of a name that are left out, or stand alone, make one of
+    /// nobody.
+    pub(super) fn is_written_alike(&self, other: &Self) -> bool {
+        self.is_one(other, false)
+    }
+
+    fn is_one(&self, other: &Self, by_letters: bool) -> bool {
         let alike = |digits| {
             let mut written = [Umlauts::Bare, Umlauts::Spelt].into_iter();
             written.any(|as_| {
                 let (a, b) = (self.words(digits, as_), other.words(digits, as_));
                 let apart = [self.letter_by_letter(&a), other.letter_by_letter(&b)];
                 let [a_apart, b_apart] = apart;
-                are_alike(&a, &b)
-                    || self.is_begun_in(&a, &b)
-                    || other.is_begun_in(&b, &a)
-                    || self.is_begun_in_one(&a, &b)
-                    || other.is_begun_in_one(&b, &a)
-                    || a_apart.is_some_and(|a| is_part_in_any_order(&a, &b))
-                    || b_apart.is_some_and(|b| is_part_in_any_order(&a, &b))
+                let begun = || {
+                    self.is_begun_in(&a, &b)
+                        || other.is_begun_in(&b, &a)
+                        || self.is_begun_in_one(&a, &b)
+                        || other.is_begun_in_one(&b, &a)
+                        || a_apart.is_some_and(|a| is_part_in_any_order(&a, &b))
+                        || b_apart.is_some_and(|b| is_part_in_any_order(&a, &b))
+                };
+                are_alike(&a, &b) || by_letters && begun()
             })
         };
         // Two of the same letters and other numbers are told apart by those.
@@ -97,7 +109,8 @@ impl Who {
             let mut lists = [&TITLES[..], &DEGREES, &DUTIES].into_iter();
             word.chars().count() > CUT_OFF && lists.any(|words| is_of(words, word))
         };
-        let is_beside = |word: &String| calling(word) || is_of(&["or", "op", "the"], word);
+        let is_beside =
+            |word: &String| calling(word) || is_of(&SHORT, word) || is_of(&TITLES, word);
         words.iter().any(calling) && words.iter().all(is_beside)
     }
 
@@ -135,8 +148,10 @@ impl Who {
     /// True if a word is a title, a degree or a calling, which is nobody's name.
     pub(super) fn is_beside_a_name(word: &str) -> bool {
         let words = words_of(word, Digits::LeftOut, Umlauts::Bare);
-        let beside = |word: &String| [&TITLES[..], &DEGREES].iter().any(|all| is_of(all, word));
-        words.iter().all(beside)
+        let lists = [&TITLES[..], &DEGREES, &DUTIES].into_iter();
+        words
+            .iter()
+            .all(|word| lists.clone().any(|all| is_of(all, word)) || is_of(&SHORT, word))
     }
 
     pub(super) fn has_digits(&self) -> bool {
@@ -267,7 +282,7 @@ const DEGREES: [&str; 18] = [
 ];
 
 /// What somebody does in the room, beside a calling (common practice, no source).
-const DUTIES: [&str; 24] = [
+const DUTIES: [&str; 28] = [
     "team",
     "scrub",
     "circulating",
@@ -292,7 +307,14 @@ const DUTIES: [&str; 24] = [
     "same",
     "none",
     "nobody",
+    "assistenz",
+    "assistent",
+    "chirurg",
+    "chirurgin",
 ];
+
+/// Short words beside a calling, which alone may be initials (common practice, no source).
+const SHORT: [&str; 6] = ["or", "op", "the", "zfa", "mfa", "oral"];
 
 /// True if a word is one of these, which are folded as it is.
 fn is_of(words: &[&str], word: &str) -> bool {

@@ -145,7 +145,8 @@ impl Who {
         let letters: String = who.0.chars().filter(|c| c.is_alphabetic()).collect();
         let digits = who.0.chars().filter(|c| c.is_numeric()).count();
         // A length is no name, nor is what a scanner reads of a label.
-        let is_figure = digits > 0 && letters == "mm" || digits >= DIGITS_OF_A_CODE;
+        let is_figure = digits > 0 && ["mm", "cm"].contains(&&*letters.to_lowercase())
+            || digits >= DIGITS_OF_A_CODE;
         if letters.is_empty() || is_figure {
             return Err(NameFault::NoLetter);
         }
@@ -246,7 +247,15 @@ mod tests {
     /// A figure that was typed where initials are asked for is nobody; what is recorded already is read.
     #[test]
     fn who_signs_has_a_letter() {
-        for figure in ["20.7", "21,7", "1", "20.7 mm", "0104012345678901 10L7A"] {
+        for figure in [
+            "20.7",
+            "21,7",
+            "1",
+            "20.7 mm",
+            "20.7 MM",
+            "21.7cm",
+            "0104012345678901 10L7A",
+        ] {
             assert_eq!(Who::signing(figure), Err(NameFault::NoLetter), "{figure}");
             assert!(Who::new(figure).is_ok(), "{figure}");
         }

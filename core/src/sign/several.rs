@@ -8,37 +8,90 @@ const SIGNS: [char; 7] = ['/', '&', '+', ';', '|', '\\', '\u{b7}'];
 /// Words between two names, which are none of a name (common practice, no source).
 const BETWEEN: [&str; 9] = ["and", "und", "og", "och", "for", "für", "with", "mit", "pp"];
 
+/// The same in small letters, where a whole name stands on both sides: one of them may be a name elsewhere.
+const BETWEEN_WHOLE: [&str; 2] = ["u", "et"];
+
+/// Words before the name of another for whom somebody signs (common practice, no source).
+const FOR: [&str; 2] = ["for", "für"];
+
+/// The same where they are written small or with dots: else they may be initials, or a name.
+const FOR_SHORT: [&str; 6] = ["iv", "ia", "pp", "ppa", "obo", "u"];
+
+/// Letters of a word that joins initials, at most (no source).
+const LONGEST_BETWEEN: usize = 4;
+
 impl Who {
     /// True if it names two people: joined by a sign or a word, or initials with anything between. One person signs, so that
-    /// it is refused, and tells of no two other signatures that they are one person's. Names side by side join nobody: they
-    /// may be one person's.
+    /// it is refused. Names side by side join nobody: they may be one person's.
     #[must_use]
     pub fn joins_people(&self) -> bool {
-        let text = self.as_str();
-        let words: Vec<&str> = text.split_whitespace().collect();
-        is_for_another(&words)
-            || by_sign(text)
-            || by_dash(&words)
-            || by_word(&words)
-            || are_initials_apart(&words)
+        let words: Vec<&str> = self.as_str().split_whitespace().collect();
+        let named = self.sides();
+        is_for_another(&words) || named.iter().filter(|side| has_name(side)).count() > 1
+    }
+
+    /// Each name that it joins; itself where it joins none.
+    pub(super) fn each_joined(&self) -> Vec<Self> {
+        let sides = self.sides().into_iter().filter(|side| has_name(side));
+        sides.filter_map(|side| Self::new(&side).ok()).collect()
+    }
+
+    /// What stands on each side of all that joins names.
+    fn sides(&self) -> Vec<String> {
+        let by_sign = self.as_str().split(SIGNS);
+        by_sign.flat_map(by_words).collect()
     }
 }
 
-/// True if a sign stands between names.
-fn by_sign(text: &str) -> bool {
-    let sides: Vec<&str> = text.split(SIGNS).collect();
-    sides.iter().filter(|side| has_name(side)).count() > 1
+/// The sides of a part without signs.
+fn by_words(part: &str) -> Vec<String> {
+    let words: Vec<&str> = part.split_whitespace().collect();
+    if are_initials_apart(&words)
+        && let (Some(first), Some(last)) = (words.first(), words.last())
+    {
+        return vec![(*first).to_owned(), (*last).to_owned()];
+    }
+    let mut sides = vec![Vec::new()];
+    for (at, word) in words.iter().enumerate() {
+        let (before, behind) = (&words[..at], &words[at + 1..]);
+        let is_joining = joins(word, before, behind) && at > 0 && !behind.is_empty();
+        match sides.last_mut() {
+            Some(side) if !is_joining => side.push(*word),
+            _ => sides.push(Vec::new()),
+        }
+    }
+    sides.into_iter().map(|side| side.join(" ")).collect()
 }
 
-/// Words before the name of another for whom somebody signs (common practice, no source).
-const FOR: [&str; 6] = ["for", "für", "iv", "pp", "ppa", "obo"];
+/// True if a word joins what stands before and behind it.
+fn joins(word: &str, before: &[&str], behind: &[&str]) -> bool {
+    let is_dash = |c: char| matches!(c, '-' | '\u{2010}'..='\u{2015}');
+    let are_whole = before.len() > 1 && behind.len() > 1;
+    word.chars().all(is_dash)
+        || BETWEEN.contains(&bare(word).as_str())
+        || are_whole && is_small(word) && BETWEEN_WHOLE.contains(&bare(word).as_str())
+}
 
 /// True if it begins by saying that it is for another.
 fn is_for_another(words: &[&str]) -> bool {
     let Some((first, named)) = words.split_first() else {
         return false;
     };
-    FOR.contains(&bare(first).as_str()) && has_name(&named.join(" "))
+    // `i. V.` is two words.
+    let both = named.first().map(|second| format!("{first}{second}"));
+    let is_for = |word: &str| {
+        // `I. A. Berg` is a name.
+        let is_short = word.starts_with(char::is_lowercase);
+        FOR.contains(&bare(word).as_str())
+            || is_short && FOR_SHORT.contains(&bare(word).as_str()) && bare(word).len() > 1
+    };
+    let dotted = |word: &String| word.contains('.') && is_for(word.as_str());
+    is_for(first) && has_name(&named.join(" "))
+        || both.as_ref().is_some_and(dotted) && has_name(&named[1..].join(" "))
+}
+
+fn is_small(word: &str) -> bool {
+    !word.chars().any(char::is_uppercase)
 }
 
 /// A word in small letters, without what is no letter or digit.
@@ -47,44 +100,22 @@ fn bare(word: &str) -> String {
     word.flat_map(char::to_lowercase).collect()
 }
 
-/// True if a dash stands by itself between names.
-fn by_dash(words: &[&str]) -> bool {
-    between(words).any(|(before, word, behind)| {
-        let is_dash = |c: char| matches!(c, '-' | '\u{2010}'..='\u{2015}');
-        word.chars().all(is_dash) && sides_have_names(before, behind)
-    })
-}
-
-/// True if a word stands between names that joins them.
-fn by_word(words: &[&str]) -> bool {
-    between(words).any(|(before, word, behind)| {
-        BETWEEN.contains(&bare(word).as_str()) && sides_have_names(before, behind)
-    })
-}
-
-/// True if the first word is initials, and the last, and something else lies between: `KE p. p. OW`, `KE u. OW`.
+/// True if the first word is initials, and the last, and words that may join them lie between: `KE p. p. OW`, `KE u. OW`.
 fn are_initials_apart(words: &[&str]) -> bool {
     let are_initials = |word: &&str| {
-        let bare = word.trim_matches(|c: char| !c.is_alphanumeric());
-        let count = bare.chars().count();
-        (2..=3).contains(&count) && bare.chars().all(char::is_uppercase)
+        let letters: Vec<char> = word.chars().filter(|c| c.is_alphanumeric()).collect();
+        let is_word = (2..=3).contains(&letters.len()) && !word.contains('.');
+        is_word && letters.iter().all(|c| c.is_uppercase()) && has_name(word)
     };
-    let is_one = |word: &&str| are_initials(word) && !Who::is_beside_a_name(word);
-    let ([first, .., last], [_, between @ .., _]) = (words, words) else {
+    let may_join = |word: &&str| {
+        let is_short = bare(word).chars().count() <= LONGEST_BETWEEN;
+        is_short && (is_small(word) || word.contains('.'))
+    };
+    let [first, between @ .., last] = words else {
         return false;
     };
-    is_one(first) && is_one(last) && between.iter().any(|word| !are_initials(word))
-}
-
-/// The words that have others on both sides, with those.
-fn between<'a>(
-    words: &'a [&'a str],
-) -> impl Iterator<Item = (&'a [&'a str], &'a str, &'a [&'a str])> {
-    (1..words.len().saturating_sub(1)).map(|at| (&words[..at], words[at], &words[at + 1..]))
-}
-
-fn sides_have_names(before: &[&str], behind: &[&str]) -> bool {
-    has_name(&before.join(" ")) && has_name(&behind.join(" "))
+    let is_apart = !between.is_empty() && between.iter().all(may_join);
+    is_apart && are_initials(first) && are_initials(last)
 }
 
 /// True if a part of a signature is more than a title, a degree or a calling.
@@ -106,6 +137,9 @@ mod tests {
             "KE & OW",
             "KE\u{b7}OW",
             "for KE",
+            "i. A. Berg, Anna",
+            "A. Berg u. B. Lund",
+            "Anna Berg et Berta Lund",
             "i.V. KE",
             "KE+OW",
             "KE - OW",
@@ -129,6 +163,10 @@ mod tests {
             assert!(Who::new(several).unwrap().joins_people(), "{several}");
             assert_eq!(Who::signing(several), Err(NameFault::Several), "{several}");
         }
+    }
+
+    #[test]
+    fn a_calling_is_nobody() {
         for calling in [
             "nurse",
             "Surgeon",
@@ -142,11 +180,19 @@ mod tests {
             "the nurse",
             "Op-Schwester",
             "doctor",
+            "Mr Zahnarzt",
+            "chirurg",
+            "oral surgeon",
+            "Assistenz",
             "self",
             "same",
         ] {
             assert_eq!(Who::signing(calling), Err(NameFault::Calling), "{calling}");
         }
+    }
+
+    #[test]
+    fn one_name_joins_nobody() {
         for one in [
             "DR",
             "RN",
@@ -179,6 +225,15 @@ mod tests {
             "JAN KOCH",
             "DR ANNA BERG",
             "DR Anna LI",
+            "JR Smith II",
+            "LI Wei MA",
+            "NG Mei LI",
+            "DA Silva MA",
+            "IV Petrov",
+            "I. A. Berg",
+            "P. P. Lund",
+            "Pp Lund",
+            "Katrin Ebert - scrub nurse",
             // These may be one person's name; whatever they are, they join nobody.
             "KE, OW",
             "KE OW",

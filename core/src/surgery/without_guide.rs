@@ -22,7 +22,7 @@ pub fn without_guide(case: &Case, day: &Day<'_>, site: Option<&SiteId>) -> Vec<E
     let led = here.filter(|one| is_led(day, &one.id));
     let left = led.map(|site| {
         Edit::ChangeSite(Box::new(Site {
-            without_guide: Some(through(day, &site.id)),
+            without_guide: Some(through(day, site)),
             ..site.clone()
         }))
     });
@@ -173,14 +173,18 @@ fn is_led(day: &Day<'_>, site: &SiteId) -> bool {
 }
 
 /// What went through the guide at a site.
-fn through(day: &Day<'_>, site: &SiteId) -> WithoutGuide {
-    let mut found = WithoutGuide::default();
-    let here = day.steps.iter().filter(|step| step.site() == Some(site));
+fn through(day: &Day<'_>, site: &Site) -> WithoutGuide {
+    let mut through = Vec::new();
+    let mut implant = false;
+    let here = day
+        .steps
+        .iter()
+        .filter(|step| step.site() == Some(&site.id));
     for step in here.filter(|step| step.is_led() && step.state.is_over()) {
         match &step.work {
             Work::Drill(drilling) => {
                 let step = drilling.step;
-                found.through.push(StepThrough {
+                through.push(StepThrough {
                     step: step.id.clone(),
                     drill: step.drill.clone(),
                     sleeve: step.sleeve.clone(),
@@ -188,9 +192,9 @@ fn through(day: &Day<'_>, site: &SiteId) -> WithoutGuide {
                     depth: Some(step.depth),
                 });
             }
-            Work::Insert { .. } => found.implant = true,
+            Work::Insert { .. } => implant = true,
             _ => {}
         }
     }
-    found
+    WithoutGuide::of(site, through, implant)
 }

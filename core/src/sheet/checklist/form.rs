@@ -8,6 +8,7 @@ use crate::drawing::TextStyle;
 use crate::sheet::error::SheetError;
 use crate::sheet::{Block, Frame, Lane, Page, Width, flowed};
 use std::collections::BTreeMap;
+use std::collections::btree_map::Entry;
 
 /// Room above and below what is in a row, mm, that is tried, the most first; the last is the least.
 const ROOM: [f64; 6] = [1.9, 1.4, 1.0, 0.7, 0.5, 0.35];
@@ -207,9 +208,8 @@ pub(super) fn pages(
         let mut holds = true;
         for part in &parts {
             for part in part.first_page().into_iter().chain([*part]) {
-                if !laid.contains_key(&part) {
-                    let pages = lay(source, every, part, ROOM[ROOM.len() - 1])?;
-                    laid.insert(part, pages);
+                if let Entry::Vacant(place) = laid.entry(part) {
+                    place.insert(lay(source, every, part, ROOM[ROOM.len() - 1])?);
                 }
             }
             let pages = |part: &FormPart| laid.get(part).map_or(0, Vec::len);

@@ -113,14 +113,13 @@ fn pin(source: &Source<'_>, number: usize, one: &Operation, name: &Label) -> Vec
         .as_ref()
         .is_some_and(|actionable| is_known(actionable, source));
     let named = pin_words(source, &items, name, sheet.filter(|_| is_known));
-    let mut what = match named {
-        Some(words) => vec![Cell::Text(words, SMALL.bold())],
-        None => {
-            let words = formatter.use_line(one, source.worksheet);
-            let line = Cell::Text(words, SMALL.bold());
-            let lying = lying(source, items).map(|words| Cell::Text(words, SMALL));
-            [line].into_iter().chain(lying).collect()
-        }
+    let mut what = if let Some(words) = named {
+        vec![Cell::Text(words, SMALL.bold())]
+    } else {
+        let words = formatter.use_line(one, source.worksheet);
+        let line = Cell::Text(words, SMALL.bold());
+        let lying = lying(source, items).map(|words| Cell::Text(words, SMALL));
+        [line].into_iter().chain(lying).collect()
     };
     if !is_known {
         let banner = formatter.word("sheet-do-not-use");

@@ -46,7 +46,7 @@ pub(super) fn blocks(source: &Source<'_>, frame: Frame) -> Vec<Block> {
     let mut left = vec![map.clone(), Block::Space(1.5)];
     left.extend(beside_tray.clone());
     // What lies beside the tray stands below the map, or in two columns below map and list: where it takes least.
-    let (first, second) = beside_tray.split_at((beside_tray.len() + 3) / 2);
+    let (first, second) = beside_tray.split_at(beside_tray.len().midpoint(3));
     let below = vec![
         beside(vec![map]),
         Block::Space(1.5),

@@ -275,10 +275,8 @@ fn another_sequence_is_without_the_guide_as_well() {
     let case = room.changed(|case| {
         let site = &mut case.sites[0];
         let first: &Step = &site.steps[0];
-        site.without_guide = Some(WithoutGuide {
-            through: vec![StepThrough::of(first)],
-            implant: false,
-        });
+        let through = vec![StepThrough::of(first)];
+        site.without_guide = Some(WithoutGuide::of(site, through, false));
     });
     let led = |room: &Room| {
         let site = room.case.sites[0].id.to_string();
@@ -296,7 +294,7 @@ fn another_sequence_is_without_the_guide_as_well() {
     });
     assert_eq!(led(&other).iter().filter(|led| **led).count(), 0);
     // Nor is one of the same drill to another depth, with another sleeve or stop, or one that nobody can tell.
-    let changes: [fn(&mut Site); 4] = [
+    let changes: [fn(&mut Site); 6] = [
         |site| {
             site.steps[0].depth = match site.steps[0].depth {
                 DepthRule::Full {} => DepthRule::ShortOfFull {
@@ -308,6 +306,9 @@ fn another_sequence_is_without_the_guide_as_well() {
         |site| site.steps[0].sleeve = None,
         |site| site.steps[0].stop = None,
         |site| site.without_guide.as_mut().unwrap().through[0].depth = None,
+        // What the guide led it by was another sleeve offset, or is not known.
+        |site| site.platform_to_sleeve.as_mut().unwrap().entered_mm += Length::from_um(1_000),
+        |site| site.without_guide.as_mut().unwrap().led_by = None,
     ];
     for change in changes {
         let other = case.changed(|case| {

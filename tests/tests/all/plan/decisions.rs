@@ -46,10 +46,9 @@ fn an_acceptance_is_of_a_site_with_its_guide_or_without() {
     fn left(case: &mut Case) {
         near(case);
         let through = case.sites[0].steps.iter().map(StepThrough::of);
-        case.sites[0].without_guide = Some(WithoutGuide {
-            through: through.collect(),
-            implant: false,
-        });
+        let through = through.collect();
+        let left = WithoutGuide::of(&case.sites[0], through, false);
+        case.sites[0].without_guide = Some(left);
     }
     assert_eq!(accepted_then(WALL, near, near), Severity::Accepted);
     assert_eq!(accepted_then(WALL, near, left), Severity::Short);

@@ -187,7 +187,7 @@ pub(super) fn aimed(scene: &Scene<'_>, doing: &mut Doing) -> Outcome {
     let empty = doing.entry.typed.as_str().is_empty();
     let aimed = doing.entry.typed.value();
     let is_depth = |one: &Length| *one > Length::ZERO && *one <= DEEPEST;
-    if !empty && aimed.filter(is_depth).is_none() {
+    if !empty && aimed.as_ref().is_none_or(|aimed| !is_depth(aimed)) {
         return Outcome::tell(scene.word("surgery-aimed-no-depth"));
     }
     doing.ask(Asked::Reason(For::ByHand(aimed.filter(|_| !empty))));

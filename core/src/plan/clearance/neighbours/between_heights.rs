@@ -1,6 +1,7 @@
 //! Two axes between the heights at which what lies between them was measured.
 
 use super::PlacedSite;
+use super::disagree::level_apart;
 use super::least::height_of;
 use crate::case::{Distance, Height};
 use crate::measure::Length;
@@ -32,7 +33,8 @@ pub(super) fn bounded(
 
 /// How much nearer than by any of these measures two axes may be, from platform to apex; nothing where they are fewer than
 /// two. Both axes are straight, so that the square of the distance from a point of the one to the other is a parabola along
-/// it, as steep as the square of the sine of the angle between them, which is at most the sum of their tilts.
+/// it, as steep as the square of the sine of the angle between them, which is at most the sum of their tilts; and as that of a
+/// point where the other one has ended.
 fn nearer((from, to, list): &MeasuredFrom<'_>) -> Option<Length> {
     let tilt = |one: &PlacedSite<'_>| space::apical_tilt(one.cut.site, one.axis);
     let angle = tilt(from).zip(tilt(to)).map(|(a, b)| a + b);
@@ -41,6 +43,9 @@ fn nearer((from, to, list): &MeasuredFrom<'_>) -> Option<Length> {
         angle.min(std::f64::consts::FRAC_PI_2)
     });
     let steep = libm::sin(angle) * libm::sin(angle);
+    // Below the end of the other one it is that end which is nearest, and the parabola that of a point.
+    let their_end = height_of(to, Height::Apex).mm() * libm::cos(angle);
+    let their_end = their_end - level_apart(from, to).mm();
     let mut at: Vec<(f64, f64)> = list
         .iter()
         .map(|one| (height_of(from, one.at).mm(), one.from_axis_mm.mm()))
@@ -59,6 +64,7 @@ fn nearer((from, to, list): &MeasuredFrom<'_>) -> Option<Length> {
     let outside = [beyond((first, second), 0.0), beyond(last_two, end)];
     let inside = squared.windows(2).map(|two| {
         let ((a, at_a), (b, at_b)) = (two[0], two[1]);
+        let steep = if b > their_end { 1.0 } else { steep };
         let (bow, rise) = (steep * (b - a) * (b - a), at_b - at_a);
         let share = if bow > 0.0 {
             (0.5 - rise / (2.0 * bow)).clamp(0.0, 1.0)

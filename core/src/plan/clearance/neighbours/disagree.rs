@@ -109,7 +109,9 @@ fn is_beside(one: &Entered<'_>, rise: Option<f64>, apart: Length) -> bool {
         return false;
     };
     let end = one.to.cut.site.implant.platform_to_apex_mm.mm() / libm::hypot(1.0, rise);
-    (height_of(one.from, one.at) + apart).mm() <= end
+    let height = height_of(one.from, one.at);
+    // Nor where it lies above the other platform.
+    height + ALIKE >= apart && (height + apart).mm() <= end
 }
 
 /// What one distance may be more than another of the same height since the one is read level and the other across an axis

@@ -106,7 +106,8 @@ pub(super) fn pair_findings(
                 .arg("most", most),
         );
     }
-    if !matches!(between, Between::Tooth) || any_entered {
+    let is_next = matches!(between, Between::Nothing | Between::OfUnknownKind(_));
+    if is_next || any_entered {
         out.extend(guide_left(a, b, &finding));
     }
     match between {

@@ -170,8 +170,8 @@ fn bodies_measured_at_one_height_are_not_clear() {
     }
 }
 
-/// Two leaning axes may be nearer between the heights at which they were measured. 9.0, 7.2 and 7.2 at 0, 5.0 and 10.0 below
-/// the platform: along the first axis the square of the distance is a parabola; between the last two it falls by up to
+/// Two leaning axes may be nearer between the heights at which they were measured. 7.2, 7.2 and 9.0 at 0, 5.0 and 10.0 below
+/// the platform: along the first axis the square of the distance is a parabola; between the first two it falls by up to
 /// sin² 40° · 2.5² = 2.582 below 51.84, so that the axes may be √49.258 = 7.018 apart there. Both radii are 4.4 together:
 /// 2.8 measured, 2.618 by that. Elementary geometry.
 #[test]
@@ -194,7 +194,7 @@ fn leaning_axes_may_be_nearer_between_the_heights_that_were_measured() {
         });
         one(&sheet, "neighbour-implant-body").verdict
     };
-    let each = [(Crest, "9"), (Mid, "7.2"), (Apex, "7.2")];
+    let each = [(Crest, "7.2"), (Mid, "7.2"), (Apex, "9")];
     assert_eq!(told("20", "2.61", &each), Verdict::Clear);
     assert_eq!(told("20", "2.62", &each), Verdict::Unknown);
     assert_eq!(told("0", "2.8", &each), Verdict::Clear);
@@ -218,11 +218,10 @@ fn a_guide_that_was_left_is_told_between_two_sites_at_both() {
         worked(|case| {
             beside_a_second(case);
             let site = &mut case.sites[0];
-            let steps = site.steps.iter().map(StepThrough::of);
-            site.without_guide = Some(WithoutGuide {
-                through: if through { steps.collect() } else { Vec::new() },
-                implant: through,
-            });
+            let steps: Vec<StepThrough> = site.steps.iter().map(StepThrough::of).collect();
+            let through = if through { steps } else { Vec::new() };
+            let implant = !through.is_empty();
+            site.without_guide = Some(WithoutGuide::of(site, through, implant));
         })
     };
     let sheet = left(false);
@@ -243,6 +242,53 @@ fn a_guide_that_was_left_is_told_between_two_sites_at_both() {
     };
     assert_eq!(lines.iter().filter(|line| of_it(line)).count(), 1);
     assert!(all(&left(true), "guide-left").is_empty());
+    // What went through it led to another implant: of the one that is planned now nothing did.
+    let sheet = worked(|case| {
+        beside_a_second(case);
+        let site = &mut case.sites[0];
+        let steps = site.steps.iter().map(StepThrough::of).collect();
+        let mut other = site.clone();
+        other.implant = "other".into();
+        site.without_guide = Some(WithoutGuide::of(&other, steps, true));
+    });
+    assert_eq!(told(&sheet, "two"), [between]);
+}
+
+/// 12.6 long beside 8.7 long: at the apex of the longer one what was read to the end of the other, which lies above it, says
+/// nothing of how near that end is to the axis between. From 6.9 at 12.6 and 6.4 at 6.3, as of a point, the square may fall by
+/// 3.15² − 3.32 below 44.3: to 5.8 apart. Elementary geometry.
+#[test]
+fn between_heights_a_neighbour_that_ends_is_a_point() {
+    use Height::{Apex, Crest, Mid};
+    let told = |other_long: &'static str| {
+        let sheet = worked(|case| {
+            beside_a_second(case);
+            let mut long = case.kit.implants[0].clone();
+            long.id = "longer".into();
+            long.platform_to_apex_mm = mm("12.6");
+            let mut other = case.kit.implants[0].clone();
+            other.id = "other".into();
+            other.platform_to_apex_mm = mm(other_long);
+            case.kit.implants.extend([long, other]);
+            case.sites[0].implant = "longer".into();
+            case.sites[1].implant = "other".into();
+            case.limits
+                .neighbour_implant_body
+                .as_mut()
+                .unwrap()
+                .limit_mm = mm("1.8");
+            super::super::sample::measure_anew(case);
+            for (at, from_axis) in [(Crest, "7.9"), (Mid, "6.4"), (Apex, "6.9")] {
+                let mut distance = to_other(case, 0, "two", from_axis, at);
+                distance.measured_at = case.sites[0].measured_now(mm("12.6"));
+                distance.other_measured_at = Some(case.sites[1].measured_now(mm(other_long)));
+                case.sites[0].distances.push(distance);
+            }
+        });
+        one(&sheet, "neighbour-implant-body").verdict
+    };
+    assert_eq!(told("8.7"), Verdict::Unknown);
+    assert_eq!(told("12.6"), Verdict::Clear);
 }
 
 /// A neck that only a loosened limit between the platforms lets pass is short of the limit of the bodies: 5.8 − 4.6 = 1.2.
