@@ -1,4 +1,4 @@
-//! Time to lay out and write the checklist of a case of eight sites: the six of the demonstration
+//! Time to lay out and write the checklist and the record of a case of eight sites: the six of the demonstration
 //! and two more like them at other teeth.
 
 #![expect(
@@ -12,9 +12,11 @@ use std::path::Path;
 use traywright_core::case::{Case, DistanceTo, Placement, ValidCase, read_case};
 use traywright_core::dentition::Notation;
 use traywright_core::kit::SiteId;
-use traywright_core::plan::work_out;
+use traywright_core::plan::{case_jaw, plan_view, work_out};
+use traywright_core::record::record;
 use traywright_core::sheet::Paper;
-use traywright_core::sheet::checklist::{Printing, Signed, checklist, checklist_pdf};
+use traywright_core::sheet::checklist::{Printing, Signed, checklist, checklist_pdf, record_pdf};
+use traywright_core::sign::{Merged, Policy, standing};
 
 /// The demonstration of a full arch with copies of two sites in the places of its second molars.
 fn eight_sites() -> ValidCase {
@@ -50,6 +52,16 @@ fn paper(c: &mut Criterion) {
     });
     c.bench_function("checklist of 8 sites, as a PDF", |b| {
         b.iter(|| checklist_pdf(black_box(&case), &worksheet, &signed, None, a4, iso, at));
+    });
+    let nothing = Merged::of(case_jaw(&case), []).expect("no events");
+    let view = plan_view(&case, &worksheet, &nothing);
+    let standing = standing(&nothing, &view, &Policy::strict(20)).expect("it stands");
+    let of = (&case, &worksheet);
+    c.bench_function("record of 8 sites, as a PDF", |b| {
+        b.iter(|| {
+            let record = record(black_box(&case), &worksheet, (&view, &standing));
+            record_pdf(of, &signed, &record, (Paper::A4, iso), at)
+        });
     });
 }
 

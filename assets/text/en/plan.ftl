@@ -78,8 +78,8 @@ insertion-short = { $carrier }: turn until line { $line } is level with { $rim }
 insertion-not-to = Not to line { $line }: that is { $size } deeper.
 # The same on paper, where the things that carry it stand with their slots
 insertion-by = { $carrier }: until line { $line } is level with { $rim }, no farther.
-insertion-by-short = { $carrier }: until line { $line } is level with { $rim }, no farther: then { $size } shallower than planned.
-insertion-by-not-to = Line { $line }: { $size } deeper.
+insertion-by-short = { $carrier }: until line { $line } is level with { $rim }, no farther; it is then { $size } shallower than planned.
+insertion-by-not-to = Not to line { $line }: { $size } deeper.
 insertion-unknown = depth of the carrier unknown: { $reasons }
 
 # The platform of an implant that goes in freehand, against two points of the crest

@@ -69,7 +69,9 @@ pub(super) fn reason(reasons: &[Reason], texts: &Texts) -> String {
         Some(Reason::AgainstModel { .. }) => "chart-reason-against-model",
         Some(Reason::MeasuredLessDeep(..)) => "chart-reason-less-deep",
         Some(Reason::AtMost(_) | Reason::Between { .. }) => "chart-reason-at-most",
-        Some(Reason::SomeHeightsOnly(_)) => "chart-reason-some-heights",
+        Some(Reason::SomeHeightsOnly(_) | Reason::BetweenHeights { .. }) => {
+            "chart-reason-some-heights"
+        }
         Some(Reason::NotTheLeast(_)) => "chart-reason-not-the-least",
         Some(Reason::AlongTiltedAxis(_)) => "chart-reason-along-tilted-axis",
         Some(Reason::CrestOfSocket(_)) => "chart-reason-crest-of-socket",

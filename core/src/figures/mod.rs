@@ -149,6 +149,9 @@ fn reason(reason: &Reason) -> String {
         Reason::MeasuredLessDeep(value, _) => format!("measured_less_deep {value}"),
         Reason::AtMost(value) => format!("at_most {value}"),
         Reason::Between { least, most } => format!("at_least {least} at_most {most}"),
+        Reason::BetweenHeights { least, measured } => {
+            format!("between_heights {least} {measured}")
+        }
         Reason::SomeHeightsOnly(value) => format!("some_heights_only {value}"),
         Reason::NotTheLeast(value) => format!("not_the_least {value}"),
         Reason::ArchAngleOnly(value) => format!("arch_angle_only {value}"),

@@ -50,6 +50,13 @@ pub enum Reason {
     },
     /// Measured at some heights only, where this much is left; nothing says what is left elsewhere.
     SomeHeightsOnly(Length),
+    /// So much where it was measured; between those heights two leaning implants may be as near as the least.
+    BetweenHeights {
+        /// The least that it can be.
+        least: Length,
+        /// Where it was measured.
+        measured: Length,
+    },
     /// Entered as the least over the length, where this much is left, though less was measured elsewhere.
     NotTheLeast(Length),
     /// Measured less deep than the deepest cut of this site now reaches; down to there this much is left.
@@ -163,6 +170,7 @@ impl Reason {
             | Self::Between { most: left, .. }
             | Self::ArchModelOnly(left)
             | Self::SomeHeightsOnly(left)
+            | Self::BetweenHeights { measured: left, .. }
             | Self::NotTheLeast(left)
             | Self::MeasuredLessDeep(left, _)
             | Self::AlongTiltedAxis(left)

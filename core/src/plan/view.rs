@@ -23,8 +23,8 @@ type Set = (String, Option<String>, Length);
 ///
 /// The piece that carries a setting, among several equal drills, is not planned but follows from
 /// the record. An item goes on being the piece that was last set, read or placed at its stop
-/// and setting, as long as that did not fall and its stop was not moved since; a new one is the lowest
-/// piece that no item has. So an edit elsewhere never turns one drill into another. Readings to
+/// and setting, as long as that did not fall and its stop was not moved since; else it is what lies in its slot; a new one is the
+/// lowest piece that no item has. So an edit elsewhere never turns one drill into another. Readings to
 /// practise are none of a patient's case, nor a patient's of one to practise.
 ///
 /// A piece whose stop is set anew in surgery goes through its settings one after the other: how far
@@ -42,7 +42,8 @@ pub fn plan_view(case: &ValidCase, worksheet: &Worksheet, events: &Merged) -> Pl
             .filter_map(known_setting);
         let sets: Vec<(Set, Option<Length>)> = sets.map(set_of).collect();
         if known_setting(item).is_some() {
-            rows.push(Row { place, sets });
+            let slot = item.slot.as_ref().map(ToString::to_string);
+            rows.push(Row { place, slot, sets });
         }
     }
     let pieces = piece_of_each(&rows, &histories(events, purpose));
@@ -105,6 +106,8 @@ pub fn plan_view(case: &ValidCase, worksheet: &Worksheet, events: &Merged) -> Pl
 struct Row {
     /// Its place in the loading list.
     place: usize,
+    /// Its slot on the tray.
+    slot: Option<String>,
     /// Never empty.
     sets: Vec<(Set, Option<Length>)>,
 }
@@ -120,6 +123,8 @@ struct History {
     next: Option<Next>,
     /// The state of its stop since it was set or read last.
     stop: Stop,
+    /// The slot into which it was laid last; none where it fell since.
+    slot: Option<String>,
 }
 
 /// One of a piece's settings in the plan was begun.
@@ -169,6 +174,19 @@ fn piece_of_each(rows: &[Row], histories: &[History]) -> Vec<(DrillKey, usize)> 
         let piece = &histories[history].piece;
         if chosen[row].is_none() && taken.insert(piece.clone()) {
             chosen[row] = Some((piece.clone(), turn));
+        }
+    }
+    // Then what lies in its slot, at whatever setting: the step leads to it there.
+    for (row, chosen) in rows.iter().zip(&mut chosen) {
+        let lies = |one: &&History| {
+            let is_there = row.slot.is_some() && one.slot == row.slot;
+            is_there && one.piece.drill == row.sets[0].0.0 && !taken.contains(&one.piece)
+        };
+        if chosen.is_none()
+            && let Some(one) = histories.iter().rev().find(lies)
+        {
+            taken.insert(one.piece.clone());
+            *chosen = Some((one.piece.clone(), 0));
         }
     }
     let each = rows.iter().zip(chosen).map(|(row, piece)| {
@@ -299,6 +317,9 @@ fn histories(events: &Merged, purpose: Purpose) -> Vec<History> {
             } => {
                 let mut history = take_out(&mut histories, &item.drill_key());
                 history.stands_at(set_at(item));
+                if let EventKind::Placed { slot, .. } = &this.event.kind {
+                    history.slot = Some(slot.clone());
+                }
                 histories.push(history);
             }
             EventKind::Reset {
@@ -324,6 +345,9 @@ fn histories(events: &Merged, purpose: Purpose) -> Vec<History> {
                 let mut known = histories.iter_mut();
                 if let Some(one) = known.find(|one| Some(&one.piece) == moved) {
                     one.stop = Stop::Moved;
+                    if kind.fallen_drill().is_some() {
+                        one.slot = None;
+                    }
                 }
             }
         }
@@ -341,6 +365,7 @@ fn take_out(histories: &mut Vec<History>, piece: &DrillKey) -> History {
             begun: None,
             next: None,
             stop: Stop::Moved,
+            slot: None,
         },
         |known| histories.remove(known),
     )

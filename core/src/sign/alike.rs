@@ -294,11 +294,9 @@ const DUTIES: [&str; 28] = [
     "nurses",
     "doctor",
     "doktor",
-    "arzt",
     "zahnarzt",
     "zahnarztin",
     "checker",
-    "reader",
     "helper",
     "technician",
     "anaesthetist",
@@ -307,6 +305,8 @@ const DUTIES: [&str; 28] = [
     "same",
     "none",
     "nobody",
+    "raum",
+    "saal",
     "assistenz",
     "assistent",
     "chirurg",
@@ -314,7 +314,7 @@ const DUTIES: [&str; 28] = [
 ];
 
 /// Short words beside a calling, which alone may be initials (common practice, no source).
-const SHORT: [&str; 6] = ["or", "op", "the", "zfa", "mfa", "oral"];
+const SHORT: [&str; 7] = ["or", "op", "the", "zfa", "mfa", "mkg", "oral"];
 
 /// True if a word is one of these, which are folded as it is.
 fn is_of(words: &[&str], word: &str) -> bool {

@@ -6,7 +6,10 @@ use super::Who;
 const SIGNS: [char; 7] = ['/', '&', '+', ';', '|', '\\', '\u{b7}'];
 
 /// Words between two names, which are none of a name (common practice, no source).
-const BETWEEN: [&str; 9] = ["and", "und", "og", "och", "for", "für", "with", "mit", "pp"];
+const BETWEEN: [&str; 8] = ["and", "und", "og", "och", "for", "für", "with", "mit"];
+
+/// The same in small letters: `P.P.` are initials.
+const BETWEEN_SMALL: [&str; 3] = ["pp", "ppa", "obo"];
 
 /// The same in small letters, where a whole name stands on both sides: one of them may be a name elsewhere.
 const BETWEEN_WHOLE: [&str; 2] = ["u", "et"];
@@ -14,8 +17,8 @@ const BETWEEN_WHOLE: [&str; 2] = ["u", "et"];
 /// Words before the name of another for whom somebody signs (common practice, no source).
 const FOR: [&str; 2] = ["for", "für"];
 
-/// The same where they are written small or with dots: else they may be initials, or a name.
-const FOR_SHORT: [&str; 6] = ["iv", "ia", "pp", "ppa", "obo", "u"];
+/// The same with dots, and a small letter first: else they may be initials, or a name.
+const FOR_SHORT: [&str; 5] = ["iv", "ia", "pp", "ppa", "obo"];
 
 /// Letters of a word that joins initials, at most (no source).
 const LONGEST_BETWEEN: usize = 4;
@@ -67,8 +70,12 @@ fn by_words(part: &str) -> Vec<String> {
 fn joins(word: &str, before: &[&str], behind: &[&str]) -> bool {
     let is_dash = |c: char| matches!(c, '-' | '\u{2010}'..='\u{2015}');
     let are_whole = before.len() > 1 && behind.len() > 1;
-    word.chars().all(is_dash)
+    // `Meier - Lund` is a double name.
+    let are_two =
+        || before.len() + behind.len() > 2 || are_initials(before[0]) && are_initials(behind[0]);
+    word.chars().all(is_dash) && are_two()
         || BETWEEN.contains(&bare(word).as_str())
+        || is_small(word) && BETWEEN_SMALL.contains(&bare(word).as_str())
         || are_whole && is_small(word) && BETWEEN_WHOLE.contains(&bare(word).as_str())
 }
 
@@ -81,9 +88,8 @@ fn is_for_another(words: &[&str]) -> bool {
     let both = named.first().map(|second| format!("{first}{second}"));
     let is_for = |word: &str| {
         // `I. A. Berg` is a name.
-        let is_short = word.starts_with(char::is_lowercase);
-        FOR.contains(&bare(word).as_str())
-            || is_short && FOR_SHORT.contains(&bare(word).as_str()) && bare(word).len() > 1
+        let is_short = word.starts_with(char::is_lowercase) && word.contains('.');
+        FOR.contains(&bare(word).as_str()) || is_short && FOR_SHORT.contains(&bare(word).as_str())
     };
     let dotted = |word: &String| word.contains('.') && is_for(word.as_str());
     is_for(first) && has_name(&named.join(" "))
@@ -100,13 +106,15 @@ fn bare(word: &str) -> String {
     word.flat_map(char::to_lowercase).collect()
 }
 
+/// True for a word of two or three capitals that are no degree.
+fn are_initials(word: &str) -> bool {
+    let letters: Vec<char> = word.chars().filter(|c| c.is_alphanumeric()).collect();
+    let is_word = (2..=3).contains(&letters.len()) && !word.contains('.');
+    is_word && letters.iter().all(|c| c.is_uppercase()) && has_name(word)
+}
+
 /// True if the first word is initials, and the last, and words that may join them lie between: `KE p. p. OW`, `KE u. OW`.
 fn are_initials_apart(words: &[&str]) -> bool {
-    let are_initials = |word: &&str| {
-        let letters: Vec<char> = word.chars().filter(|c| c.is_alphanumeric()).collect();
-        let is_word = (2..=3).contains(&letters.len()) && !word.contains('.');
-        is_word && letters.iter().all(|c| c.is_uppercase()) && has_name(word)
-    };
     let may_join = |word: &&str| {
         let is_short = bare(word).chars().count() <= LONGEST_BETWEEN;
         is_short && (is_small(word) || word.contains('.'))
@@ -120,7 +128,7 @@ fn are_initials_apart(words: &[&str]) -> bool {
 
 /// True if a part of a signature is more than a title, a degree or a calling.
 fn has_name(part: &str) -> bool {
-    part.chars().any(char::is_alphanumeric) && !Who::is_beside_a_name(part)
+    part.chars().any(char::is_alphabetic) && !Who::is_beside_a_name(part)
 }
 
 #[cfg(test)]
@@ -230,6 +238,14 @@ mod tests {
             "NG Mei LI",
             "DA Silva MA",
             "IV Petrov",
+            "ia Lundqvist",
+            "Meier - Lund",
+            "Anna P.P. Lund",
+            "Anna Berg / Raum 2",
+            "Katrin Ebert / MKG",
+            "KE + 1",
+            "Dr. Arzt",
+            "Reader",
             "I. A. Berg",
             "P. P. Lund",
             "Pp Lund",

@@ -89,6 +89,14 @@ impl Formatter<'_> {
                 let args = [("least", &*self.margin(*least)), ("most", &most)];
                 self.text("reason-between", &args)
             }
+            Reason::BetweenHeights { least, measured } => {
+                let args = [
+                    ("least", self.margin(*least)),
+                    ("measured", self.margin(*measured)),
+                ];
+                let args = args.each_ref().map(|(name, value)| (*name, value.as_str()));
+                self.text("reason-between-heights", &args)
+            }
             Reason::SomeHeightsOnly(value) => {
                 self.text("reason-some-heights", &[("value", &self.margin(*value))])
             }
@@ -210,6 +218,7 @@ impl Formatter<'_> {
             Reason::AgainstModel { .. } => self.word("supply-against-model"),
             Reason::MeasuredLessDeep(..) => self.word("supply-less-deep"),
             Reason::AtMost(_) => self.word("supply-at-most"),
+            Reason::BetweenHeights { .. } => self.word("supply-between-heights"),
             Reason::SomeHeightsOnly(_) => self.word("supply-some-heights"),
             Reason::NotTheLeast(_) => self.word("supply-not-the-least"),
             Reason::ArchAngleOnly(_) => self.word("supply-arch-angle"),

@@ -135,6 +135,9 @@ fn reason(reason: &Reason) -> Value {
         }
         Reason::AlongTiltedAxis(left) => json!({ "along_tilted_axis": left.to_string() }),
         Reason::CrestOfSocket(left) => json!({ "crest_of_socket": left.to_string() }),
+        Reason::BetweenHeights { least, measured } => {
+            json!({ "between_heights": [least.to_string(), measured.to_string()] })
+        }
         Reason::SomeHeightsOnly(left) => json!({ "some_heights_only": left.to_string() }),
         Reason::NotTheLeast(left) => json!({ "not_the_least": left.to_string() }),
         Reason::ArchAngleOnly(angle) => json!({ "arch_angle_only": angle.to_string() }),

@@ -203,14 +203,23 @@ pub(super) fn pages(
 ) -> Result<Vec<PartPages>, SheetError> {
     let mut laid = BTreeMap::new();
     let mut best: Option<((usize, usize), Vec<FormPart>)> = None;
+    let mut refused = None;
     for parts in arrangements(source) {
         let (mut blind, mut others) = (0, 0);
         let mut holds = true;
         for part in &parts {
             for part in part.first_page().into_iter().chain([*part]) {
                 if let Entry::Vacant(place) = laid.entry(part) {
-                    place.insert(lay(source, every, part, ROOM[ROOM.len() - 1])?);
+                    // Where it cannot be laid so, it may be otherwise.
+                    place.insert(match lay(source, every, part, ROOM[ROOM.len() - 1]) {
+                        Ok(pages) => pages,
+                        Err(why) => {
+                            refused.get_or_insert(why);
+                            Vec::new()
+                        }
+                    });
                 }
+                holds &= laid.get(&part).is_some_and(|pages| !pages.is_empty());
             }
             let pages = |part: &FormPart| laid.get(part).map_or(0, Vec::len);
             let count = pages(part);
@@ -234,7 +243,11 @@ pub(super) fn pages(
             break;
         }
     }
-    let parts = best.map(|(_, parts)| parts).unwrap_or_default();
+    let parts = match (best, refused) {
+        (Some((_, parts)), _) => parts,
+        (None, Some(why)) => return Err(why),
+        (None, None) => Vec::new(),
+    };
     let mut all = Vec::new();
     for (index, part) in parts.into_iter().enumerate() {
         let least = laid.remove(&part).unwrap_or_default();

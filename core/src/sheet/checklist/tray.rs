@@ -13,6 +13,9 @@ use crate::sheet::{Block, Cell, Frame, Lane, Row, Table, Width};
 const MAP: f64 = 92.0;
 /// Height of a heading with the room below it, mm.
 const HEADING: f64 = TextStyle::STRONG.line_height() + 0.8;
+
+/// Height of the title above the tray, at most, mm.
+const TITLE: f64 = 16.0;
 /// Between two things beside each other, mm.
 const GAP: f64 = 3.4;
 
@@ -67,9 +70,11 @@ pub(super) fn blocks(source: &Source<'_>, frame: Frame) -> Vec<Block> {
     let under_map = vec![beside(left.clone())];
     let mut ways = vec![under_map, below];
     ways.sort_by(|one, other| high(one).total_cmp(&high(other)));
-    let fits = |block: &Block| high(std::slice::from_ref(block)) <= frame.area.height();
+    // Under the title of its page.
+    let room = frame.area.height() - TITLE;
+    let fits = |block: &Block| high(std::slice::from_ref(block)) <= room;
     if let Some(lowest) = ways.into_iter().next()
-        && high(&lowest) <= frame.area.height()
+        && high(&lowest) <= room
     {
         return vec![Block::Together(lowest)];
     }

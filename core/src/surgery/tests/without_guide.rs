@@ -268,6 +268,32 @@ fn what_lies_elsewhere_by_the_record_stays_there() {
     lies(&room.without_guide(Some(&due)));
 }
 
+/// Once the guide was left each drill that a step names is the one that lies in its slot, whatever settings are known then.
+#[test]
+fn a_step_names_the_drill_that_lies_in_its_slot() {
+    let mut room = all_guided();
+    room.load();
+    let due = room.until(is_drill);
+    let after = room.without_guide(Some(&due));
+    let events = Merged::of(crate::plan::case_jaw(&after.case), [room.log.clone()]).unwrap();
+    let view = plan_view(&after.case, &after.worksheet, &events);
+    let standing = standing(&events, &view, &Policy::strict(20)).unwrap();
+    let mut seen = 0;
+    for (item, planned) in with_planned(&after.worksheet, &view) {
+        let (Some(slot), Some(planned)) = (&item.slot, planned) else {
+            continue;
+        };
+        let lies = standing.drills.iter().find(|(key, now)| {
+            key.drill == planned.key.drill && now.slot.as_deref() == Some(slot.as_str())
+        });
+        if let Some((key, _)) = lies {
+            assert_eq!(planned.key.drill_key(), *key, "{slot}");
+            seen += 1;
+        }
+    }
+    assert!(seen > 1, "{seen}");
+}
+
 /// Another sequence after the guide was left is without it: what went through the guide is named with its drill.
 #[test]
 fn another_sequence_is_without_the_guide_as_well() {

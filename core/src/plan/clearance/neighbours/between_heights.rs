@@ -1,4 +1,4 @@
-//! Two axes between the heights at which what lies between them was measured.
+//! Two implants between the heights at which what lies between them was measured.
 
 use super::PlacedSite;
 use super::disagree::level_apart;
@@ -10,6 +10,9 @@ use crate::plan::figure::{Figure, Known, Quantity, Reason};
 
 /// What was measured from one site to another.
 pub(super) type MeasuredFrom<'a> = (&'a PlacedSite<'a>, &'a PlacedSite<'a>, Vec<&'a Distance>);
+
+/// Pieces of an axis on each of which one radius counts; more of them give no more than a hundredth of a millimetre.
+const PIECES: u32 = 64;
 
 /// A margin along two bodies that their least distance may break, though none that was measured does, is known at some
 /// heights only.
@@ -24,59 +27,121 @@ pub(super) fn bounded(
     else {
         return margin;
     };
-    let nearer = measured.iter().filter_map(nearer).min();
-    if *left >= limit && nearer.is_none_or(|nearer| *left - nearer < limit) {
-        margin.value = Known::Unknown(vec![Reason::SomeHeightsOnly(*left)]);
+    let left = *left;
+    // What is measured at either site bounds both.
+    let least = measured.iter().filter_map(least_between).max();
+    if left >= limit && least.is_none_or(|least| least < limit) {
+        let reason = match least {
+            None => Reason::SomeHeightsOnly(left),
+            Some(least) => Reason::BetweenHeights {
+                least: least.min(left),
+                measured: left,
+            },
+        };
+        margin.value = Known::Unknown(vec![reason]);
     }
     margin
 }
 
-/// How much nearer than by any of these measures two axes may be, from platform to apex; nothing where they are fewer than
-/// two. Both axes are straight, so that the square of the distance from a point of the one to the other is a parabola along
-/// it, as steep as the square of the sine of the angle between them, which is at most the sum of their tilts; and as that of a
-/// point where the other one has ended.
-fn nearer((from, to, list): &MeasuredFrom<'_>) -> Option<Length> {
-    let tilt = |one: &PlacedSite<'_>| space::apical_tilt(one.cut.site, one.axis);
-    let angle = tilt(from).zip(tilt(to)).map(|(a, b)| a + b);
-    // Where nobody knows a tilt, any.
-    let angle = angle.map_or(std::f64::consts::FRAC_PI_2, |angle| {
-        angle.min(std::f64::consts::FRAC_PI_2)
-    });
-    let steep = libm::sin(angle) * libm::sin(angle);
-    // Below the end of the other one it is that end which is nearest, and the parabola that of a point.
-    let their_end = height_of(to, Height::Apex).mm() * libm::cos(angle);
-    let their_end = their_end - level_apart(from, to).mm();
-    let mut at: Vec<(f64, f64)> = list
-        .iter()
-        .map(|one| (height_of(from, one.at).mm(), one.from_axis_mm.mm()))
-        .collect();
-    at.sort_by(|a, b| a.0.total_cmp(&b.0));
-    let squared: Vec<(f64, f64)> = at.iter().map(|(at, d)| (*at, d * d)).collect();
-    let [first, second, ..] = squared[..] else {
-        return None;
+/// The least that two bodies leave between them by what was measured along one of them, from its platform to its apex; nothing
+/// where that are fewer than two distances, or a radius is unknown.
+fn least_between(measured: &MeasuredFrom<'_>) -> Option<Length> {
+    let (from, to, _) = measured;
+    let squared = Squared::of(measured)?;
+    let end = height_of(from, Height::Apex);
+    let apart = level_apart(from, to);
+    let at = |piece: u32| end.mm() * f64::from(piece) / f64::from(PIECES);
+    let of_piece = |piece: u32| {
+        let (above, below) = (at(piece), at(piece + 1));
+        let depth = Length::floor_mm(above);
+        let other = (depth.min(height_of(to, Height::Apex)) - apart).max(Length::ZERO);
+        let radii =
+            from.cut.radius_from(depth).known().get()? + to.cut.radius_from(other).known().get()?;
+        let between = libm::sqrt(squared.least(above, below).max(0.0));
+        Some(Length::floor_mm(between + 1e-9) - radii)
     };
-    let end = height_of(from, Height::Apex).mm();
-    let last_two = (squared[squared.len() - 2], squared[squared.len() - 1]);
-    // Outside of two points it is no less than the line through them.
-    let beyond = |(a, b): ((f64, f64), (f64, f64)), x: f64| {
-        a.1 + (b.1 - a.1) * (x - a.0) / (b.0 - a.0).max(f64::EPSILON)
-    };
-    let outside = [beyond((first, second), 0.0), beyond(last_two, end)];
-    let inside = squared.windows(2).map(|two| {
-        let ((a, at_a), (b, at_b)) = (two[0], two[1]);
-        let steep = if b > their_end { 1.0 } else { steep };
-        let (bow, rise) = (steep * (b - a) * (b - a), at_b - at_a);
-        let share = if bow > 0.0 {
-            (0.5 - rise / (2.0 * bow)).clamp(0.0, 1.0)
-        } else {
-            0.0
+    let all: Option<Vec<Length>> = (0..PIECES).map(of_piece).collect();
+    all?.into_iter().min()
+}
+
+/// The square of the distance from the points of an axis to another one, by its depth on the first. Both are straight, so that
+/// it is a parabola, as steep as the square of the sine of the angle between them, which is at most the sum of their tilts; and as that of
+/// a point once the other one has ended.
+struct Squared {
+    /// What was measured, by depth.
+    at: Vec<(f64, f64)>,
+    steep: f64,
+    /// The depth down to which the other one goes on for certain.
+    their_end: f64,
+}
+
+impl Squared {
+    fn of((from, to, list): &MeasuredFrom<'_>) -> Option<Self> {
+        let tilt = |one: &PlacedSite<'_>| space::apical_tilt(one.cut.site, one.axis);
+        let angle = tilt(from).zip(tilt(to)).map(|(a, b)| a + b);
+        // Where nobody knows a tilt, any.
+        let angle = angle.unwrap_or(std::f64::consts::FRAC_PI_2);
+        let angle = angle.min(std::f64::consts::FRAC_PI_2);
+        let square = |one: &&Distance| {
+            let from_axis = one.from_axis_mm.mm();
+            (height_of(from, one.at).mm(), from_axis * from_axis)
         };
-        let least = at_a + rise * share - bow * share * (1.0 - share);
-        least.min(at_a).min(at_b)
-    });
-    let least = inside.chain(outside).fold(f64::INFINITY, f64::min);
-    let measured = at.iter().map(|(_, d)| *d).fold(f64::INFINITY, f64::min);
-    let nearer = measured - libm::sqrt(least.max(0.0));
-    // What floating point may have lost is far below this.
-    Some(Length::ceil_mm((nearer - 1e-9).max(0.0)))
+        let mut at: Vec<(f64, f64)> = list.iter().map(square).collect();
+        at.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
+        // Of two at one height the lesser counts.
+        at.dedup_by(|later, one| later.0 <= one.0);
+        let their_end = height_of(to, Height::Apex).mm() * libm::cos(angle);
+        (at.len() > 1).then(|| Self {
+            at,
+            steep: libm::sin(angle) * libm::sin(angle),
+            their_end: their_end - level_apart(from, to).mm(),
+        })
+    }
+
+    /// The least from one depth to another.
+    fn least(&self, above: f64, below: f64) -> f64 {
+        let two = self.at.windows(2);
+        let between = two.filter(|two| two[0].0 < below && two[1].0 > above);
+        let between = between.map(|two| {
+            let (above, below) = (above.max(two[0].0), below.min(two[1].0));
+            self.inside((two[0], two[1]), (above, below))
+        });
+        let (first, second) = (self.at[0], self.at[1]);
+        let (before, last) = (self.at[self.at.len() - 2], self.at[self.at.len() - 1]);
+        // Outside of two points it is no less than the line through them.
+        let outside = [
+            (above < first.0)
+                .then(|| line(first, second, above).min(line(first, second, below.min(first.0)))),
+            (below > last.0)
+                .then(|| line(before, last, below).min(line(before, last, above.max(last.0)))),
+        ];
+        between
+            .chain(outside.into_iter().flatten())
+            .fold(f64::INFINITY, f64::min)
+    }
+
+    /// The least between two points of it, from one depth to another.
+    fn inside(&self, (first, second): ((f64, f64), (f64, f64)), (above, below): (f64, f64)) -> f64 {
+        let of_steep = |steep: f64| {
+            let value = |x: f64| line(first, second, x) - steep * (x - first.0) * (second.0 - x);
+            let rise = (second.1 - first.1) / (second.0 - first.0);
+            let lowest = if steep > 0.0 {
+                f64::midpoint(first.0, second.0) - rise / (2.0 * steep)
+            } else {
+                above
+            };
+            value(above)
+                .min(value(below))
+                .min(value(lowest.clamp(above, below)))
+        };
+        // What the part beyond the end of the other one takes, or all of it as of a point: whichever is less.
+        let beyond = (second.0 - first.0.max(self.their_end)).max(0.0);
+        let by_part = of_steep(self.steep) - (1.0 - self.steep) * beyond * beyond;
+        by_part.max(of_steep(1.0))
+    }
+}
+
+/// The height at a depth of the line through two points.
+fn line(a: (f64, f64), b: (f64, f64), x: f64) -> f64 {
+    a.1 + (b.1 - a.1) * (x - a.0) / (b.0 - a.0)
 }

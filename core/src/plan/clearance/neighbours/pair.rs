@@ -40,11 +40,16 @@ pub(super) fn pair_findings(
     } else {
         &[Height::Mid, Height::Apex, Height::Least][..]
     };
+    // The least over the length is of the platforms only where nothing was measured there.
+    let platforms = match measured(&[Height::Crest]).is_empty() {
+        true => &[Height::Crest, Height::Least][..],
+        false => &[Height::Crest][..],
+    };
     for (rule, limit, heights, part) in [
         (
             Rule::NeighbourImplant,
             LimitId::NeighbourImplant,
-            &[Height::Crest, Height::Least][..],
+            platforms,
             Part::Platform,
         ),
         (
