@@ -41,9 +41,10 @@ pub(super) fn pair_findings(
         &[Height::Mid, Height::Apex, Height::Least][..]
     };
     // The least over the length is of the platforms only where nothing was measured there.
-    let platforms = match measured(&[Height::Crest]).is_empty() {
-        true => &[Height::Crest, Height::Least][..],
-        false => &[Height::Crest][..],
+    let platforms = if measured(&[Height::Crest]).is_empty() {
+        &[Height::Crest, Height::Least][..]
+    } else {
+        &[Height::Crest][..]
     };
     for (rule, limit, heights, part) in [
         (
