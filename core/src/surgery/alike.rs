@@ -1,8 +1,10 @@
 //! What a hand could take for the drill of a step.
 
-use crate::kit::SlotKind;
+use crate::kit::{Kit, SlotKind};
 use crate::measure::Length;
-use crate::plan::{LoadItem, Mistake, MixUp, SiteSheet, StepSheet, Worksheet, with_planned};
+use crate::plan::{
+    Actionable, LoadItem, Mistake, MixUp, SiteSheet, StepSheet, Worksheet, with_planned,
+};
 use crate::sign::{DrillKey, PlanView, Standing, StopSince};
 use std::num::NonZeroU32;
 
@@ -29,12 +31,12 @@ pub struct OtherSetting {
 /// What could be taken for the drill of a step: the same drill at other settings, the most harmful first, and what else
 /// of the plan's mix-ups happens in this very step.
 pub(super) fn look_alikes<'a>(
-    (worksheet, view): (&'a Worksheet, &PlanView),
+    (worksheet, view, kit): (&'a Worksheet, &PlanView, &Kit),
     standing: &Standing,
     (site, step): (&SiteSheet, &StepSheet),
     own: Option<&LoadItem>,
 ) -> Vec<LookAlike<'a>> {
-    let others = others((worksheet, view), standing, step, own);
+    let others = others((worksheet, view, kit), standing, step, own);
     let is_here = |one: &&MixUp| one.site == site.id && one.step == step.id;
     // A setting at which none is any more is no mix-up.
     let is_there = |one: &&MixUp| match &one.mistake {
@@ -71,12 +73,20 @@ pub(super) fn look_alikes<'a>(
 
 /// The other drills of the step's sort that are at another setting, or of which nobody knows at which.
 fn others(
-    (worksheet, view): (&Worksheet, &PlanView),
+    (worksheet, view, kit): (&Worksheet, &PlanView, &Kit),
     standing: &Standing,
     step: &StepSheet,
     own: Option<&LoadItem>,
 ) -> Vec<OtherSetting> {
-    let set_of = |item: &LoadItem| item.set.as_ref().and_then(|on| on.set.get());
+    // What does not fit is set to nothing.
+    let is_set = |item: &LoadItem| {
+        let figure = Actionable::of_item(item).map(|one| one.figure(kit));
+        figure.is_some_and(|figure| figure.large().is_some())
+    };
+    let set_of = |item: &LoadItem| {
+        let set = item.set.as_ref().and_then(|on| on.set.get());
+        set.filter(|_| is_set(item))
+    };
     let here = own.and_then(set_of);
     let of_sort =
         |item: &LoadItem| item.kind == SlotKind::Drill && item.entry == step.drill.as_str();

@@ -210,7 +210,7 @@ impl<'a> Plan<'a> {
         let figure = item.and_then(Actionable::of_item);
         let figure = figure.and_then(|one| one.figure(&self.case.kit).large());
         let alike = figure.map(|_| {
-            let plan = (self.worksheet, self.view);
+            let plan = (self.worksheet, self.view, &self.case.kit);
             look_alikes(plan, self.standing, (sheet, here), item)
         });
         let drilling = Drilling {

@@ -1,8 +1,9 @@
 //! What keeps a step from being ready.
 
 use super::room::*;
-use crate::case::GuidedExtent;
+use crate::case::{GuidedExtent, WithoutGuide};
 use crate::kit::SlotKind;
+use crate::plan::{Actionable, Mistake};
 use crate::samples::{demo, mm};
 use crate::sign::{HandStep, ItemKey, StepTakenBack};
 use crate::surgery::*;
@@ -54,6 +55,50 @@ fn the_same_drill_at_another_setting_is_named() {
         }
         assert!(any > 0, "the demo has a drill at two settings");
     });
+}
+
+/// A drill that fits nowhere as it is planned is at no setting that it could be taken at: nothing is said of where it would end.
+#[test]
+fn a_look_alike_is_at_no_setting_that_does_not_fit() {
+    let room = Room::with(demo::TWO_MOLARS, |case| {
+        case.sites[0].without_guide = Some(WithoutGuide::default());
+    });
+    let fitting: Vec<_> = room
+        .worksheet
+        .loading
+        .iter()
+        .filter(|item| {
+            let figure = Actionable::of_item(item).map(|one| one.figure(&room.case.kit));
+            figure.is_some_and(|figure| figure.large().is_some())
+        })
+        .filter_map(|item| Some((item.entry.clone(), item.set.as_ref()?.set.get()?)))
+        .collect();
+    let mut open = 0;
+    room.look(|day| {
+        for step in &day.steps {
+            let Work::Drill(drilling) = &step.work else {
+                continue;
+            };
+            for one in &drilling.alike {
+                let set = match one {
+                    LookAlike::OtherSetting(other) => other.set,
+                    LookAlike::MixUp(mix_up) => match &mix_up.mistake {
+                        Mistake::OtherSetting { drill, set, .. }
+                            if *drill == drilling.step.drill =>
+                        {
+                            Some(*set)
+                        }
+                        _ => continue,
+                    },
+                };
+                open += usize::from(set.is_none());
+                let drill = drilling.step.drill.to_string();
+                let fits = |set| fitting.contains(&(drill.clone(), set));
+                assert!(set.is_none_or(fits), "{:?}: {set:?}", step.key);
+            }
+        }
+    });
+    assert!(open > 0, "what does not fit is told without a setting");
 }
 
 /// After guide off nothing that the guide leads is done, until that record is taken back: its stop would go deeper.
