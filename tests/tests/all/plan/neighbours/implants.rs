@@ -78,7 +78,13 @@ fn one_axis_on_the_arch_is_never_clear() {
     }
 }
 
-fn to_other(case: &Case, from: usize, other: &str, from_axis: &str, at: Height) -> Distance {
+pub(super) fn to_other(
+    case: &Case,
+    from: usize,
+    other: &str,
+    from_axis: &str,
+    at: Height,
+) -> Distance {
     let now = |n: usize| -> MeasuredAt { case.sites[n].measured_now(mm("10")) };
     Distance {
         to: DistanceTo::Site { site: other.into() },
@@ -170,46 +176,6 @@ fn bodies_measured_at_one_height_are_not_clear() {
     }
 }
 
-/// Two leaning axes may be nearer between the heights at which they were measured. 7.2, 7.2 and 9.0 at 0, 5.0 and 10.0 below
-/// the platform: along the first axis the square of the distance is a parabola; between the first two it falls by up to
-/// sin² 40° · 2.5² = 2.582 below 51.84, so that the axes may be √49.258 = 7.018 apart there. Both radii are 4.4 together:
-/// 2.8 measured, 2.618 by that. Elementary geometry.
-#[test]
-fn leaning_axes_may_be_nearer_between_the_heights_that_were_measured() {
-    use Height::{Apex, Crest, Least, Mid};
-    let told = |tilt: &str, limit: &str, heights: &[(Height, &str)]| {
-        let sheet = worked(|case| {
-            beside_a_second(case);
-            case.sites.iter_mut().for_each(|site| lean(site, tilt));
-            case.limits
-                .neighbour_implant_body
-                .as_mut()
-                .unwrap()
-                .limit_mm = mm(limit);
-            super::super::sample::measure_anew(case);
-            for (at, from_axis) in heights {
-                let distance = to_other(case, 0, "two", from_axis, *at);
-                case.sites[0].distances.push(distance);
-            }
-        });
-        one(&sheet, "neighbour-implant-body").verdict
-    };
-    let each = [(Crest, "7.2"), (Mid, "7.2"), (Apex, "9")];
-    assert_eq!(told("20", "2.61", &each), Verdict::Clear);
-    assert_eq!(told("20", "2.62", &each), Verdict::Unknown);
-    assert_eq!(told("0", "2.8", &each), Verdict::Clear);
-    assert_eq!(told("20", "2.81", &each), Verdict::Short);
-    // The least over the length is that.
-    assert_eq!(told("20", "2.6", &[(Least, "7.2")]), Verdict::Clear);
-    // Without the crest: by the line through the other two no less than √(2 · 7.2² − 9.6²) = 3.4 there.
-    let wide_below = [(Mid, "7.2"), (Apex, "9.6")];
-    assert_eq!(told("20", "2", &wide_below), Verdict::Unknown);
-    assert_eq!(
-        told("0", "2", &[(Mid, "7.2"), (Apex, "7.2")]),
-        Verdict::Clear
-    );
-}
-
 /// Where the guide was left at one of two sites, what lies between them is led by nothing at the other as well, in one line with
 /// the rest; where all went through it that it was to lead, it was left nowhere.
 #[test]
@@ -252,192 +218,6 @@ fn a_guide_that_was_left_is_told_between_two_sites_at_both() {
         site.without_guide = Some(WithoutGuide::of(&other, steps, true));
     });
     assert_eq!(told(&sheet, "two"), [between]);
-}
-
-/// 12.6 long beside 8.7 long: at the apex of the longer one what was read to the end of the other, which lies above it, says
-/// nothing of how near that end is to the axis between. From 6.9 at 12.6 and 6.4 at 6.3, as of a point, the square may fall by
-/// 3.15² − 3.32 below 44.3: to 5.8 apart. Elementary geometry.
-#[test]
-fn between_heights_a_neighbour_that_ends_is_a_point() {
-    use Height::{Apex, Crest, Mid};
-    let told = |other_long: &'static str| {
-        let sheet = worked(|case| {
-            beside_a_second(case);
-            let mut long = case.kit.implants[0].clone();
-            long.id = "longer".into();
-            long.platform_to_apex_mm = mm("12.6");
-            let mut other = case.kit.implants[0].clone();
-            other.id = "other".into();
-            other.platform_to_apex_mm = mm(other_long);
-            case.kit.implants.extend([long, other]);
-            case.sites[0].implant = "longer".into();
-            case.sites[1].implant = "other".into();
-            case.limits
-                .neighbour_implant_body
-                .as_mut()
-                .unwrap()
-                .limit_mm = mm("1.8");
-            super::super::sample::measure_anew(case);
-            for (at, from_axis) in [(Crest, "7.9"), (Mid, "6.4"), (Apex, "6.9")] {
-                let mut distance = to_other(case, 0, "two", from_axis, at);
-                distance.measured_at = case.sites[0].measured_now(mm("12.6"));
-                distance.other_measured_at = Some(case.sites[1].measured_now(mm(other_long)));
-                case.sites[0].distances.push(distance);
-            }
-        });
-        one(&sheet, "neighbour-implant-body").verdict
-    };
-    assert_eq!(told("8.7"), Verdict::Unknown);
-    assert_eq!(told("12.6"), Verdict::Clear);
-}
-
-/// Two that converge evenly are nearest at their apices, where they were measured: equal lengths, 8° between them.
-#[test]
-fn two_that_converge_to_their_apices_are_known() {
-    let told = |limit: &'static str| {
-        let sheet = worked(|case| {
-            beside_a_second(case);
-            lean(&mut case.sites[1], "8");
-            case.limits
-                .neighbour_implant_body
-                .as_mut()
-                .unwrap()
-                .limit_mm = mm(limit);
-            super::super::sample::measure_anew(case);
-            for (at, from_axis) in [
-                (Height::Crest, "7.9"),
-                (Height::Mid, "7.2"),
-                (Height::Apex, "6.5"),
-            ] {
-                let distance = to_other(case, 0, "two", from_axis, at);
-                case.sites[0].distances.push(distance);
-            }
-        });
-        one(&sheet, "neighbour-implant-body").verdict
-    };
-    // 6.5 − 4.4 = 2.1.
-    assert_eq!(told("2"), Verdict::Clear);
-    assert_eq!(told("2.11"), Verdict::Short);
-}
-
-/// A body is wider above its rounded apex than there: 6.0 apart at the apices, where both are 3.4 wide, and hardly
-/// farther apart 0.7 above them, where both are 4.4 wide.
-#[test]
-fn above_a_rounded_apex_the_body_counts() {
-    let told = |wide: &'static str| {
-        let sheet = worked(|case| {
-            beside_a_second(case);
-            let mut round = case.kit.implants[0].clone();
-            round.id = "round".into();
-            let ends = [("9.3", wide), ("9.7", "3.4"), ("10", "2.4")];
-            round.profile = super::super::kit::outline(ends);
-            let top = super::super::kit::outline([("0", wide)]);
-            round.profile.splice(0..0, top);
-            (round.diameter_mm, round.largest_diameter_mm) = (mm(wide), mm(wide));
-            case.kit.implants.push(round);
-            super::super::sample::each_drill(case, |drill| drill.cutting_diameter_mm = mm("2"));
-            for site in &mut case.sites {
-                site.implant = "round".into();
-            }
-            case.limits
-                .neighbour_implant_body
-                .as_mut()
-                .unwrap()
-                .limit_mm = mm("2.5");
-            super::super::sample::measure_anew(case);
-            for (at, from_axis) in [
-                (Height::Crest, "8"),
-                (Height::Mid, "7"),
-                (Height::Apex, "6"),
-            ] {
-                let distance = to_other(case, 0, "two", from_axis, at);
-                case.sites[0].distances.push(distance);
-            }
-        });
-        one(&sheet, "neighbour-implant-body").verdict
-    };
-    assert_eq!(told("4.4"), Verdict::Unknown);
-    assert_eq!(told("3.4"), Verdict::Clear);
-}
-
-/// A neck that only a loosened limit between the platforms lets pass is short of the limit of the bodies: 5.8 − 4.6 = 1.2.
-#[test]
-fn a_loosened_limit_between_the_platforms_loosens_none_of_the_bodies() {
-    use Height::{Apex, Crest, Mid};
-    let told = |platforms: &str| {
-        let sheet = worked(|case| {
-            beside_a_second(case);
-            case.limits.neighbour_implant.as_mut().unwrap().limit_mm = mm(platforms);
-            case.limits
-                .neighbour_implant_body
-                .as_mut()
-                .unwrap()
-                .limit_mm = mm("2");
-            for (at, from_axis) in [(Crest, "5.8"), (Mid, "9"), (Apex, "9")] {
-                let distance = to_other(case, 0, "two", from_axis, at);
-                case.sites[0].distances.push(distance);
-            }
-        });
-        ["neighbour-implant", "neighbour-implant-body"].map(|rule| one(&sheet, rule).verdict)
-    };
-    assert_eq!(told("1"), [Verdict::Clear, Verdict::Short]);
-    // Just below the neck the bodies are hardly farther apart.
-    assert_eq!(told("3"), [Verdict::Short, Verdict::Unknown]);
-}
-
-/// What lies 10.0 down beside a longer implant is as wide as that one is there, not at its own narrow apex: 9.0 − 2.2 − 2.0.
-#[test]
-fn a_longer_neighbour_is_as_wide_as_it_is_there() {
-    let sheet = worked(|case| {
-        beside_a_second(case);
-        let mut long = case.kit.implants[0].clone();
-        long.id = "longer".into();
-        long.platform_to_apex_mm = mm("14");
-        long.diameter_mm = mm("4");
-        long.largest_diameter_mm = mm("4");
-        long.profile = super::super::kit::outline([("0", "4"), ("12", "4"), ("14", "1")]);
-        case.kit.implants.push(long);
-        case.sites[1].implant = "longer".into();
-        case.sites[1].steps.clear();
-        super::super::sample::measure_anew(case);
-        for at in [Height::Crest, Height::Mid, Height::Apex] {
-            let mut distance = to_other(case, 0, "two", "9", at);
-            distance.other_measured_at = Some(case.sites[1].measured_now(mm("14")));
-            case.sites[0].distances.push(distance);
-        }
-    });
-    let found = one(&sheet, "neighbour-implant-body");
-    // 2.2 of its own: 4.8.
-    assert_eq!(found.judged_length(), Some(mm("4.8")));
-}
-
-/// 7.8 apart and upright, 10.0 long beside 8.0: at the apex of the longer one what was read to the end of the other is the long
-/// side of a triangle. The least over the bodies is no witness against what was read below the end of one.
-#[test]
-fn what_was_read_below_a_shorter_neighbour_is_no_contradiction() {
-    use Height::{Apex, Crest, Least, Mid};
-    let told = |heights: &[(Height, &str)]| {
-        let sheet = worked(|case| {
-            beside_a_second(case);
-            let mut other = case.kit.implants[0].clone();
-            other.id = "other".into();
-            other.platform_to_apex_mm = mm("5");
-            case.kit.implants.push(other);
-            case.sites[1].implant = "other".into();
-            super::super::sample::measure_anew(case);
-            for (at, from_axis) in heights {
-                let mut distance = to_other(case, 0, "two", from_axis, *at);
-                distance.other_measured_at = Some(case.sites[1].measured_now(mm("5")));
-                case.sites[0].distances.push(distance);
-            }
-        });
-        disagree(&sheet).is_some()
-    };
-    // √(7.8² + 5.0²) = 9.27.
-    assert!(!told(&[(Crest, "7.8"), (Mid, "7.8"), (Apex, "9.27")]));
-    assert!(told(&[(Crest, "7.8"), (Mid, "9.27"), (Apex, "7.8")]));
-    assert!(!told(&[(Least, "7.8"), (Apex, "5")]));
-    assert!(told(&[(Least, "7.8"), (Mid, "5")]));
 }
 
 /// Of tilted axes on the arch the sum of their tilts counts, however the arch turns: clear up to the
@@ -722,7 +502,7 @@ fn an_entered_distance_does_not_hide_what_measured_axes_say() {
 }
 
 /// The least and the most of the distances that disagree, where any do.
-fn disagree(sheet: &Worksheet) -> Option<String> {
+pub(super) fn disagree(sheet: &Worksheet) -> Option<String> {
     let found = all(sheet, "distances-disagree");
     found.first().map(|f| {
         let of = |key| match &f.args[key] {
@@ -815,7 +595,7 @@ fn what_was_entered_at_either_site_counts_together() {
 }
 
 /// Leans a site by so many degrees, its apex to distal.
-fn lean(site: &mut traywright_core::case::Site, degrees: &str) {
+pub(super) fn lean(site: &mut traywright_core::case::Site, degrees: &str) {
     if let Placement::OnArch {
         apex_to_distal_deg, ..
     } = &mut site.placement

@@ -1,5 +1,6 @@
 //! Neighbouring roots and implants: measured, from two measured axes, or from the arch model.
 
+mod heights;
 pub(crate) mod implants;
 mod places;
 mod roots;

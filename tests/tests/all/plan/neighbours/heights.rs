@@ -1,0 +1,196 @@
+//! Two implants by what was measured between them at some heights: how near they may be between those and beside the end of the
+//! shorter one. All figures of expectation are elementary geometry.
+
+use super::super::kit::outline;
+use super::super::sample::{each_drill, measure_anew, mm, one, worked};
+use super::implants::{beside_a_second, disagree, lean, to_other};
+use traywright_core::case::{Case, Height};
+use traywright_core::kit::Implant;
+use traywright_core::plan::{Quantity, TermName, Verdict, Worksheet};
+
+use Height::{Apex, Crest, Least, Mid};
+
+/// The sample beside a second site, changed, with these distances measured from the first.
+fn measured(heights: &[(Height, &str)], change: impl FnOnce(&mut Case)) -> Worksheet {
+    worked(|case| {
+        beside_a_second(case);
+        change(case);
+        measure_anew(case);
+        let now = |n: usize| {
+            let site = &case.sites[n];
+            let implants = &case.kit.implants;
+            let implant = implants.iter().find(|one| one.id == site.implant);
+            site.measured_now(implant.unwrap().platform_to_apex_mm)
+        };
+        let (own, other) = (now(0), now(1));
+        for (at, from_axis) in heights {
+            let mut distance = to_other(case, 0, "two", from_axis, *at);
+            distance.measured_at = own.clone();
+            distance.other_measured_at = Some(other.clone());
+            case.sites[0].distances.push(distance);
+        }
+    })
+}
+
+fn bodies(sheet: &Worksheet) -> Verdict {
+    one(sheet, "neighbour-implant-body").verdict
+}
+
+fn limit_of_bodies(case: &mut Case, limit: &str) {
+    let limits = case.limits.neighbour_implant_body.as_mut();
+    limits.unwrap().limit_mm = mm(limit);
+}
+
+/// Another implant at a site, otherwise as the first of the kit.
+fn implant(case: &mut Case, n: usize, id: &str, change: impl FnOnce(&mut Implant)) {
+    let mut other = case.kit.implants[0].clone();
+    other.id = id.into();
+    change(&mut other);
+    case.kit.implants.push(other);
+    case.sites[n].implant = id.into();
+}
+
+/// Two leaning axes may be nearer between the heights at which they were measured. 7.2, 7.2 and 9.0 at 0, 5.0 and 10.0 below
+/// the platform: along the first axis the square of the distance is a parabola; between the first two it falls by up to
+/// sin² 40° · 2.5² = 2.582 below 51.84, so that the axes may be √49.258 = 7.018 apart there. Both radii are 4.4 together:
+/// 2.8 measured, 2.618 by that.
+#[test]
+fn leaning_axes_may_be_nearer_between_the_heights_that_were_measured() {
+    let told = |tilt: &str, limit: &str, heights: &[(Height, &str)]| {
+        bodies(&measured(heights, |case| {
+            case.sites.iter_mut().for_each(|site| lean(site, tilt));
+            limit_of_bodies(case, limit);
+        }))
+    };
+    let each = [(Crest, "7.2"), (Mid, "7.2"), (Apex, "9")];
+    assert_eq!(told("20", "2.61", &each), Verdict::Clear);
+    assert_eq!(told("20", "2.62", &each), Verdict::Unknown);
+    assert_eq!(told("0", "2.8", &each), Verdict::Clear);
+    assert_eq!(told("20", "2.81", &each), Verdict::Short);
+    // The least over the length is that.
+    assert_eq!(told("20", "2.6", &[(Least, "7.2")]), Verdict::Clear);
+    // Without the crest: by the line through the other two no less than √(2 · 7.2² − 9.6²) = 3.4 there.
+    let wide_below = [(Mid, "7.2"), (Apex, "9.6")];
+    assert_eq!(told("20", "2", &wide_below), Verdict::Unknown);
+    let alike = [(Mid, "7.2"), (Apex, "7.2")];
+    assert_eq!(told("0", "2", &alike), Verdict::Clear);
+}
+
+/// 12.6 long beside 8.7 long: at the apex of the longer one what was read to the end of the other, which lies above it, says
+/// nothing of how near that end is to the axis between. From 6.9 at 12.6 and 6.4 at 6.3, as of a point, the square may fall by
+/// 3.15² − 3.32 below 44.3: to 6.1 apart.
+#[test]
+fn between_heights_a_neighbour_that_ends_is_a_point() {
+    let told = |other_long: &str| {
+        let heights = [(Crest, "7.9"), (Mid, "6.4"), (Apex, "6.9")];
+        bodies(&measured(&heights, |case| {
+            implant(case, 0, "longer", |one| {
+                one.platform_to_apex_mm = mm("12.6");
+            });
+            implant(case, 1, "other", |one| {
+                one.platform_to_apex_mm = mm(other_long);
+            });
+            limit_of_bodies(case, "1.8");
+        }))
+    };
+    assert_eq!(told("8.7"), Verdict::Unknown);
+    assert_eq!(told("12.6"), Verdict::Clear);
+}
+
+/// Two that converge evenly are nearest at their apices, where they were measured: equal lengths, 8° between them.
+#[test]
+fn two_that_converge_to_their_apices_are_known() {
+    let told = |limit: &str| {
+        let heights = [(Crest, "7.9"), (Mid, "7.2"), (Apex, "6.5")];
+        bodies(&measured(&heights, |case| {
+            lean(&mut case.sites[1], "8");
+            limit_of_bodies(case, limit);
+        }))
+    };
+    // 6.5 − 4.4 = 2.1.
+    assert_eq!(told("2"), Verdict::Clear);
+    assert_eq!(told("2.11"), Verdict::Short);
+}
+
+/// A body is wider above its rounded apex than there: 6.0 apart at the apices, where both are 3.4 wide, and hardly
+/// farther apart 0.7 above them, where both are 4.4 wide.
+#[test]
+fn above_a_rounded_apex_the_body_counts() {
+    let told = |wide: &str| {
+        let heights = [(Crest, "8"), (Mid, "7"), (Apex, "6")];
+        bodies(&measured(&heights, |case| {
+            implant(case, 0, "round", |one| {
+                one.profile = outline([("0", wide), ("9.3", wide), ("9.7", "3.4"), ("10", "2.4")]);
+                (one.diameter_mm, one.largest_diameter_mm) = (mm(wide), mm(wide));
+            });
+            case.sites[1].implant = "round".into();
+            each_drill(case, |drill| drill.cutting_diameter_mm = mm("2"));
+            limit_of_bodies(case, "2.5");
+        }))
+    };
+    assert_eq!(told("4.4"), Verdict::Unknown);
+    assert_eq!(told("3.4"), Verdict::Clear);
+}
+
+/// A neck that only a loosened limit between the platforms lets pass is short of the limit of the bodies: 5.8 − 4.6 = 1.2.
+#[test]
+fn a_loosened_limit_between_the_platforms_loosens_none_of_the_bodies() {
+    let told = |platforms: &str| {
+        let heights = [(Crest, "5.8"), (Mid, "9"), (Apex, "9")];
+        let sheet = measured(&heights, |case| {
+            let limit = case.limits.neighbour_implant.as_mut();
+            limit.unwrap().limit_mm = mm(platforms);
+            limit_of_bodies(case, "2");
+        });
+        ["neighbour-implant", "neighbour-implant-body"].map(|rule| one(&sheet, rule).verdict)
+    };
+    assert_eq!(told("1"), [Verdict::Clear, Verdict::Short]);
+    // Just below the neck the bodies are hardly farther apart.
+    assert_eq!(told("3"), [Verdict::Short, Verdict::Unknown]);
+}
+
+/// What lies 10.0 down beside a longer implant is as wide as that one is there, not at its own narrow apex: 9.0 − 2.2 − 2.0.
+#[test]
+fn a_longer_neighbour_is_as_wide_as_it_is_there() {
+    let heights = [(Crest, "9"), (Mid, "9"), (Apex, "9")];
+    let sheet = measured(&heights, |case| {
+        implant(case, 1, "longer", |one| {
+            one.platform_to_apex_mm = mm("14");
+            (one.diameter_mm, one.largest_diameter_mm) = (mm("4"), mm("4"));
+            one.profile = outline([("0", "4"), ("12", "4"), ("13", "2"), ("14", "1")]);
+        });
+        each_drill(case, |drill| drill.cutting_diameter_mm = mm("0.9"));
+    });
+    let found = one(&sheet, "neighbour-implant-body");
+    let figure = found.figure.as_ref().unwrap();
+    let radii = figure
+        .terms
+        .iter()
+        .filter(|term| term.name == TermName::Radius);
+    let radii: Vec<_> = radii.filter_map(|term| term.value.get()).collect();
+    // Of the apex, which rules or not: its own, and the other's 10.0 down.
+    let [.., own, other] = radii[..] else {
+        panic!("{radii:?}");
+    };
+    assert_eq!(
+        (own, other),
+        (Quantity::Length(mm("2.2")), Quantity::Length(mm("2")))
+    );
+}
+
+/// 7.8 apart and upright, 10.0 long beside 5.0: at the apex of the longer one what was read to the end of the other is the long
+/// side of a triangle. The least over the bodies is no witness against what was read below the end of one.
+#[test]
+fn what_was_read_below_a_shorter_neighbour_is_no_contradiction() {
+    let told = |heights: &[(Height, &str)]| {
+        let sheet = measured(heights, |case| {
+            implant(case, 1, "other", |one| one.platform_to_apex_mm = mm("5"));
+        });
+        disagree(&sheet).is_some()
+    };
+    // √(7.8² + 5.0²) = 9.27.
+    assert!(!told(&[(Crest, "7.8"), (Mid, "7.8"), (Apex, "9.27")]));
+    assert!(told(&[(Crest, "7.8"), (Mid, "9.27"), (Apex, "7.8")]));
+    assert!(!told(&[(Least, "7.8"), (Apex, "5")]));
+    assert!(told(&[(Least, "7.8"), (Mid, "5")]));
+}
