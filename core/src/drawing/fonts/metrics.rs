@@ -1,6 +1,6 @@
 //! The measures of single characters, looked up once for those that nearly all text is made of.
 
-use super::FontFile;
+use super::{Face, FontFile};
 use std::sync::LazyLock;
 use ttf_parser::GlyphId;
 
@@ -21,6 +21,27 @@ pub(super) struct Measure {
     pub(super) above: f64,
     /// Its reach below the baseline; negative where it stays above.
     pub(super) below: f64,
+}
+
+/// The measures of plain characters in a face, by the character: each in the first file that has
+/// it, else that of the replacement character. A text that has no other is the sum of these.
+pub(super) fn plain(face: Face) -> &'static [Measure] {
+    static PLAIN: LazyLock<[Vec<Measure>; 2]> = LazyLock::new(|| {
+        [Face::Regular, Face::Bold].map(|face| {
+            let found = |character| {
+                let mut files = FontFile::of(face).into_iter();
+                files.find_map(|file| measure(file, character))
+            };
+            ('\0'..TABLE_END)
+                .map(|character| {
+                    found(character)
+                        .or_else(|| found(char::REPLACEMENT_CHARACTER))
+                        .expect("a bundled font has the replacement character")
+                })
+                .collect()
+        })
+    });
+    &PLAIN[face as usize]
 }
 
 type Table = Vec<Option<Measure>>;

@@ -107,7 +107,7 @@ pub struct MissingGlyph {
 /// The composed form (NFC) that all text is brought into before it is measured or shown.
 #[must_use]
 pub fn composed(text: &str) -> Cow<'_, str> {
-    if text.chars().all(|character| character < metrics::TABLE_END) {
+    if text.is_ascii() || text.chars().all(|character| character < metrics::TABLE_END) {
         Cow::Borrowed(text)
     } else {
         Cow::Owned(text.nfc().collect())

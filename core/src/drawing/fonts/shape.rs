@@ -1,6 +1,6 @@
 //! From characters to glyphs and their places.
 
-use super::metrics::{Measure, TABLE_END, glyph, measure};
+use super::metrics::{glyph, measure, plain};
 use super::{Face, FontFile, MissingGlyph, anchors, composed};
 use std::borrow::Cow;
 use unicode_normalization::char::is_combining_mark;
@@ -77,43 +77,31 @@ pub(super) fn lenient(text: &str, face: Face) -> Shaped {
 }
 
 /// Width of a line in units of the type's size, as [`lenient`] gives it.
+///
+/// Most of the work of laying a page is here: one character after the other, and no glyph is kept.
 pub(super) fn advance(text: &str, face: Face) -> f64 {
-    if !is_plain(text) {
-        return lenient(text, face).width;
+    let plain = plain(face);
+    let mut width = 0.0;
+    for character in text.chars() {
+        match plain.get(character as usize) {
+            Some(found) => width += found.advance,
+            None => return lenient(text, face).width,
+        }
     }
-    // One character after the other: no glyph has to be kept.
-    text.chars()
-        .filter_map(|character| of_face(face, character))
-        .map(|found| found.advance)
-        .sum()
+    width
 }
 
 /// Reach of a line above and below its baseline, in units of the type's size.
 pub(super) fn reach(text: &str, face: Face) -> (f64, f64) {
-    if !is_plain(text) {
-        return lenient(text, face).ink_extent();
+    let plain = plain(face);
+    let (mut above, mut below) = (0.0, 0.0);
+    for character in text.chars() {
+        match plain.get(character as usize) {
+            Some(ink) => (above, below) = (f64::max(above, ink.above), f64::max(below, ink.below)),
+            None => return lenient(text, face).ink_extent(),
+        }
     }
-    let all = text
-        .chars()
-        .filter_map(|character| of_face(face, character));
-    all.fold((0.0, 0.0), |(above, below), ink| {
-        (f64::max(above, ink.above), f64::max(below, ink.below))
-    })
-}
-
-/// True if each character is a glyph of its own and in composed form whatever follows it.
-fn is_plain(text: &str) -> bool {
-    text.chars().all(|character| character < TABLE_END)
-}
-
-/// The measure of a character in the first file of a face that has it, else that of the
-/// replacement character.
-fn of_face(face: Face, character: char) -> Option<Measure> {
-    let found = |character| {
-        let mut files = FontFile::of(face).into_iter();
-        files.find_map(|file| measure(file, character))
-    };
-    found(character).or_else(|| found(char::REPLACEMENT_CHARACTER))
+    (above, below)
 }
 
 /// A character with the combining marks that follow it, one after another.
