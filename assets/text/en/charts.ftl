@@ -31,6 +31,7 @@ chart-reason-crest-of-socket = counted from the crest, which a socket has none o
 chart-reason-outside-gauge = outside the gauge
 chart-reason-between-graduations = between graduations
 chart-reason-kind-not-entered = kind of the tooth not entered
+chart-reason-cut-through-guide = drilled otherwise before the guide was left
 chart-reason-nothing-fits = no stop length or mark gives a depth small enough
 chart-reason-pending = still being calculated
 chart-reason-no-accuracy = no accuracy figure applies

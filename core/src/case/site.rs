@@ -285,6 +285,9 @@ pub struct LedBy {
     /// From the platform to it, as entered.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub platform_to_sleeve: Option<PlatformToSleeve>,
+    /// To what extent; programs before rules 10 did not say, and nobody knows whether it is the one that the plan has.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub guided_extent: Option<GuidedExtent>,
 }
 
 impl LedBy {
@@ -295,6 +298,7 @@ impl LedBy {
             implant: site.implant.clone(),
             master_sleeve: site.master_sleeve.clone(),
             platform_to_sleeve: site.platform_to_sleeve,
+            guided_extent: Some(site.guided_extent),
         }
     }
 }
@@ -308,6 +312,23 @@ impl WithoutGuide {
             implant,
             led_by: Some(LedBy::of(site)),
         }
+    }
+
+    /// True if each step that went through it cut what the plan has it cut.
+    #[must_use]
+    pub fn cut_as_planned(&self, site: &Site) -> bool {
+        let as_planned = LedBy::of(site);
+        let led_so = self.led_by.as_ref().is_some_and(|led| {
+            let (implant, sleeve) = (&as_planned.implant, &as_planned.master_sleeve);
+            led.implant == *implant
+                && led.master_sleeve == *sleeve
+                && led.platform_to_sleeve == as_planned.platform_to_sleeve
+        });
+        let is_planned = |one: &StepThrough| {
+            let mut steps = site.steps.iter();
+            steps.any(|step| StepThrough::of(step) == *one)
+        };
+        self.through.is_empty() || led_so && self.through.iter().all(is_planned)
     }
 
     /// True if what went through it led the site to where it is planned.

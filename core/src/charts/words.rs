@@ -78,6 +78,7 @@ pub(super) fn reason(reasons: &[Reason], texts: &Texts) -> String {
         Some(Reason::OutsideGauge(_)) => "chart-reason-outside-gauge",
         Some(Reason::BetweenGraduations(_)) => "chart-reason-between-graduations",
         Some(Reason::KindNotEntered { .. }) => "chart-reason-kind-not-entered",
+        Some(Reason::CutThroughGuide(_)) => "chart-reason-cut-through-guide",
         Some(Reason::NothingFits) => "chart-reason-nothing-fits",
         Some(Reason::Unfit) => "chart-reason-unfit",
         Some(Reason::Pending(_)) => "chart-reason-pending",

@@ -80,6 +80,8 @@ pub enum Reason {
         /// What is left beside it, and what would be needed if it were an implant.
         left: Option<(Length, Length)>,
     },
+    /// Something was drilled through the guide there before it was left that the sequence does not have so any more.
+    CutThroughGuide(SiteId),
     /// Nothing on the tray gives a depth: no fixed stop and no mark is short enough.
     NothingFits,
     /// The instruments do not fit there.
@@ -184,6 +186,7 @@ impl Reason {
             | Self::OutsideGauge(_)
             | Self::BetweenGraduations(_)
             | Self::KindNotEntered { .. }
+            | Self::CutThroughGuide(_)
             | Self::NothingFits
             | Self::Unfit
             | Self::Pending(_)

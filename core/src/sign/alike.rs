@@ -282,7 +282,7 @@ const DEGREES: [&str; 18] = [
 ];
 
 /// What somebody does in the room, beside a calling (common practice, no source).
-const DUTIES: [&str; 28] = [
+const DUTIES: [&str; 38] = [
     "team",
     "scrub",
     "circulating",
@@ -311,6 +311,16 @@ const DUTIES: [&str; 28] = [
     "assistent",
     "chirurg",
     "chirurgin",
+    "circulator",
+    "runner",
+    "floater",
+    "operator",
+    "colleague",
+    "instrumenting",
+    "both",
+    "unknown",
+    "anyone",
+    "ditto",
 ];
 
 /// Short words beside a calling, which alone may be initials (common practice, no source).

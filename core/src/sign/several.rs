@@ -3,7 +3,9 @@
 use super::Who;
 
 /// Signs between two names.
-const SIGNS: [char; 7] = ['/', '&', '+', ';', '|', '\\', '\u{b7}'];
+const SIGNS: [char; 12] = [
+    '/', '&', '+', ';', '|', '\\', '\u{b7}', '\u{2215}', '\u{2044}', '\u{2192}', '=', '*',
+];
 
 /// Words between two names, which are none of a name (common practice, no source).
 const BETWEEN: [&str; 8] = ["and", "und", "og", "och", "for", "für", "with", "mit"];
@@ -12,7 +14,7 @@ const BETWEEN: [&str; 8] = ["and", "und", "og", "och", "for", "für", "with", "m
 const BETWEEN_SMALL: [&str; 3] = ["pp", "ppa", "obo"];
 
 /// The same in small letters, where a whole name stands on both sides: one of them may be a name elsewhere.
-const BETWEEN_WHOLE: [&str; 2] = ["u", "et"];
+const BETWEEN_WHOLE: [&str; 4] = ["u", "et", "by", "per"];
 
 /// Words before the name of another for whom somebody signs (common practice, no source).
 const FOR: [&str; 2] = ["for", "für"];
@@ -71,15 +73,18 @@ fn joins(word: &str, before: &[&str], behind: &[&str]) -> bool {
     let is_dash = |c: char| matches!(c, '-' | '\u{2010}'..='\u{2015}');
     let are_whole = before.len() > 1 && behind.len() > 1;
     // `Meier - Lund` is a double name.
-    let are_two =
-        || before.len() + behind.len() > 2 || are_initials(before[0]) && are_initials(behind[0]);
-    word.chars().all(is_dash) && are_two()
+    let are_two = match (before, behind) {
+        ([], _) | (_, []) => false,
+        ([one], [other]) => are_initials(one) && are_initials(other),
+        _ => true,
+    };
+    word.chars().all(is_dash) && are_two
         || BETWEEN.contains(&bare(word).as_str())
         || is_small(word) && BETWEEN_SMALL.contains(&bare(word).as_str())
         || are_whole && is_small(word) && BETWEEN_WHOLE.contains(&bare(word).as_str())
 }
 
-/// True if it begins by saying that it is for another.
+/// True if it says, at its beginning or its end, that it is for another.
 fn is_for_another(words: &[&str]) -> bool {
     let Some((first, named)) = words.split_first() else {
         return false;
@@ -92,8 +97,21 @@ fn is_for_another(words: &[&str]) -> bool {
         FOR.contains(&bare(word).as_str()) || is_short && FOR_SHORT.contains(&bare(word).as_str())
     };
     let dotted = |word: &String| word.contains('.') && is_for(word.as_str());
+    let last = words.last().map(|word| (*word).to_owned());
+    let last_two = words.last_chunk().map(|[one, two]| format!("{one}{two}"));
+    let ends_so = last.as_ref().is_some_and(dotted) || last_two.as_ref().is_some_and(dotted);
     is_for(first) && has_name(&named.join(" "))
+        || ends_so && has_name(first)
+        || says_behalf(words)
         || both.as_ref().is_some_and(dotted) && has_name(&named[1..].join(" "))
+}
+
+/// True if somebody signs on behalf of another.
+fn says_behalf(words: &[&str]) -> bool {
+    let words: Vec<String> = words.iter().map(|word| bare(word)).collect();
+    words
+        .windows(3)
+        .any(|three| three == ["on", "behalf", "of"])
 }
 
 fn is_small(word: &str) -> bool {
@@ -161,6 +179,17 @@ mod tests {
             "KE ppa OW",
             "KE o.b.o. OW",
             "KE per OW",
+            "Katrin Ebert by Olga Wolf",
+            "K. Ebert per O. Wolf",
+            "Berta Lund per pro Anna Berg",
+            "KE\u{2215}OW",
+            "KE\u{2044}OW",
+            "KE\u{2192}OW",
+            "KE=OW",
+            "KE i.V.",
+            "KE i. A.",
+            "KE on behalf of OW",
+            "on behalf of KE",
             "KE (for OW)",
             "KE u. OW",
             "KE mit OW",
@@ -212,6 +241,15 @@ mod tests {
             "Anna Berg-Lind",
             "KE, RN",
             "KE - RN",
+            // A sign at an edge joins nothing; each of these is typed before the rest of it.
+            "KE -",
+            "- KE",
+            "KE \u{2014}",
+            "KE/-",
+            "KE - ",
+            "- Katrin Ebert",
+            "Katrin Ebert -",
+            "KE and",
             "KATRIN EBERT / RN",
             "Dr. Anna Berg/surgeon",
             "Anna Berg, DDS",

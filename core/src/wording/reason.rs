@@ -128,6 +128,7 @@ impl Formatter<'_> {
                 let args = [("value", &*value), ("needed", &mm(*needed))];
                 self.text("reason-kind-beside", &args)
             }
+            Reason::CutThroughGuide(_) => self.word("reason-cut-through-guide"),
             Reason::NothingFits => self.word("reason-nothing-fits"),
             Reason::Unfit => self.word("reason-unfit"),
             Reason::Pending(_) => self.word("reason-pending"),
@@ -229,6 +230,7 @@ impl Formatter<'_> {
             Reason::KindNotEntered { tooth, .. } => {
                 self.text("supply-kind", &[("tooth", &self.tooth(*tooth))])
             }
+            Reason::CutThroughGuide(_) => self.word("supply-cut-through-guide"),
             Reason::NothingFits => self.word("supply-nothing-fits"),
             Reason::Unfit => self.word("supply-unfit"),
             Reason::Pending(_) => self.word("supply-pending"),

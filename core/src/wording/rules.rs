@@ -21,6 +21,7 @@ impl Formatter<'_> {
             (7, "rules-7"),
             (8, "rules-8"),
             (9, "rules-9"),
+            (10, "rules-10"),
         ] {
             if older.of < version {
                 said.push(self.word(what));

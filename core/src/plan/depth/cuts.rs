@@ -33,6 +33,11 @@ impl SiteCuts<'_> {
         if self.steps.is_empty() {
             lacks.push(Reason::Missing(self.site.at(SitePlace::Steps)));
         }
+        let site = self.site.site;
+        let left = site.without_guide.as_ref();
+        if left.is_some_and(|left| !left.cut_as_planned(site)) {
+            lacks.push(Reason::CutThroughGuide(site.id.clone()));
+        }
         for sheet in self.steps {
             match sheet.cut.known_length() {
                 Known::Is(depth) => bores.push(Bore {

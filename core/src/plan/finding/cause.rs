@@ -123,6 +123,7 @@ fn causes(finding: &Finding) -> Vec<CommonCause> {
             Reason::OutsideGauge(_) => CommonCause::OutsideGauge,
             Reason::ArchModelOnly(_) | Reason::ArchAngleOnly(_) => CommonCause::ArchModelOnly,
             Reason::KindNotEntered { .. } => CommonCause::Kinds,
+            Reason::CutThroughGuide(site) => CommonCause::GuideLeft(site.clone()),
             _ => continue,
         };
         if !causes.contains(&cause) {

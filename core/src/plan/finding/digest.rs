@@ -154,6 +154,7 @@ fn reason(reason: &Reason) -> Value {
             let left = left.map(|(left, needed)| [left.to_string(), needed.to_string()]);
             json!({ "kind_not_entered": [json!(tooth.to_string()), json!(left)] })
         }
+        Reason::CutThroughGuide(site) => json!({ "cut_through_guide": site }),
         Reason::NothingFits => json!("nothing_fits"),
         Reason::Unfit => json!("unfit"),
         Reason::Pending(what) => json!({ "pending": what }),

@@ -110,6 +110,15 @@ impl EventKind {
         }
     }
 
+    /// The drill of which the stop was moved: to be set anew, or taken off to drill by hand.
+    pub(crate) fn moved_stop(&self) -> Option<&DrillKey> {
+        match self {
+            Self::Reset { drill, .. } => Some(drill),
+            Self::StepDone(done) if done.by_hand.is_some() => done.piece.as_ref(),
+            _ => None,
+        }
+    }
+
     /// The same, where it is a drill.
     pub(crate) const fn fallen_drill(&self) -> Option<&DrillKey> {
         match self.fallen() {

@@ -50,6 +50,15 @@ purpose: None,
         by_hand: None,
         purpose: Purpose::Patient,
     });
+    // Whose stop was taken off is set to nothing any more.
+    let by_hand = |drill| EventKind::StepDone(crate::sign::StepDone {
+        step: crate::sign::StepKey::Reseat {},
+        piece: Some(drill),
+        due: None,
+        despite: Some("the guide was left".to_owned()),
+        by_hand: Some(crate::sign::ByHand { aimed_mm: None }),
+        purpose: Purpose::Patient,
+    });
     let item = |i: ItemKey| changed("24.3", |r| r.item = i);
     let kestrel = |n, stop, setting| crate::sign::samples::item("kestrel", n, stop, setting);
     for (name, kinds, want) in [
@@ -66,6 +75,9 @@ purpose: None,
         ("gauge since, aloud", vec![first("24.3"), changed("24.9", |r| { r.gauge = "h".to_owned(); r.entered_by = Some(who("OW")); })], vec!["counts", "gauge-changed"]),
         ("gauge since, practice", vec![first("24.3"), changed("24.9", |r| { r.gauge = "h".to_owned(); r.purpose = Purpose::Practice; })], vec!["counts", "practice gauge-changed"]),
         ("reset", vec![first("24.3"), EventKind::Reset { drill: drill(), to: None, passed_over: None, purpose: None }], vec!["reset"]),
+        ("by hand", vec![first("24.3"), by_hand(drill())], vec!["reset"]),
+        ("another by hand", vec![first("24.3"), by_hand(other())], vec!["counts"]),
+        ("by hand before", vec![by_hand(drill()), first("24.3")], vec!["counts"]),
         ("reset before", vec![EventKind::Reset { drill: drill(), to: None, passed_over: None, purpose: None }, first("24.3")], vec!["counts"]),
         ("reset of another", vec![first("24.3"), EventKind::Reset { drill: other(), to: None, passed_over: None, purpose: None }], vec!["counts"]),
         ("fall", vec![first("24.3"), dropped(drill())], vec!["dropped"]),

@@ -23,6 +23,7 @@ mod generated;
 mod generated_site;
 pub(crate) mod kit;
 mod kit_at_hand;
+mod left_guide;
 mod loading;
 mod look_alikes;
 mod made_by;

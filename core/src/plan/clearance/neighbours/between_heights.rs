@@ -3,44 +3,35 @@
 use super::PlacedSite;
 use super::disagree::level_apart;
 use super::least::height_of;
+use super::points::{self, PIECES, unless_least_breaks};
 use crate::case::{Distance, Height};
 use crate::measure::Length;
 use crate::plan::clearance::space;
-use crate::plan::figure::{Figure, Known, Quantity, Reason};
+use crate::plan::figure::Figure;
 
 /// What was measured from one site to another.
 pub(super) type MeasuredFrom<'a> = (&'a PlacedSite<'a>, &'a PlacedSite<'a>, Vec<&'a Distance>);
 
-/// Pieces of an axis on each of which the widest radius in it counts (no source): fewer leave more unknown, never less.
-const PIECES: u32 = 64;
+/// True if a distance is said to be the least over the length, and none of all that was measured between the two is less.
+pub(super) fn is_the_least(one: &Distance, all: &[MeasuredFrom<'_>]) -> bool {
+    let mut measured = all.iter().flat_map(|(_, _, list)| list);
+    one.at == Height::Least && measured.all(|other| other.from_axis_mm >= one.from_axis_mm)
+}
 
 /// A margin along two bodies that their least distance may break, though none that was measured does, is known at some
 /// heights only.
 pub(super) fn bounded(
-    mut margin: Figure,
+    margin: Figure,
     measured: &[MeasuredFrom<'_>],
     limit: Option<Length>,
 ) -> Figure {
-    let mut heights = measured.iter().flat_map(|(_, _, list)| list);
-    let is_least = heights.any(|distance| distance.at == Height::Least);
-    let (Known::Is(Quantity::Length(left)), Some(limit), false) = (&margin.value, limit, is_least)
-    else {
+    let mut all = measured.iter().flat_map(|(_, _, list)| list);
+    if all.any(|distance| is_the_least(distance, measured)) {
         return margin;
-    };
-    let left = *left;
-    // What is measured at either site bounds both.
-    let least = measured.iter().filter_map(least_between).max();
-    if left >= limit && least.is_none_or(|least| least < limit) {
-        let reason = match least {
-            None => Reason::SomeHeightsOnly(left),
-            Some(least) => Reason::BetweenHeights {
-                least: least.min(left),
-                measured: left,
-            },
-        };
-        margin.value = Known::Unknown(vec![reason]);
     }
-    margin
+    // What is measured at either site bounds both.
+    let least = || measured.iter().filter_map(least_between).max();
+    unless_least_breaks(margin, limit, least)
 }
 
 /// The least that two bodies leave between them by what was measured along one of them, from its platform to its apex; nothing
@@ -69,10 +60,28 @@ fn least_between(measured: &MeasuredFrom<'_>) -> Option<Length> {
 /// a point once the other one has ended.
 struct Squared {
     /// What was measured, by depth.
-    at: Vec<(f64, f64)>,
+    at: Vec<Point>,
     steep: f64,
     /// The depth down to which the other one goes on for certain.
     their_end: f64,
+}
+
+/// A depth on the axis with the square of what lies between there, at least and at most.
+#[derive(Debug, Clone, Copy)]
+struct Point {
+    depth: f64,
+    least: f64,
+    most: f64,
+}
+
+impl From<points::Point> for Point {
+    fn from(one: points::Point) -> Self {
+        Self {
+            depth: one.depth,
+            least: one.least * one.least,
+            most: one.most * one.most,
+        }
+    }
 }
 
 impl Squared {
@@ -82,14 +91,9 @@ impl Squared {
         // Where nobody knows a tilt, any.
         let angle = angle.unwrap_or(std::f64::consts::FRAC_PI_2);
         let angle = angle.min(std::f64::consts::FRAC_PI_2);
-        let square = |one: &&Distance| {
-            let from_axis = one.from_axis_mm.mm();
-            (height_of(from, one.at).mm(), from_axis * from_axis)
-        };
-        let mut at: Vec<(f64, f64)> = list.iter().map(square).collect();
-        at.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
-        // Of two at one height the lesser counts.
-        at.dedup_by(|later, one| later.0 <= one.0);
+        let at_heights = list.iter().copied().filter(|one| one.at != Height::Least);
+        let counts = points::points(from, Some(to), at_heights);
+        let at: Vec<Point> = counts.into_iter().map(Point::from).collect();
         let their_end = height_of(to, Height::Apex).mm() * libm::cos(angle);
         (at.len() > 1).then(|| Self {
             at,
@@ -101,19 +105,26 @@ impl Squared {
     /// The least from one depth to another.
     fn least(&self, above: f64, below: f64) -> f64 {
         let two = self.at.windows(2);
-        let between = two.filter(|two| two[0].0 < below && two[1].0 > above);
+        let between = two.filter(|two| two[0].depth < below && two[1].depth > above);
         let between = between.map(|two| {
-            let (above, below) = (above.max(two[0].0), below.min(two[1].0));
+            let (above, below) = (above.max(two[0].depth), below.min(two[1].depth));
             self.inside((two[0], two[1]), (above, below))
         });
         let (first, second) = (self.at[0], self.at[1]);
         let (before, last) = (self.at[self.at.len() - 2], self.at[self.at.len() - 1]);
-        // Outside of two points it is no less than the line through them.
+        // Outside of two points it is no less than the line through them, as steep as it may be.
+        let beyond = |near: Point, far: Point, x: f64| {
+            line((near.depth, near.least), (far.depth, far.most), x)
+        };
         let outside = [
-            (above < first.0)
-                .then(|| line(first, second, above).min(line(first, second, below.min(first.0)))),
-            (below > last.0)
-                .then(|| line(before, last, below).min(line(before, last, above.max(last.0)))),
+            (above < first.depth).then(|| {
+                let end = below.min(first.depth);
+                beyond(first, second, above).min(beyond(first, second, end))
+            }),
+            (below > last.depth).then(|| {
+                let end = above.max(last.depth);
+                beyond(last, before, below).min(beyond(last, before, end))
+            }),
         ];
         between
             .chain(outside.into_iter().flatten())
@@ -121,7 +132,8 @@ impl Squared {
     }
 
     /// The least between two points of it, from one depth to another.
-    fn inside(&self, (first, second): ((f64, f64), (f64, f64)), (above, below): (f64, f64)) -> f64 {
+    fn inside(&self, (first, second): (Point, Point), (above, below): (f64, f64)) -> f64 {
+        let (first, second) = ((first.depth, first.least), (second.depth, second.least));
         let of_steep = |steep: f64| {
             let value = |x: f64| line(first, second, x) - steep * (x - first.0) * (second.0 - x);
             let rise = (second.1 - first.1) / (second.0 - first.0);

@@ -6,12 +6,14 @@
 //! Of several that count the least does, and that they contradict each other is a finding.
 
 mod astray;
+mod beside_implant;
 mod beside_model;
 mod between_heights;
 mod disagree;
 mod impacted;
 mod least;
 mod pair;
+mod points;
 mod tooth;
 
 use crate::case::{

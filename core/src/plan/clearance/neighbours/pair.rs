@@ -1,7 +1,7 @@
 //! Two planned implants: between their platforms, between their bodies, the angle between them.
 
 use super::beside_model::{beside_axes, beside_model};
-use super::between_heights::{MeasuredFrom, bounded};
+use super::between_heights::{MeasuredFrom, bounded, is_the_least};
 use super::disagree::disagreement;
 use super::least::{LeastMargin, least_measured};
 use super::{Between, PlacedSite, model_term, of_model, unknown_for_kind};
@@ -30,8 +30,8 @@ pub(super) fn pair_findings(
     let path = a.cut.site.at(SitePlace::ToSite(other.clone(), None));
     let finding = |rule| Finding::new(rule, path.clone()).arg("other", other);
     let measured = |heights: &[Height]| measured_between(a, b, heights);
-    let any_entered =
-        !measured(&[Height::Crest, Height::Mid, Height::Apex, Height::Least]).is_empty();
+    let all = measured(&[Height::Crest, Height::Mid, Height::Apex, Height::Least]);
+    let any_entered = !all.is_empty();
     // What the limit between the platforms lets pass is a body's too, where that of the bodies is stricter.
     let strict =
         a.cut.limit(LimitId::NeighbourImplant) < a.cut.limit(LimitId::NeighbourImplantBody);
@@ -62,9 +62,12 @@ pub(super) fn pair_findings(
     ] {
         let id = path.clone().field(part.field());
         let found = measured(heights);
+        // Where less was measured elsewhere, what is said to be the least was not measured at its closest.
         let at: Vec<Height> = found
             .iter()
-            .flat_map(|(_, _, list)| list.iter().map(|distance| distance.at))
+            .flat_map(|(_, _, list)| list.iter())
+            .filter(|one| one.at != Height::Least || is_the_least(one, &all))
+            .map(|one| one.at)
             .collect();
         let given = a.cut.limit(limit);
         let margin = found
@@ -76,10 +79,7 @@ pub(super) fn pair_findings(
             .map(|least| least.figure(&path, id.clone()))
             .map(|margin| match part {
                 Part::Platform => margin,
-                Part::Body => {
-                    let all = [Height::Crest, Height::Mid, Height::Apex, Height::Least];
-                    bounded(margin, &measured(&all), given)
-                }
+                Part::Body => bounded(margin, &all, given),
             });
         let model = || pair_from_axes(a, b, part, id.clone());
         let margin = match margin {
@@ -188,7 +188,8 @@ impl Part {
     fn extent(self, at: &[Height]) -> HeightCoverage {
         match self {
             // Any height at which it is measured will do: it is one plane.
-            Self::Platform => HeightCoverage::Plane,
+            Self::Platform if !at.is_empty() => HeightCoverage::Plane,
+            Self::Platform => HeightCoverage::Part,
             Self::Body => HeightCoverage::of(&[at, &[Height::Crest]].concat()),
         }
     }

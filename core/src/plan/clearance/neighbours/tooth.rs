@@ -1,5 +1,6 @@
 //! A tooth or an implant placed earlier, beside a site.
 
+use super::beside_implant::bounded;
 use super::beside_model::beside_model;
 use super::disagree::ALIKE;
 use super::least::least_measured;
@@ -38,6 +39,10 @@ pub(super) fn tooth_finding(
             HeightCoverage::of_measured(measured.iter().map(|one| (one.at, one.from_axis_mm)));
         let least = least_measured(one, &measured, &path, None, extent, given);
         let margin = least.figure(&path, id.clone());
+        let margin = match tooth.kind {
+            Some(NeighbourKind::Implant) => bounded(margin, one, &measured, given),
+            _ => margin,
+        };
         beside_model(margin, model, given, &[one])
     };
     let finding = one.cut.margin(rule, path, limit, margin);

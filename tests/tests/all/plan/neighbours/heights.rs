@@ -4,7 +4,7 @@
 use super::super::kit::outline;
 use super::super::sample::{each_drill, measure_anew, mm, one, worked};
 use super::implants::{beside_a_second, disagree, lean, to_other};
-use traywright_core::case::{Case, Height};
+use traywright_core::case::{Case, Height, Placement};
 use traywright_core::kit::Implant;
 use traywright_core::plan::{Quantity, TermName, Verdict, Worksheet};
 
@@ -12,6 +12,15 @@ use Height::{Apex, Crest, Least, Mid};
 
 /// The sample beside a second site, changed, with these distances measured from the first.
 fn measured(heights: &[(Height, &str)], change: impl FnOnce(&mut Case)) -> Worksheet {
+    measured_and_then(heights, change, |_| ())
+}
+
+/// The same, changed once more since.
+fn measured_and_then(
+    heights: &[(Height, &str)],
+    change: impl FnOnce(&mut Case),
+    then: impl FnOnce(&mut Case),
+) -> Worksheet {
     worked(|case| {
         beside_a_second(case);
         change(case);
@@ -29,6 +38,7 @@ fn measured(heights: &[(Height, &str)], change: impl FnOnce(&mut Case)) -> Works
             distance.other_measured_at = Some(other.clone());
             case.sites[0].distances.push(distance);
         }
+        then(case);
     })
 }
 
@@ -193,4 +203,70 @@ fn what_was_read_below_a_shorter_neighbour_is_no_contradiction() {
     assert!(told(&[(Crest, "7.8"), (Mid, "9.27"), (Apex, "7.8")]));
     assert!(!told(&[(Least, "7.8"), (Apex, "5")]));
     assert!(told(&[(Least, "7.8"), (Mid, "5")]));
+}
+
+/// What is said to be the least over the length, though less was measured elsewhere, is none: beside leaning implants it ends no
+/// bound, and where nothing was measured at the platforms it is nothing of these. 6.8 at mid and apex: between them √(6.8² − 6.25 ·
+/// sin² 60°) = 6.45, less 4.4 for both radii, and 6.8 less 4.6 for both necks where that is the least.
+#[test]
+fn a_least_that_is_more_than_another_distance_is_none() {
+    let told = |heights: &[(Height, &str)]| {
+        let sheet = measured(heights, |case| {
+            case.sites.iter_mut().for_each(|site| lean(site, "30"));
+            limit_of_bodies(case, "2.2");
+        });
+        ["neighbour-implant", "neighbour-implant-body"].map(|rule| one(&sheet, rule).verdict)
+    };
+    let three = [(Crest, "9"), (Mid, "6.8"), (Apex, "6.8")];
+    assert_eq!(told(&three), [Verdict::Clear, Verdict::Unknown]);
+    let [a, b, c] = three;
+    assert_eq!(
+        told(&[a, b, c, (Least, "7.4")]),
+        [Verdict::Clear, Verdict::Unknown]
+    );
+    assert_eq!(told(&[a, b, c, (Least, "6.8")]), [Verdict::Clear; 2]);
+    let two = [(Mid, "7.7"), (Apex, "9")];
+    let [a, b] = two;
+    assert_eq!(told(&[a, b, (Least, "7.9")]), [Verdict::Unknown; 2]);
+    assert_eq!(told(&[a, b, (Least, "7.7")]), [Verdict::Clear; 2]);
+}
+
+/// A move takes something of each distance, and with it of what lies between the heights: 7.2, 7.2 and 9.0 leave
+/// 2.618 (above), and after 0.1 mm aside, which takes up to √2 · 0.1 · 1.1 and more, no less than that less. Nor does a distance
+/// that does not count any more bound anything.
+#[test]
+fn between_heights_a_distance_from_before_a_move_is_what_is_left_of_it() {
+    let each = [(Crest, "7.2"), (Mid, "7.2"), (Apex, "9")];
+    let told = |limit: &str, heights: &[(Height, &str)], then: fn(&mut Case)| {
+        let tilted = |case: &mut Case| {
+            case.sites.iter_mut().for_each(|site| lean(site, "20"));
+            limit_of_bodies(case, limit);
+        };
+        bodies(&measured_and_then(heights, tilted, then))
+    };
+    let aside = |case: &mut Case| {
+        if let Placement::OnArch { along_mm, .. } = &mut case.sites[0].placement {
+            *along_mm += mm("0.1");
+        }
+        for one in &mut case.sites[0].distances {
+            one.measured_at.down_to_mm = Some(mm("14"));
+        }
+    };
+    assert_eq!(told("2.6", &each, |_| ()), Verdict::Clear);
+    // 7.2 less 0.16 at most leaves 2.64 where it was measured, and less than 2.6 between.
+    assert_eq!(told("2.6", &each, aside), Verdict::Unknown);
+    assert_eq!(told("2.4", &each, aside), Verdict::Clear);
+    let two = [(Mid, "6.95"), (Apex, "8.5")];
+    let three = [(Crest, "9"), (Mid, "6.95"), (Apex, "8.5")];
+    let crest_of_old = |case: &mut Case| {
+        let crest = case.sites[0].distances.iter_mut();
+        for one in crest.filter(|one| one.at == Crest) {
+            if let Placement::OnArch { along_mm, .. } = &mut one.measured_at.placement {
+                *along_mm = mm("-3");
+            }
+        }
+    };
+    assert_eq!(told("2", &two, |_| ()), Verdict::Unknown);
+    assert_eq!(told("2", &three, |_| ()), Verdict::Clear);
+    assert_eq!(told("2", &three, crest_of_old), Verdict::Unknown);
 }

@@ -2,6 +2,7 @@
 
 mod heights;
 pub(crate) mod implants;
+mod old_implant;
 mod places;
 mod roots;
 
