@@ -50,7 +50,7 @@ fn room_of(page: &Page, title: &str) -> Option<(f64, f64)> {
 }
 
 /// Number of upright boxes of this width and height on the pages that are headed so.
-fn boxes(pages: &[Page], title: &str, (width, height): (f64, f64)) -> usize {
+pub(super) fn boxes(pages: &[Page], title: &str, (width, height): (f64, f64)) -> usize {
     let mut count = 0;
     for page in pages {
         let Some((top, bottom)) = room_of(page, title) else {
@@ -69,7 +69,7 @@ fn boxes(pages: &[Page], title: &str, (width, height): (f64, f64)) -> usize {
     count
 }
 
-const TICK: (f64, f64) = (3.6, 3.6);
+pub(super) const TICK: (f64, f64) = (3.6, 3.6);
 
 /// A drill of which nobody knows the depth has no box anywhere, and says why.
 #[test]

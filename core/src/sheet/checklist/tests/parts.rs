@@ -162,7 +162,7 @@ fn no_last_page_of_several_is_nearly_empty() {
 }
 
 /// The form of a case without any record, with these boxes for readings.
-fn form(case: &ValidCase, paper: Paper, readings: Readings) -> Vec<Page> {
+pub(super) fn form(case: &ValidCase, paper: Paper, readings: Readings) -> Vec<Page> {
     let worksheet = work_out(case);
     let printing = Printing {
         paper,
@@ -182,14 +182,14 @@ fn form(case: &ValidCase, paper: Paper, readings: Readings) -> Vec<Page> {
     .unwrap()
 }
 
-const READINGS: [Readings; 2] = [Readings::Blank, Readings::Filled];
-const PAPERS: [Paper; 2] = [Paper::A4, Paper::Letter];
+pub(super) const READINGS: [Readings; 2] = [Readings::Blank, Readings::Filled];
+pub(super) const PAPERS: [Paper; 2] = [Paper::A4, Paper::Letter];
 const LOWER: [&str; 8] = ["46", "45", "44", "43", "33", "34", "35", "36"];
 const UPPER: [&str; 8] = ["15", "13", "12", "22", "23", "25", "16", "26"];
 
 /// Cases of one, two, four and eight sites: with seven drills each in the lower jaw, with four each on a guide with pins
 /// in the upper.
-fn of_many_sites() -> Vec<(&'static str, usize, ValidCase)> {
+pub(super) fn of_many_sites() -> Vec<(&'static str, usize, ValidCase)> {
     let of = |name: &'static str, teeth: [&'static str; 8]| {
         [1, 2, 4, 8].map(|sites| {
             let case = changed(name, |case| at_teeth(case, &teeth[..sites]));
