@@ -296,9 +296,9 @@ fn the_map_leaves_no_marking_out() {
     assert!(seen > 100, "{seen}");
 }
 
-/// A letter that fits in no size is begun and goes on with dots; never is it left out.
+/// A sign that fits on one line in no size goes on below, each letter of it.
 #[test]
-fn a_long_letter_is_abbreviated_on_the_map() {
+fn a_long_sign_goes_on_below_on_the_map() {
     let (_, file) = CASES
         .iter()
         .find(|(name, _)| *name == "two-molars")
@@ -308,12 +308,42 @@ fn a_long_letter_is_abbreviated_on_the_map() {
         drill["marking"]["letter"] = serde_json::json!("MWQAMW");
     }
     let case = valid_json(json);
-    let map = tray_map(&case, &work_out(&case), Texts::english(), 92.0).unwrap();
-    let short = slots(&map).into_iter().filter(|slot| {
-        let words = words(slot);
-        words
-            .iter()
-            .any(|one| one.starts_with('M') && one.ends_with('…'))
-    });
-    assert!(short.count() > 5);
+    let worksheet = work_out(&case);
+    let map = tray_map(&case, &worksheet, Texts::english(), 92.0).unwrap();
+    let drills = worksheet.loading.iter();
+    let drills = drills.filter(|item| item.kind == crate::kit::SlotKind::Drill);
+    let mut seen = 0;
+    for slot in drills.filter_map(|item| item.slot.as_ref()) {
+        let id = format!("slot:{slot}");
+        let groups = slots(&map);
+        let group = groups.iter().find(|group| group.id == id).unwrap();
+        let said = words(group).concat();
+        assert!(said.ends_with("MWQAMW"), "{slot}: {said}");
+        let area = group.items[0].bounds().unwrap();
+        let mut items = group.items.iter();
+        assert!(
+            items.all(|item| area.grown(1e-6).holds(item.bounds().unwrap())),
+            "{slot}"
+        );
+        seen += 1;
+    }
+    assert!(seen > 5);
+}
+
+/// Where the map is to scale and a marking has no room in its slot, that is told.
+#[test]
+fn a_map_that_has_no_room_for_markings_says_so() {
+    let (_, file) = CASES
+        .iter()
+        .find(|(name, _)| *name == "two-molars")
+        .unwrap();
+    let case = valid_json(serde_json::from_slice(file).unwrap());
+    let told = |width| {
+        let map = tray_map(&case, &work_out(&case), Texts::english(), width).unwrap();
+        let texts = map.texts().into_iter();
+        let said: Vec<String> = texts.map(|text| text.content.clone()).collect();
+        said.join(" ").contains("Drawn without their markings")
+    };
+    assert!(told(40.0));
+    assert!(!told(92.0));
 }
