@@ -185,7 +185,7 @@ fn one_drill_of_another_irrigation_leaves_the_other_rows_as_they_are() {
     assert!(whole.contains("Irrigation for every drill: steady"));
     for (irrigation, told) in [
         (json!("none, turned dry"), "Irrigation: none, turned dry"),
-        (Value::Null, "Irrigation: not in kit"),
+        (Value::Null, "Irrigation: not in the kit"),
     ] {
         let text = order(&with("tap-432", irrigation));
         assert_eq!(text.matches("steady, aimed at").count(), 1, "{text}");
@@ -202,9 +202,9 @@ fn one_drill_of_another_irrigation_leaves_the_other_rows_as_they_are() {
         }
     });
     let text = order(&none);
-    assert_eq!(text.matches("not in kit").count(), 1, "{text}");
+    assert_eq!(text.matches("not in the kit").count(), 1, "{text}");
     assert!(
-        text.contains("Irrigation for every drill: not in kit."),
+        text.contains("Irrigation for every drill: not in the kit."),
         "{text}"
     );
 }
@@ -213,12 +213,12 @@ fn one_drill_of_another_irrigation_leaves_the_other_rows_as_they_are() {
 #[test]
 fn the_sounding_says_how_far_off_it_may_be() {
     let text = order(&changed("two-molars", |_| {}));
-    let told = "Bone sounding. Off by more than 1.0 mm to either side: stop. The probe shows";
+    let told = "Bone sounding, more than 1.0 mm off: stop. The probe shows";
     assert!(text.contains(told), "{text}");
     let none = order(&changed("two-molars", |case| {
         case["limits"].as_object_mut().unwrap().remove("sounding");
     }));
-    let told = "Bone sounding. No limit is set: how far off it may be is unknown. The probe shows";
+    let told = "Bone sounding, no limit is set: how far off it may be is unknown. The probe shows";
     assert!(none.contains(told), "{none}");
 }
 
@@ -259,23 +259,61 @@ fn the_box_for_the_depth_reached_has_its_unit() {
     }
 }
 
+/// What is written in the boxes of an implant stays within them.
+#[test]
+fn the_words_in_the_boxes_of_an_implant_have_room() {
+    for paper in PAPERS {
+        let case = changed("two-molars", |_| {});
+        for page in part(&case, SheetPart::Form, paper) {
+            let mut seen = Vec::new();
+            page.over.visit(&mut |item, _| {
+                if let (Item::Polygon { .. }, Some(bounds)) = (item, item.bounds()) {
+                    seen.push(bounds);
+                }
+            });
+            for text in page.over.texts() {
+                let words = ["label, or lot and expiry", "N·cm", "stability", "depth, mm"];
+                if !words.contains(&text.content.as_str()) {
+                    continue;
+                }
+                let place = text.bounds();
+                let boxed = seen.iter().find(|one| {
+                    let across = one.left < place.left && place.left < one.right;
+                    across && one.top < place.top && place.bottom < one.bottom && one.height() > 9.0
+                });
+                let room = boxed.map(|one| one.right - place.right);
+                assert!(
+                    room.is_some_and(|room| room > 0.5),
+                    "{}: {room:?}",
+                    text.content
+                );
+            }
+        }
+    }
+}
+
 /// The verdict *short* is a word as well wherever its mark stands in the form.
 #[test]
 fn short_is_a_word_beside_its_mark() {
     let case = changed("two-molars", |_| {});
-    let (mut marks, mut words) = (0, 0);
+    let (mut marks, mut words, mut of_sites) = (0, 0, 0);
     for page in part(&case, SheetPart::Form, Paper::A4) {
         let texts = page.over.texts();
         page.over.visit(&mut |item, _| {
             let is_short =
                 matches!(item, Item::Polygon { paint, .. } if paint.fill == Some(Ink::Short));
             if let (true, Some(mark)) = (is_short, item.bounds()) {
+                // Beside a setting it is told as the site's; in the legend and on the first page it is said what it is.
+                let mut told = |words: &str| {
+                    of_sites += usize::from(words == "site: short");
+                    words.contains("short")
+                };
                 let beside = texts.iter().any(|text| {
                     let bounds = text.bounds();
                     let near = bounds.left > mark.right && bounds.left < mark.right + 3.0;
                     near && mark.top < bounds.bottom
                         && bounds.top < mark.bottom
-                        && text.content.starts_with("short")
+                        && told(&text.content)
                 });
                 marks += 1;
                 words += usize::from(beside);
@@ -284,4 +322,10 @@ fn short_is_a_word_beside_its_mark() {
     }
     assert!(marks > 12, "{marks}");
     assert_eq!(words, marks);
+    let steps = case.sites[0].steps.len();
+    assert_eq!(
+        of_sites,
+        2 * steps,
+        "in the loading list and the order of use"
+    );
 }
