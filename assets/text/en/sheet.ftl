@@ -131,6 +131,7 @@ sheet-label-stability = stability
 sheet-label-depth = depth, mm
 sheet-no-speed = speed: not in kit
 sheet-no-direction = direction: not in kit
+sheet-no-irrigation = irrigation: not in kit
 sheet-sounded-row = { $site }: { $size }
 sheet-rpm-most = { $speed } rpm
 sheet-ncm-most = { $torque } N·cm
