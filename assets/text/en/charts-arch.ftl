@@ -62,3 +62,4 @@ chart-slot-set-unknown = no figure
 chart-slot-next = next
 chart-diameter = ⌀ { $diameter }
 chart-tray-no-slot = Without a slot: { $count }; see the list.
+chart-tray-unmarked = Drawn without their markings, for which there is no room: { $count }; see the list.

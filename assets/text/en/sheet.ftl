@@ -119,6 +119,8 @@ sheet-col-do = drill
 sheet-col-running-short = up to
 sheet-col-bench-short = bench
 sheet-irrigation-all = Irrigation for every drill: { $value }.
+sheet-irrigation-usual = Irrigation where a row says no other: { $value }.
+sheet-irrigation-other = Irrigation: { $value }
 sheet-torque-not-in-kit = Where no torque is beside a speed, the kit gives none.
 sheet-bench-explained = Bench: with the stop landed on its sleeve in the guide, how many mm the tip is beyond the master sleeve's apical face.
 sheet-mark-explained = Beside a setting, the site's worst verdict:
@@ -126,7 +128,7 @@ sheet-through-master = master sleeve
 sheet-label-lot = label, or lot and expiry
 sheet-label-torque = N·cm
 sheet-label-stability = stability
-sheet-label-depth = depth
+sheet-label-depth = depth, mm
 sheet-no-speed = speed: not in kit
 sheet-no-direction = direction: not in kit
 sheet-no-irrigation = irrigation: not in kit
@@ -298,6 +300,9 @@ sheet-guide-on = With the guide
 sheet-guide-off = Without the guide: every guided stop is off its drill
 sheet-whole-jaw = whole jaw
 sheet-do-not-use = Do not use this drill.
+# What follows a step that is not to be done
+sheet-then-undrilled = { $what }: the drill before it is not to be used. The surgeon decides on it before the next drill of this site.
+sheet-then-not-possible = { $what }: not possible, neither the drill before it nor any after it at this site is to be used.
 sheet-misfit-elsewhere = This drill, set so, does not fit at { $site }: { $what }
 # A stop that is set anew in surgery
 sheet-reset-set = re-set
@@ -317,6 +322,8 @@ sheet-mark-lower = mark { $mark }, its edge nearer the tip, no stop
 sheet-mark-upper = mark { $mark }, its edge nearer the shank, no stop
 sheet-insert = { $site }: { $implant }
 sheet-insert-how = { $first }. { $rest }
+sheet-insert-no-drill = No drill of this site can be used: do not place this implant.
+sheet-insert-some-drills = Not every drill of this site can be used: the surgeon decides before this implant is placed.
 sheet-insert-freehand = without the guide
 
 ## Why there is no sheet. No capital at the start, no full stop at the end.

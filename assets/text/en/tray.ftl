@@ -15,7 +15,8 @@ use-seat = Seat the guide. Check through its windows, check that it does not roc
 use-look = Check through the guide's windows, check that it does not rock.
 use-sound = Bone sounding: { $sites }.
 use-sound-site = { $site } { $size }
-use-sound-here = Bone sounding: the probe shows
+use-sound-here = Bone sounding, more than { $limit } off: stop. The probe shows
+use-sound-here-no-limit = Bone sounding, no limit is set: how far off it may be is unknown. The probe shows
 use-sound-unknown = No bone sounding figure: { $sites }. Find it before the first cut.
 use-then = { $first } { $rest }
 use-drill = { $site }: { $drill } { $path }, { $depth }, set { $set }.
@@ -26,6 +27,7 @@ use-insert-guided = { $site }: insert the implant { $implant } through the guide
 use-insert-freehand = { $site }: insert the implant { $implant } without the guide.
 use-carrier-stays = Leave its carrier in: the implant holds the guide until the guide comes off. Check that head and stop clear it at the neighbouring sites.
 use-carriers-out = Remove the carriers that held the guide from their implants.
+use-pins-out = Take the pins out: { $pins }.
 use-guide-off = Take the guide off. Take every guided stop off its drill, and say that it is off.
 
 ## Loading

@@ -15,7 +15,7 @@ pub enum Mark {
     Note,
     /// A half-turned square.
     Tight,
-    /// A filled square with a cross in it.
+    /// An octagon with a cross in it, open between the arms.
     Short,
     /// A dashed ring with a question mark in it.
     Unknown,
@@ -57,11 +57,16 @@ impl Drawing {
                 );
             }
             Mark::Short => {
-                self.rect(square, Paint::both(Ink::Short, LINE));
-                let inner = square.grown(-half * 0.3).corners();
-                let cross = Stroke::new(Ink::Strong, LineWeight::Heavy);
-                self.line(inner[0], inner[2], cross);
-                self.line(inner[1], inner[3], cross);
+                let corner = |eighth: u8| {
+                    centre + at(half * 1.06, 0.0).turned(22.5 + 45.0 * f64::from(eighth))
+                };
+                self.polygon((0..8).map(corner), Paint::both(Ink::Short, LINE));
+                // From side to side, as nothing that is ticked by hand.
+                let end = |eighth: u8| {
+                    centre + at(half * 0.62, 0.0).turned(45.0 + 90.0 * f64::from(eighth))
+                };
+                self.line(end(0), end(2), LINE);
+                self.line(end(1), end(3), LINE);
             }
             Mark::Unknown => {
                 self.circle(

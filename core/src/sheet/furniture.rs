@@ -111,7 +111,7 @@ pub fn tick_box() -> Drawing {
     let mut drawing = Drawing::new();
     drawing.rect(
         Rect::new(at(0.0, 0.0), TICK_BOX, TICK_BOX),
-        Paint::both(Ink::Ground, Stroke::THIN),
+        Paint::both(Ink::Ground, Stroke::OUTLINE),
     );
     drawing
 }

@@ -11,8 +11,13 @@ const PART_GAP: f64 = 1.7;
 /// Between the parts of a cell that are below each other, mm: of running text, the highest accented
 /// capital clears the deepest letter above it.
 const STACK_GAP: f64 = 1.95;
-/// From what a cell blackens to the edge of its row, mm.
-const CLEAR: f64 = 0.1;
+/// From what a cell blackens to the edge of its row, mm: a copier lets what is nearer run together (looked at, no source).
+const CLEAR: f64 = 0.26;
+/// Room above and below what has several lines, mm: rows are about as far apart as lines, with a rule
+/// between them.
+const SEVERAL: f64 = 0.7;
+/// More room over a row that belongs to the next one, mm: without the rule above it it is nearer to that.
+const BEFORE: f64 = 0.9;
 /// Side of a box to tick, mm.
 pub(super) const TICK_BOX: f64 = 3.6;
 
@@ -73,6 +78,8 @@ impl Cell {
 pub enum Row {
     /// One cell per column; the last of fewer takes up the room of the missing ones.
     Cells(Vec<Cell>),
+    /// Cells that stay with the row after, and have no line below.
+    Before(Vec<Cell>),
     /// Cells that stay with the row before.
     After(Vec<Cell>),
     /// Cells on shade that stay with the rows before and after: nothing below is done before all
@@ -153,6 +160,15 @@ impl Table {
                     };
                     self.row_strip(cells, &widths, width_mm, foot)
                 }
+                Row::Before(cells) => {
+                    let row = self.row_strip(cells, &widths, width_mm, Line::None);
+                    let mut drawing = Drawing::new();
+                    drawing.add_at(at(0.0, BEFORE), row.drawing);
+                    Strip {
+                        keep: Keep::WithNext,
+                        ..Strip::new(drawing, BEFORE + row.height)
+                    }
+                }
                 Row::Barrier(cells) => Strip {
                     keep: Keep::WithNext,
                     ..shaded(
@@ -165,7 +181,7 @@ impl Table {
             match self.rows.get(index + 1) {
                 None => strip.keep = Keep::Free,
                 Some(Row::After(_) | Row::Barrier(_)) => strip.keep = Keep::WithNext,
-                Some(Row::Cells(_) | Row::Section(_)) => {}
+                Some(Row::Cells(_) | Row::Before(_) | Row::Section(_)) => {}
             }
             strip.head = Some(Rc::clone(&head));
             strips.push(strip);
@@ -368,7 +384,8 @@ fn boxed(width: f64, height: f64) -> Inner {
     let mut drawing = Drawing::new();
     drawing.rect(
         Rect::new(at(0.0, 0.0), width, height),
-        Paint::both(Ink::Ground, Stroke::THIN),
+        // What cannot be ticked is not done: a box has to outlast a copier.
+        Paint::both(Ink::Ground, Stroke::OUTLINE),
     );
     Inner::within(drawing, width, height)
 }
@@ -385,7 +402,7 @@ fn text(content: &str, style: TextStyle, width: f64, align: Across) -> Inner {
         fonts::ink_extent(line, style.face, style.size_mm)
     };
     let above = f64::max(ink(lines.first()).0 - style.cap_height(), 0.0);
-    let beyond = (above, f64::max(ink(lines.last()).1, 0.0));
+    let beyond = several(lines.len(), (above, f64::max(ink(lines.last()).1, 0.0)));
     let mut drawing = Drawing::new();
     let mut height = 0.0;
     for line in lines {
@@ -420,6 +437,7 @@ fn stacked(cells: &[Cell], width: f64, align: Across) -> Inner {
     let widest = contents.iter().map(|inner| inner.width).fold(0.0, f64::max);
     let above = contents.first().map_or(0.0, |inner| inner.beyond.0);
     let below = contents.last().map_or(0.0, |inner| inner.beyond.1);
+    let beyond = several(contents.len(), (above, below));
     let mut drawing = Drawing::new();
     let mut height = 0.0;
     for inner in contents {
@@ -434,7 +452,16 @@ fn stacked(cells: &[Cell], width: f64, align: Across) -> Inner {
         drawing,
         width: widest,
         height,
-        beyond: (above, below),
+        beyond,
+    }
+}
+
+/// How far so many lines reach beyond their top and bottom, with the room that several need.
+fn several(lines: usize, beyond: (f64, f64)) -> (f64, f64) {
+    if lines > 1 {
+        most(beyond, (SEVERAL - CLEAR, SEVERAL - CLEAR))
+    } else {
+        beyond
     }
 }
 
@@ -537,6 +564,22 @@ mod tests {
         let shaded = |strip: &Strip| format!("{:?}", strip.drawing).contains("Shade");
         let shades: Vec<bool> = strips[1..].iter().map(shaded).collect();
         assert_eq!(shades, [false, true, false, false, false, true]);
+    }
+
+    #[test]
+    fn what_stands_before_a_row_is_nearer_to_it_and_stays_with_it() {
+        let rows = vec![
+            cells("pilot", "1"),
+            Row::Before(vec![Cell::body("accepted")]),
+            cells("twist", "2"),
+        ];
+        let strips = table(rows).to_strips(90.0);
+        let keeps: Vec<Keep> = strips[1..].iter().map(|strip| strip.keep).collect();
+        assert_eq!(keeps, [Keep::Free, Keep::WithNext, Keep::Free]);
+        let words = strips[2].drawing.texts()[0].bounds();
+        assert!(words.top > strips[2].height - words.bottom + 0.5);
+        let ruled = |strip: &Strip| format!("{:?}", strip.drawing).contains("Hairline");
+        assert!(ruled(&strips[1]) && !ruled(&strips[2]) && ruled(&strips[3]));
     }
 
     #[test]

@@ -81,6 +81,9 @@ pub(super) const fn dash_mm(dash: Dash) -> &'static [f64] {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::charts::shape;
+    use crate::drawing::{Drawing, Item, Mark, Point, Stroke, at};
+    use crate::kit::Shape;
 
     /// Relative luminance and contrast as WCAG 2 defines them (formula from memory).
     fn luminance(colour: Colour) -> f64 {
@@ -144,5 +147,123 @@ mod tests {
     fn words_across_the_page_stay_pale() {
         assert!(contrast(fill(Ink::Watermark), WHITE) < 1.4);
         assert!(contrast(fill(Ink::Watermark), BLACK) >= 10.0);
+    }
+
+    /// How dark a drawing is at a point on paper, 0 to 1.
+    fn dark(drawing: &Drawing, point: Point) -> f64 {
+        let mut dark = 0.0;
+        let grey = |colour: Colour| 1.0 - f64::from(colour[1]) / 255.0;
+        drawing.visit(&mut |item, _| {
+            let mut take = |fill: Option<Ink>, within: bool, stroke: Option<Stroke>, off: f64| {
+                if let (Some(ink), true) = (fill, within) {
+                    dark = grey(super::fill(ink));
+                }
+                if let Some(stroke) = stroke.filter(|one| off <= width_mm(one.weight) / 2.0) {
+                    dark = grey(line(stroke.ink));
+                }
+            };
+            let to_line = |a: Point, b: Point| {
+                let (along, from) = (b - a, point - a);
+                let length = along.x * along.x + along.y * along.y;
+                let share = (along.x * from.x + along.y * from.y) / length;
+                (from - along * share.clamp(0.0, 1.0)).length()
+            };
+            match item {
+                Item::Circle {
+                    centre,
+                    radius,
+                    paint,
+                } => {
+                    let off = (point - *centre).length() - radius;
+                    take(paint.fill, off <= 0.0, paint.stroke, off.abs());
+                }
+                Item::Polygon { rings, paint } => {
+                    let ring = &rings[0];
+                    let sides = ring.iter().zip(ring.iter().cycle().skip(1));
+                    let crossed = sides.clone().filter(|(a, b)| {
+                        let between = (a.y <= point.y) != (b.y <= point.y);
+                        between && a.x + (point.y - a.y) / (b.y - a.y) * (b.x - a.x) > point.x
+                    });
+                    let within = crossed.count() % 2 == 1;
+                    let off = sides.map(|(a, b)| to_line(*a, *b));
+                    let off = off.fold(f64::INFINITY, f64::min);
+                    take(paint.fill, within, paint.stroke, off);
+                }
+                Item::Line { points, stroke } => {
+                    let off = points.windows(2).map(|two| to_line(two[0], two[1]));
+                    let off = off.fold(f64::INFINITY, f64::min);
+                    take(None, false, Some(*stroke), off);
+                }
+                _ => {}
+            }
+        });
+        dark
+    }
+
+    /// Fields of 0.1 mm of a thing 3.4 mm across after a hard copy: what is not quite white within 0.25 mm about a field
+    /// makes it black (as a copier blurs and hardens: common practice, no source).
+    fn copied(drawing: &Drawing) -> Vec<bool> {
+        let fields = (-20_i32..=20).flat_map(|y| (-20_i32..=20).map(move |x| (x, y)));
+        let about = |x: i32, y: i32| {
+            let near = (-2_i32..=2).flat_map(|down| (-2_i32..=2).map(move |right| (right, down)));
+            let near =
+                near.map(|(right, down)| at(f64::from(x + right), f64::from(y + down)) * 0.1);
+            near.map(|point| dark(drawing, point + at(0.013, 0.017)))
+                .sum::<f64>()
+                / 25.0
+        };
+        fields.map(|(x, y)| about(x, y) > 0.3).collect()
+    }
+
+    fn mark(which: Mark) -> Drawing {
+        let mut drawing = Drawing::new();
+        drawing.mark(at(0.0, 0.0), 3.4, which);
+        drawing
+    }
+
+    /// Share of the inside of a mark, 2.6 mm across, that a hard copy leaves white.
+    fn white_inside(drawing: &Drawing) -> f64 {
+        let fields = copied(drawing);
+        let inside = fields.iter().enumerate().filter(|(index, _)| {
+            let (x, y) = (index % 41, index / 41);
+            let off = |one: usize| one.abs_diff(20).pow(2);
+            off(x) + off(y) <= 13 * 13
+        });
+        let (white, all): (Vec<_>, Vec<_>) = inside.partition(|(_, black)| !**black);
+        #[expect(clippy::cast_precision_loss, reason = "a few hundred fields")]
+        let share = white.len() as f64 / (white.len() + all.len()) as f64;
+        share
+    }
+
+    /// No mark turns into a black shape as instruments bear it; half of that of what was accepted is black.
+    #[test]
+    fn a_mark_stays_open_on_a_hard_copy() {
+        for which in Mark::ALL {
+            let white = white_inside(&mark(which));
+            assert!(white > 0.4, "{which:?}: {white:.2}");
+        }
+    }
+
+    /// No two marks, and no mark and a marking, look alike there.
+    #[test]
+    fn marks_and_markings_stay_apart_on_a_hard_copy() {
+        let shapes = [
+            Shape::Dot,
+            Shape::HalfDot,
+            Shape::Ring,
+            Shape::Bar,
+            Shape::Triangle,
+            Shape::Diamond,
+            Shape::Square,
+            Shape::Cross,
+        ];
+        let shapes = shapes.map(|one| (format!("{one:?}"), copied(&shape(at(0.0, 0.0), 3.0, one))));
+        let marks = Mark::ALL.map(|one| (format!("{one:?} (mark)"), copied(&mark(one))));
+        for (index, one) in marks.iter().enumerate() {
+            for other in marks[index + 1..].iter().chain(&shapes) {
+                let differ = one.1.iter().zip(&other.1).filter(|(a, b)| a != b).count();
+                assert!(differ > 110, "{} and {}: {differ}", one.0, other.0);
+            }
+        }
     }
 }

@@ -539,7 +539,7 @@ impl<'a> DayStep<'a> {
 
 /// The greatest difference of a sounding before one stops: that of the case, or the program's own where the case's is
 /// looser.
-fn sounding_limit(case: &ValidCase) -> Option<Length> {
+pub(crate) fn sounding_limit(case: &ValidCase) -> Option<Length> {
     let of_case = case.limits.get(LimitId::Sounding)?.limit_mm;
     let own = case.limits.own_if_stricter(LimitId::Sounding);
     Some(own.unwrap_or(of_case))

@@ -60,8 +60,7 @@ impl Formatter<'_> {
     }
 
     fn reseat_line(&self) -> String {
-        let pins = self.case.guide.pins.iter().map(|pin| pin.name.to_string());
-        match self.joined("use-pins", pins) {
+        match self.pins() {
             None => self.word("use-reseat"),
             Some(pins) => self.text("use-reseat-pins", &[("pins", &pins)]),
         }
@@ -81,11 +80,19 @@ impl Formatter<'_> {
         self.seat_and(known, sites, worksheet)
     }
 
-    /// The same where the figures have places of their own below the line.
+    /// The same where the figures have places of their own below the line, with how far off they may be.
     #[must_use]
-    pub fn sound_below_line(&self, sites: &[SiteId], worksheet: &Worksheet) -> String {
+    pub fn sound_below_line(
+        &self,
+        sites: &[SiteId],
+        worksheet: &Worksheet,
+        limit: Option<Length>,
+    ) -> String {
         let any = soundings(sites, worksheet).any(|(_, size)| size.is_some());
-        let known = any.then(|| self.word("use-sound-here"));
+        let known = any.then(|| match limit {
+            Some(limit) => self.text("use-sound-here", &[("limit", &mm(limit))]),
+            None => self.word("use-sound-here-no-limit"),
+        });
         self.seat_and(known, sites, worksheet)
     }
 
@@ -130,12 +137,21 @@ impl Formatter<'_> {
         }
     }
 
-    /// Carriers that held the guide come off with it.
+    /// Carriers that held the guide come off with it, and its pins before it.
     fn guide_off_line(&self) -> String {
         let held = holding_by_default(self.case);
         let carriers = (!held.is_empty()).then(|| self.word("use-carriers-out"));
-        let parts = carriers.into_iter().chain([self.word("use-guide-off")]);
+        let pins = self.pins();
+        let pins = pins.map(|pins| self.text("use-pins-out", &[("pins", &pins)]));
+        let parts = carriers.into_iter().chain(pins);
+        let parts = parts.chain([self.word("use-guide-off")]);
         parts.collect::<Vec<_>>().join(" ")
+    }
+
+    /// The names of the guide's pins.
+    fn pins(&self) -> Option<String> {
+        let pins = self.case.guide.pins.iter().map(|pin| pin.name.to_string());
+        self.joined("use-pins", pins)
     }
 
     /// That the carrier of an implant that holds the guide stays in; nothing elsewhere.

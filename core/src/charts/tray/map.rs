@@ -4,31 +4,33 @@
 //! each row for the name that its slots share: of "Crane 1" to "Crane 9" the word stands once and each slot has
 //! its number, so that both can be large.
 
-use super::super::marking::marking;
-use super::{SlotLook, TrayOptions, tray};
+use super::marked::{Marked, line, marked};
+use super::{SlotLook, TrayOptions, Unmarked, to_scale};
 use crate::case::ValidCase;
 use crate::drawing::{
     Across, Along, Drawing, Ink, LineWeight, Paint, Rect, Stroke, TextStyle, at, pt,
 };
 use crate::kit::{TraySlot, TrayTemplate};
 use crate::measure::Length;
-use crate::plan::{LoadItem, Worksheet};
+use crate::plan::Worksheet;
 use crate::text::Texts;
+use std::collections::BTreeMap;
 
 /// The type of names and numbers.
-const NAME: TextStyle = TextStyle::STRONG.sized(pt(9.0));
+pub(super) const NAME: TextStyle = TextStyle::STRONG.sized(pt(9.0));
 /// Room before each row for the name that its slots share, mm.
 const ROW: f64 = 3.9;
 /// The least depth of a slot, mm.
 const LEAST: f64 = 4.0;
 /// From a slot's edge to what is in it, mm.
-const EDGE: f64 = 0.4;
+pub(super) const EDGE: f64 = 0.4;
 
 /// Draws the map of the case's tray, its far left corner at the origin; nothing where the case has none. A tray of
 /// which the names do not fit so is drawn to scale ([`tray`]).
 ///
-/// A filled slot shows its number in strong type on white with a firm edge, and where it fits the letter and
-/// shape of what lies in it; an empty one its number alone, pale. The groups have the ids `slot:NAME`.
+/// A filled slot shows its number in strong type on white with a firm edge, and the letter and shape of what lies in it,
+/// for which it is as deep as that needs; an empty one its number alone, pale. The groups have the ids `slot:NAME`. Where a
+/// tray is drawn to scale and a marking has no room, that is said below it.
 #[must_use]
 pub fn tray_map(
     case: &ValidCase,
@@ -38,15 +40,17 @@ pub fn tray_map(
 ) -> Option<Drawing> {
     let id = case.setup.tray.as_ref()?;
     let template = case.kit.tray(id)?;
-    let map = Map::new(template, width_mm);
-    let Some(groups) = map.groups() else {
+    let mut map = Map::new(template, width_mm);
+    let marked = map.deepened(worksheet);
+    let groups = map.groups().filter(|_| marked.is_some());
+    let Some((groups, marked)) = groups.zip(marked) else {
         let options = TrayOptions {
             width_mm,
             texts,
             setting: None,
             look: &|_| SlotLook::Waiting,
         };
-        return tray(case, worksheet, &options);
+        return to_scale(case, worksheet, &options, Unmarked::Said);
     };
     let mut drawing = Drawing::new();
     let plate = Rect::new(
@@ -77,7 +81,11 @@ pub fn tray_map(
             );
             let what = slot.name.as_str();
             let name = texts.get("chart-part", &[("what", what), ("words", &words)]);
-            let part = drawn(map.area(slot), number(slot, &group.name), item);
+            let part = drawn(
+                map.area(slot),
+                number(slot, &group.name),
+                item.and_then(|_| marked.get(slot.name.as_str())),
+            );
             drawing.add_group(format!("slot:{what}"), &name, part);
         }
     }
@@ -121,6 +129,8 @@ struct Map<'a> {
     deep: f64,
     /// Where rows begin, from far to near.
     rows: Vec<Length>,
+    /// Room at the near edge of slots that are not deep enough for their markings, mm.
+    deeper: Vec<(Length, f64)>,
 }
 
 impl<'a> Map<'a> {
@@ -141,7 +151,30 @@ impl<'a> Map<'a> {
             across,
             deep,
             rows,
+            deeper: Vec::new(),
         }
+    }
+
+    /// Makes each filled slot as deep as its marking needs. The markings by slot; nothing where one has no room however
+    /// deep its slot is.
+    fn deepened(&mut self, worksheet: &Worksheet) -> Option<BTreeMap<&'a str, Marked>> {
+        let mut slots: Vec<&TraySlot> = self.tray.slots.iter().collect();
+        slots.sort_by_key(|slot| slot.far_mm + slot.depth_mm);
+        let mut all = BTreeMap::new();
+        for slot in slots {
+            let mut items = worksheet.loading.iter();
+            let Some(item) = items.find(|item| item.slot.as_ref() == Some(&slot.name)) else {
+                continue;
+            };
+            let area = self.area(slot);
+            let one = marked(&item.marking, number(slot, shared(slot)), area.width())?;
+            let lacking = one.depth - area.height();
+            if lacking > 0.0 {
+                self.deeper.push((slot.far_mm + slot.depth_mm, lacking));
+            }
+            all.insert(slot.name.as_str(), one);
+        }
+        Some(all)
     }
 
     /// How far down the page an edge is, mm.
@@ -151,7 +184,9 @@ impl<'a> Map<'a> {
             Edge::Near => **row < place,
         });
         let room: f64 = begun.map(|_| ROW).sum();
-        place.mm() * self.deep + room
+        let deeper = self.deeper.iter().filter(|(near, _)| *near <= place);
+        let deeper: f64 = deeper.map(|(_, more)| more).sum();
+        place.mm() * self.deep + room + deeper
     }
 
     fn area(&self, slot: &TraySlot) -> Rect {
@@ -218,10 +253,10 @@ impl<'a> Map<'a> {
     }
 }
 
-/// A slot with its number, and the marking of what lies in it where it fits.
-fn drawn(area: Rect, number: &str, item: Option<&LoadItem>) -> Drawing {
+/// A slot with its number, and the marking of what lies in it.
+fn drawn(area: Rect, number: &str, filled: Option<&Marked>) -> Drawing {
     let mut part = Drawing::new();
-    let (paint, style) = match item {
+    let (paint, style) = match filled {
         Some(_) => (
             Paint::both(Ink::Ground, Stroke::new(Ink::Strong, LineWeight::Medium)),
             NAME,
@@ -232,22 +267,12 @@ fn drawn(area: Rect, number: &str, item: Option<&LoadItem>) -> Drawing {
         ),
     };
     part.rect(area, paint);
-    let line = f64::min(area.height(), 2.0 * EDGE + NAME.cap_height());
-    let middle = area.top + line / 2.0;
-    let right = area.left + EDGE + style.width(number);
     if !number.is_empty() {
-        let place = at(area.left + EDGE, middle);
+        let place = at(area.left + EDGE, area.top + line() / 2.0);
         part.text(place, (Across::Start, Along::Middle), style, number);
     }
-    let marking = item.and_then(|item| marking(&item.marking, NAME));
-    if let Some((drawing, width)) = marking {
-        let below = line + NAME.cap_height() + EDGE;
-        if right + EDGE + width + EDGE <= area.right {
-            part.add_at(at(right + EDGE, middle), drawing);
-        } else if below <= area.height() && width + 2.0 * EDGE <= area.width() {
-            let place = at(area.left + EDGE, area.top + line + NAME.cap_height() / 2.0);
-            part.add_at(place, drawing);
-        }
+    if let Some(marked) = filled {
+        part.add_at(at(area.left, area.top), marked.drawing.clone());
     }
     part
 }

@@ -1,6 +1,7 @@
 //! The tray drawing: the slots of the case's tray and their contents, in the order of loading.
 
 mod map;
+mod marked;
 mod slot;
 
 #[cfg(test)]
@@ -54,6 +55,24 @@ pub struct TrayOptions<'a> {
 /// `slot:NAME`.
 #[must_use]
 pub fn tray(case: &ValidCase, worksheet: &Worksheet, options: &TrayOptions<'_>) -> Option<Drawing> {
+    to_scale(case, worksheet, options, Unmarked::Quiet)
+}
+
+/// What becomes of markings that have no room.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Unmarked {
+    /// They are counted below the drawing.
+    Said,
+    /// The list beside the drawing has them.
+    Quiet,
+}
+
+fn to_scale(
+    case: &ValidCase,
+    worksheet: &Worksheet,
+    options: &TrayOptions<'_>,
+    unmarked: Unmarked,
+) -> Option<Drawing> {
     let id = case.setup.tray.as_ref()?;
     let tray = case.kit.tray(id)?;
     let scale = options.width_mm / tray.width_mm.mm();
@@ -75,12 +94,18 @@ pub fn tray(case: &ValidCase, worksheet: &Worksheet, options: &TrayOptions<'_>) 
         drawing.add_group(format!("slot:{}", well.slot.name), &well.name, part);
     }
     let without = worksheet.loading.iter().filter(|item| item.slot.is_none());
-    if let Some(count) = Some(without.count()).filter(|&count| count > 0) {
-        let note = options
-            .texts
-            .counted("chart-tray-no-slot", &[("count", count)], &[]);
-        let style = TextStyle::NOTE.inked(Ink::Strong);
-        let mut y = depth + 1.0;
+    let quiet = slot_contents.iter().filter(|well| well.is_unmarked());
+    let quiet = quiet.filter(|_| unmarked == Unmarked::Said);
+    let style = TextStyle::NOTE.inked(Ink::Strong);
+    let mut y = depth + 1.0;
+    for (id, count) in [
+        ("chart-tray-no-slot", without.count()),
+        ("chart-tray-unmarked", quiet.count()),
+    ] {
+        if count == 0 {
+            continue;
+        }
+        let note = options.texts.counted(id, &[("count", count)], &[]);
         for line in fonts::wrap(&note, style.face, style.size_mm, options.width_mm) {
             let place = at(0.0, y + style.ascent());
             drawing.text(place, (Across::Start, Along::Baseline), style, line);
@@ -156,6 +181,13 @@ impl Well<'_> {
     /// Slots of one kind and shape are set in one size of type.
     fn shape(&self) -> (SlotKind, Length, Length) {
         (self.slot.kind, self.slot.width_mm, self.slot.depth_mm)
+    }
+
+    /// True if what lies in it bears a marking that has no room.
+    fn is_unmarked(&self) -> bool {
+        let marking = self.content.as_ref().map(|(content, _)| &content.marking);
+        let bears = marking.is_some_and(|one| one.letter.is_some() || one.shape.is_some());
+        bears && !matches!(self.level, Some(Level::Whole | Level::Unnamed))
     }
 
     fn drawn(&self, size: f64) -> Drawing {

@@ -4,9 +4,10 @@ use super::*;
 use crate::case::Case;
 use crate::charts::arch_samples::{any_case, bare, on_arch, site, tooth, with_arch, with_slots};
 use crate::dentition::Jaw;
-use crate::drawing::{Group, Item};
+use crate::drawing::{Group, Item, pt};
 use crate::plan::work_out;
-use crate::samples::valid;
+use crate::samples::demo::CASES;
+use crate::samples::{valid, valid_json};
 use proptest::prelude::*;
 
 fn setting(item: &LoadItem) -> Option<String> {
@@ -236,4 +237,113 @@ proptest! {
             }
         }
     }
+}
+
+/// Every letter and shape that a thing in a slot bears is drawn within that slot of the map, for each demonstration, in 8
+/// points at least.
+#[test]
+fn the_map_leaves_no_marking_out() {
+    let mut seen = 0;
+    for (name, file) in CASES {
+        let case = valid_json(serde_json::from_slice(file).unwrap());
+        let worksheet = work_out(&case);
+        for width in [92.0, 110.0] {
+            let map = tray_map(&case, &worksheet, Texts::english(), width).unwrap();
+            for item in &worksheet.loading {
+                let Some(slot) = &item.slot else { continue };
+                let groups = slots(&map);
+                let id = format!("slot:{slot}");
+                let group = groups.iter().find(|group| group.id == id).unwrap();
+                let area = group.items[0].bounds().unwrap();
+                for item in &group.items {
+                    assert!(
+                        area.grown(1e-6).holds(item.bounds().unwrap()),
+                        "{name}, {slot}"
+                    );
+                }
+                let texts = group.items.iter().filter_map(|item| match item {
+                    Item::Text(text) => Some(text),
+                    _ => None,
+                });
+                let texts: Vec<_> = texts.collect();
+                for (n, text) in texts.iter().enumerate() {
+                    assert!(text.style.size_mm >= pt(8.0) - 1e-9);
+                    let bounds = text.bounds();
+                    let mut others = texts[..n].iter();
+                    assert!(
+                        !others.any(|other| other.bounds().overlaps(bounds)),
+                        "{name}, {slot}"
+                    );
+                }
+                if let Some(letter) = &item.marking.letter {
+                    let there = texts.iter().any(|text| text.content == *letter);
+                    assert!(there, "{name}, {slot} at {width}: {letter}");
+                    seen += 1;
+                }
+                // The slot's own outline is the first.
+                let drawn =
+                    |item: &&Item| matches!(item, Item::Polygon { .. } | Item::Circle { .. });
+                let shapes = group.items[1..].iter().filter(drawn).count();
+                let there = shapes > 0;
+                assert_eq!(
+                    there,
+                    item.marking.shape.is_some(),
+                    "{name}, {slot} at {width}"
+                );
+            }
+        }
+    }
+    assert!(seen > 100, "{seen}");
+}
+
+/// A sign that fits on one line in no size goes on below, each letter of it.
+#[test]
+fn a_long_sign_goes_on_below_on_the_map() {
+    let (_, file) = CASES
+        .iter()
+        .find(|(name, _)| *name == "two-molars")
+        .unwrap();
+    let mut json: serde_json::Value = serde_json::from_slice(file).unwrap();
+    for drill in json["kit"]["drills"].as_array_mut().unwrap() {
+        drill["marking"]["letter"] = serde_json::json!("MWQAMW");
+    }
+    let case = valid_json(json);
+    let worksheet = work_out(&case);
+    let map = tray_map(&case, &worksheet, Texts::english(), 92.0).unwrap();
+    let drills = worksheet.loading.iter();
+    let drills = drills.filter(|item| item.kind == crate::kit::SlotKind::Drill);
+    let mut seen = 0;
+    for slot in drills.filter_map(|item| item.slot.as_ref()) {
+        let id = format!("slot:{slot}");
+        let groups = slots(&map);
+        let group = groups.iter().find(|group| group.id == id).unwrap();
+        let said = words(group).concat();
+        assert!(said.ends_with("MWQAMW"), "{slot}: {said}");
+        let area = group.items[0].bounds().unwrap();
+        let mut items = group.items.iter();
+        assert!(
+            items.all(|item| area.grown(1e-6).holds(item.bounds().unwrap())),
+            "{slot}"
+        );
+        seen += 1;
+    }
+    assert!(seen > 5);
+}
+
+/// Where the map is to scale and a marking has no room in its slot, that is told.
+#[test]
+fn a_map_that_has_no_room_for_markings_says_so() {
+    let (_, file) = CASES
+        .iter()
+        .find(|(name, _)| *name == "two-molars")
+        .unwrap();
+    let case = valid_json(serde_json::from_slice(file).unwrap());
+    let told = |width| {
+        let map = tray_map(&case, &work_out(&case), Texts::english(), width).unwrap();
+        let texts = map.texts().into_iter();
+        let said: Vec<String> = texts.map(|text| text.content.clone()).collect();
+        said.join(" ").contains("Drawn without their markings")
+    };
+    assert!(told(40.0));
+    assert!(!told(92.0));
 }

@@ -1,32 +1,39 @@
 //! The row of an implant: what to turn in, how deep and how hard, and boxes for what was placed.
 
-use super::order::site_sheet;
+use super::order::{numbered, site_sheet};
 use super::pieces::SMALL;
+use super::then::{Usable, usable};
 use super::{Source, judged, places};
-use crate::drawing::{Across, Along, Drawing, Ink, Paint, Rect, Stroke, at};
+use crate::drawing::{Across, Along, Drawing, Ink, Paint, Rect, Stroke, TextStyle, at};
 use crate::kit::{SiteId, SlotKind};
 use crate::plan::{InsertionSheet, LoadItem, SiteSheet};
 use crate::sheet::{Cell, Row};
 use crate::wording::begin;
 
 /// Width of the boxes with what is between them, mm.
-const BOXES: f64 = 70.0;
+const BOXES: f64 = 69.6;
 /// Height of the boxes, mm: usual labels of implants are about so high (common practice, no source).
 const HEIGHT: f64 = 10.6;
 /// The boxes for figures, each with its name in it and its width, mm; what is left is for a label with the lot.
 const FIGURES: [(&str, f64); 3] = [
-    ("sheet-label-torque", 10.4),
-    ("sheet-label-stability", 13.4),
-    ("sheet-label-depth", 10.4),
+    ("sheet-label-torque", 9.6),
+    ("sheet-label-stability", 12.9),
+    ("sheet-label-depth", 15.9),
 ];
-/// Between two boxes, mm.
-const GAP: f64 = 1.0;
+/// Between two boxes, mm: they share an edge, which a copier leaves as one line.
+const GAP: f64 = 0.0;
 /// From a box to its name, mm.
 const EDGE: f64 = 0.8;
 
-/// The row, which begins with its number and a box to tick.
-pub(super) fn row(source: &Source<'_>, numbered: Cell, site: &SiteId) -> Option<Row> {
+/// The row, which begins with its number and a box to tick; where no drill of its site can be used, with neither this nor
+/// boxes to write in.
+pub(super) fn row(source: &Source<'_>, number: usize, site: &SiteId) -> Option<Row> {
     let sheet = site_sheet(source, site)?;
+    let can_be_placed = usable(source, sheet) != Usable::None;
+    let numbered = numbered(number, can_be_placed);
+    if !can_be_placed {
+        return Some(Row::Cells(vec![numbered, words(source, sheet)]));
+    }
     Some(Row::Cells(vec![
         numbered,
         Cell::Ends(
@@ -43,6 +50,19 @@ fn words(source: &Source<'_>, sheet: &SiteSheet) -> Cell {
     let implant = formatter.implant(&sheet.implant);
     let line = formatter.text("sheet-insert", &[("site", &place), ("implant", &implant)]);
     let mut cells = vec![Cell::Text(line, SMALL.bold())];
+    match usable(source, sheet) {
+        Usable::All => {}
+        Usable::Some => {
+            let some = formatter.word("sheet-insert-some-drills");
+            cells.push(Cell::Text(some, SMALL.bold()));
+        }
+        Usable::None => {
+            let none = formatter.word("sheet-insert-no-drill");
+            cells.push(Cell::Text(none, TextStyle::STRONG));
+            cells.extend(judged::at_insertion(source, &sheet.id));
+            return Cell::Stack(cells);
+        }
+    }
     let lies = places::of_site(source, SlotKind::Implant, &sheet.id);
     let lies = lies.map(|item| places::slot(source, item));
     let freehand = sheet.insertion.is_none();
@@ -78,7 +98,7 @@ fn boxes(source: &Source<'_>) -> Drawing {
     {
         drawing.rect(
             Rect::new(at(left, 0.0), width, HEIGHT),
-            Paint::both(Ink::Ground, Stroke::THIN),
+            Paint::both(Ink::Ground, Stroke::OUTLINE),
         );
         let words = formatter.word(id);
         // A hard copy keeps it.

@@ -1,6 +1,5 @@
 //! Instruments in cells: a sleeve by name and marking, a drill's speeds.
 
-use super::legend::Said;
 use super::pieces::SMALL;
 use super::{Source, places};
 use crate::charts;
@@ -72,8 +71,9 @@ fn sleeve(source: &Source<'_>, id: &DrillSleeveId) -> Cell {
 }
 
 /// The same as [`running`] for a row: a torque is told where there is one, a direction where it is not clockwise
-/// or not known, the irrigation where it was not said for all.
-pub(super) fn running_short(source: &Source<'_>, drill: &Drill, said: Said) -> String {
+/// or not known; an irrigation other than the usual one has a line of its own
+/// ([`other_irrigation`](super::legend::other_irrigation)).
+pub(super) fn running_short(source: &Source<'_>, drill: &Drill) -> String {
     let formatter = &source.formatter;
     let missing = |id: &str| formatter.word(id);
     let speed = drill.greatest_speed_rpm.map_or_else(
@@ -88,12 +88,7 @@ pub(super) fn running_short(source: &Source<'_>, drill: &Drill, said: Said) -> S
         Some(Direction::Reverse) => Some(formatter.word("sheet-reverse")),
         None => Some(missing("sheet-no-direction")),
     };
-    let irrigation = drill
-        .irrigation
-        .as_ref()
-        .map_or_else(|| missing("sheet-no-irrigation"), ToString::to_string);
-    let irrigation = (!said.irrigation).then_some(irrigation);
-    let lines = [Some(speed), torque, direction, irrigation];
+    let lines = [Some(speed), torque, direction];
     lines.into_iter().flatten().collect::<Vec<_>>().join("\n")
 }
 

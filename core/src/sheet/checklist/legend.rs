@@ -12,25 +12,28 @@ const MARK: (f64, f64) = (3.4, 1.0);
 /// From one mark's word to the next mark, mm.
 const GAP: f64 = 4.0;
 
-/// What was said for all drills and is not said beside each.
-#[derive(Clone, Copy)]
-pub(super) struct Said {
-    /// The irrigation: it is the same for every drill.
-    pub(super) irrigation: bool,
-}
-
-/// What of the drills is said for all of them.
-pub(super) fn said(source: &Source<'_>) -> Said {
-    Said {
-        irrigation: same_irrigation(source).is_some(),
-    }
+/// A drill's irrigation in words, where it is not the one that was said for the others.
+pub(super) fn other_irrigation(source: &Source<'_>, drill: &Drill) -> Option<String> {
+    let usual = usual_irrigation(source)?;
+    (usual.value != irrigation(Some(drill))).then(|| {
+        let value = in_words(source, irrigation(Some(drill)));
+        source
+            .formatter
+            .text("sheet-irrigation-other", &[("value", &value)])
+    })
 }
 
 /// The lines.
 pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
     let formatter = &source.formatter;
-    let irrigation = same_irrigation(source)
-        .map(|words| formatter.text("sheet-irrigation-all", &[("value", words)]));
+    let irrigation = usual_irrigation(source).map(|usual| {
+        let id = if usual.of_all {
+            "sheet-irrigation-all"
+        } else {
+            "sheet-irrigation-usual"
+        };
+        formatter.text(id, &[("value", &in_words(source, usual.value))])
+    });
     let torque = drills(source)
         .any(|drill| drill.is_some_and(|drill| drill.torque_limit_ncm.is_none()))
         .then(|| formatter.word("sheet-torque-not-in-kit"));
@@ -84,9 +87,29 @@ fn drills<'a>(source: &Source<'a>) -> impl Iterator<Item = Option<&'a Drill>> {
     all.map(|id| source.case.kit.drill(id))
 }
 
-/// The irrigation, where it is the same for every drill that is used.
-fn same_irrigation<'a>(source: &Source<'a>) -> Option<&'a str> {
-    let mut all = drills(source).map(|drill| drill?.irrigation.as_ref().map(Label::as_str));
-    let first = all.next()??;
-    all.all(|other| other == Some(first)).then_some(first)
+/// What is said of the irrigation for all drills.
+struct Usual<'a> {
+    value: Option<&'a str>,
+    /// No drill has another.
+    of_all: bool,
+}
+
+fn irrigation(drill: Option<&Drill>) -> Option<&str> {
+    drill?.irrigation.as_ref().map(Label::as_str)
+}
+
+fn in_words(source: &Source<'_>, value: Option<&str>) -> String {
+    value.map_or_else(
+        || source.formatter.word("sheet-not-in-kit"),
+        ToOwned::to_owned,
+    )
+}
+
+/// The irrigation that most rows have, of several as usual ones the first; nothing where there is no drill.
+fn usual_irrigation<'a>(source: &Source<'a>) -> Option<Usual<'a>> {
+    let all: Vec<Option<&str>> = drills(source).map(irrigation).collect();
+    let count = |value: &Option<&str>| all.iter().filter(|one| *one == value).count();
+    let value = *all.iter().rev().max_by_key(|value| count(value))?;
+    let of_all = all.iter().all(|one| *one == value);
+    Some(Usual { value, of_all })
 }

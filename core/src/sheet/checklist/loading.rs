@@ -3,7 +3,7 @@
 use super::actionable::{figure_in_form, is_known, limited_by};
 use super::instruments::engraved;
 use super::order::set_width;
-use super::pieces::{SMALL, body, column, heading, note, to_tick_in};
+use super::pieces::{SMALL, body, column, heading, note, short_of_site, to_tick_in, verdict_width};
 use super::{Readings, Source, as_recorded, legend};
 use crate::charts::mark_of;
 use crate::drawing::{Across, TextStyle};
@@ -161,6 +161,9 @@ pub(super) fn in_sections<'a>(
     rows
 }
 
+/// Least width of the column of teeth, mm.
+const FOR_TOOTH: f64 = 15.0;
+
 /// The first columns: what is taken, for which teeth, and its setting.
 pub(super) fn setting_columns(source: &Source<'_>) -> Vec<Column> {
     let head = |id: &str, width, align| column(source.formatter.word(id), width, align);
@@ -168,7 +171,11 @@ pub(super) fn setting_columns(source: &Source<'_>) -> Vec<Column> {
         head("sheet-col-number", Width::Mm(5.0), Across::End),
         head("sheet-col-slot", Width::Mm(14.5), Across::Start),
         head("sheet-col-take", Width::Share(1.0), Across::Start),
-        head("sheet-col-for-tooth", Width::Mm(15.0), Across::Start),
+        head(
+            "sheet-col-for-tooth",
+            Width::Mm(f64::max(FOR_TOOTH, verdict_width(source))),
+            Across::Start,
+        ),
         head("sheet-col-set", Width::Mm(set_width(source)), Across::End),
     ]
 }
@@ -347,7 +354,13 @@ fn served(source: &Source<'_>, item: &LoadItem) -> Cell {
         let numbers = sites.iter().map(|site| formatter.tooth_number(site));
         numbers.collect::<Vec<_>>().join(", ")
     };
-    Cell::Beside(vec![Cell::Mark(mark_of(worst)), Cell::Text(numbers, SMALL)])
+    let word = short_of_site(source, worst);
+    let words = word.into_iter().chain([numbers]);
+    let words = words.map(|words| Cell::Text(words, SMALL));
+    Cell::Beside(vec![
+        Cell::Mark(mark_of(worst)),
+        Cell::Stack(words.collect()),
+    ])
 }
 
 /// Its name with letter, shape and colour as they are on it.

@@ -43,6 +43,7 @@ mod sounded;
 mod strip;
 #[cfg(test)]
 mod tests;
+mod then;
 mod tray;
 
 pub use chosen::{Parts, Readings, SheetPart};

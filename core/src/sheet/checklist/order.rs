@@ -2,16 +2,16 @@
 
 use super::actionable::{figure_in_form, is_alone, is_known, limited_by};
 use super::instruments::{engraved_small, running_short, sleeve_from};
-use super::pieces::{SMALL, body, column};
+use super::pieces::{SMALL, body, column, verdict_in_form, verdict_width};
 use super::site::bench_figure;
-use super::{Source, implants, judged, legend, places, set_anew, sounded};
-use crate::charts::mark_of;
+use super::{Source, implants, judged, legend, places, set_anew, sounded, then};
 use crate::drawing::{Across, TextStyle};
 use crate::kit::{AccessoryKind, DepthRule, Label, SiteId, StepId};
 use crate::plan::{
     Actionable, LoadItem, Operation, PinSheet, SiteSheet, StepPath, StepSheet, misfit_elsewhere,
 };
 use crate::sheet::{Block, Cell, Row, Table, Width};
+use crate::surgery::sounding_limit;
 use crate::wording::begin;
 
 /// Width of the column of settings where each is one figure, mm: six characters of 14 points.
@@ -36,7 +36,11 @@ pub(super) fn blocks(source: &Source<'_>, padding_mm: f64) -> Vec<Block> {
         head("sheet-col-slot", Width::Mm(13.5), Across::Start),
         head("sheet-col-sleeve", Width::Mm(19.2), Across::Start),
         head("sheet-col-set", Width::Mm(set_width(source)), Across::End),
-        column(String::new(), Width::Mm(3.4), Across::Start),
+        column(
+            String::new(),
+            Width::Mm(verdict_width(source)),
+            Across::Start,
+        ),
         head("sheet-col-running-short", Width::Mm(13.4), Across::Start),
         head("sheet-col-bench-short", Width::Mm(9.4), Across::Start),
     ];
@@ -79,9 +83,7 @@ fn rows_of(source: &Source<'_>, number: usize, one: &Operation) -> Vec<Row> {
         Operation::Drill { site, step } => places::sheet(source, site, step)
             .map(|sheet| drill(source, number, (site, step), sheet))
             .unwrap_or_default(),
-        Operation::Insert { site } => implants::row(source, numbered(number, true), site)
-            .into_iter()
-            .collect(),
+        Operation::Insert { site } => implants::row(source, number, site).into_iter().collect(),
         Operation::Punch { .. } => {
             let punches = places::accessories(source, AccessoryKind::Punch).collect();
             let line = formatter.use_line(one, source.worksheet);
@@ -92,7 +94,8 @@ fn rows_of(source: &Source<'_>, number: usize, one: &Operation) -> Vec<Row> {
         }
         Operation::Pin { name } => vec![Row::Cells(pin(source, number, one, name))],
         Operation::Sound { sites } => {
-            let line = formatter.sound_below_line(sites, source.worksheet);
+            let limit = sounding_limit(source.case);
+            let line = formatter.sound_below_line(sites, source.worksheet, limit);
             let line = Cell::Text(line, SMALL.bold());
             let mut rows = vec![Row::Barrier(begun(line))];
             rows.extend(sounded::row(source, sites));
@@ -128,7 +131,9 @@ fn pin(source: &Source<'_>, number: usize, one: &Operation, name: &Label) -> Vec
     let limited = actionable
         .as_ref()
         .and_then(|actionable| limited_by(actionable, source));
-    let running = drill.map(|drill| running_short(source, drill, legend::said(source)));
+    let running = drill.map(|drill| running_short(source, drill));
+    let irrigation = drill.and_then(|drill| legend::other_irrigation(source, drill));
+    what.extend(irrigation.map(|words| Cell::Text(words, SMALL.bold())));
     let beside: Vec<String> = [limited, running].into_iter().flatten().collect();
     vec![
         numbered(number, is_known),
@@ -168,7 +173,7 @@ fn pin_words(
 }
 
 /// A step's number, after a box to tick where it can be done.
-fn numbered(number: usize, can_be_done: bool) -> Cell {
+pub(super) fn numbered(number: usize, can_be_done: bool) -> Cell {
     let number = Cell::Text(number.to_string(), SMALL);
     if can_be_done {
         Cell::Beside(vec![Cell::TickBox, number])
@@ -208,12 +213,19 @@ fn drill(
     let is_known = is_known(&actionable, source);
     let kit = &source.case.kit;
     let drill = kit.drills.iter().find(|drill| drill.id == sheet.drill);
-    let running = drill.map(|drill| running_short(source, drill, legend::said(source)));
+    let running = drill.map(|drill| running_short(source, drill));
+    let irrigation = drill.and_then(|drill| legend::other_irrigation(source, drill));
     let bench = sheet.bench.as_ref().filter(|_| is_known);
     let bench = bench.map(|bench| bench_figure(source, &bench.known_length()));
     let or_empty =
         |words: Option<String>, style| words.map_or(Cell::Empty, |words| Cell::Text(words, style));
-    let mut rows = vec![Row::Cells(vec![
+    // What was decided on a step is read before it is done.
+    let judged = judged::at_step(source, site, step);
+    let mut rows = Vec::new();
+    if !judged.is_empty() {
+        rows.push(Row::Before(vec![Cell::Empty, Cell::Stack(judged)]));
+    }
+    rows.push(Row::Cells(vec![
         // Nothing to tick: it cannot be done.
         numbered(number, is_known),
         site_cell(source, site),
@@ -221,11 +233,10 @@ fn drill(
         or_empty(slot, SMALL.bold()),
         sleeve_from(source, sheet),
         figure_in_form(&actionable, source, set_width(source)),
-        site_sheet(source, site).map_or(Cell::Empty, |sheet| Cell::Mark(mark_of(sheet.worst))),
+        site_sheet(source, site).map_or(Cell::Empty, |sheet| verdict_in_form(source, sheet)),
         or_empty(running, SMALL),
         or_empty(bench, SMALL.bold()),
-    ])];
-    let judged = judged::at_step(source, site, step);
+    ]));
     if !is_known {
         let banner = formatter.word("sheet-do-not-use");
         let banner = Cell::Text(banner, TextStyle::STRONG);
@@ -236,18 +247,19 @@ fn drill(
             let args = [("site", other.as_str()), ("what", &what)];
             Cell::Text(formatter.text("sheet-misfit-elsewhere", &args), SMALL)
         });
-        let words = [banner].into_iter().chain(elsewhere).chain(judged);
+        let words = [banner].into_iter().chain(elsewhere);
         rows.extend(beneath(words.collect()));
-        return rows;
+    } else {
+        let irrigation = irrigation.map(|words| Cell::Text(words, SMALL.bold()));
+        let words = how_deep(source, &actionable, sheet);
+        let words = words.map(|words| Cell::Text(words, SMALL));
+        rows.extend(beneath(irrigation.into_iter().chain(words).collect()));
     }
-    let words = how_deep(source, &actionable, sheet);
-    let words = words.map(|words| Cell::Text(words, SMALL));
-    rows.extend(beneath(words.into_iter().chain(judged).collect()));
-    rows.extend(then(source, site, step).map(|then| {
+    rows.extend(then::after(source, site, step).map(|then| {
         Row::After(vec![
-            Cell::TickBox,
+            then.tick(),
             site_cell(source, site),
-            Cell::Text(begin(then.as_str()), SMALL.bold()),
+            Cell::Text(then.words, SMALL.bold()),
         ])
     }));
     rows
@@ -278,11 +290,4 @@ fn beneath(words: Vec<Cell>) -> Option<Row> {
         return None;
     }
     Some(Row::After(vec![Cell::Empty, Cell::Stack(words)]))
-}
-
-/// The action between a step and the next, such as a radiograph.
-pub(super) fn then<'a>(source: &Source<'a>, site: &SiteId, step: &StepId) -> Option<&'a Label> {
-    let site = source.case.site(site.as_str())?;
-    let step = site.steps.iter().find(|one| one.id == *step)?;
-    step.then.as_ref()
 }

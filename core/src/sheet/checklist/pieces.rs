@@ -96,6 +96,37 @@ pub(super) fn verdict(severity: Severity, word: String) -> Cell {
     ])
 }
 
+/// Side of a verdict's mark in a row, mm.
+const MARK: f64 = 3.4;
+/// From a mark to its word in a row of the form, mm.
+const MARK_GAP: f64 = 1.7;
+
+/// A site's worst verdict in a row of the form: its mark, of which the page says what it means, and of *short* the word
+/// as well, told as the site's.
+pub(super) fn verdict_in_form(source: &Source<'_>, sheet: &SiteSheet) -> Cell {
+    let mark = Cell::Mark(mark_of(sheet.worst));
+    match short_of_site(source, sheet.worst) {
+        None => mark,
+        Some(word) => Cell::Beside(vec![mark, Cell::Text(word, SMALL)]),
+    }
+}
+
+/// The word *short* as that of a site; nothing for another verdict.
+pub(super) fn short_of_site(source: &Source<'_>, worst: Severity) -> Option<String> {
+    (worst == Severity::Short).then(|| {
+        let formatter = &source.formatter;
+        let word = formatter.severity(worst);
+        formatter.text("severity-of-site", &[("verdict", &word)])
+    })
+}
+
+/// The width that these take, mm; that of the mark alone where no site is *short*.
+pub(super) fn verdict_width(source: &Source<'_>) -> f64 {
+    let mut sites = source.worksheet.sites.iter();
+    let word = sites.find_map(|sheet| short_of_site(source, sheet.worst));
+    word.map_or(MARK, |word| MARK + MARK_GAP + SMALL.width(&word) + 0.1)
+}
+
 /// The word of a site's worst verdict.
 pub(super) fn worst_word(source: &Source<'_>, sheet: &SiteSheet) -> String {
     let findings = &source.worksheet.findings;

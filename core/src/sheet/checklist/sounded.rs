@@ -40,7 +40,7 @@ pub(super) fn row(source: &Source<'_>, sites: &[SiteId]) -> Option<Row> {
         drawing.text(place, (Across::Start, Along::Middle), style, words);
         drawing.rect(
             Rect::new(corner + at(left, 0.0), BOX.0, BOX.1),
-            Paint::both(Ink::Ground, Stroke::THIN),
+            Paint::both(Ink::Ground, Stroke::OUTLINE),
         );
     }
     (!drawing.is_empty()).then(|| Row::After(vec![Cell::Empty, Cell::Picture(drawing)]))

@@ -32,7 +32,7 @@ Punch the tissue through the guide: lower right first molar (46).
 Take the pins out and the guide off, remove every tissue plug, re-seat the guide in occlusion and replace its pins: front. Check through its windows, check that it does not rock.
 Bone sounding: lower right first molar (46) 10.8 mm.
 lower right first molar (46): pilot 1.7 through sleeve 1.7 (letter A, bar, sand), partial depth, full less 3.0 mm, then check radiograph, set 17.8 mm.
-Take the guide off. Take every guided stop off its drill, and say that it is off.
+Take the pins out: front. Take the guide off. Take every guided stop off its drill, and say that it is off.
 lower right first molar (46): twist 2.4 freehand, full depth, set 9.5 mm.
 lower right first molar (46): twist 3.1 freehand, full depth. No figure: do not drill.
 lower right first molar (46): insert the implant Wren 3.6 × 9.5, 9.5 mm measured without the guide.";

@@ -3,7 +3,7 @@
 use super::super::actionable::{WIDTH, cell, is_known};
 use super::super::instruments::guidance;
 use super::super::pieces::{column, note, worst_of};
-use super::super::{Source, order, set_anew};
+use super::super::{Source, set_anew, then};
 use crate::drawing::{Across, TextStyle};
 use crate::plan::{Actionable, Fits, Known, SiteSheet, StepPath, StepSheet};
 use crate::sheet::{Block, Cell, Row, Table, Width};
@@ -70,10 +70,11 @@ fn rows_of(
     number: usize,
     step: &StepSheet,
 ) -> impl Iterator<Item = Row> {
-    let then = order::then(source, &sheet.id, &step.id).map(|then| {
+    let then = then::after(source, &sheet.id, &step.id).map(|then| {
+        let tick = then.tick();
         Row::After(vec![Cell::Beside(vec![
-            Cell::TickBox,
-            Cell::Text(crate::wording::begin(then.as_str()), TextStyle::STRONG),
+            tick,
+            Cell::Text(then.words, TextStyle::STRONG),
         ])])
     });
     // A drill that must not be used goes nowhere.

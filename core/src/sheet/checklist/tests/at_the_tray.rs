@@ -50,7 +50,7 @@ fn room_of(page: &Page, title: &str) -> Option<(f64, f64)> {
 }
 
 /// Number of upright boxes of this width and height on the pages that are headed so.
-fn boxes(pages: &[Page], title: &str, (width, height): (f64, f64)) -> usize {
+pub(super) fn boxes(pages: &[Page], title: &str, (width, height): (f64, f64)) -> usize {
     let mut count = 0;
     for page in pages {
         let Some((top, bottom)) = room_of(page, title) else {
@@ -69,7 +69,7 @@ fn boxes(pages: &[Page], title: &str, (width, height): (f64, f64)) -> usize {
     count
 }
 
-const TICK: (f64, f64) = (3.6, 3.6);
+pub(super) const TICK: (f64, f64) = (3.6, 3.6);
 
 /// A drill of which nobody knows the depth has no box anywhere, and says why.
 #[test]
@@ -95,8 +95,9 @@ fn a_drill_without_a_figure_has_no_box_and_says_so() {
     ];
     assert_eq!(sites.iter().map(|title| said(title)).sum::<usize>(), steps);
     // In the order of use only what is no drill can be ticked off.
-    let drills = |one: &&Operation| matches!(one, Operation::Drill { .. });
-    let others = worksheet.order.len() - worksheet.order.iter().filter(drills).count();
+    // An implant without any drill of its site cannot either.
+    let none = |one: &&Operation| matches!(one, Operation::Drill { .. } | Operation::Insert { .. });
+    let others = worksheet.order.len() - worksheet.order.iter().filter(none).count();
     assert_eq!(boxes(&after, "Order of use", TICK), others);
     assert!(boxes(&before, "Order of use", TICK) > others);
     // No box for a reading: neither on the tray's pages nor on those of the sites.
@@ -543,13 +544,20 @@ fn the_row_of_a_pin_says_how_its_drill_is_run() {
     let own_irrigation = order(|drill| drill["irrigation"] = json!("syringe"));
     assert_eq!(count(&own_irrigation, "syringe"), 3);
     assert_eq!(count(&own_irrigation, "Irrigation for every drill:"), 0);
+    assert_eq!(
+        count(
+            &own_irrigation,
+            "Irrigation where a row says no other: steady"
+        ),
+        1
+    );
     let unsaid = order(|drill| {
         let drill = drill.as_object_mut().unwrap();
         drill.remove("greatest_speed_rpm");
         drill.remove("irrigation");
     });
     assert_eq!(count(&unsaid, "speed: not in kit"), 3);
-    assert_eq!(count(&unsaid, "irrigation: not in kit"), 3);
+    assert_eq!(count(&unsaid, "Irrigation: not in the kit"), 3);
 }
 
 /// A box beside a setting is for one reading; the second one's stands on the leaf without settings.

