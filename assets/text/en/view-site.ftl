@@ -109,7 +109,7 @@ site-walls-what = From the axis to the outer surface of the bone.
 ## Neighbours
 
 site-neighbours-title = Measured distances
-site-neighbours-what = From the axis to the surface of a tooth, a root or an implant placed earlier; to another planned implant from axis to axis.
+site-neighbours-what = From the axis to the nearest point of a tooth, a root or an implant placed earlier; to another planned implant from axis to axis. At the crest measure level: across a leaning axis more is read than lies between the platforms.
 site-neighbours-none = No neighbour is known. Enter in the arch which teeth are there.
 site-neighbour-add = Add a distance to
 site-neighbour-which = which neighbour

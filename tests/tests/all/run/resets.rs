@@ -7,6 +7,7 @@ use proptest::prelude::*;
 use proptest::strategy::ValueTree as _;
 use proptest::test_runner::TestRunner;
 use std::collections::BTreeMap;
+use std::sync::LazyLock;
 use traywright_core::case::{Case, OrderedUse, RunWishes, UseOrder, ValidCase};
 use traywright_core::kit::{DrillId, StopId};
 use traywright_core::measure::Length;
@@ -169,6 +170,17 @@ prop_compose! {
     }
 }
 
+/// 400 cases of all kinds with what is worked out of each, made once for all that look at them.
+static WORKED: LazyLock<Vec<(ValidCase, Worksheet)>> = LazyLock::new(|| {
+    let mut runner = TestRunner::deterministic();
+    let mut worked = || {
+        let case = any_short().new_tree(&mut runner).unwrap().current();
+        let sheet = work_out(&case);
+        (case, sheet)
+    };
+    (0..400).map(|_| worked()).collect()
+});
+
 /// Re-sets that the run order counts in the order that is followed; nothing where there is no way
 /// to do it with what there is.
 fn reckoned(case: &ValidCase, sheet: &Worksheet) -> Option<u32> {
@@ -186,12 +198,9 @@ fn reckoned(case: &ValidCase, sheet: &Worksheet) -> Option<u32> {
 /// re-sets do not help, none is given and all is laid as before.
 #[test]
 fn re_sets_are_as_few_as_the_run_order_reckons_and_every_step_finds_its_drill() {
-    let mut runner = TestRunner::deterministic();
     let (mut with_resets, mut many, mut helpless) = (0, 0, 0);
-    for _ in 0..400 {
-        let case = any_short().new_tree(&mut runner).unwrap().current();
-        let sheet = work_out(&case);
-        let (short, all_do) = short(&sheet);
+    for (case, sheet) in WORKED.iter() {
+        let (short, all_do) = short(sheet);
         if !all_do {
             helpless += 1;
             let lines = sheet.stock.iter().filter(|line| line.list == "drills");
@@ -202,16 +211,16 @@ fn re_sets_are_as_few_as_the_run_order_reckons_and_every_step_finds_its_drill() 
             }
             continue;
         }
-        work_through(&case, &sheet).unwrap();
+        work_through(case, sheet).unwrap();
         let mut sets = sheet.loading.iter().filter_map(|item| item.set.as_ref());
         if sets.any(|on| on.set.get().is_none()) {
             // The run order has no answer, and nothing is set anew to what nobody knows.
-            assert_eq!(reckoned(&case, &sheet), None);
+            assert_eq!(reckoned(case, sheet), None);
             continue;
         }
         let resets = u32::try_from(sheet.resets.len()).unwrap();
         assert_eq!(short > 0, resets > 0);
-        assert_eq!(reckoned(&case, &sheet), Some(resets), "{:?}", sheet.resets);
+        assert_eq!(reckoned(case, sheet), Some(resets), "{:?}", sheet.resets);
         with_resets += u32::from(resets > 0);
         many += u32::from(resets > 3);
     }
@@ -258,16 +267,13 @@ fn serves(item: &LoadItem, one: &Operation) -> bool {
 /// worksheet does.
 #[test]
 fn the_order_of_use_tells_the_re_sets_of_the_worksheet_at_the_same_steps() {
-    let mut runner = TestRunner::deterministic();
     let mut with_resets = 0;
-    for _ in 0..400 {
-        let case = any_short().new_tree(&mut runner).unwrap().current();
-        let sheet = work_out(&case);
-        let Ok(run) = run_problem(&case, &sheet) else {
+    for (case, sheet) in WORKED.iter() {
+        let Ok(run) = run_problem(case, sheet) else {
             continue;
         };
-        if short(&sheet).1 {
-            tell_the_same(&sheet, &run.price(&sheet.order).unwrap());
+        if short(sheet).1 {
+            tell_the_same(sheet, &run.price(&sheet.order).unwrap());
             with_resets += u32::from(!sheet.resets.is_empty());
         }
     }
