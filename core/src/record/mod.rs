@@ -49,6 +49,8 @@ pub struct CaseRecord<'a> {
     pub count_in: Option<&'a DayEvent>,
     /// Everything counted before closing.
     pub count_out: Option<&'a DayEvent>,
+    /// True if something fell that the count before closing had not read of: it is to be counted anew.
+    pub fell_since: bool,
     /// Instruments that are not used again.
     pub discarded: Vec<Line<'a>>,
     /// The events of the day in order, also what was taken back.
@@ -103,7 +105,9 @@ pub fn record<'a>(
         .map(|(site, sheet)| implant(site, sheet, (&chains, standing)))
         .collect();
     let discarded = chains.lines(None, EntryKind::Discarded);
+    let fell_since = day.steps.iter().any(|step| step.fell_since);
     let mut record = CaseRecord {
+        fell_since,
         purpose: view.purpose,
         broken: standing.broken,
         fingerprint: worksheet.fingerprint,
@@ -142,6 +146,13 @@ impl<'a> CaseRecord<'a> {
     #[must_use]
     pub fn since(&self) -> &'a [RecordEvent] {
         self.signature().map_or(&[], |last| &last.since)
+    }
+
+    /// True for the count before closing, where something fell since.
+    #[must_use]
+    pub fn is_reopened(&self, one: &DayEvent) -> bool {
+        let out = self.count_out.filter(|_| self.fell_since);
+        out.is_some_and(|out| out.id == one.id)
     }
 
     /// True if an event came since the last signature.

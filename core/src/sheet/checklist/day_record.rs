@@ -134,7 +134,7 @@ fn blocks(source: &Source<'_>, record: &CaseRecord<'_>) -> Vec<Block> {
                 None => TextStyle::STRONG,
                 Some(_) => TextStyle::BODY,
             };
-            said(name, formatter.record_count(count), (style, NAMES))
+            said(name, formatter.record_count(record, count), (style, NAMES))
         })
         .collect();
     blocks.extend(columns(source, counts));
@@ -266,7 +266,7 @@ fn run(source: &Source<'_>, record: &CaseRecord<'_>) -> Vec<Block> {
     let by = |one: &DayEvent| (Offset::UTC.to_datetime(one.at).date(), one.who.clone());
     let mut parts: Vec<((Date, Who), Vec<String>)> = Vec::new();
     for one in record.run {
-        let said = formatter.record_run_at(one);
+        let said = formatter.record_run_at(record, one);
         match parts.last_mut() {
             Some((of, all)) if *of == by(one) => all.push(said),
             _ => parts.push((by(one), vec![said])),

@@ -9,7 +9,7 @@ const ABANDONED: &str = "The guide is abandoned, why? Who decided?";
 const ON: &str = "Going on as it is now, why? Who decided?";
 
 /// The guide is abandoned in the record and in the plan, and surgery went on with that.
-fn abandoned(room: &mut Room) {
+pub(super) fn abandoned(room: &mut Room) {
     room.key(Key::T);
     room.figure("8");
     room.give(ABANDONED, "RT: it rocks");
@@ -20,7 +20,7 @@ fn abandoned(room: &mut Room) {
 }
 
 /// Looks forward until these words are there.
-fn forward_to(room: &mut Room, words: &str) {
+pub(super) fn forward_to(room: &mut Room, words: &str) {
     for _ in 0..80 {
         if room.tells(words) {
             return;
