@@ -12,13 +12,13 @@ use traywright_core::wording::KitFormatter;
 pub(crate) fn worn(
     (desk, document): (&Desk, &Document),
     (key, uses): (&DrillKey, u64),
-    now: jiff::Timestamp,
+    of: NamedFor,
 ) -> Option<(String, WearVerdict)> {
     let own = &document.case().kit.id;
     let kit = desk.live_kit.as_ref().filter(|kit| kit.id == *own)?;
     let record = &document.record;
     let purpose = record.view.purpose;
-    let named = named_piece(&record.events, purpose, key, NamedFor::Now(now));
+    let named = named_piece(&record.events, purpose, key, of);
     let ledger = desk.wear.ledger.found();
     let drill = DrillId::from(key.drill.as_str());
     let piece = piece_wear(kit, ledger.counted(), (&drill, named.as_deref()));
@@ -30,7 +30,7 @@ pub(crate) fn worn(
 
 /// Each drill that was used in this sitting and is not within its limit: what to discard, to send back or to look at, a line each. What
 /// was used is in the count by then, or that is not known.
-pub(crate) fn worn_out(desk: &Desk, document: &Document, now: jiff::Timestamp) -> Vec<String> {
+pub(crate) fn worn_out(desk: &Desk, document: &Document) -> Vec<String> {
     let day = document.record.standing.day.iter();
     let done = day
         .filter(|one| one.counts())
@@ -40,7 +40,7 @@ pub(crate) fn worn_out(desk: &Desk, document: &Document, now: jiff::Timestamp) -
         });
     let used: BTreeSet<&DrillKey> = done.collect();
     let lines = used.into_iter().filter_map(|key| {
-        let (words, _) = worn((desk, document), (key, 0), now)?;
+        let (words, _) = worn((desk, document), (key, 0), NamedFor::Last)?;
         let case = document.formatter(desk.settings.notation);
         let copy = key.copy.to_string();
         let drill = case.drill(&DrillId::from(key.drill.as_str()));

@@ -53,6 +53,9 @@ pub struct CaseRecord<'a> {
     pub fell_since: bool,
     /// Instruments that are not used again.
     pub discarded: Vec<Line<'a>>,
+    /// Drills to discard, to send back or to look at by their wear, in words, as the desk that shows it has them counted; none where it
+    /// has no kit with limits.
+    pub worn: Vec<String>,
     /// The events of the day in order, also what was taken back.
     pub run: &'a [DayEvent],
     /// Everything that fell, in order, also what was said to have been reported by mistake.
@@ -116,6 +119,7 @@ pub fn record<'a>(
         astray: chains.astray(standing),
         implants,
         discarded,
+        worn: Vec::new(),
         run: &standing.day,
         fallen: &standing.fallen,
         signatures: &standing.signatures,

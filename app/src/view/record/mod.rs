@@ -149,7 +149,7 @@ fn whole(ui: &mut Ui, cx: &mut Context<'_>) {
     }
     let of = (None, EntryKind::Discarded, &record.discarded[..]);
     row::ui(ui, cx, (&record, place.as_ref()), of);
-    let worn = worn_out(cx.shared.desk, document, cx.now);
+    let worn = worn_out(cx.shared.desk, document);
     if !worn.is_empty() {
         words(ui, cx.word("wear-after"));
     }

@@ -15,6 +15,7 @@ use traywright_core::plan::{
 };
 use traywright_core::sign::{EventKind, InsertionWay, Stage};
 use traywright_core::surgery::{Day, DayStep, Drilling, NotReady, SetDrill, State, Work, piece};
+use traywright_core::wear::NamedFor;
 use traywright_core::wording::begin;
 
 /// Shows it.
@@ -233,7 +234,7 @@ pub(super) fn worn(
         })
         .collect();
     let uses = places.len() as u64;
-    worn_of(of, (&key, uses), now).map(|(words, _)| words)
+    worn_of(of, (&key, uses), NamedFor::Now(now)).map(|(words, _)| words)
 }
 
 /// The barrier that a step waits for.

@@ -63,7 +63,7 @@ fn a_drill_without_a_setting_can_fall_out_of_the_hand() {
     room.key(Key::F);
     room.figure("1");
     assert!(
-        !room.tells("Not in hand at this step"),
+        !room.tells("1: Drill. Not in hand at this step"),
         "{:#?}",
         room.told()
     );
@@ -83,8 +83,11 @@ fn what_was_done_by_hand_is_taken_back_as_such() {
     forward_to(&mut room, "H: by its mark or by hand");
     let step = room.shown().expect("a step");
     by_hand(&mut room);
-    while room.shown().as_ref() != Some(&step) {
-        room.key(Key::ArrowLeft);
+    for _ in 0..80 {
+        if room.shown().as_ref() == Some(&step) {
+            break;
+        }
+        room.key(Key::ArrowRight);
     }
     room.key(Key::N);
     room.key(Key::N);

@@ -57,7 +57,7 @@ fn the_wear_of_the_drill_in_hand_is_told_at_its_step() {
             10,
             7,
             Some("A3"),
-            Some("piece A3: 7 uses, limit 10 uses; NEAR its limit"),
+            Some("iece A3: at least 7 uses, limit 10 uses; NEAR its limit"),
         ),
         (
             10,
@@ -69,9 +69,9 @@ fn the_wear_of_the_drill_in_hand_is_told_at_its_step() {
             10,
             2,
             None,
-            Some("which piece it is nobody said: its uses are not known"),
+            Some("hich piece it is nobody said: its uses are not known"),
         ),
-        (10, 2, Some("A4"), Some("piece A4: at least 0 uses")),
+        (10, 2, Some("A4"), Some("iece A4: at least 0 uses")),
         (90, 2, Some("A3"), None),
     ] {
         let mut room = begun(uses, before, mark);
