@@ -181,5 +181,5 @@ fn moved(c: &mut Criterion) {
     assert!(document.steps() > 2, "{} steps", document.steps());
 }
 
-criterion_group!(benches, frames, moved, surgery);
+criterion_group!(benches, frames, surgery, moved);
 criterion_main!(benches);

@@ -234,7 +234,7 @@ pub(super) fn worn(
         })
         .collect();
     let uses = places.len() as u64;
-    worn_of(of, (&key, uses), NamedFor::Now(now)).map(|(words, _)| words)
+    worn_of(of, (&key, uses), NamedFor::Now(now))
 }
 
 /// The barrier that a step waits for.

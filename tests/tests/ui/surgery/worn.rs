@@ -57,7 +57,7 @@ fn the_wear_of_the_drill_in_hand_is_told_at_its_step() {
             10,
             7,
             Some("A3"),
-            Some("iece A3: at least 7 uses, limit 10 uses; NEAR its limit"),
+            Some("iece A3: 7 uses, limit 10 uses; NEAR its limit"),
         ),
         (
             10,
