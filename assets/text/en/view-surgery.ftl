@@ -175,6 +175,7 @@ surgery-abandoned-open = The guide is abandoned by the record, and the plan stil
 surgery-abandoned-open-stop = The guide is abandoned by the record, and the plan still leads through it: nothing is done so. T: plan all that is open without it. ({ $line })
 surgery-abandoned-open-who = The guide is abandoned by the record, and the plan still leads through it: nothing is done so. Give your initials; then T: plan all that is open without it. ({ $line })
 surgery-abandoned-open-gate = The guide is abandoned by the record, and the plan still leads through it: nothing is done so. First what stops here, then plan all that is open without it. ({ $line })
+surgery-stop-follow-first = Set nothing for the guide now. First have the plan follow (T): what is told here of the tray is by a plan that still leads through the guide, and is told anew then.
 surgery-follow = Plan all that is open without the guide
 surgery-wrong-by-hand = { $why } Not to be used as it is set. With its stop off it can be used by its mark or by hand: H at its step.
 surgery-ask-lifted = The guide came off, why? Who says so?

@@ -19,6 +19,10 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, changed: &Changed) {
         scale.px(110.0),
         theme.fault(),
     );
+    if scene.day.abandoned_while_led().is_some() {
+        let words = scene.word("surgery-stop-follow-first");
+        strong(ui, words, scale.px(44.0), theme.fault());
+    }
     for words in sentences(scene, changed) {
         strong(ui, words, scale.px(38.0), scene.ink());
     }

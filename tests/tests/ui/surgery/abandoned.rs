@@ -34,6 +34,7 @@ fn stopped() -> Room {
 fn the_stop_has_the_plan_follow() {
     let mut room = stopped();
     room.expect("The guide is abandoned by the record, and the plan still leads through it");
+    room.expect("Set nothing for the guide now. First have the plan follow (T)");
     // Nothing names keys that do nothing here.
     assert!(!room.tells("Change (T), 0"), "{:#?}", room.told());
     let buttons = room.hand.names(Role::Button);
