@@ -41,6 +41,7 @@ surgery-tip-to-stop = { $set } from tip to stop
 surgery-reading = { $who } { $value }
 surgery-read = read: { $readings }
 surgery-stop-not-ready = STOP. { $why }
+surgery-worn = Wear: { $wear }
 surgery-look-alike = Look-alike: { $what }
 surgery-set-anew-how = It is re-set in a pass of its own, and read aloud by a second sterile person with no figure in sight.
 surgery-guided-how = By the carrier: { $how } Stop turning when it touches.

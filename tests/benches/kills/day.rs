@@ -24,7 +24,7 @@ use traywright_tests::tray::loaded;
 /// The longest life of a program at first, µs.
 const LONGEST_US: u64 = 2_500_000;
 /// The longest that it grows to, µs.
-const MOST_US: u64 = 20_000_000;
+const MOST_US: u64 = 5_000_000;
 /// So many frames settle what a press did.
 const SETTLES: usize = 3;
 

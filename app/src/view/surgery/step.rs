@@ -198,7 +198,8 @@ fn instrument(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>, drill: &SetDri
                 line(ui, begin(&depth), scale.px(36.0), scene.soft());
             }
             if let Some(words) = scene.worn {
-                line(ui, begin(words), scale.px(32.0), scene.ink());
+                let words = scene.text("surgery-worn", &[("wear", words)]);
+                line(ui, words, scale.px(32.0), scene.ink());
             }
         });
     });

@@ -57,7 +57,7 @@ fn the_wear_of_the_drill_in_hand_is_told_at_its_step() {
             10,
             7,
             Some("A3"),
-            Some("iece A3: 7 uses, limit 10 uses; NEAR its limit"),
+            Some("Wear: piece A3: 7 uses, limit 10 uses; NEAR its limit"),
         ),
         (
             10,
@@ -69,16 +69,16 @@ fn the_wear_of_the_drill_in_hand_is_told_at_its_step() {
             10,
             2,
             None,
-            Some("hich piece it is nobody said: its uses are not known"),
+            Some("Wear: which piece it is nobody said: its uses are not known"),
         ),
-        (10, 2, Some("A4"), Some("iece A4: at least 0 uses")),
+        (10, 2, Some("A4"), Some("Wear: piece A4: at least 0 uses")),
         (90, 2, Some("A3"), None),
     ] {
         let mut room = begun(uses, before, mark);
         at_the_drill(&mut room);
         match told {
             Some(told) => room.expect(told),
-            None => assert!(!room.tells("limit "), "{:#?}", room.told()),
+            None => assert!(!room.tells("Wear: "), "{:#?}", room.told()),
         }
     }
 }
