@@ -1,6 +1,7 @@
 //! Time of one frame of the window, laid out and cut into triangles: of each view with the case of
 //! six sites, the pointer moving over it; and of the arch while a site is moved, in which
-//! everything is worked out and drawn anew.
+//! everything is worked out and drawn anew; and of surgery at a drill of a loaded tray, with nothing pressed and with another step
+//! looked at in each.
 
 use criterion::{Criterion, criterion_group, criterion_main};
 use egui::{Event, Key, Modifiers, RawInput, Rect, pos2, vec2};
@@ -9,7 +10,12 @@ use std::path::Path;
 use traywright::action::View;
 use traywright::look::Mode;
 use traywright::window::Program;
+use traywright_core::case::read_case;
+use traywright_core::plan::case_jaw;
+use traywright_core::sign::{Who, WriterId};
+use traywright_core::store::append_event;
 use traywright_tests::Still;
+use traywright_tests::tray::loaded;
 
 /// The window, without a screen.
 struct Window {
@@ -20,11 +26,15 @@ struct Window {
 
 impl Window {
     fn at(view: View) -> Self {
+        let demo = Path::new(env!("CARGO_MANIFEST_DIR")).join("../demo/full-arch-upper.json");
+        Self::with(&demo, view)
+    }
+
+    fn with(file: &Path, view: View) -> Self {
         let ctx = egui::Context::default();
         Program::dress_as(&ctx, Mode::Light);
         let mut program = Program::new(Box::new(Still::stopped()));
-        let demo = Path::new(env!("CARGO_MANIFEST_DIR")).join("../demo/full-arch-upper.json");
-        program.open(&demo);
+        program.open(file);
         let mut window = Self {
             ctx,
             program,
@@ -90,6 +100,49 @@ fn frames(c: &mut Criterion) {
     }
 }
 
+/// A day of six sites on a loaded tray, at its first drill.
+fn surgery(c: &mut Criterion) {
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join("case.json");
+    let demo = Path::new(env!("CARGO_MANIFEST_DIR")).join("../demo/full-arch-upper.json");
+    std::fs::copy(demo, &file).expect("a copy");
+    let bytes = std::fs::read(&file).expect("a file");
+    let case = read_case(&bytes).expect("a case");
+    let desk = WriterId::new("tray").expect("a name");
+    let at = "2026-11-25T07:00:00Z".parse().expect("a time");
+    for (who, kind) in loaded(&case) {
+        let who = Who::new(who).expect("a name");
+        append_event(&file, &case_jaw(&case), &desk, at, who, kind).expect("recorded");
+    }
+    let mut window = Window::with(&file, View::Surgery);
+    // The field has the keyboard; a name that is new is given twice.
+    window.frame(vec![Event::Text("KE".to_owned())]);
+    for key in [Key::Enter, Key::Enter] {
+        for _ in 0..40 {
+            window.frame(Vec::new());
+        }
+        window.press(Modifiers::NONE, key);
+    }
+    let document = window.program.document().expect("a case");
+    assert!(!document.record.standing.day.is_empty(), "it was not begun");
+    // What comes before is looked past.
+    for _ in 0..12 {
+        window.press(Modifiers::NONE, Key::ArrowRight);
+        window.frame(Vec::new());
+    }
+    c.bench_function("frame of Surgery, a day that was begun", |b| {
+        b.iter(|| black_box(window.frame(Vec::new())));
+    });
+    let mut on = false;
+    c.bench_function("frame of Surgery, another step looked at", |b| {
+        b.iter(|| {
+            on = !on;
+            let key = if on { Key::ArrowRight } else { Key::ArrowLeft };
+            black_box(window.press(Modifiers::NONE, key))
+        });
+    });
+}
+
 /// There and back, so that the site stays on its arch: undone by the next key.
 fn moved(c: &mut Criterion) {
     let mut window = Window::at(View::Arch);
@@ -128,5 +181,5 @@ fn moved(c: &mut Criterion) {
     assert!(document.steps() > 2, "{} steps", document.steps());
 }
 
-criterion_group!(benches, frames, moved);
+criterion_group!(benches, frames, surgery, moved);
 criterion_main!(benches);

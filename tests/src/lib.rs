@@ -1,5 +1,7 @@
 //! The world around a window that no person sits at, for tests and benchmarks.
 
+pub mod tray;
+
 use std::cell::Cell;
 use std::path::{Path, PathBuf};
 use traywright::platform::{Platform, Purpose};

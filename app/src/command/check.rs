@@ -15,7 +15,8 @@ pub(super) fn check(file: &Path, out: &mut dyn Write) -> Ran {
     }
     older(&opened, out)?;
     let outcome = findings(&opened, out)?;
-    if opened.days_to_come(crate::platform::now()).is_empty() {
+    let to_come = opened.days_to_come(crate::platform::now());
+    if to_come.is_empty() && !signed.leads_by_abandoned {
         return Ok(outcome);
     }
     Ok(Outcome::Open)

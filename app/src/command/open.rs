@@ -10,6 +10,7 @@ use traywright_core::dentition::Notation;
 use traywright_core::plan::{Worksheet, case_jaw, plan_view, work_out};
 use traywright_core::sign::{ApprovalStanding, Merged, PlanView, Problem, Standing, standing};
 use traywright_core::store::{Version, behind_links, read_events};
+use traywright_core::surgery::abandoned_while_led;
 use traywright_core::text::Texts;
 use traywright_core::wording::{Formatter, message};
 
@@ -30,6 +31,8 @@ pub(super) struct Signed {
     pub(super) standing: Standing,
     /// Faults of the event files, as sentences, with what else is to be said.
     pub(super) problems: Vec<String>,
+    /// True if the guide is abandoned by the record, and the case still leads by it.
+    pub(super) leads_by_abandoned: bool,
     /// The faults.
     pub(super) faults: Vec<Problem>,
 }
@@ -66,7 +69,11 @@ impl Opened {
         let view = plan_view(&self.case, &self.worksheet, &beside.events);
         let standing = standing(&beside.events, &view, &policy())
             .map_err(|fault| Refusal(message(&fault.message(), texts)))?;
-        let mut problems = said_problems(texts, &beside.problems);
+        let abandoned = abandoned_while_led(&self.case, &self.worksheet, (&view, &standing));
+        let abandoned = abandoned.map(|one| self.formatter().abandoned_while_led(one));
+        let leads_by_abandoned = abandoned.is_some();
+        let mut problems: Vec<String> = abandoned.into_iter().collect();
+        problems.extend(said_problems(texts, &beside.problems));
         let now = crate::platform::now();
         problems.extend(said_elsewhere(
             &self.file,
@@ -82,6 +89,7 @@ impl Opened {
             view,
             standing,
             problems,
+            leads_by_abandoned,
             faults: beside.problems,
         })
     }

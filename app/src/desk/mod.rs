@@ -23,6 +23,7 @@ mod save;
 mod settings;
 mod starting;
 mod wear;
+mod worn;
 
 pub use astray::{Astray, AstrayChanges, InPlace};
 pub use disk::{Followed, Stamps};
@@ -51,6 +52,7 @@ pub use settings::{MOST_RECENT, Settings};
 pub use starting::{DEMOS, NewCase, demo_case, demo_kit, new_case};
 pub use wear::WearWork;
 pub(crate) use wear::{listed_cases, refused_wear};
+pub(crate) use worn::{worn, worn_out};
 
 use traywright_core::kit::Kit;
 use traywright_core::text::Texts;

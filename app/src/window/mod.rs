@@ -254,7 +254,11 @@ impl Program {
         if let Some(told) = wear.poll(wake) {
             self.state.notice = Some(Notice::Refused(told));
         }
-        if matches!(self.state.view, View::Loading | View::Kit) || wear.ledger.goes_on() {
+        let reads = matches!(
+            self.state.view,
+            View::Loading | View::Surgery | View::Record | View::Kit
+        );
+        if reads || wear.ledger.goes_on() {
             let file = settings.kit.as_deref();
             wear.ledger.poll(file.zip(live_kit.as_ref()), wake);
         }

@@ -5,7 +5,7 @@ use crate::action::{Action, Ask, Change, Command, ThenView, View};
 use crate::context::{Notice, ViewState};
 use crate::desk::{
     Answer, DEMOS, Document, Followed, NewCase, NotSaved, RunWork, demo_case, demo_kit, new_case,
-    policy, read_case_file, read_kit_file, refused_by_disk, refused_change,
+    policy, read_case_file, read_kit_file, refused_by_disk, refused_change, worn_out,
 };
 use crate::look::{Mode, Theme};
 use crate::platform::Purpose;
@@ -559,11 +559,14 @@ impl Program {
         };
         // What another desk entered a moment ago is on it.
         let followed = document.read_anew();
-        let document = &*document;
+        let Some(document) = &self.desk.document else {
+            return;
+        };
         let of = &document.record;
         let (case, worksheet) = (document.case(), document.worksheet());
         let signed = Signed::of(case, (&of.events, &of.standing), &policy());
-        let record = record(case, worksheet, (&of.view, &of.standing));
+        let mut record = record(case, worksheet, (&of.view, &of.standing));
+        record.worn = worn_out(&self.desk, document);
         let on = (self.views.sheet.printing.paper, notation);
         let bytes = record_pdf((case, worksheet), &signed, &record, on, now)
             .map_err(|error| error.words(self.desk.texts));

@@ -52,6 +52,7 @@ record-taken-because = { $said }; reason: { $reason }
 record-line = { $at } { $who }: { $what }
 record-step-with = { $step }, no. { $copy }
 record-at-time = { $at } { $what }
+record-count-reopened = { $said }. Something was dropped since: count anew
 record-run-taken = { $line }. RECORDED BY MISTAKE, said { $by }, { $at }
 record-fall-mistake = { $line }. REPORTED BY MISTAKE
 record-astray = CORRECTS NOTHING THAT STANDS: { $line }

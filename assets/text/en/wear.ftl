@@ -56,6 +56,8 @@ wear-verdict = { $verdict ->
 
 ## In loading
 
+wear-after = To discard or send back by its wear, or to look at where that is not known:
+wear-after-line = { $drill } no. { $copy }, { $wear }
 wear-loading-unnamed = which piece it is nobody said: its uses are not known
 wear-loading-being-read = piece { $mark }: its count is being read
 wear-loading-not-there = piece { $mark }: its uses are not known, no count beside the kit

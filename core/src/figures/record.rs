@@ -152,6 +152,9 @@ pub struct CountFigures {
     pub lines: Vec<CountLine>,
     /// What became of what lacks; null: nothing was said.
     pub despite: Option<String>,
+    /// True if something fell that this count had not read of: it is to be counted anew. Absent: false.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub fell_since: bool,
 }
 
 /// One event of the day.
@@ -240,8 +243,8 @@ pub fn record_figures(
             .iter()
             .map(|one| implant(record, one))
             .collect(),
-        count_in: record.count_in.and_then(count),
-        count_out: record.count_out.and_then(count),
+        count_in: record.count_in.and_then(|one| count(record, one)),
+        count_out: record.count_out.and_then(|one| count(record, one)),
         discarded: lines(record, &record.discarded),
         run: record.run.iter().map(run).collect(),
         fallen: record.fallen.iter().map(fall).collect(),
@@ -305,7 +308,7 @@ fn said(record: &CaseRecord<'_>, said: &Said<'_>) -> SaidFigures {
     }
 }
 
-fn count(one: &DayEvent) -> Option<CountFigures> {
+fn count(record: &CaseRecord<'_>, one: &DayEvent) -> Option<CountFigures> {
     let EventKind::Counted(counted) = &one.kind else {
         return None;
     };
@@ -316,6 +319,7 @@ fn count(one: &DayEvent) -> Option<CountFigures> {
         at: one.at,
         lines: counted.lines.clone(),
         despite: counted.despite.clone(),
+        fell_since: record.is_reopened(one),
     })
 }
 

@@ -49,8 +49,13 @@ pub struct CaseRecord<'a> {
     pub count_in: Option<&'a DayEvent>,
     /// Everything counted before closing.
     pub count_out: Option<&'a DayEvent>,
+    /// True if something fell that the count before closing had not read of: it is to be counted anew.
+    pub fell_since: bool,
     /// Instruments that are not used again.
     pub discarded: Vec<Line<'a>>,
+    /// Drills to discard, to send back or to look at by their wear, in words, as the desk that shows it has them counted; none where it
+    /// has no kit with limits.
+    pub worn: Vec<String>,
     /// The events of the day in order, also what was taken back.
     pub run: &'a [DayEvent],
     /// Everything that fell, in order, also what was said to have been reported by mistake.
@@ -103,7 +108,9 @@ pub fn record<'a>(
         .map(|(site, sheet)| implant(site, sheet, (&chains, standing)))
         .collect();
     let discarded = chains.lines(None, EntryKind::Discarded);
+    let fell_since = day.steps.iter().any(|step| step.fell_since);
     let mut record = CaseRecord {
+        fell_since,
         purpose: view.purpose,
         broken: standing.broken,
         fingerprint: worksheet.fingerprint,
@@ -112,6 +119,7 @@ pub fn record<'a>(
         astray: chains.astray(standing),
         implants,
         discarded,
+        worn: Vec::new(),
         run: &standing.day,
         fallen: &standing.fallen,
         signatures: &standing.signatures,
@@ -142,6 +150,13 @@ impl<'a> CaseRecord<'a> {
     #[must_use]
     pub fn since(&self) -> &'a [RecordEvent] {
         self.signature().map_or(&[], |last| &last.since)
+    }
+
+    /// True for the count before closing, where something fell since.
+    #[must_use]
+    pub fn is_reopened(&self, one: &DayEvent) -> bool {
+        let out = self.count_out.filter(|_| self.fell_since);
+        out.is_some_and(|out| out.id == one.id)
     }
 
     /// True if an event came since the last signature.

@@ -12,6 +12,7 @@ mod count;
 mod held;
 mod list;
 mod older;
+mod piece;
 mod reached;
 mod ready;
 mod state;
@@ -24,6 +25,7 @@ pub use crate::sign::CountKind;
 pub use alike::{LookAlike, OtherSetting};
 pub use count::{CountWanted, wanted_by};
 pub use held::Held;
+pub use piece::piece;
 pub use reached::{DepthOff, TorqueAgainst, depth_off, torque_against};
 pub use ready::NotReady;
 pub use without_guide::{Afterwards, afterwards, tray_stays, without_guide};
@@ -251,6 +253,21 @@ pub fn day<'a>(
     }
 }
 
+/// The word that the guide is abandoned, where a plan still leads through it what is open; none where nobody abandoned it, or the
+/// plan follows.
+///
+/// `view` has to be the plan view of this worksheet, `standing` what counts under it.
+#[must_use]
+pub fn abandoned_while_led<'a>(
+    case: &'a ValidCase,
+    worksheet: &'a Worksheet,
+    (view, standing): (&'a PlanView, &'a Standing),
+) -> Option<&'a DayEvent> {
+    // Without it nothing is to be worked out.
+    abandoned(&standing.day)?;
+    day(case, worksheet, (view, standing)).abandoned_while_led()
+}
+
 /// What was recorded of the day after something, up to when that was said to have been a mistake; the steps alone.
 #[must_use]
 pub fn recorded_since<'a>(day: &'a [DayEvent], of: &DayEvent) -> Vec<&'a DayEvent> {
@@ -360,6 +377,14 @@ impl<'a> Day<'a> {
     #[must_use]
     pub fn is_guide_off(&self) -> bool {
         is_guide_off(&self.steps)
+    }
+
+    /// The word that the guide is abandoned, where the plan still leads through it what is open.
+    #[must_use]
+    pub fn abandoned_while_led(&self) -> Option<&'a DayEvent> {
+        let mut open = self.open_from(0);
+        self.abandoned
+            .filter(|_| open.any(|(_, step)| step.is_led()))
     }
 
     /// The first barrier before a step that is not over: until it is, nobody goes on to that step.

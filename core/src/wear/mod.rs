@@ -152,6 +152,14 @@ impl ClosedBy {
 }
 
 impl Counted {
+    /// The same without what the open day of this case used: who has its record at hand counts that from there.
+    #[must_use]
+    pub fn without_day_of(&self, case: &CaseJaw) -> Self {
+        let mut other = self.clone();
+        other.open.remove(case);
+        other
+    }
+
     /// True if a piece may have been used in a sitting whose day is not closed: it was, or one of its drill that nobody named.
     #[must_use]
     pub fn is_in_open_day(&self, drill: &str, mark: &str) -> bool {

@@ -86,7 +86,7 @@ impl Formatter<'_> {
             top: top.collect(),
             events: judged
                 .iter()
-                .map(|one| self.event(one, worksheet))
+                .map(|one| self.event(one, &judged, worksheet))
                 .collect(),
             saves: self.saves(),
         }
@@ -134,10 +134,24 @@ impl Formatter<'_> {
     }
 
     /// One event: when, who, what, and what of it counts now.
-    fn event(&self, judged: &JudgedEvent<'_>, worksheet: &Worksheet) -> EventText {
+    fn event(
+        &self,
+        judged: &JudgedEvent<'_>,
+        all: &[JudgedEvent<'_>],
+        worksheet: &Worksheet,
+    ) -> EventText {
         let event = judged.event;
         let at = event.at.strftime("%Y-%m-%d %H:%M").to_string();
-        let (id, what) = (event.id().to_string(), self.happened(&event.kind));
+        let what = match &event.kind {
+            // As it was recorded: what was done by hand was not done as the plan had it.
+            EventKind::StepTakenBack(back) => {
+                let mut all = all.iter().map(|one| one.event);
+                let of = all.find(|one| one.id() == back.event);
+                self.happened_back(back, of.map(|one| &one.kind))
+            }
+            kind => self.happened(kind),
+        };
+        let id = event.id().to_string();
         let args = [
             ("at", at.as_str()),
             ("who", event.who.as_str()),

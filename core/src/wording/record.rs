@@ -415,7 +415,13 @@ impl Formatter<'_> {
     #[must_use]
     pub fn record_since(&self, record: &CaseRecord<'_>) -> Vec<String> {
         let lines = record.since().iter().map(|one| {
-            let what = self.happened_since(&one.kind);
+            let what = match &one.kind {
+                EventKind::StepTakenBack(back) => {
+                    let of = record.run.iter().find(|run| run.id == back.event);
+                    self.happened_back(back, of.map(|run| &run.kind))
+                }
+                kind => self.happened_since(kind),
+            };
             self.record_line(one.at, one.who.as_str(), &what)
         });
         lines.collect()
@@ -438,13 +444,34 @@ impl Formatter<'_> {
     #[must_use]
     pub fn record_run(&self, one: &DayEvent) -> String {
         let what = self.happened_in_surgery(&one.kind);
-        let line = self.record_line(one.at, one.who.as_str(), &what);
+        self.record_ran(one, &what)
+    }
+
+    /// The same in its record: of a count after which something fell that is told with it.
+    #[must_use]
+    pub fn record_run_of(&self, record: &CaseRecord<'_>, one: &DayEvent) -> String {
+        self.record_ran(one, &self.happened_of(record, one))
+    }
+
+    /// What happened, as the record has it now.
+    fn happened_of(&self, record: &CaseRecord<'_>, one: &DayEvent) -> String {
+        match &one.kind {
+            EventKind::Counted(counted) if record.is_reopened(one) => {
+                let said = self.happened_count(counted, true);
+                self.text("record-count-reopened", &[("said", &said)])
+            }
+            kind => self.happened_in_surgery(kind),
+        }
+    }
+
+    fn record_ran(&self, one: &DayEvent, what: &str) -> String {
+        let line = self.record_line(one.at, one.who.as_str(), what);
         self.taken_back(line, one)
     }
 
     /// The same in few words, where date and person stand before it: the time and what was done.
     #[must_use]
-    pub fn record_run_at(&self, one: &DayEvent) -> String {
+    pub fn record_run_at(&self, record: &CaseRecord<'_>, one: &DayEvent) -> String {
         let what = match &one.kind {
             // In its turn and ready: the step says it all.
             EventKind::StepDone(done) if done.due.is_none() && done.despite.is_none() => {
@@ -457,7 +484,7 @@ impl Formatter<'_> {
                     }
                 }
             }
-            kind => self.happened_in_surgery(kind),
+            _ => self.happened_of(record, one),
         };
         let at = one.at.strftime("%H:%M").to_string();
         let line = self.text("record-at-time", &[("at", &at), ("what", &what)]);
@@ -502,10 +529,10 @@ impl Formatter<'_> {
 
     /// A count in words: with whom, and what was amiss; that it was not recorded.
     #[must_use]
-    pub fn record_count(&self, count: Option<&DayEvent>) -> String {
+    pub fn record_count(&self, record: &CaseRecord<'_>, count: Option<&DayEvent>) -> String {
         match count {
             None => self.word("record-not-recorded"),
-            Some(one) => self.record_run(one),
+            Some(one) => self.record_run_of(record, one),
         }
     }
 

@@ -5,7 +5,8 @@ use crate::kit::{Direction, Drill, DrillId, DrillSleeveId, ImplantId};
 use crate::measure::{Length, Torque};
 use crate::plan::{Actionable, ActionableFigure, Known, Mistake, MixUp};
 use crate::sign::{
-    Approved, Counted, DrillUse, EventKind, Inserted, InsertionWay, Sounded, StepDone, StepKey,
+    Approved, Counted, DayEvent, DrillUse, EventKind, Inserted, InsertionWay, Led, Sounded,
+    StepDone, StepKey, StepTakenBack,
 };
 use crate::surgery::{
     CountKind, DayStep, DepthOff, LookAlike, NotReady, State, TorqueAgainst, depth_off,
@@ -188,17 +189,40 @@ impl Formatter<'_> {
                 let args = [("step", step.as_str()), ("reason", &skipped.reason)];
                 self.text("history-step-skipped", &args)
             }
-            EventKind::StepTakenBack(back) => {
-                let (step, event) = (self.day_step_in_full(&back.step), back.event.to_string());
-                let args = [("step", step.as_str()), ("event", &event)];
-                let said = self.text("history-step-taken-back", &args);
-                self.because(said, back.reason.as_deref())
-            }
+            EventKind::StepTakenBack(back) => self.happened_back(back, None),
             EventKind::Sounded(sounded) => self.happened_sounding(sounded),
             EventKind::Inserted(inserted) => self.happened_insertion(inserted),
-            EventKind::Counted(counted) => self.happened_count(counted),
+            EventKind::Counted(counted) => self.happened_count(counted, false),
             _ => String::new(),
         }
+    }
+
+    /// That something was recorded by mistake, as it was recorded, where that is at hand. Where it is not, a step without the guide is
+    /// told without its setting: it may have been done by hand.
+    pub(super) fn happened_back(&self, back: &StepTakenBack, of: Option<&EventKind>) -> String {
+        let freehand = matches!(
+            back.step,
+            StepKey::Drill {
+                led: Led::Freehand,
+                ..
+            }
+        );
+        let step = match of {
+            Some(EventKind::StepDone(done)) => self.step_done(done),
+            None if freehand => self.day_step(&back.step),
+            _ => self.day_step_in_full(&back.step),
+        };
+        let event = back.event.to_string();
+        let args = [("step", step.as_str()), ("event", &event)];
+        let said = self.text("history-step-taken-back", &args);
+        self.because(said, back.reason.as_deref())
+    }
+
+    /// That the guide is abandoned by the record while the plan still leads through it, with who said so and why; a sentence.
+    #[must_use]
+    pub fn abandoned_while_led(&self, one: &DayEvent) -> String {
+        let line = self.record_run(one);
+        self.text("guide-abandoned-led", &[("line", &line)])
     }
 
     fn happened_step(&self, done: &StepDone) -> String {
@@ -266,10 +290,12 @@ impl Formatter<'_> {
         self.despite(said, inserted.despite.as_deref())
     }
 
-    fn happened_count(&self, counted: &Counted) -> String {
+    /// A count in words; where something fell since, what was found then is no more than that.
+    pub(super) fn happened_count(&self, counted: &Counted, fell_since: bool) -> String {
         let step = self.day_step(&counted.step);
         let args = [("step", step.as_str()), ("second", counted.second.as_str())];
         let said = match self.joined("load-list", counted.amiss().map(|line| self.amiss(line))) {
+            None if fell_since => self.text("history-counted-then", &args),
             None => self.text("history-counted", &args),
             Some(amiss) => {
                 let args = [args[0], args[1], ("amiss", &amiss)];

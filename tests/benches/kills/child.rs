@@ -117,6 +117,7 @@ pub(super) fn write(kind: &str, folder: &Path) -> Done<()> {
             }
         }
         "wear" => super::wear::write(folder, say)?,
+        "day" => super::day::write(folder, say)?,
         _ => {
             say("ready")?;
             for number in 0.. {

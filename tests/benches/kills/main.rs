@@ -8,7 +8,7 @@
 //! `places` each writer meets a full disk, one for reading only, a folder that is gone and paths that are too long. Names of
 //! writers behind the number have those alone killed; with `desks` and a number desks write alone, two by one clock and three
 //! whose clocks are hours apart. With `wear` and a number so many days are closed and counted into the ledger of wear by
-//! programs that are killed.
+//! programs that are killed. With `day` and a number days of surgery are worked in the window by programs that are killed.
 //!
 //! A writer says on its output what it was told is written. All of that has to be there, whole.
 
@@ -20,6 +20,7 @@
 mod bytes;
 mod calls;
 mod child;
+mod day;
 mod desks;
 mod look;
 mod places;
@@ -76,6 +77,9 @@ fn main() -> Done<()> {
     let numbers = || words.iter().filter_map(|one| one.parse::<usize>().ok());
     let kills = numbers().next().unwrap_or(KILLS);
     let asks = |word: &str| words.iter().any(|one| one == word);
+    if asks("day") {
+        return day::series(kills);
+    }
     if asks("wear") {
         return wear::series(kills);
     }

@@ -12,10 +12,10 @@ use traywright_core::sign::{DrillKey, EventKind, PieceNamed, Purpose, Who, Write
 use traywright_core::store::{append_event, rebuild_wear};
 
 /// The drill that is read first.
-const DRILL: &str = "tip-257";
+pub(crate) const DRILL: &str = "tip-257";
 
 /// A hand with a case open beside a kit whose wear is as given; `ledger` has it counted.
-fn with_wear(wear: &Value, ledger: bool) -> Hand {
+pub(crate) fn with_wear(wear: &Value, ledger: bool) -> Hand {
     let hand = Hand::with_files(|folder| {
         let demo = Path::new(concat!(env!("CARGO_MANIFEST_DIR"), "/../demo/kit.json"));
         let mut kit: Value = serde_json::from_slice(&std::fs::read(demo).unwrap()).unwrap();
@@ -38,7 +38,7 @@ fn with_wear(wear: &Value, ledger: bool) -> Hand {
 }
 
 /// A limit for the drill, of which these uses are gone of one piece, and nobody knows those of another.
-fn limited(uses: u32, before: u32) -> Value {
+pub(crate) fn limited(uses: u32, before: u32) -> Value {
     json!({ "drills": [{
         "drill": DRILL,
         "limit": {
@@ -56,7 +56,7 @@ fn limited(uses: u32, before: u32) -> Value {
 }
 
 /// The first, or another, of the drills is this piece.
-fn named(hand: &Hand, mark: &str, copy: u32) {
+pub(crate) fn named(hand: &Hand, mark: &str, copy: u32) {
     let document = hand.program().document().unwrap();
     let file = document.file().unwrap().to_owned();
     let case_jaw = traywright_core::plan::case_jaw(document.case());

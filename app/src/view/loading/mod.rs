@@ -291,12 +291,22 @@ pub(in crate::view) fn board(cx: &ViewContext<'_>, document: &Document, stage: S
         .with_beside(beside, (&record.standing, &policy()), cx.now)
 }
 
+/// Something that lies or is set otherwise than the plan wants it, in words.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(in crate::view) struct LiesWrong {
+    pub(in crate::view) thing: ThingKey,
+    /// The fault, and what to do.
+    pub(in crate::view) words: String,
+    /// The fault alone, where it is a drill that is not to be used as it is set.
+    pub(in crate::view) void: Option<String>,
+}
+
 /// What lies on the tray, or is set, otherwise than the plan wants it: each thing with the words of the STOP on it.
 pub(in crate::view) fn lies_wrong(
     cx: &ViewContext<'_>,
     document: &Document,
     board: &Board,
-) -> Vec<(ThingKey, String)> {
+) -> Vec<LiesWrong> {
     let session = Session::default();
     let scene = Scene {
         document,
@@ -310,7 +320,11 @@ pub(in crate::view) fn lies_wrong(
     };
     let wrong = board.lies_wrong.iter();
     wrong
-        .map(|one| (one.thing(), stop::wrong(&scene, one)))
+        .map(|one| LiesWrong {
+            thing: one.thing(),
+            words: stop::wrong(&scene, one),
+            void: stop::void(&scene, one),
+        })
         .collect()
 }
 

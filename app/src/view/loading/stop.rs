@@ -188,7 +188,10 @@ pub(super) fn wrong(scene: &Scene<'_>, one: &Wrong) -> String {
         Why::Stop => scene.text("loading-wrong-stop", &[("what", &what)]),
         Why::Gauge => scene.text("loading-wrong-gauge", &[("what", &what)]),
         Why::Again => scene.text("loading-wrong-again", &[("what", &what)]),
-        Why::Blocked(block) => scene.text(blocked(scene, &one.key, *block), &[("what", &what)]),
+        Why::Blocked(block) => {
+            let why = why_blocked(scene, one, *block);
+            scene.text("loading-wrong-off", &[("why", &why)])
+        }
         Why::NotNeeded => scene.text("loading-wrong-not-needed", &[("what", &what)]),
         Why::Slot { now: Some(slot) } => {
             scene.text("loading-wrong-slot", &[("what", &what), ("slot", slot)])
@@ -204,6 +207,19 @@ pub(super) fn wrong(scene: &Scene<'_>, one: &Wrong) -> String {
         }
         Why::Slot { now: None } => scene.text("loading-wrong-no-slot", &[("what", &what)]),
     }
+}
+
+/// Why a thing is not to be set any more, where that is its fault, without what to do.
+pub(super) fn void(scene: &Scene<'_>, one: &Wrong) -> Option<String> {
+    match one.why {
+        Why::Blocked(block) => Some(why_blocked(scene, one, block)),
+        _ => None,
+    }
+}
+
+fn why_blocked(scene: &Scene<'_>, one: &Wrong, block: Block) -> String {
+    let what = what(scene, one);
+    scene.text(blocked(scene, &one.key, block), &[("what", &what)])
 }
 
 /// The words on what is not to be set any more, by id.

@@ -10,7 +10,7 @@ mod row;
 mod sign;
 
 use crate::context::CaseContext;
-use crate::desk::{OnDisk, said_ahead};
+use crate::desk::{OnDisk, said_ahead, worn_out};
 use crate::look::{aside, caption, fault, heading, pane, part_heading, words};
 use egui::Ui;
 use traywright_core::record::{CaseRecord, Label, record};
@@ -143,12 +143,19 @@ fn whole(ui: &mut Ui, cx: &mut Context<'_>) {
     ] {
         let args = [
             ("what", &*cx.word(name)),
-            ("said", &*formatter.record_count(count)),
+            ("said", &*formatter.record_count(&record, count)),
         ];
         words(ui, cx.text("view-record-line", &args));
     }
     let of = (None, EntryKind::Discarded, &record.discarded[..]);
     row::ui(ui, cx, (&record, place.as_ref()), of);
+    let worn = worn_out(cx.shared.desk, document);
+    if !worn.is_empty() {
+        words(ui, cx.word("wear-after"));
+    }
+    for one in worn {
+        words(ui, one);
+    }
     for fall in record.fallen {
         words(ui, formatter.record_fall(fall));
     }
@@ -165,7 +172,7 @@ fn whole(ui: &mut Ui, cx: &mut Context<'_>) {
         aside(ui, cx.word("record-not-recorded"));
     }
     for one in record.run {
-        caption(ui, formatter.record_run(one));
+        caption(ui, formatter.record_run_of(&record, one));
     }
 }
 

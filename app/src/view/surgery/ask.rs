@@ -127,8 +127,8 @@ fn reason_ui(ui: &mut Ui, scene: &Scene<'_>, of: For, field: &mut String, out: &
         );
     }
     if of == For::GoOn {
-        for (_, words) in scene.lies_wrong {
-            line(ui, words, scale.px(40.0), scene.ink());
+        for one in scene.lies_wrong {
+            line(ui, &one.words, scale.px(40.0), scene.ink());
         }
     }
     if let Some((_, step)) = scene.step()

@@ -1,6 +1,7 @@
 //! The line at the top: which case, who records, how far, since when; and that it is practice, where it is.
 
 use super::scene::Scene;
+use super::why::Stop;
 use crate::view::loading::scale::{line, strong, surface};
 use egui::{Align, Layout, TextWrapMode, Ui, vec2};
 use jiff::SignedDuration;
@@ -8,7 +9,7 @@ use traywright_core::drawing::Ink;
 use traywright_core::surgery::State;
 
 /// Shows it.
-pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>) {
+pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, stop: Option<&Stop>) {
     let (scale, theme) = (scene.scale, scene.theme);
     let worksheet = scene.worksheet();
     let fingerprint = worksheet.fingerprint.to_string();
@@ -51,7 +52,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>) {
     if scene.day.begun.is_some() {
         strip(ui, scene);
     }
-    if let Some(words) = scene.abandoned_open() {
+    if let Some(words) = scene.abandoned_open(stop) {
         strong(ui, words, scale.px(36.0), theme.fault());
     }
 }

@@ -31,6 +31,7 @@ use crate::view::loading::scale::{Scale, strong};
 use crate::view::loading::start::Gate;
 use crate::view::loading::twice::{Press, Twice};
 use crate::view::loading::{board, lies_wrong, untold};
+use change::Kind;
 use doing::{Asked, Doing, For, Listed, OfStep};
 use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Stroke, Ui, vec2};
 use keys::Pressed;
@@ -139,12 +140,15 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
     let untold = untold(document, &board);
     let doing = state.doing.clone();
     let names = board.names();
+    let at = doing.at(&day).and_then(|at| day.steps.get(at));
+    let worn = at.and_then(|step| step::worn((cx.desk, document), (&day, step), cx.now));
     let scene = Scene {
         document,
         formatter: document.formatter(cx.desk.settings.notation),
         day: &day,
         doing: &doing,
         lies_wrong: &lies_wrong,
+        worn: worn.as_deref(),
         untold: &untold,
         desk: desk.as_ref(),
         gauge_off: board.gauge.as_ref().and_then(|gauge| gauge.off),
@@ -261,9 +265,10 @@ fn is_gone(doing: &Doing, stop: &Stop) -> bool {
         (_, Asked::Nothing) => doing.has_in_hand(),
         (Stop::Other(_), Asked::Person | Asked::Sitting) => false,
         (Stop::Other(_), Asked::Reason(For::GoOn)) if doing.anew => false,
-        (Stop::Other(changed), Asked::Reason(For::GoOn) | Asked::FellOfAll) => {
-            doing.going_on.as_ref() != Some(changed)
-        }
+        (
+            Stop::Other(changed),
+            Asked::Reason(For::GoOn) | Asked::FellOfAll | Asked::Confirm(Kind::PlanAbandoned),
+        ) => doing.going_on.as_ref() != Some(changed),
         _ => true,
     }
 }
@@ -324,7 +329,7 @@ fn shown(
     Panel::top("surgery head")
         .frame(frame)
         .show_separator_line(false)
-        .show(ui, |ui| head::ui(ui, scene));
+        .show(ui, |ui| head::ui(ui, scene, stop));
     let asked = scene.doing.asked;
     let needs_who = !scene.records();
     // What takes the whole screen has an edge all around it.
@@ -347,9 +352,18 @@ fn shown(
         Panel::bottom("surgery foot").frame(frame).show(ui, |ui| {
             foot::ui(ui, scene, state.told.as_deref(), out);
         });
+        if asked == Asked::Nothing {
+            // In sight whatever there is to be told: what has the keyboard is never scrolled to.
+            Panel::bottom("surgery who")
+                .frame(frame)
+                .show_separator_line(false)
+                .show(ui, |ui| {
+                    start::who_ui(ui, scene, &mut state.doing.field, out);
+                });
+        }
         whole(ui, (frame, is_new), |ui| {
             if asked == Asked::Nothing {
-                start::ui(ui, scene, &mut state.doing.field, out);
+                start::ui(ui, scene);
             } else {
                 ask::ui(ui, scene, &mut state.doing.field, out);
             }

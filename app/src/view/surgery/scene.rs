@@ -1,8 +1,10 @@
 //! The data that every part of the surgery view reads.
 
 use super::doing::Doing;
+use super::why::Stop;
 use crate::desk::{Document, policy};
 use crate::look::Theme;
+use crate::view::loading::LiesWrong;
 use crate::view::loading::falls::fell;
 use crate::view::loading::scale::Scale;
 use crate::view::loading::scene::Brush;
@@ -14,10 +16,10 @@ use traywright_core::kit::{ImplantId, Kit};
 use traywright_core::measure::Length;
 use traywright_core::plan::{Severity, Worksheet};
 use traywright_core::sign::{
-    ApprovalStanding, DayEvent, EventKind, Names, PlanView, Purpose, Standing, StepKey, ThingKey,
-    Who, WriterId,
+    ApprovalStanding, DayEvent, EventKind, Names, Piece, PlanView, Purpose, Standing, StepKey, Who,
+    WriterId,
 };
-use traywright_core::surgery::{Day, DayStep, NotReady, recorded_since};
+use traywright_core::surgery::{Day, DayStep, NotReady, piece, recorded_since};
 use traywright_core::text::Whole;
 use traywright_core::wording::{Formatter, mm};
 
@@ -29,7 +31,9 @@ pub(super) struct Scene<'a> {
     pub(super) day: &'a Day<'a>,
     pub(super) doing: &'a Doing,
     /// What lies or is set otherwise than the plan wants it, each with its words.
-    pub(super) lies_wrong: &'a [(ThingKey, String)],
+    pub(super) lies_wrong: &'a [LiesWrong],
+    /// What is to be seen of the wear of the drill of the step that is shown; none within its limit.
+    pub(super) worn: Option<&'a str>,
     /// What of it nobody was told to take yet, by the record.
     pub(super) untold: &'a [EventKind],
     /// The name of this desk in the record.
@@ -179,13 +183,39 @@ impl<'a> Scene<'a> {
         said
     }
 
-    /// That the guide is abandoned by the record while the plan still leads through it, and what to do; as sentences.
-    pub(super) fn abandoned_open(&self) -> Option<String> {
-        let one = self.day.abandoned?;
-        let mut open = self.day.open_from(0).map(|(_, step)| step);
-        open.find(|step| step.is_led())?;
+    /// That the guide is abandoned by the record while the plan still leads through it, and what to do where this stops; as sentences.
+    pub(super) fn abandoned_open(&self, stop: Option<&Stop>) -> Option<String> {
+        let one = self.day.abandoned_while_led()?;
         let line = self.formatter.record_run(one);
-        Some(self.text("surgery-abandoned-open", &[("line", &line)]))
+        let args = [("line", line.as_str())];
+        Some(match stop {
+            None => self.text("surgery-abandoned-open", &args),
+            Some(Stop::Other(_)) if self.records() => {
+                self.text("surgery-abandoned-open-stop", &args)
+            }
+            Some(Stop::Other(_)) => self.text("surgery-abandoned-open-who", &args),
+            Some(Stop::Gate(_)) => self.text("surgery-abandoned-open-gate", &args),
+        })
+    }
+
+    /// What lies or is set wrong by its words, as it is told: what may be used by hand all the same says so.
+    pub(super) fn told_wrong(&self, words: &str) -> String {
+        let mut wrong = self.lies_wrong.iter();
+        let one = wrong.find(|one| one.words == words);
+        let found = one.and_then(|one| Some((one.thing.piece(), one.void.as_ref()?)));
+        let Some((Piece::Drill(drill), why)) = found else {
+            return words.to_owned();
+        };
+        let (_, standing) = self.recorded();
+        let by_hand = self.day.steps.iter().any(|step| {
+            let with = step.drill().and_then(|with| piece(&with, standing));
+            step.may_be_by_hand() && with.as_ref() == Some(&drill)
+        });
+        if by_hand {
+            self.text("surgery-wrong-by-hand", &[("why", why)])
+        } else {
+            words.to_owned()
+        }
     }
 
     /// What the steps to come are done with that is not ready, by its names; whether the guide is seated and the bone

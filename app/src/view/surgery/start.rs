@@ -1,14 +1,21 @@
 //! Before the first step, after the program was begun anew in the middle, and after the last step.
 
-use super::ask::who_ui;
+use super::ask;
 use super::keys::Pressed;
 use super::scene::Scene;
 use crate::view::loading::scale::{line, strong};
 use egui::Ui;
 use traywright_core::wording::begin;
 
-/// Shows what is open, and asks who records.
-pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, field: &mut String, out: &mut Vec<Pressed>) {
+/// Asks who records.
+pub(super) fn who_ui(ui: &mut Ui, scene: &Scene<'_>, field: &mut String, out: &mut Vec<Pressed>) {
+    if !scene.day.steps.is_empty() {
+        ask::who_ui(ui, scene, "surgery-ask-person", field, out);
+    }
+}
+
+/// Shows what is open.
+pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>) {
     let (scale, theme) = (scene.scale, scene.theme);
     if scene.day.steps.is_empty() {
         strong(ui, scene.word("surgery-nothing"), scale.big(), scene.ink());
@@ -35,11 +42,10 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, field: &mut String, out: &mut V
     for words in scene.open() {
         strong(ui, words, scale.px(40.0), theme.fault());
     }
-    for (_, words) in scene.lies_wrong {
-        line(ui, words, scale.px(36.0), theme.fault());
+    for one in scene.lies_wrong {
+        line(ui, &one.words, scale.px(36.0), theme.fault());
     }
     ui.add_space(scale.px(16.0));
-    who_ui(ui, scene, "surgery-ask-person", field, out);
     line(ui, scene.word("surgery-how"), scale.px(34.0), scene.soft());
 }
 

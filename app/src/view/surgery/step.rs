@@ -2,17 +2,20 @@
 
 use super::scene::{Scene, implant_of};
 use crate::canvas::mark;
+use crate::desk::{Desk, Document, worn as worn_of};
 use crate::view::loading::instrument::marking_ui;
 use crate::view::loading::scale::{line, strong};
 use egui::{Sense, Stroke, Ui, vec2};
+use std::collections::BTreeSet;
 use traywright_core::charts::marking;
 use traywright_core::drawing::{Ink, TextStyle};
-use traywright_core::kit::{DrillSleeveId, ImplantId, Label, SlotKind};
+use traywright_core::kit::{DrillSleeveId, ImplantId, Label, SiteId, SlotKind};
 use traywright_core::plan::{
     Actionable, ActionableFigure, Known, Severity, SiteSheet, StepPath, final_depth_by_hand,
 };
 use traywright_core::sign::{EventKind, InsertionWay, Stage};
-use traywright_core::surgery::{DayStep, Drilling, NotReady, SetDrill, State, Work};
+use traywright_core::surgery::{Day, DayStep, Drilling, NotReady, SetDrill, State, Work, piece};
+use traywright_core::wear::NamedFor;
 use traywright_core::wording::begin;
 
 /// Shows it.
@@ -194,6 +197,10 @@ fn instrument(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>, drill: &SetDri
                 let depth = scene.formatter.depth_rule(&drilling.step.depth);
                 line(ui, begin(&depth), scale.px(36.0), scene.soft());
             }
+            if let Some(words) = scene.worn {
+                let words = scene.text("surgery-worn", &[("wear", words)]);
+                line(ui, words, scale.px(32.0), scene.ink());
+            }
         });
     });
     if let Work::Drill(drilling) = &step.work
@@ -201,6 +208,34 @@ fn instrument(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>, drill: &SetDri
     {
         line(ui, begin(&until), scale.px(44.0), scene.ink());
     }
+}
+
+/// What is to be seen of the wear of a step's drill, by the places that the day has it drill; nothing of a step that is over, nor within
+/// its limit.
+pub(super) fn worn(
+    of: (&Desk, &Document),
+    (day, step): (&Day<'_>, &DayStep<'_>),
+    now: jiff::Timestamp,
+) -> Option<String> {
+    if step.state.is_over() {
+        return None;
+    }
+    let standing = &of.1.record.standing;
+    let with = |step: &DayStep<'_>| step.drill().and_then(|drill| piece(&drill, standing));
+    let key = with(step)?;
+    let steps = day
+        .steps
+        .iter()
+        .filter(|one| with(one).as_ref() == Some(&key));
+    let places: BTreeSet<(Option<&SiteId>, Option<&str>)> = steps
+        .filter_map(|one| match &one.work {
+            Work::Drill(drilling) => Some((Some(&drilling.site.id), None)),
+            Work::Pin { sheet, .. } => Some((None, Some(sheet.name.as_str()))),
+            _ => None,
+        })
+        .collect();
+    let uses = places.len() as u64;
+    worn_of(of, (&key, uses), NamedFor::Now(now))
 }
 
 /// The barrier that a step waits for.

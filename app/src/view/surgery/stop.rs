@@ -19,6 +19,10 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, changed: &Changed) {
         scale.px(110.0),
         theme.fault(),
     );
+    if scene.day.abandoned_while_led().is_some() {
+        let words = scene.word("surgery-stop-follow-first");
+        strong(ui, words, scale.px(44.0), theme.fault());
+    }
     for words in sentences(scene, changed) {
         strong(ui, words, scale.px(38.0), scene.ink());
     }
@@ -33,13 +37,18 @@ pub(super) fn foot_ui(ui: &mut Ui, scene: &Scene<'_>, told: Option<&str>, out: &
     if let Some(told) = told {
         strong(ui, told, scale.px(40.0), scene.theme.fault());
     }
+    // The plan follows before the tray is laid for it.
+    let follows = scene.day.abandoned_while_led().is_some();
+    let follow = follows.then_some(("surgery-follow", Weight::Main, Pressed::Change));
+    let tray = if follows { Weight::Other } else { Weight::Main };
+    let others = [
+        ("surgery-to-tray", tray, Pressed::SetAnew),
+        ("surgery-go-on", Weight::Other, Pressed::GoOn),
+        ("surgery-fell", Weight::Other, Pressed::Fell),
+        ("surgery-leave", Weight::Other, Pressed::Leave),
+    ];
     ui.horizontal_wrapped(|ui| {
-        for (id, weight, pressed) in [
-            ("surgery-to-tray", Weight::Main, Pressed::SetAnew),
-            ("surgery-go-on", Weight::Other, Pressed::GoOn),
-            ("surgery-fell", Weight::Other, Pressed::Fell),
-            ("surgery-leave", Weight::Other, Pressed::Leave),
-        ] {
+        for (id, weight, pressed) in follow.into_iter().chain(others) {
             let words = scene.word(id);
             let escape = scene.word("loading-key-escape");
             let key = match pressed {
@@ -89,7 +98,8 @@ fn sentences(scene: &Scene<'_>, changed: &Changed) -> Vec<String> {
     if changed.withdrawn.is_some() {
         said.push(scene.word("surgery-stop-withdrawn"));
     }
-    said.extend(changed.lies_wrong.iter().cloned());
+    let wrong = changed.lies_wrong.iter();
+    said.extend(wrong.map(|words| scene.told_wrong(words)));
     // What is told off the tray as it is set may still be used otherwise.
     if scene.day.steps.iter().any(DayStep::may_be_by_hand) {
         said.push(scene.word("surgery-stop-by-hand"));

@@ -64,7 +64,7 @@ pub(super) fn before_begun(scene: &Scene<'_>) -> Changed {
         lies_wrong: scene
             .lies_wrong
             .iter()
-            .map(|(_, words)| words.clone())
+            .map(|one| one.words.clone())
             .collect(),
         ..Changed::default()
     }
@@ -80,12 +80,12 @@ fn changed(begun: &SurgeryBegun, scene: &Scene<'_>) -> Changed {
         })
     };
     let new = scene.lies_wrong.iter();
-    let new = new.filter(|(thing, words)| !is_told(thing, words));
+    let new = new.filter(|one| !is_told(&one.thing, &one.words));
     let withdrawn = begun.approval == Approved::Approved && !scene.is_approved();
     Changed {
         plan: (begun.fingerprint != now).then(|| begun.fingerprint.to_string()),
         withdrawn: withdrawn.then_some(Withdrawn),
-        lies_wrong: new.map(|(_, words)| words.clone()).collect(),
+        lies_wrong: new.map(|one| one.words.clone()).collect(),
     }
 }
 

@@ -10,7 +10,7 @@ use super::signatures::ends;
 use super::{Readings, Signed, Source, every_page};
 use crate::case::ValidCase;
 use crate::dentition::Notation;
-use crate::drawing::TextStyle;
+use crate::drawing::{TextStyle, pt};
 use crate::plan::Worksheet;
 use crate::record::{CaseRecord, ImplantRecord};
 use crate::sheet::error::SheetError;
@@ -35,6 +35,11 @@ const GAP: f64 = 5.0;
 const BESIDE: f64 = 70.0;
 /// A value of more characters than this runs over the whole width, so that a page may end within it.
 const LONG: usize = 900;
+
+/// The least type that is read, mm.
+const TIGHT: f64 = pt(8.0);
+/// A heading among it, mm.
+const TIGHT_HEADING: f64 = pt(9.5);
 
 /// The pages of the record.
 ///
@@ -68,7 +73,16 @@ pub fn record_pages(
     };
     let first = every.first_frame(&heading, true);
     let further = every.frame(&heading);
-    let pages = flowed(&blocks(&source, record), first, further)?;
+    let all = blocks(&source, record);
+    let mut pages = flowed(&all, first, further)?;
+    if pages.len() > 1 {
+        let further = every.frame(&heading);
+        let all: Vec<Block> = all.into_iter().map(tighter).collect();
+        let tight = flowed(&all, every.first_frame(&heading, true), further)?;
+        if tight.len() < pages.len() {
+            pages = tight;
+        }
+    }
     let mut pages = every.finish(vec![PartPages {
         bears_no_setting: false,
         is_reading: false,
@@ -106,6 +120,24 @@ pub fn record_pdf(
     pdf::write(&pages, &PdfMetadata { title, made })
 }
 
+/// The same in the least type that is read, with the least room between: where that saves a page.
+fn tighter(block: Block) -> Block {
+    let at_most = |style: TextStyle, most: f64| style.sized(style.size_mm.min(most));
+    match block {
+        Block::Space(room) => Block::Space(room * 0.5),
+        Block::Heading(words, style) => Block::Heading(words, at_most(style, TIGHT_HEADING)),
+        Block::Paragraph(words, style) => Block::Paragraph(words, at_most(style, TIGHT)),
+        Block::Beside(lanes, gap) => {
+            let lanes = lanes.into_iter().map(|lane| Lane {
+                blocks: lane.blocks.into_iter().map(tighter).collect(),
+                ..lane
+            });
+            Block::Beside(lanes.collect(), gap)
+        }
+        other => other,
+    }
+}
+
 fn blocks(source: &Source<'_>, record: &CaseRecord<'_>) -> Vec<Block> {
     let formatter = &source.formatter;
     let strong = |words: String| Block::Paragraph(words, TextStyle::STRONG);
@@ -134,12 +166,19 @@ fn blocks(source: &Source<'_>, record: &CaseRecord<'_>) -> Vec<Block> {
                 None => TextStyle::STRONG,
                 Some(_) => TextStyle::BODY,
             };
-            said(name, formatter.record_count(count), (style, NAMES))
+            said(name, formatter.record_count(record, count), (style, NAMES))
         })
         .collect();
     blocks.extend(columns(source, counts));
     let discarded = formatter.record_field(record, (EntryKind::Discarded, &record.discarded), None);
     blocks.extend(field(discarded, NAMES));
+    if !record.worn.is_empty() {
+        let worn = record.worn.join("; ");
+        let words = formatter.word("wear-after");
+        let style = (TextStyle::STRONG, NAMES);
+        blocks.push(Block::Paragraph(words, LABEL));
+        blocks.extend(said(String::new(), worn, style));
+    }
     let falls = record.fallen.iter();
     blocks.extend(falls.map(|fall| body(formatter.record_fall(fall))));
     blocks.extend(run(source, record));
@@ -266,7 +305,7 @@ fn run(source: &Source<'_>, record: &CaseRecord<'_>) -> Vec<Block> {
     let by = |one: &DayEvent| (Offset::UTC.to_datetime(one.at).date(), one.who.clone());
     let mut parts: Vec<((Date, Who), Vec<String>)> = Vec::new();
     for one in record.run {
-        let said = formatter.record_run_at(one);
+        let said = formatter.record_run_at(record, one);
         match parts.last_mut() {
             Some((of, all)) if *of == by(one) => all.push(said),
             _ => parts.push((by(one), vec![said])),

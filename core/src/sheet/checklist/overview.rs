@@ -39,6 +39,7 @@ pub(super) fn heading(source: &Source<'_>) -> Heading {
 pub(super) fn blocks(source: &Source<'_>, frame: Frame) -> Vec<Block> {
     let formatter = &source.formatter;
     let mut blocks = vec![open_line(source, TextStyle::HEADING), Block::Space(4.0)];
+    blocks.extend(abandoned(source));
     blocks.extend(days_to_come(source));
     blocks.extend(chart_and_facts(source, frame));
     blocks.extend(within(formatter.word("sheet-sites-heading")));
@@ -52,6 +53,17 @@ pub(super) fn blocks(source: &Source<'_>, frame: Frame) -> Vec<Block> {
     }
     blocks.extend(limits::blocks(source));
     blocks
+}
+
+/// That the guide is abandoned by the record, and the plan still leads through it.
+pub(super) fn abandoned(source: &Source<'_>) -> Vec<Block> {
+    let one = source.signed.abandoned.as_ref();
+    let told = one.map(|one| {
+        let words = source.formatter.abandoned_while_led(one);
+        let words = Block::Paragraph(words, TextStyle::BODY.bold());
+        [words, Block::Space(2.0)]
+    });
+    told.into_iter().flatten().collect()
 }
 
 /// A scan or a graft of a day to come: with a slip of a year there the scan seems one of after a graft; an old or undated one.

@@ -6,7 +6,7 @@
 
 use super::every_page::SIDE;
 use super::form::Counts;
-use super::overview::{days_to_come, open_line};
+use super::overview::{abandoned, days_to_come, open_line};
 use super::pieces::{SMALL, body, column, height, note, to_tick_in, worst_word};
 use super::signatures::signatures;
 use super::{Source, counts, glance};
@@ -82,6 +82,7 @@ enum Arch {
 /// What stands over the phases, with at most so many lines of what is open or accepted.
 fn top(source: &Source<'_>, arch: Arch, listed: usize) -> Vec<Block> {
     let mut blocks = vec![open_line(source, HEADLINE), Block::Space(1.2)];
+    blocks.extend(abandoned(source));
     blocks.extend(days_to_come(source));
     blocks.extend(planned(source, arch, listed));
     blocks

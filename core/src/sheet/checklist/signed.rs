@@ -4,9 +4,11 @@ use super::recorded::{RecordedItem, touched};
 use crate::case::ValidCase;
 use crate::kit::DrillId;
 use crate::measure::Length;
+use crate::plan::{plan_view, work_out};
 use crate::sign::{
-    ApprovalStanding, DrillKey, Fall, HeadCode, Merged, Policy, Standing, gauge_found_off,
+    ApprovalStanding, DayEvent, DrillKey, Fall, HeadCode, Merged, Policy, Standing, gauge_found_off,
 };
+use crate::surgery;
 use jiff::Timestamp;
 
 /// Approval of the plan that is printed.
@@ -54,6 +56,8 @@ pub struct Signed {
     pub fallen: Vec<Fall>,
     /// Drills that by the record lie in a slot or are set, and are of no known setting of the plan, each with its slot.
     pub not_planned: Vec<(DrillId, Option<String>)>,
+    /// The word that the guide is abandoned, where the plan still leads through it; none while the record has a break.
+    pub abandoned: Option<DayEvent>,
 }
 
 impl Signed {
@@ -68,6 +72,7 @@ impl Signed {
             gauge_off: None,
             fallen: Vec::new(),
             not_planned: Vec::new(),
+            abandoned: None,
         }
     }
 
@@ -132,6 +137,21 @@ impl Signed {
             not_planned: others
                 .map(|(drill, now)| (DrillId::from(drill.drill.as_str()), now.slot.clone()))
                 .collect(),
+            abandoned: abandoned_while_led(case, (events, standing)),
         }
     }
+}
+
+/// The word that the guide is abandoned, where the plan still leads through it. The plan is worked out for it where there is one.
+fn abandoned_while_led(
+    case: &ValidCase,
+    (events, standing): (&Merged, &Standing),
+) -> Option<DayEvent> {
+    if standing.broken {
+        return None;
+    }
+    surgery::abandoned(&standing.day)?;
+    let worksheet = work_out(case);
+    let view = plan_view(case, &worksheet, events);
+    surgery::abandoned_while_led(case, &worksheet, (&view, standing)).cloned()
 }

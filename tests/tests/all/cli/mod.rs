@@ -1,5 +1,6 @@
 //! The program as it is typed: what it prints, how it ends, what it leaves on the disk.
 
+mod abandoned;
 mod approve;
 mod exits;
 mod explain;

@@ -4,7 +4,11 @@ use super::room::{Room, SECOND, WHO};
 use super::tray::load;
 use crate::hand::DESK;
 use egui::Key;
+use traywright::action::View;
 use traywright_core::case::Case;
+use traywright_core::dentition::Notation;
+use traywright_core::figures::record_figures;
+use traywright_core::record::record;
 use traywright_core::sign::{CountKind, EventKind, Purpose, StepKey};
 use traywright_core::surgery::{CountWanted, Work};
 
@@ -184,4 +188,44 @@ fn a_fall_after_the_last_count_asks_for_another_and_says_why() {
     room.key(Key::Enter);
     room.expect("Count together, aloud.");
     room.expect("Something was dropped since it was counted");
+}
+
+/// Nor does the record say that all is as it should be beside a count that a fall opened again.
+#[test]
+fn a_count_that_a_fall_opened_again_is_told_so_in_the_record() {
+    let mut room = Room::at("two-molars", "All steps are over, for practice.");
+    let counted = |room: &Room| {
+        let document = room.hand.program().document().expect("a case");
+        let of = &document.record;
+        let (case, worksheet) = (document.case(), document.worksheet());
+        let record = record(case, worksheet, (&of.view, &of.standing));
+        let formatter = document.formatter(Notation::Iso);
+        let json = record_figures(&formatter, worksheet, &record);
+        let json = serde_json::to_value(json).expect("data");
+        (
+            formatter.record_count(&record, record.count_out),
+            json["count_out"].clone(),
+        )
+    };
+    let (said, data) = counted(&room);
+    assert!(said.contains("all as it should be"), "{said}");
+    assert!(data["fell_since"].is_null(), "{data}");
+    room.key(Key::F);
+    room.figure("1");
+    room.key(Key::Enter);
+    let (said, data) = counted(&room);
+    assert!(!said.contains("all as it should be"), "{said}");
+    assert!(said.contains("Something was dropped since"), "{said}");
+    assert_eq!(data["fell_since"], true, "{data}");
+    room.hand.go(View::Record);
+    // Among the counts and in the run of the day.
+    let told = room.told();
+    let counts = told
+        .iter()
+        .filter(|line| line.contains("ount before closing") && line.contains("JH"));
+    let counts: Vec<&String> = counts.collect();
+    assert!(counts.len() > 1, "{told:#?}");
+    for line in counts {
+        assert!(line.contains("Something was dropped since"), "{line}");
+    }
 }

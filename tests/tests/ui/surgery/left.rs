@@ -9,7 +9,7 @@ const ABANDONED: &str = "The guide is abandoned, why? Who decided?";
 const ON: &str = "Going on as it is now, why? Who decided?";
 
 /// The guide is abandoned in the record and in the plan, and surgery went on with that.
-fn abandoned(room: &mut Room) {
+pub(super) fn abandoned(room: &mut Room) {
     room.key(Key::T);
     room.figure("8");
     room.give(ABANDONED, "RT: it rocks");
@@ -20,7 +20,7 @@ fn abandoned(room: &mut Room) {
 }
 
 /// Looks forward until these words are there.
-fn forward_to(room: &mut Room, words: &str) {
+pub(super) fn forward_to(room: &mut Room, words: &str) {
     for _ in 0..80 {
         if room.tells(words) {
             return;
@@ -204,7 +204,8 @@ fn a_kill_with_the_plan_changed_and_not_saved_leaves_no_doubt() {
         room = Room { hand, file };
     }
     room.expect("The guide is abandoned by the record, and the plan still leads through it");
-    room.expect("Change (T), 0");
+    // What was told to be taken stops: there the same key does it at once.
+    room.expect("Give your initials; then T: plan all that is open without it");
     room.expect("RT: it rocks");
 }
 

@@ -1,6 +1,8 @@
 //! A day of surgery by two people, worked by keys: every step, what stops it, and a program that is killed in the middle.
 
+mod abandoned;
 mod begin;
+mod by_hand;
 mod change;
 mod count;
 mod day;
@@ -17,3 +19,4 @@ mod sounding;
 mod stops;
 mod tray;
 mod turn;
+mod worn;

@@ -118,6 +118,13 @@ impl Room {
         self.give(WHO, who);
     }
 
+    /// The same where the view asks for it once more.
+    pub(super) fn begin_again(&mut self) {
+        if self.tells(WHO) {
+            self.begin("KE");
+        }
+    }
+
     /// What was recorded of the day.
     pub(super) fn kinds(&self) -> Vec<EventKind> {
         let case = read(&self.file);
@@ -154,6 +161,17 @@ impl Room {
     /// What the step that is due is, by its title or its site.
     pub(super) fn is_due(&self, words: &str) -> bool {
         self.tells(words)
+    }
+
+    /// The step that is shown, by its place at the head; none where none is.
+    pub(super) fn shown(&self) -> Option<StepKey> {
+        let told = self.told();
+        let place = told.iter().find_map(|text| {
+            let (_, after) = text.split_once("step ")?;
+            let (at, _) = after.split_once(" of ")?;
+            at.parse::<usize>().ok()
+        })?;
+        self.of_day(|day| Some(day.steps.get(place.checked_sub(1)?)?.key.clone()))
     }
 
     /// What is due, by its key and what is counted there.

@@ -184,3 +184,38 @@ fn an_insertion_is_in_sight_down_to_its_torque() {
         }
     }
 }
+
+/// The screen on which surgery is begun opens at its top, its field in sight, however much is to be told on it.
+#[test]
+fn the_begin_screen_opens_at_its_top() {
+    let size = vec2(1280.0, 800.0);
+    for demo in ["two-molars", "full-arch-upper"] {
+        for loaded in [true, false] {
+            let before = |file: &std::path::Path| {
+                if loaded {
+                    load(file);
+                    super::tray::replan(file);
+                }
+            };
+            let mut room = Room::with(demo, size, |_| {}, before);
+            for _ in 0..4 {
+                room.hand.harness.run();
+            }
+            let window = room.hand.harness.ctx.content_rect();
+            let title = room.hand.harness.get_by_label("Begin surgery").rect();
+            assert!(
+                title.top() > 20.0 && window.contains_rect(title),
+                "{demo}: {title:?}"
+            );
+            let field = room
+                .hand
+                .harness
+                .get_by(|node| {
+                    node.role() == Role::TextInput
+                        && node.label().is_some_and(|name| name == super::room::WHO)
+                })
+                .rect();
+            assert!(window.contains_rect(field), "{demo}: {field:?}");
+        }
+    }
+}

@@ -1,14 +1,12 @@
 //! An invented case as a file, and its tray as it was loaded by two people.
 
-use std::num::NonZeroU32;
 use std::path::{Path, PathBuf};
 use traywright_core::case::{Case, ValidCase, read_case};
 use traywright_core::measure::Length;
-use traywright_core::plan::{case_jaw, plan_view, with_planned, work_out};
-use traywright_core::sign::{
-    Approval, EventKind, HandStep, Merged, Purpose, Reading, Stage, ThingKey, Turn, Who, WriterId,
-};
+use traywright_core::plan::{case_jaw, plan_view, work_out};
+use traywright_core::sign::{Approval, EventKind, Merged, Purpose, Who, WriterId};
 use traywright_core::store::append_event;
+use traywright_tests::tray::loaded;
 
 fn now() -> jiff::Timestamp {
     "2026-11-25T08:00:00Z".parse().expect("a time")
@@ -63,65 +61,8 @@ pub(super) fn replan(file: &Path) {
 /// Records every drill of the tray as set, read twice in the sterile field and laid.
 pub(super) fn load(file: &Path) {
     let case = read(file);
-    let purpose = case.purpose();
-    let worksheet = work_out(&case);
-    let none = Merged::of(case_jaw(&case), []).expect("no logs");
-    let view = plan_view(&case, &worksheet, &none);
-    let gauge = case.gauge().expect("a gauge");
-    let piece_mm = gauge.check_piece_mm.expect("a check piece");
-    let checked = EventKind::GaugeChecked {
-        gauge: gauge.id.to_string(),
-        piece_mm,
-        value_mm: gauge.shows_of(piece_mm).expect("a figure"),
-        asked_back_mm: Vec::new(),
-        purpose: Some(purpose),
-    };
-    record(file, &case, "MK", checked);
-    for (item, planned) in with_planned(&worksheet, &view) {
-        let Some(planned) = planned else {
-            let thing = ThingKey {
-                of: item.kind,
-                entry: item.entry.clone(),
-                copy: NonZeroU32::new(item.copy).expect("from 1"),
-            };
-            let placed = EventKind::ThingPlaced {
-                thing,
-                slot: item.slot.as_ref().map(ToString::to_string),
-                purpose: Some(purpose),
-            };
-            record(file, &case, "MK", placed);
-            continue;
-        };
-        let key = || planned.key.clone();
-        for step in [HandStep::Set, HandStep::Locked, HandStep::Tugged] {
-            let handled = EventKind::Handled {
-                item: key(),
-                step,
-                purpose,
-            };
-            record(file, &case, "MK", handled);
-        }
-        if let Some(value_mm) = planned.gauge_figure_mm {
-            for (turn, who) in [(Turn::First, "MK"), (Turn::Second, "JH")] {
-                let reading = Reading {
-                    item: key(),
-                    gauge: planned.gauge.clone(),
-                    value_mm,
-                    stage: Stage::SterileField,
-                    turn,
-                    purpose,
-                    entered_by: None,
-                };
-                record(file, &case, who, EventKind::Reading(reading));
-            }
-        }
-        let slot = item.slot.as_ref().expect("a slot").to_string();
-        let placed = EventKind::Placed {
-            item: key(),
-            slot,
-            purpose: Some(purpose),
-        };
-        record(file, &case, "MK", placed);
+    for (who, kind) in loaded(&case) {
+        record(file, &case, who, kind);
     }
 }
 

@@ -8,9 +8,13 @@ use traywright_core::surgery::{tray_stays, without_guide};
 
 /// A change is chosen: what is recorded asks for its reason, an edit of the case to be said once more.
 pub(super) fn change(scene: &Scene<'_>, doing: &mut Doing, number: u8) -> Outcome {
+    Kind::of(number).map_or_else(Outcome::default, |kind| choose_change(scene, doing, kind))
+}
+
+/// The same by what it is.
+pub(super) fn choose_change(scene: &Scene<'_>, doing: &mut Doing, kind: Kind) -> Outcome {
     let step = scene.step().map(|(_, step)| step);
-    let found = step.zip(Kind::of(number));
-    let Some(found) = found.and_then(|(step, kind)| one(scene, step, kind)) else {
+    let Some(found) = step.and_then(|step| one(scene, step, kind)) else {
         return Outcome::default();
     };
     let what = match found.what {

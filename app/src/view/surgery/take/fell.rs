@@ -9,7 +9,7 @@ use std::collections::BTreeSet;
 use std::num::NonZeroU32;
 use traywright_core::kit::{SlotKind, TraySlot};
 use traywright_core::sign::{DrillKey, EventKind, Piece, ThingKey};
-use traywright_core::surgery::{DayStep, NotReady, Work};
+use traywright_core::surgery::{DayStep, NotReady, Work, piece};
 
 /// The sorts of what can be in a hand, each at the place of its number.
 pub(in crate::view::surgery) const IN_HAND: [SlotKind; 5] = [
@@ -49,15 +49,13 @@ impl InHand {
 /// What is in a hand at a step.
 pub(in crate::view::surgery) fn in_hand(scene: &Scene<'_>, step: &DayStep<'_>) -> Vec<InHand> {
     let mut found: Vec<ThingKey> = Vec::new();
-    let planned = step.drill().and_then(|drill| drill.planned);
-    if let Some(planned) = planned {
-        let thing = ThingKey {
-            of: SlotKind::Drill,
-            entry: planned.key.drill.clone(),
-            copy: planned.key.copy,
-        };
-        found.push(thing);
-    }
+    let (_, standing) = scene.recorded();
+    let with = step.drill().and_then(|drill| piece(&drill, standing));
+    found.extend(with.map(|with| ThingKey {
+        of: SlotKind::Drill,
+        entry: with.drill,
+        copy: with.copy,
+    }));
     let of = |of: SlotKind, entry: &str| ThingKey {
         of,
         entry: entry.to_owned(),

@@ -10,13 +10,14 @@ mod step;
 
 pub(super) use fell::{IN_HAND, in_hand, on_the_tray, typed_number};
 
+use super::change::Kind;
 use super::doing::{Asked, Doing, For, Listed};
 use super::keys::Pressed;
 use super::scene::Scene;
 use super::why::{Changed, Stop};
 use crate::action::Change;
 use crate::view::loading::task::Board;
-use change::{change, confirmed};
+use change::{change, choose_change, confirmed};
 use count::second;
 use fell::{ask_fell, choose, fell, fell_of_all, pick};
 use insertion::{depth, depth_off, torque, torque_off};
@@ -151,7 +152,7 @@ pub(super) fn take(
         (Asked::Nothing, Pressed::Fell) if stop.is_none() && doing.list == Listed::Step => {
             ask_fell(scene, doing)
         }
-        (Asked::Nothing, _) if stop.is_some() => at_a_stop(stop, doing, pressed),
+        (Asked::Nothing, _) if stop.is_some() => at_a_stop(scene, stop, doing, pressed),
         (Asked::Nothing, pressed) => at_a_step(scene, doing, (pressed, again)),
         _ => Outcome::default(),
     }
@@ -245,8 +246,13 @@ fn passes(scene: &Scene<'_>) -> Outcome {
     }
 }
 
-/// Nothing is done at a stop but to go on with what there is now, where somebody says why.
-fn at_a_stop(stop: Option<&Stop>, doing: &mut Doing, pressed: &Pressed) -> Outcome {
+/// Nothing is done at a stop but to go on with what there is now, where somebody says why, or to have the plan follow the record.
+fn at_a_stop(
+    scene: &Scene<'_>,
+    stop: Option<&Stop>,
+    doing: &mut Doing,
+    pressed: &Pressed,
+) -> Outcome {
     let Some(Stop::Other(changed)) = stop else {
         return Outcome::default();
     };
@@ -256,6 +262,12 @@ fn at_a_stop(stop: Option<&Stop>, doing: &mut Doing, pressed: &Pressed) -> Outco
             doing.ask(Asked::Reason(For::GoOn));
             doing.going_on = Some(changed.clone());
             Outcome::default()
+        }
+        // By the record the guide is abandoned: the plan can follow at once, and at the next step too.
+        Pressed::Change if scene.day.abandoned_while_led().is_some() => {
+            let outcome = choose_change(scene, doing, Kind::PlanAbandoned);
+            doing.going_on = Some(changed.clone());
+            outcome
         }
         // What falls does not wait for an answer.
         Pressed::Fell => {

@@ -64,7 +64,7 @@ pub(super) fn begun(scene: &Scene<'_>, despite: Option<String>, anew: bool) -> E
     let (lies_wrong, wrong_as) = scene
         .lies_wrong
         .iter()
-        .map(|(thing, words)| (thing.clone(), wrong_as(words)))
+        .map(|one| (one.thing.clone(), wrong_as(&one.words)))
         .unzip();
     EventKind::SurgeryBegun(SurgeryBegun {
         fingerprint: scene.worksheet().fingerprint,

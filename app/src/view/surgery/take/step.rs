@@ -11,7 +11,7 @@ use traywright_core::measure::Length;
 use traywright_core::sign::{
     ByHand, DayEvent, EventKind, InsertionWay, Sounded, StepDone, StepKey, StepTakenBack,
 };
-use traywright_core::surgery::{DayStep, NotReady, State, Work};
+use traywright_core::surgery::{DayStep, NotReady, State, Work, piece};
 
 /// The event that says that a step is over, or stops it.
 pub(super) fn recorded<'a>(step: &DayStep<'a>) -> Option<&'a DayEvent> {
@@ -217,10 +217,11 @@ pub(super) fn due(scene: &Scene<'_>, step: &DayStep<'_>) -> Option<Box<StepKey>>
 }
 
 pub(super) fn done(scene: &Scene<'_>, step: &DayStep<'_>, despite: Option<String>) -> EventKind {
-    let planned = step.drill().and_then(|drill| drill.planned);
+    let (_, standing) = scene.recorded();
+    let with = step.drill();
     EventKind::StepDone(StepDone {
         step: step.key.clone(),
-        piece: planned.map(|planned| planned.key.drill_key()),
+        piece: with.and_then(|drill| piece(&drill, standing)),
         due: due(scene, step),
         despite,
         by_hand: None,

@@ -7,8 +7,9 @@ use crate::measure::Torque;
 use crate::plan::{case_jaw, plan_view};
 use crate::record::record;
 use crate::sign::{
-    Entry, EventKind, Given, Inserted, InsertionWay, Log, Merged, PlacedImplant, Policy,
-    RecordSigned, Recorded, SiteKey, StepDone, StepKey, Who, WriterId, standing,
+    Approved, Counted, DrillKey, Entry, EventId, EventKind, Given, Inserted, InsertionWay, Log,
+    Merged, Piece, PlacedImplant, Policy, RecordSigned, Recorded, SiteKey, Sounded, StepDone,
+    StepKey, StepTakenBack, SurgeryBegun, Who, WriterId, standing,
 };
 
 fn site(case: &ValidCase, index: usize) -> SiteKey {
@@ -112,6 +113,108 @@ fn a_whole_day_of_two_implants_is_one_page_in_type_that_is_read() {
     let case = changed("two-molars", |_| {});
     for paper in [Paper::A4, Paper::Letter] {
         let pages = printed(&case, whole_day(&case), paper);
+        assert_eq!(pages.len(), 1, "{paper:?}");
+        let texts = pages[0].over.texts();
+        let least = texts.iter().map(|text| text.style.size_mm);
+        let least = least.fold(f64::MAX, f64::min);
+        assert!(least >= pt(8.0) - 1e-9, "{least}");
+    }
+}
+
+/// The same as two people record it: begun, counted by two, sounded, each drill with its piece, something dropped, a step out of its
+/// turn with its reason and one that was taken back.
+fn eventful_day(case: &ValidCase) -> Vec<EventKind> {
+    let purpose = case.purpose();
+    let worksheet = work_out(case);
+    let mut kinds = vec![EventKind::SurgeryBegun(SurgeryBegun {
+        fingerprint: worksheet.fingerprint,
+        approval: Approved::Open,
+        lies_wrong: Vec::new(),
+        despite: Some("RT: the tray is as it is".to_owned()),
+        wrong_as: Vec::new(),
+        anew: false,
+        purpose,
+    })];
+    let mut drilled = 0;
+    for kind in whole_day(case) {
+        let EventKind::StepDone(mut done) = kind else {
+            kinds.push(kind);
+            continue;
+        };
+        match &done.step {
+            StepKey::CountIn { .. } | StepKey::CountOut { .. } => {
+                kinds.push(EventKind::Counted(Counted {
+                    step: done.step.clone(),
+                    second: Who::new("JH").unwrap(),
+                    lines: Vec::new(),
+                    due: None,
+                    despite: None,
+                    purpose,
+                }));
+                continue;
+            }
+            StepKey::Sound {
+                planned_mm: Some(planned),
+                ..
+            } => {
+                kinds.push(EventKind::Sounded(Sounded {
+                    step: done.step.clone(),
+                    found_mm: *planned,
+                    due: None,
+                    purpose,
+                }));
+                continue;
+            }
+            StepKey::Drill { with, .. } => {
+                drilled += 1;
+                done.piece = Some(DrillKey {
+                    drill: with.drill.clone(),
+                    copy: std::num::NonZeroU32::MIN,
+                });
+                if drilled == 2 {
+                    kinds.push(EventKind::Dropped {
+                        piece: Piece::Drill(DrillKey {
+                            drill: with.drill.clone(),
+                            copy: std::num::NonZeroU32::MIN,
+                        }),
+                        purpose: Some(purpose),
+                    });
+                    done.despite = Some("RT: read aloud at the table".to_owned());
+                    done.due = Some(Box::new(StepKey::GuideOff {}));
+                }
+            }
+            _ => {}
+        }
+        let seq = u64::try_from(kinds.len() + 1).unwrap();
+        let step = done.step.clone();
+        let again = matches!(step, StepKey::Drill { .. }) && drilled == 1;
+        kinds.push(EventKind::StepDone(done.clone()));
+        if again {
+            kinds.push(EventKind::StepTakenBack(StepTakenBack {
+                event: EventId {
+                    writer: WriterId::new("desk").unwrap(),
+                    seq,
+                },
+                step,
+                reason: None,
+                purpose,
+            }));
+            kinds.push(EventKind::StepDone(done));
+        }
+    }
+    kinds
+}
+
+/// With all that a day brings it is one page still, in type that is read.
+#[test]
+fn an_eventful_day_of_two_implants_is_one_page() {
+    let case = changed("two-molars", |_| {});
+    for paper in [Paper::A4, Paper::Letter] {
+        let pages = printed(&case, eventful_day(&case), paper);
+        let text = read(&pages);
+        for words in ["RECORDED BY MISTAKE", "read aloud at the table", "Fell: "] {
+            assert!(text.contains(words), "{words}: {text}");
+        }
         assert_eq!(pages.len(), 1, "{paper:?}");
         let texts = pages[0].over.texts();
         let least = texts.iter().map(|text| text.style.size_mm);

@@ -6,8 +6,8 @@ use crate::kit::SlotKind;
 use crate::measure::Length;
 use crate::plan::{case_jaw, plan_view, with_planned};
 use crate::sign::{
-    EventKind, HandStep, ItemKey, Log, Merged, Piece, Policy, Purpose, Reading, Stage, ThingKey,
-    Turn, Who, WriterId, standing,
+    EventKind, HandStep, ItemKey, Log, Merged, Piece, Policy, Purpose, Reading, Stage, StepDone,
+    StepKey, ThingKey, Turn, Who, WriterId, standing,
 };
 use serde_json::Value;
 
@@ -537,4 +537,53 @@ fn what_lies_there_with_a_setting_unknown_since_is_told_in_its_own_line() {
     assert!(off == 4 && lines >= off, "{off} of {lines}: {text}");
     let nothing = as_recorded(&after, &[]);
     assert!(!nothing.contains("taken off the tray"), "{nothing}");
+}
+
+/// That the guide is abandoned by the record stands on the first page of what is printed, as long as the plan leads through it.
+#[test]
+fn an_abandoned_guide_that_the_plan_still_leads_by_is_told_on_the_first_page() {
+    const WORDS: &str = "The guide is abandoned by the record, and the plan still leads through it";
+    let case = two_molars(|_| {});
+    let left = two_molars(|case| {
+        for site in case["sites"].as_array_mut().unwrap() {
+            site["without_guide"] = serde_json::json!({});
+        }
+    });
+    let abandoned = EventKind::StepDone(StepDone {
+        step: StepKey::Abandoned {},
+        piece: None,
+        due: None,
+        despite: Some("RT: it rocks".to_owned()),
+        by_hand: None,
+        purpose: Purpose::Patient,
+    });
+    let first_pages = |case: &ValidCase, done: &[Done]| {
+        let (events, worksheet) = (merged(case, done), work_out(case));
+        let policy = Policy::strict(5);
+        let view = plan_view(case, &worksheet, &events);
+        let standing = standing(&events, &view, &policy).unwrap();
+        let signed = Signed::of(case, (&events, &standing), &policy);
+        [SheetPart::Form, SheetPart::Annex].map(|part| {
+            let printing = Printing {
+                parts: Parts::of([part]),
+                ..Printing::all(Paper::A4)
+            };
+            let (iso, at) = (Notation::Iso, printed_at());
+            let pages = checklist(case, &worksheet, &signed, None, printing, iso, at).unwrap();
+            holds_together(&pages, "abandoned");
+            read(&pages[..1])
+        })
+    };
+    for text in first_pages(&case, &[("MK", 1, abandoned.clone())]) {
+        assert!(
+            text.contains(WORDS) && text.contains("RT: it rocks"),
+            "{text}"
+        );
+    }
+    for text in first_pages(&case, &[])
+        .into_iter()
+        .chain(first_pages(&left, &[("MK", 1, abandoned)]))
+    {
+        assert!(!text.contains("is abandoned by the record"), "{text}");
+    }
 }
