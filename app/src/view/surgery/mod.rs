@@ -41,7 +41,7 @@ use std::time::Duration;
 use take::{Outcome, Wanted};
 use traywright_core::drawing::Ink;
 use traywright_core::sign::{EventKind, Stage, StepKey, WriterId};
-use traywright_core::surgery::{State as Progress, day};
+use traywright_core::surgery::{Day, State as Progress, day};
 use why::Stop;
 
 /// State of the view.
@@ -218,12 +218,16 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
         carry_out(cx, (state, before), outcome);
         ui.ctx().request_repaint();
     }
-    if let Some(left) = state.twice.waits_s(now_s) {
+    wake(ui, state.twice.waits_s(now_s), &day);
+}
+
+/// The window is drawn again once a second press comes too late, and each second of a day: the clock goes on.
+fn wake(ui: &Ui, waits_s: Option<f64>, day: &Day<'_>) {
+    if let Some(left) = waits_s {
         let left = Duration::from_secs_f64(left.max(0.0));
         ui.ctx().request_repaint_after(left);
     }
     if day.begun.is_some() {
-        // The clock goes on.
         ui.ctx().request_repaint_after(Duration::from_secs(1));
     }
 }
@@ -349,25 +353,14 @@ fn shown(
         return;
     }
     if asked != Asked::Nothing || needs_who {
-        Panel::bottom("surgery foot").frame(frame).show(ui, |ui| {
-            foot::ui(ui, scene, state.told.as_deref(), out);
-        });
-        if asked == Asked::Nothing {
-            // In sight whatever there is to be told: what has the keyboard is never scrolled to.
-            Panel::bottom("surgery who")
-                .frame(frame)
-                .show_separator_line(false)
-                .show(ui, |ui| {
-                    start::who_ui(ui, scene, &mut state.doing.field, out);
-                });
-        }
-        whole(ui, (frame, is_new), |ui| {
-            if asked == Asked::Nothing {
-                start::ui(ui, scene);
-            } else {
-                ask::ui(ui, scene, &mut state.doing.field, out);
-            }
-        });
+        let told = state.told.as_deref();
+        question(
+            ui,
+            scene,
+            (told, &mut state.doing.field),
+            (frame, is_new),
+            out,
+        );
         return;
     }
     if let Some(Stop::Other(changed)) = stop {
@@ -408,6 +401,34 @@ fn shown(
         .exact_size(scale.px(560.0))
         .show(ui, |ui| next::arch_ui(ui, cx, scene, step));
     whole(ui, (frame, is_new), |ui| step::ui(ui, scene, step));
+}
+
+/// What is asked; where nothing is, whose initials are to be given.
+fn question(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    (told, field): (Option<&str>, &mut String),
+    (frame, is_new): (Frame, bool),
+    out: &mut Vec<Pressed>,
+) {
+    let is_asked = scene.doing.asked != Asked::Nothing;
+    Panel::bottom("surgery foot").frame(frame).show(ui, |ui| {
+        foot::ui(ui, scene, told, out);
+    });
+    if !is_asked {
+        // In sight whatever there is to be told: what has the keyboard is never scrolled to.
+        Panel::bottom("surgery who")
+            .frame(frame)
+            .show_separator_line(false)
+            .show(ui, |ui| start::who_ui(ui, scene, field, out));
+    }
+    whole(ui, (frame, is_new), |ui| {
+        if is_asked {
+            ask::ui(ui, scene, field, out);
+        } else {
+            start::ui(ui, scene);
+        }
+    });
 }
 
 /// All that the panels leave; it scrolls where it has to, a new screen from its top.

@@ -108,8 +108,8 @@ fn in_words(source: &Source<'_>, value: Option<&str>) -> String {
 /// The irrigation that most rows have, of several as usual ones the first; nothing where there is no drill.
 fn usual_irrigation<'a>(source: &Source<'a>) -> Option<Usual<'a>> {
     let all: Vec<Option<&str>> = drills(source).map(irrigation).collect();
-    let count = |value: &Option<&str>| all.iter().filter(|one| *one == value).count();
-    let value = *all.iter().rev().max_by_key(|value| count(value))?;
+    let count = |value: Option<&str>| all.iter().filter(|one| **one == value).count();
+    let value = *all.iter().rev().max_by_key(|value| count(**value))?;
     let of_all = all.iter().all(|one| *one == value);
     Some(Usual { value, of_all })
 }

@@ -237,7 +237,12 @@ fn drill(
         or_empty(running, SMALL),
         or_empty(bench, SMALL.bold()),
     ]));
-    if !is_known {
+    if is_known {
+        let irrigation = irrigation.map(|words| Cell::Text(words, SMALL.bold()));
+        let words = how_deep(source, &actionable, sheet);
+        let words = words.map(|words| Cell::Text(words, SMALL));
+        rows.extend(beneath(irrigation.into_iter().chain(words).collect()));
+    } else {
         let banner = formatter.word("sheet-do-not-use");
         let banner = Cell::Text(banner, TextStyle::STRONG);
         let elsewhere = misfit_elsewhere((site, step), source.worksheet).map(|finding| {
@@ -249,11 +254,6 @@ fn drill(
         });
         let words = [banner].into_iter().chain(elsewhere);
         rows.extend(beneath(words.collect()));
-    } else {
-        let irrigation = irrigation.map(|words| Cell::Text(words, SMALL.bold()));
-        let words = how_deep(source, &actionable, sheet);
-        let words = words.map(|words| Cell::Text(words, SMALL));
-        rows.extend(beneath(irrigation.into_iter().chain(words).collect()));
     }
     rows.extend(then::after(source, site, step).map(|then| {
         Row::After(vec![
