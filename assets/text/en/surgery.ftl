@@ -49,7 +49,7 @@ surgery-drills-left-out = { $count ->
        *[other] { $count } drills of this site were left out.
     }
 surgery-not-set-otherwise = It is set to { $set }, not as this step needs it ({ $slot }). Re-set it first (R). Do not drill with it.
-surgery-not-guide-off = The guide is off: a guided stop would go deeper without it. If the guide is not off, take that record back (N at its step).
+surgery-not-guide-off = The guide is off: a guided stop would go deeper without it. If the guide is not off, take that record back (N at its step); then it is seated and sounded anew.
 surgery-not-guide-left = The guide was left at this site: nothing more is done through it. Go on without it (T), or say in the plan that it was not left.
 surgery-not-guide-abandoned = The guide is abandoned: nothing more is done through it, and this plan still has it so. Plan all that is open without it (T, 0), or say that it was not abandoned (T, 9).
 surgery-not-thing-laid = { $thing }: in no slot by the record. It was not placed, or was handled since.

@@ -288,6 +288,9 @@ pub struct LedBy {
     /// To what extent; programs before rules 10 did not say, and nobody knows whether it is the one that the plan has.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub guided_extent: Option<GuidedExtent>,
+    /// To what place and axis; the same of those programs.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub placement: Option<Placement>,
 }
 
 impl LedBy {
@@ -299,6 +302,7 @@ impl LedBy {
             master_sleeve: site.master_sleeve.clone(),
             platform_to_sleeve: site.platform_to_sleeve,
             guided_extent: Some(site.guided_extent),
+            placement: Some(site.placement),
         }
     }
 }
@@ -323,6 +327,7 @@ impl WithoutGuide {
             led.implant == *implant
                 && led.master_sleeve == *sleeve
                 && led.platform_to_sleeve == as_planned.platform_to_sleeve
+                && led.placement == as_planned.placement
         });
         let is_planned = |one: &StepThrough| {
             let mut steps = site.steps.iter();

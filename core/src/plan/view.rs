@@ -338,10 +338,7 @@ fn histories(events: &Merged, purpose: Purpose) -> Vec<History> {
                 histories.insert(place.unwrap_or(histories.len()), history);
             }
             kind => {
-                let moved = match kind {
-                    EventKind::Reset { drill, .. } => Some(drill),
-                    kind => kind.fallen_drill(),
-                };
+                let moved = kind.moved_stop().or_else(|| kind.fallen_drill());
                 let mut known = histories.iter_mut();
                 if let Some(one) = known.find(|one| Some(&one.piece) == moved) {
                     one.stop = Stop::Moved;

@@ -3,8 +3,9 @@
 use super::Who;
 
 /// Signs between two names.
-const SIGNS: [char; 12] = [
-    '/', '&', '+', ';', '|', '\\', '\u{b7}', '\u{2215}', '\u{2044}', '\u{2192}', '=', '*',
+const SIGNS: [char; 13] = [
+    '/', '&', '+', ';', '|', '\\', '\u{b7}', '\u{2215}', '\u{2044}', '\u{2192}', '\u{2217}', '=',
+    '*',
 ];
 
 /// Words between two names, which are none of a name (common practice, no source).
@@ -21,6 +22,9 @@ const FOR: [&str; 2] = ["for", "für"];
 
 /// The same with dots, and a small letter first: else they may be initials, or a name.
 const FOR_SHORT: [&str; 5] = ["iv", "ia", "pp", "ppa", "obo"];
+
+/// Those that behind a name need no dots.
+const FOR_SHORT_BEHIND: [&str; 2] = ["ppa", "obo"];
 
 /// Letters of a word that joins initials, at most (no source).
 const LONGEST_BETWEEN: usize = 4;
@@ -81,6 +85,7 @@ fn joins(word: &str, before: &[&str], behind: &[&str]) -> bool {
     word.chars().all(is_dash) && are_two
         || BETWEEN.contains(&bare(word).as_str())
         || is_small(word) && BETWEEN_SMALL.contains(&bare(word).as_str())
+        || is_dotted(word) && FOR_SHORT.contains(&bare(word).as_str())
         || are_whole && is_small(word) && BETWEEN_WHOLE.contains(&bare(word).as_str())
 }
 
@@ -93,15 +98,22 @@ fn is_for_another(words: &[&str]) -> bool {
     let both = named.first().map(|second| format!("{first}{second}"));
     let is_for = |word: &str| {
         // `I. A. Berg` is a name.
-        let is_short = word.starts_with(char::is_lowercase) && word.contains('.');
-        FOR.contains(&bare(word).as_str()) || is_short && FOR_SHORT.contains(&bare(word).as_str())
+        FOR.contains(&bare(word).as_str())
+            || is_dotted(word) && FOR_SHORT.contains(&bare(word).as_str())
     };
     let dotted = |word: &String| word.contains('.') && is_for(word.as_str());
-    let last = words.last().map(|word| (*word).to_owned());
-    let last_two = words.last_chunk().map(|[one, two]| format!("{one}{two}"));
-    let ends_so = last.as_ref().is_some_and(dotted) || last_two.as_ref().is_some_and(dotted);
+    let ends_so = (1..=2).any(|of| {
+        let Some((before, last)) = words.len().checked_sub(of).map(|at| words.split_at(at)) else {
+            return false;
+        };
+        let last = last.concat();
+        let is_last = |word: &&str| bare(&last) == **word;
+        let is_short = dotted(&last)
+            || last == bare(&last) && FOR_SHORT_BEHIND.iter().any(|word| is_last(&word));
+        is_short && has_name(&before.join(" "))
+    });
     is_for(first) && has_name(&named.join(" "))
-        || ends_so && has_name(first)
+        || ends_so
         || says_behalf(words)
         || both.as_ref().is_some_and(dotted) && has_name(&named[1..].join(" "))
 }
@@ -112,6 +124,12 @@ fn says_behalf(words: &[&str]) -> bool {
     words
         .windows(3)
         .any(|three| three == ["on", "behalf", "of"])
+}
+
+/// True if it is short for words, and no initials: `i.V.`.
+fn is_dotted(word: &str) -> bool {
+    let begins = word.trim_start_matches(|c: char| !c.is_alphanumeric());
+    begins.starts_with(char::is_lowercase) && word.contains('.')
 }
 
 fn is_small(word: &str) -> bool {
@@ -188,6 +206,13 @@ mod tests {
             "KE=OW",
             "KE i.V.",
             "KE i. A.",
+            "Dr. Katrin Ebert i. V.",
+            "Dr. K. Ebert p.p.",
+            "Nurse Ebert i.A.",
+            "Ebert i.V. Wolf",
+            "Ebert (i.V.)",
+            "KE obo",
+            "KE\u{2217}OW",
             "KE on behalf of OW",
             "on behalf of KE",
             "KE (for OW)",

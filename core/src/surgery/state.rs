@@ -14,8 +14,10 @@ pub(super) fn put<'a>(step: &mut DayStep<'a>, day: &'a [DayEvent]) {
     // What stops goes only by what is clearly later; what lets go on holds only after all that opens its step anew.
     let holds = |one: &&DayEvent| {
         let stops = !state_of(step, one).is_over();
-        let all = day.iter().filter(|other| other.counts());
-        let mut openers = all.filter(|other| opens_anew(other, &step.key));
+        let mut openers = day.iter().filter(|other| {
+            let counts = other.counts() && opens_anew(other, &step.key);
+            counts || may_have_been_off(other, &step.key)
+        });
         !openers.any(|other| {
             if stops {
                 one.is_clearly_before(other)
@@ -120,6 +122,15 @@ fn before_the_first_cut<'a>(step: &mut DayStep<'a>, day: &'a [DayEvent]) {
         step.recorded = vec![last];
         step.state = state_of(step, last);
     }
+}
+
+/// True if this says that the guide was off, and a word since that it was not: nobody knows how it sits, so that it is seated
+/// and sounded anew before anything is done through it.
+fn may_have_been_off(other: &DayEvent, step: &StepKey) -> bool {
+    let is_off =
+        matches!(&other.kind, EventKind::StepDone(done) if done.step == StepKey::GuideOff {});
+    let of_guide = matches!(step, StepKey::Seat { .. } | StepKey::Sound { .. });
+    is_off && of_guide && other.taken_back.is_some() && !other.of_earlier_sitting
 }
 
 /// True if a step has to be done anew after this: a guide that is seated anew is sounded anew, and what follows a drill is

@@ -128,7 +128,7 @@ fn close(columns: Vec<Column>, rows: Vec<Row>) -> Block {
     Block::Table(Table {
         columns,
         rows,
-        padding_mm: 0.85,
+        padding_mm: 1.2,
         gap_mm: Table::GAP,
     })
 }

@@ -93,7 +93,11 @@ pub(super) fn of_all<'a>(
                     };
                 }
             }
-            _ => {}
+            kind => {
+                if let Some(one) = kind.moved_stop().and_then(|drill| drills.get_mut(drill)) {
+                    one.stop = one.stop.max(StopSince::Begun);
+                }
+            }
         }
     }
     // What was laid for a mark and lies nowhere any more is set to nothing.

@@ -46,6 +46,26 @@ fn a_guide_that_is_seated_anew_is_sounded_anew() {
     assert_ne!(next, drill, "what was drilled is drilled");
 }
 
+/// Once somebody said that the guide is off, and then that it is not, nobody knows how it sits.
+#[test]
+fn a_guide_that_is_not_off_after_all_is_seated_and_sounded_anew() {
+    let mut room = Room::of(demo::TWO_MOLARS);
+    let seat = room.until(is_seat);
+    let drill = room.until(is_drill);
+    let event = room.done(StepKey::GuideOff {});
+    let purpose = room.purpose;
+    room.record(EventKind::StepTakenBack(StepTakenBack {
+        event,
+        step: StepKey::GuideOff {},
+        reason: None,
+        purpose,
+    }));
+    assert_eq!(room.due(), Some(seat.clone()));
+    room.done(seat);
+    assert!(is_sound(&room.due().unwrap()));
+    assert_eq!(room.until(is_drill), drill);
+}
+
 /// A guide of another code is another guide: nothing that was seated or sounded was of it.
 #[test]
 fn another_guide_is_seated_and_sounded() {

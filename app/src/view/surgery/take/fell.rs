@@ -103,7 +103,7 @@ pub(in crate::view::surgery) fn in_hand(scene: &Scene<'_>, step: &DayStep<'_>) -
     found
 }
 
-/// Everything that lies on the tray by the record, whatever step is due, and the gauge, by their numbers: a thing in a slot has that of
+/// Everything that was set or laid by the record and did not fall, whatever step is due, and the gauge, by their numbers: a thing in a slot has that of
 /// its slot, whatever else lies there or fell.
 pub(in crate::view::surgery) fn on_the_tray(scene: &Scene<'_>) -> Vec<InHand> {
     let standing = &scene.document.record.standing;
@@ -113,7 +113,8 @@ pub(in crate::view::surgery) fn on_the_tray(scene: &Scene<'_>) -> Vec<InHand> {
         entry: drill.drill.clone(),
         copy: drill.copy,
     };
-    let drills = standing.drills.iter().filter(|(_, now)| now.is_somewhere());
+    // Also those that were taken off: they are in the room, and may fall.
+    let drills = standing.drills.iter();
     let drills = drills.map(|(drill, now)| (drill_thing(drill), now.slot.as_ref()));
     let things = standing.thing_slots.iter();
     let things = things.map(|(thing, slot)| (thing.clone(), Some(slot)));

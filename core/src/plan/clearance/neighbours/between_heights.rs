@@ -38,7 +38,10 @@ pub(super) fn bounded(
 /// where that are fewer than two distances, or a radius is unknown.
 fn least_between(measured: &MeasuredFrom<'_>) -> Option<Length> {
     let (from, to, _) = measured;
-    let squared = Squared::of(measured)?;
+    let squared = crest_at(from)
+        .into_iter()
+        .map(|crest| Squared::of(measured, crest))
+        .collect::<Option<Vec<Squared>>>()?;
     let end = height_of(from, Height::Apex);
     let apart = level_apart(from, to);
     let at = |piece: u32| end.mm() * f64::from(piece) / f64::from(PIECES);
@@ -48,11 +51,23 @@ fn least_between(measured: &MeasuredFrom<'_>) -> Option<Length> {
         let other = (depth.min(height_of(to, Height::Apex)) - apart).max(Length::ZERO);
         let radii =
             from.cut.radius_from(depth).known().get()? + to.cut.radius_from(other).known().get()?;
-        let between = libm::sqrt(squared.least(above, below).max(0.0));
+        let least = squared.iter().map(|squared| squared.least(above, below));
+        let between = libm::sqrt(least.fold(f64::INFINITY, f64::min).max(0.0));
         Some(Length::floor_mm(between + 1e-9) - radii)
     };
     let all: Option<Vec<Length>> = (0..PIECES).map(of_piece).collect();
     all?.into_iter().min()
+}
+
+/// The depths on a site's axis at which what was measured at the crest may have been: at the platform, or where it passes the
+/// crest, which is coronal of a platform below it.
+fn crest_at(one: &PlacedSite<'_>) -> Vec<f64> {
+    let tilt = space::apical_tilt(one.cut.site, one.axis).unwrap_or_default();
+    let crest = one.cut.site.site.heights.platform_below_crest;
+    let crest = crest.map(|crest| [crest.highest_mm, crest.lowest_mm]);
+    let along = crest.into_iter().flatten();
+    let along = along.map(|below| -below.mm() / libm::cos(tilt).max(0.1));
+    std::iter::once(0.0).chain(along).collect()
 }
 
 /// The square of the distance from the points of an axis to another one, by its depth on the first. Both are straight, so that
@@ -62,8 +77,8 @@ struct Squared {
     /// What was measured, by depth.
     at: Vec<Point>,
     steep: f64,
-    /// The depth down to which the other one goes on for certain.
-    their_end: f64,
+    /// The depths between which the other one is beside it for certain.
+    theirs: (f64, f64),
 }
 
 /// A depth on the axis with the square of what lies between there, at least and at most.
@@ -74,31 +89,38 @@ struct Point {
     most: f64,
 }
 
-impl From<points::Point> for Point {
-    fn from(one: points::Point) -> Self {
-        Self {
-            depth: one.depth,
-            least: one.least * one.least,
-            most: one.most * one.most,
-        }
-    }
-}
-
 impl Squared {
-    fn of((from, to, list): &MeasuredFrom<'_>) -> Option<Self> {
+    /// By what was measured, at the crest at this depth.
+    fn of((from, to, list): &MeasuredFrom<'_>, crest: f64) -> Option<Self> {
         let tilt = |one: &PlacedSite<'_>| space::apical_tilt(one.cut.site, one.axis);
-        let angle = tilt(from).zip(tilt(to)).map(|(a, b)| a + b);
+        let (own, other) = (tilt(from), tilt(to));
+        let angle = own.zip(other).map(|(a, b)| a + b);
         // Where nobody knows a tilt, any.
         let angle = angle.unwrap_or(std::f64::consts::FRAC_PI_2);
         let angle = angle.min(std::f64::consts::FRAC_PI_2);
         let at_heights = list.iter().copied().filter(|one| one.at != Height::Least);
         let counts = points::points(from, Some(to), at_heights);
-        let at: Vec<Point> = counts.into_iter().map(Point::from).collect();
+        // Read level at the crest it is more than straight to an axis that leans.
+        let level = libm::cos(other.unwrap_or(0.0));
+        let squared = |one: points::Point| {
+            let (depth, least) = match one.at {
+                Height::Crest => (crest, one.least * level),
+                _ => (one.depth, one.least),
+            };
+            Point {
+                depth,
+                least: least * least,
+                most: one.most * one.most,
+            }
+        };
+        let mut at: Vec<Point> = counts.into_iter().map(squared).collect();
+        at.sort_by(|a, b| a.depth.total_cmp(&b.depth));
+        let apart = level_apart(from, to).mm();
         let their_end = height_of(to, Height::Apex).mm() * libm::cos(angle);
         (at.len() > 1).then(|| Self {
             at,
             steep: libm::sin(angle) * libm::sin(angle),
-            their_end: their_end - level_apart(from, to).mm(),
+            theirs: (apart, their_end - apart),
         })
     }
 
@@ -146,9 +168,12 @@ impl Squared {
                 .min(value(below))
                 .min(value(lowest.clamp(above, below)))
         };
-        // What the part beyond the end of the other one takes, or all of it as of a point: whichever is less.
-        let beyond = (second.0 - first.0.max(self.their_end)).max(0.0);
-        let by_part = of_steep(self.steep) - (1.0 - self.steep) * beyond * beyond;
+        // What the parts beyond the ends of the other one take, or all of it as of a point: whichever is less.
+        let (their_start, their_end) = self.theirs;
+        let before = (second.0.min(their_start) - first.0.max(0.0)).max(0.0);
+        let beyond = (second.0 - first.0.max(their_end)).max(0.0);
+        let by_part =
+            of_steep(self.steep) - (1.0 - self.steep) * (before * before + beyond * beyond);
         by_part.max(of_steep(1.0))
     }
 }

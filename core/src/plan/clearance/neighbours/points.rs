@@ -2,7 +2,7 @@
 
 use super::PlacedSite;
 use super::least::{height_of, reaches};
-use crate::case::Distance;
+use crate::case::{Distance, Height};
 use crate::measure::Length;
 use crate::plan::depth::stale::stale_distance;
 use crate::plan::figure::{Figure, Known, Quantity, Reason};
@@ -14,6 +14,7 @@ pub(super) const PIECES: u32 = 64;
 /// takes or gives something.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Point {
+    pub(super) at: Height,
     pub(super) depth: f64,
     pub(super) least: f64,
     pub(super) most: f64,
@@ -32,6 +33,7 @@ pub(super) fn points<'a>(
             Some(stale) => stale.takes(&reaches(from, to, one))?,
         };
         Some(Point {
+            at: one.at,
             depth: height_of(from, one.at).mm(),
             least: (one.from_axis_mm - moved).max(Length::ZERO).mm(),
             most: (one.from_axis_mm + moved).mm(),

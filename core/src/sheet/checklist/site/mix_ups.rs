@@ -63,7 +63,7 @@ pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
     blocks.push(Block::Table(Table {
         columns,
         rows: rows.collect(),
-        padding_mm: 0.9,
+        padding_mm: 1.2,
         gap_mm: Table::GAP,
     }));
     let more = all.len() - listed.len();

@@ -123,7 +123,7 @@ fn close(columns: Vec<Column>, rows: Vec<Row>) -> Block {
     Block::Table(Table {
         columns,
         rows,
-        padding_mm: 0.75,
+        padding_mm: 1.1,
         gap_mm: Table::GAP,
     })
 }

@@ -60,21 +60,31 @@ fn implant(case: &mut Case, n: usize, id: &str, change: impl FnOnce(&mut Implant
     case.sites[n].implant = id.into();
 }
 
+/// The platforms at the crest, this far below it.
+fn below_crest(case: &mut Case, below: &str) {
+    for site in &mut case.sites {
+        let crest = site.heights.platform_below_crest.as_mut().unwrap();
+        (crest.highest_mm, crest.lowest_mm) = (mm(below), mm(below));
+    }
+}
+
 /// Two leaning axes may be nearer between the heights at which they were measured. 7.2, 7.2 and 9.0 at 0, 5.0 and 10.0 below
-/// the platform: along the first axis the square of the distance is a parabola; between the first two it falls by up to
-/// sin² 40° · 2.5² = 2.582 below 51.84, so that the axes may be √49.258 = 7.018 apart there. Both radii are 4.4 together:
-/// 2.8 measured, 2.618 by that.
+/// the platform, which is at the crest: what was read level there is 7.2 · cos 20° = 6.766 straight to the other axis. Along
+/// the first axis the square of the distance is a parabola: between the first two it falls by up to sin² 40° · x · (5 − x) below the
+/// line from 45.78 to 51.84, to 45.34 at 1.03, so that the axes may be 6.733 apart there. Both radii are 4.4 together: 2.8
+/// measured, 2.333 by that.
 #[test]
 fn leaning_axes_may_be_nearer_between_the_heights_that_were_measured() {
     let told = |tilt: &str, limit: &str, heights: &[(Height, &str)]| {
         bodies(&measured(heights, |case| {
+            below_crest(case, "0");
             case.sites.iter_mut().for_each(|site| lean(site, tilt));
             limit_of_bodies(case, limit);
         }))
     };
     let each = [(Crest, "7.2"), (Mid, "7.2"), (Apex, "9")];
-    assert_eq!(told("20", "2.61", &each), Verdict::Clear);
-    assert_eq!(told("20", "2.62", &each), Verdict::Unknown);
+    assert_eq!(told("20", "2.33", &each), Verdict::Clear);
+    assert_eq!(told("20", "2.34", &each), Verdict::Unknown);
     assert_eq!(told("0", "2.8", &each), Verdict::Clear);
     assert_eq!(told("20", "2.81", &each), Verdict::Short);
     // The least over the length is that.
@@ -232,13 +242,14 @@ fn a_least_that_is_more_than_another_distance_is_none() {
 }
 
 /// A move takes something of each distance, and with it of what lies between the heights: 7.2, 7.2 and 9.0 leave
-/// 2.618 (above), and after 0.1 mm aside, which takes up to √2 · 0.1 · 1.1 and more, no less than that less. Nor does a distance
+/// 2.333 (above), and after 0.1 mm aside, which takes up to √2 · 0.1 · 1.1 and more, no less than that less. Nor does a distance
 /// that does not count any more bound anything.
 #[test]
 fn between_heights_a_distance_from_before_a_move_is_what_is_left_of_it() {
     let each = [(Crest, "7.2"), (Mid, "7.2"), (Apex, "9")];
     let told = |limit: &str, heights: &[(Height, &str)], then: fn(&mut Case)| {
         let tilted = |case: &mut Case| {
+            below_crest(case, "0");
             case.sites.iter_mut().for_each(|site| lean(site, "20"));
             limit_of_bodies(case, limit);
         };
@@ -252,10 +263,10 @@ fn between_heights_a_distance_from_before_a_move_is_what_is_left_of_it() {
             one.measured_at.down_to_mm = Some(mm("14"));
         }
     };
-    assert_eq!(told("2.6", &each, |_| ()), Verdict::Clear);
-    // 7.2 less 0.16 at most leaves 2.64 where it was measured, and less than 2.6 between.
-    assert_eq!(told("2.6", &each, aside), Verdict::Unknown);
-    assert_eq!(told("2.4", &each, aside), Verdict::Clear);
+    assert_eq!(told("2.3", &each, |_| ()), Verdict::Clear);
+    // 7.2 less 0.16 at least leaves 2.64 at most where it was measured, and less than 2.3 between.
+    assert_eq!(told("2.3", &each, aside), Verdict::Unknown);
+    assert_eq!(told("2", &each, aside), Verdict::Clear);
     let two = [(Mid, "6.95"), (Apex, "8.5")];
     let three = [(Crest, "9"), (Mid, "6.95"), (Apex, "8.5")];
     let crest_of_old = |case: &mut Case| {
@@ -269,4 +280,22 @@ fn between_heights_a_distance_from_before_a_move_is_what_is_left_of_it() {
     assert_eq!(told("2", &two, |_| ()), Verdict::Unknown);
     assert_eq!(told("2", &three, |_| ()), Verdict::Clear);
     assert_eq!(told("2", &three, crest_of_old), Verdict::Unknown);
+}
+
+/// What is read at the crest is read coronal of platforms that lie below it: 8.5 · cos 20° = 7.99, 6.9 and 8.4. With the platform at
+/// the crest the parabola falls to the middle, where 6.9 less 4.4 are left. 4.0 below it, it was read 4.26 up the axis, and
+/// falls to 45.0 at 2.5 down: 6.71 less 4.4.
+#[test]
+fn the_crest_is_coronal_of_a_platform_below_it() {
+    let told = |below: &str, limit: &str| {
+        let heights = [(Crest, "8.5"), (Mid, "6.9"), (Apex, "8.4")];
+        bodies(&measured(&heights, |case| {
+            below_crest(case, below);
+            case.sites.iter_mut().for_each(|site| lean(site, "20"));
+            limit_of_bodies(case, limit);
+        }))
+    };
+    assert_eq!(told("0", "2.49"), Verdict::Clear);
+    assert_eq!(told("4", "2.32"), Verdict::Unknown);
+    assert_eq!(told("4", "2.3"), Verdict::Clear);
 }
