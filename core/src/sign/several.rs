@@ -107,9 +107,8 @@ fn is_for_another(words: &[&str]) -> bool {
             return false;
         };
         let last = last.concat();
-        let is_last = |word: &&str| bare(&last) == **word;
-        let is_short = dotted(&last)
-            || last == bare(&last) && FOR_SHORT_BEHIND.iter().any(|word| is_last(&word));
+        // Without dots in small letters alone: in capitals they may be initials.
+        let is_short = dotted(&last) || FOR_SHORT_BEHIND.contains(&last.as_str());
         is_short && has_name(&before.join(" "))
     });
     is_for(first) && has_name(&named.join(" "))
