@@ -67,8 +67,7 @@ impl Hand {
             harness, folder, ..
         } = self;
         drop(harness);
-        // The thread that writes the journal lets go of it.
-        std::thread::sleep(std::time::Duration::from_millis(500));
+        until_nobody_writes(folder.path());
         let mut hand = Self::within(folder, DESK, 1.0);
         if let Some(file) = file {
             hand.harness.state_mut().open(file);
@@ -252,4 +251,37 @@ impl Hand {
             _ => None,
         }
     }
+}
+
+/// Waits until the threads of a program that is gone have let go of what they wrote; what another one has goes on.
+fn until_nobody_writes(folder: &Path) {
+    let short = std::time::Duration::from_millis(50);
+    // A thread that had something to write still may not have begun.
+    std::thread::sleep(10 * short);
+    for _ in 0..200 {
+        if files(folder).iter().all(|file| is_free(file)) {
+            return;
+        }
+        std::thread::sleep(short);
+    }
+}
+
+/// True if nobody holds a lock on a file, or it is gone.
+fn is_free(file: &Path) -> bool {
+    std::fs::File::open(file).is_ok_and(|open| open.try_lock().is_ok()) || !file.exists()
+}
+
+/// All files below a folder.
+fn files(folder: &Path) -> Vec<std::path::PathBuf> {
+    let entries = std::fs::read_dir(folder).into_iter().flatten().flatten();
+    let paths = entries.map(|entry| entry.path());
+    paths
+        .flat_map(|path| {
+            if path.is_dir() {
+                files(&path)
+            } else {
+                vec![path]
+            }
+        })
+        .collect()
 }
