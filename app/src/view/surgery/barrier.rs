@@ -2,7 +2,7 @@
 
 use super::keys::Pressed;
 use super::scene::Scene;
-use super::step::{not_ready, told};
+use super::step::{done_otherwise, not_ready, told};
 use crate::view::loading::reading::{figure_box, keypad};
 use crate::view::loading::scale::{line, strong};
 use egui::Ui;
@@ -38,6 +38,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>, out: &mut V
         strong(ui, words, scale.px(40.0), theme.fault());
     }
     told(ui, scene, step);
+    done_otherwise(ui, scene, step);
     match &step.work {
         Work::Sound(sounding) => sound(ui, scene, (step, sounding), out),
         Work::Count(wanted) => count(ui, scene, (step, wanted), out),

@@ -88,6 +88,17 @@ pub(super) fn title(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>) {
         };
         strong(ui, words, scene.scale.px(40.0), scene.theme.fault());
     }
+    done_otherwise(ui, scene, step);
+}
+
+/// What was done of this step by another plan, before anything is done anew: it is in the bone.
+pub(super) fn done_otherwise(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>) {
+    if let Some(one) = step.otherwise {
+        let then = scene.formatter.recorded_then(&one.kind);
+        let args = [("who", one.who.as_str()), ("step", &*then)];
+        let words = scene.text("surgery-done-otherwise", &args);
+        strong(ui, words, scene.scale.px(40.0), scene.theme.fault());
+    }
 }
 
 fn drill(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>, drilling: &Drilling<'_>) {
@@ -412,7 +423,7 @@ fn by_hand(ui: &mut Ui, scene: &Scene<'_>, (site, implant): (&SiteSheet, &Implan
     line(ui, torque, scale.px(34.0), scene.ink());
 }
 
-/// What is recorded of the step: that it was done, left out, or done by another plan.
+/// What is recorded of the step: that it was done or left out.
 pub(super) fn told(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>) {
     let (scale, theme) = (scene.scale, scene.theme);
     let event = match step.state {
@@ -462,11 +473,5 @@ pub(super) fn told(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>) {
     }
     if let Some(words) = scene.doubled(step) {
         strong(ui, words, scale.px(44.0), theme.fault());
-    }
-    if let Some(one) = step.otherwise {
-        let then = scene.formatter.recorded_then(&one.kind);
-        let args = [("who", one.who.as_str()), ("step", &*then)];
-        let words = scene.text("surgery-done-otherwise", &args);
-        strong(ui, words, scale.px(40.0), theme.fault());
     }
 }
