@@ -110,20 +110,9 @@ mod tests {
     use crate::drawing::Item;
     use std::collections::BTreeMap;
 
-    const ALL: [Shape; 8] = [
-        Shape::Dot,
-        Shape::HalfDot,
-        Shape::Ring,
-        Shape::Bar,
-        Shape::Triangle,
-        Shape::Diamond,
-        Shape::Square,
-        Shape::Cross,
-    ];
-
     #[test]
     fn a_shape_is_centred_and_as_high_as_asked_for() {
-        for which in ALL {
+        for which in Shape::ALL {
             let bounds = shape(at(3.0, 4.0), 2.0, which).bounds().unwrap();
             assert!((bounds.centre().x - 3.0).abs() < 1e-9, "{which:?}");
             assert!((bounds.centre().y - 4.0).abs() < 0.11, "{which:?}");
@@ -173,12 +162,17 @@ mod tests {
                 .collect()
         };
         let pictures: BTreeMap<usize, Vec<bool>> =
-            ALL.into_iter().map(picture).enumerate().collect();
+            Shape::ALL.into_iter().map(picture).enumerate().collect();
         for (one, a) in &pictures {
             for (other, b) in pictures.range(one + 1..) {
                 let differ = a.iter().zip(b).filter(|(a, b)| a != b).count();
                 // 8 of 121 fields: about a thirteenth of the square around them.
-                assert!(differ >= 8, "{:?} and {:?}", ALL[*one], ALL[*other]);
+                assert!(
+                    differ >= 8,
+                    "{:?} and {:?}",
+                    Shape::ALL[*one],
+                    Shape::ALL[*other]
+                );
             }
         }
     }

@@ -215,6 +215,21 @@ pub enum Shape {
     Cross,
 }
 
+#[cfg(test)]
+impl Shape {
+    /// Every shape.
+    pub(crate) const ALL: [Self; 8] = [
+        Self::Dot,
+        Self::HalfDot,
+        Self::Ring,
+        Self::Bar,
+        Self::Triangle,
+        Self::Diamond,
+        Self::Square,
+        Self::Cross,
+    ];
+}
+
 /// Gives the names of all lists of a kit to a macro.
 macro_rules! in_every_list {
     ($macro:ident) => {

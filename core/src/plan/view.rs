@@ -341,7 +341,12 @@ fn histories(events: &Merged, purpose: Purpose) -> Vec<History> {
                 let moved = kind.moved_stop().or_else(|| kind.fallen_drill());
                 let mut known = histories.iter_mut();
                 if let Some(one) = known.find(|one| Some(&one.piece) == moved) {
-                    one.stop = Stop::Moved;
+                    let last = one.sets.last();
+                    // Of one that is read by a mark there is no stop to take off.
+                    let by_mark = last.is_some_and(|(_, stop, _)| stop.is_none());
+                    if !by_mark || kind.fallen_drill().is_some() {
+                        one.stop = Stop::Moved;
+                    }
                     if kind.fallen_drill().is_some() {
                         one.slot = None;
                     }

@@ -247,17 +247,8 @@ mod tests {
     /// No two marks, and no mark and a marking, look alike there.
     #[test]
     fn marks_and_markings_stay_apart_on_a_hard_copy() {
-        let shapes = [
-            Shape::Dot,
-            Shape::HalfDot,
-            Shape::Ring,
-            Shape::Bar,
-            Shape::Triangle,
-            Shape::Diamond,
-            Shape::Square,
-            Shape::Cross,
-        ];
-        let shapes = shapes.map(|one| (format!("{one:?}"), copied(&shape(at(0.0, 0.0), 3.0, one))));
+        let shapes =
+            Shape::ALL.map(|one| (format!("{one:?}"), copied(&shape(at(0.0, 0.0), 3.0, one))));
         let marks = Mark::ALL.map(|one| (format!("{one:?} (mark)"), copied(&mark(one))));
         for (index, one) in marks.iter().enumerate() {
             for other in marks[index + 1..].iter().chain(&shapes) {

@@ -127,13 +127,8 @@ fn reason_ui(ui: &mut Ui, scene: &Scene<'_>, of: For, field: &mut String, out: &
         );
     }
     if of == For::GoOn {
-        for one in scene.lies_wrong {
-            line(
-                ui,
-                scene.told_wrong(&one.words),
-                scale.px(40.0),
-                scene.ink(),
-            );
+        for words in scene.all_told_wrong() {
+            line(ui, words, scale.px(40.0), scene.ink());
         }
     }
     if let Some((_, step)) = scene.step()

@@ -198,6 +198,13 @@ impl<'a> Scene<'a> {
         })
     }
 
+    /// All that lies or is set wrong, as it is told.
+    pub(super) fn all_told_wrong(&self) -> impl Iterator<Item = String> {
+        self.lies_wrong
+            .iter()
+            .map(|one| self.told_wrong(&one.words))
+    }
+
     /// What lies or is set wrong by its words, as it is told: what may be used by hand all the same says so.
     pub(super) fn told_wrong(&self, words: &str) -> String {
         let mut wrong = self.lies_wrong.iter();

@@ -42,13 +42,8 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>) {
     for words in scene.open() {
         strong(ui, words, scale.px(40.0), theme.fault());
     }
-    for one in scene.lies_wrong {
-        line(
-            ui,
-            scene.told_wrong(&one.words),
-            scale.px(36.0),
-            theme.fault(),
-        );
+    for words in scene.all_told_wrong() {
+        line(ui, words, scale.px(36.0), theme.fault());
     }
     ui.add_space(scale.px(16.0));
     line(ui, scene.word("surgery-how"), scale.px(34.0), scene.soft());

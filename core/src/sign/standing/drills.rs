@@ -94,7 +94,9 @@ pub(super) fn of_all<'a>(
                 }
             }
             kind => {
-                if let Some(one) = kind.moved_stop().and_then(|drill| drills.get_mut(drill)) {
+                let moved = kind.moved_stop().and_then(|drill| drills.get_mut(drill));
+                // Of one that is read by a mark there is none to take off.
+                if let Some(one) = moved.filter(|one| one.item.stop.is_some()) {
                     one.stop = one.stop.max(StopSince::Begun);
                 }
             }
@@ -154,6 +156,32 @@ mod tests {
     fn drill_after(kinds: Vec<EventKind>) -> Option<DrillNow> {
         let events = Merged::of(case_jaw(), [log_of("desk", kinds)]).unwrap();
         drills_now(&events).get(&k1().drill_key()).cloned()
+    }
+
+    /// A drill that was used by hand has its stop off; one that is read by a mark had none.
+    #[test]
+    fn what_was_used_by_hand_is_set_to_nothing() {
+        let by_hand = || {
+            EventKind::StepDone(crate::sign::StepDone {
+                step: crate::sign::StepKey::Reseat {},
+                piece: Some(k1().drill_key()),
+                due: None,
+                despite: Some("the guide was left".to_owned()),
+                by_hand: Some(crate::sign::ByHand { aimed_mm: None }),
+                purpose: Purpose::Patient,
+            })
+        };
+        let after = |item: ItemKey| {
+            let placed = EventKind::Placed {
+                item,
+                slot: "A1".to_owned(),
+                purpose: Some(Purpose::Patient),
+            };
+            drill_after(vec![placed, by_hand()]).unwrap().stop
+        };
+        assert_eq!(after(k1()), StopSince::Begun);
+        let by_mark = ItemKey { stop: None, ..k1() };
+        assert_eq!(after(by_mark), StopSince::AsSet);
     }
 
     /// It did not fall after all: it is there, and nobody knows how it is set, until its stop is moved or it is set.
