@@ -43,17 +43,17 @@ fn least_between(measured: &MeasuredFrom<'_>) -> Option<Length> {
         .map(|crest| Squared::of(measured, crest))
         .collect::<Option<Vec<Squared>>>()?;
     let end = height_of(from, Height::Apex);
-    let apart = level_apart(from, to);
     let at = |piece: u32| end.mm() * f64::from(piece) / f64::from(PIECES);
     let of_piece = |piece: u32| {
         let (above, below) = (at(piece), at(piece + 1));
-        let depth = Length::floor_mm(above);
-        let other = (depth.min(height_of(to, Height::Apex)) - apart).max(Length::ZERO);
-        let radii =
-            from.cut.radius_from(depth).known().get()? + to.cut.radius_from(other).known().get()?;
-        let least = squared.iter().map(|squared| squared.least(above, below));
-        let between = libm::sqrt(least.fold(f64::INFINITY, f64::min).max(0.0));
-        Some(Length::floor_mm(between + 1e-9) - radii)
+        let own = from.cut.radius_from(Length::floor_mm(above));
+        let left = squared.iter().map(|squared| {
+            let between = libm::sqrt(squared.least(above, below).max(0.0));
+            let beside = Length::floor_mm(squared.beside.least(above).max(0.0));
+            let other = to.cut.radius_from(beside).known().get()?;
+            Some(Length::floor_mm(between + 1e-9) - own.clone().known().get()? - other)
+        });
+        left.min_by_key(|left| left.unwrap_or(Length::from_um(i64::MIN)))?
     };
     let all: Option<Vec<Length>> = (0..PIECES).map(of_piece).collect();
     all?.into_iter().min()
@@ -70,15 +70,70 @@ fn crest_at(one: &PlacedSite<'_>) -> Vec<f64> {
     std::iter::once(0.0).chain(along).collect()
 }
 
+/// Where the foot of a point of an axis is on another one, as depths below the platforms, mm.
+#[derive(Debug, Clone, Copy)]
+struct Beside {
+    /// By how much it may be less deep or deeper than on the first for the lie of the two platforms.
+    off: f64,
+    /// The cosine of the most that may be between the axes.
+    cosine: f64,
+    /// The depth at which the other one ends.
+    end: f64,
+}
+
+impl Beside {
+    /// The platforms are as much deeper than each other as was entered, and as far aside as what was measured and both tilts leave
+    /// at most: of that the sine of its tilt lies along the other axis.
+    fn of(measured: &MeasuredFrom<'_>, counts: &[points::Point], crest: f64) -> Self {
+        let (from, to, _) = measured;
+        let tilts = [from, to].map(|one| space::apical_tilt(one.cut.site, one.axis));
+        let [own, other] = tilts.map(|tilt| tilt.map(libm::sin));
+        let end = height_of(to, Height::Apex).mm();
+        let apart = level_apart(from, to).mm();
+        let aside = counts.iter().map(|one| match one.at {
+            Height::Crest => one.most + libm::fabs(crest) + apart,
+            _ => one.most + one.depth * own.unwrap_or(1.0) + end * other.unwrap_or(1.0),
+        });
+        let aside = aside.fold(f64::INFINITY, f64::min);
+        // Where nobody knows a tilt, any.
+        let angle = between(tilts).unwrap_or(std::f64::consts::FRAC_PI_2);
+        Self {
+            off: apart + aside * other.unwrap_or(1.0),
+            cosine: libm::cos(angle),
+            end,
+        }
+    }
+
+    /// The least deep that the foot of what lies at a depth may be, less than none above the platform.
+    fn least(&self, depth: f64) -> f64 {
+        depth.min(depth * self.cosine) - self.off
+    }
+
+    /// How far the foot of what lies at a depth may be beyond an end of the other one.
+    fn beyond(&self, depth: f64) -> f64 {
+        let most = depth.max(depth * self.cosine) + self.off;
+        (-self.least(depth)).max(most - self.end).max(0.0)
+    }
+
+    /// The depths between which the other one is beside the first for certain.
+    fn certain(&self) -> (f64, f64) {
+        (self.off / self.cosine.max(1e-9), self.end - self.off)
+    }
+}
+
+/// The most that may be between two axes of these tilts, radians.
+fn between([own, other]: [Option<f64>; 2]) -> Option<f64> {
+    let angle = own.zip(other).map(|(own, other)| own + other)?;
+    Some(angle.min(std::f64::consts::FRAC_PI_2))
+}
+
 /// The square of the distance from the points of an axis to another one, by its depth on the first. Both are straight, so that
 /// it is a parabola, as steep as the square of the sine of the angle between them, which is at most the sum of their tilts; and as that of
-/// a point once the other one has ended.
+/// a point where the other one has ended.
 struct Squared {
     /// What was measured, by depth.
     at: Vec<Point>,
-    steep: f64,
-    /// The depths between which the other one is beside it for certain.
-    theirs: (f64, f64),
+    beside: Beside,
 }
 
 /// A depth on the axis with the square of what lies between there, at least and at most.
@@ -91,37 +146,39 @@ struct Point {
 
 impl Squared {
     /// By what was measured, at the crest at this depth.
-    fn of((from, to, list): &MeasuredFrom<'_>, crest: f64) -> Option<Self> {
-        let tilt = |one: &PlacedSite<'_>| space::apical_tilt(one.cut.site, one.axis);
-        let (own, other) = (tilt(from), tilt(to));
-        let angle = own.zip(other).map(|(a, b)| a + b);
-        // Where nobody knows a tilt, any.
-        let angle = angle.unwrap_or(std::f64::consts::FRAC_PI_2);
-        let angle = angle.min(std::f64::consts::FRAC_PI_2);
+    fn of(measured: &MeasuredFrom<'_>, crest: f64) -> Option<Self> {
+        let (from, to, list) = measured;
         let at_heights = list.iter().copied().filter(|one| one.at != Height::Least);
         let counts = points::points(from, Some(to), at_heights);
+        let beside = Beside::of(measured, &counts, crest);
         // Read level at the crest it is more than straight to an axis that leans.
-        let level = libm::cos(other.unwrap_or(0.0));
+        let other = space::apical_tilt(to.cut.site, to.axis);
+        let level = libm::cos(other.unwrap_or(std::f64::consts::FRAC_PI_2));
         let squared = |one: points::Point| {
             let (depth, least) = match one.at {
                 Height::Crest => (crest, one.least * level),
                 _ => (one.depth, one.least),
             };
+            // Read to an axis that goes on it is less than to its end.
+            let beyond = beside.beyond(depth);
             Point {
                 depth,
                 least: least * least,
-                most: one.most * one.most,
+                most: one.most * one.most + beyond * beyond,
             }
         };
         let mut at: Vec<Point> = counts.into_iter().map(squared).collect();
         at.sort_by(|a, b| a.depth.total_cmp(&b.depth));
-        let apart = level_apart(from, to).mm();
-        let their_end = height_of(to, Height::Apex).mm() * libm::cos(angle);
-        (at.len() > 1).then(|| Self {
-            at,
-            steep: libm::sin(angle) * libm::sin(angle),
-            theirs: (apart, their_end - apart),
-        })
+        // A platform above the crest may be so far above it that the crest is at mid-length.
+        at.dedup_by(|later, one| {
+            let same = later.depth <= one.depth;
+            if same {
+                one.least = one.least.min(later.least);
+                one.most = one.most.max(later.most);
+            }
+            same
+        });
+        (at.len() > 1).then_some(Self { at, beside })
     }
 
     /// The least from one depth to another.
@@ -169,11 +226,11 @@ impl Squared {
                 .min(value(lowest.clamp(above, below)))
         };
         // What the parts beyond the ends of the other one take, or all of it as of a point: whichever is less.
-        let (their_start, their_end) = self.theirs;
-        let before = (second.0.min(their_start) - first.0.max(0.0)).max(0.0);
+        let (theirs, their_end) = self.beside.certain();
+        let steep = 1.0 - self.beside.cosine * self.beside.cosine;
+        let before = (second.0.min(theirs) - first.0).max(0.0);
         let beyond = (second.0 - first.0.max(their_end)).max(0.0);
-        let by_part =
-            of_steep(self.steep) - (1.0 - self.steep) * (before * before + beyond * beyond);
+        let by_part = of_steep(steep) - (1.0 - steep) * (before * before + beyond * beyond);
         by_part.max(of_steep(1.0))
     }
 }

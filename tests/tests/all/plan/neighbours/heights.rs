@@ -4,14 +4,14 @@
 use super::super::kit::outline;
 use super::super::sample::{each_drill, measure_anew, mm, one, worked};
 use super::implants::{beside_a_second, disagree, lean, to_other};
-use traywright_core::case::{Case, Height, Placement};
+use traywright_core::case::{Case, Height, Placement, Site};
 use traywright_core::kit::Implant;
 use traywright_core::plan::{Quantity, TermName, Verdict, Worksheet};
 
 use Height::{Apex, Crest, Least, Mid};
 
 /// The sample beside a second site, changed, with these distances measured from the first.
-fn measured(heights: &[(Height, &str)], change: impl FnOnce(&mut Case)) -> Worksheet {
+pub(super) fn measured(heights: &[(Height, &str)], change: impl FnOnce(&mut Case)) -> Worksheet {
     measured_and_then(heights, change, |_| ())
 }
 
@@ -42,17 +42,17 @@ fn measured_and_then(
     })
 }
 
-fn bodies(sheet: &Worksheet) -> Verdict {
+pub(super) fn bodies(sheet: &Worksheet) -> Verdict {
     one(sheet, "neighbour-implant-body").verdict
 }
 
-fn limit_of_bodies(case: &mut Case, limit: &str) {
+pub(super) fn limit_of_bodies(case: &mut Case, limit: &str) {
     let limits = case.limits.neighbour_implant_body.as_mut();
     limits.unwrap().limit_mm = mm(limit);
 }
 
 /// Another implant at a site, otherwise as the first of the kit.
-fn implant(case: &mut Case, n: usize, id: &str, change: impl FnOnce(&mut Implant)) {
+pub(super) fn implant(case: &mut Case, n: usize, id: &str, change: impl FnOnce(&mut Implant)) {
     let mut other = case.kit.implants[0].clone();
     other.id = id.into();
     change(&mut other);
@@ -62,17 +62,22 @@ fn implant(case: &mut Case, n: usize, id: &str, change: impl FnOnce(&mut Implant
 
 /// The platforms at the crest, this far below it.
 fn below_crest(case: &mut Case, below: &str) {
-    for site in &mut case.sites {
-        let crest = site.heights.platform_below_crest.as_mut().unwrap();
-        (crest.highest_mm, crest.lowest_mm) = (mm(below), mm(below));
-    }
+    case.sites
+        .iter_mut()
+        .for_each(|site| below_crest_at(site, below));
+}
+
+pub(super) fn below_crest_at(site: &mut Site, below: &str) {
+    let crest = site.heights.platform_below_crest.as_mut().unwrap();
+    (crest.highest_mm, crest.lowest_mm) = (mm(below), mm(below));
 }
 
 /// Two leaning axes may be nearer between the heights at which they were measured. 7.2, 7.2 and 9.0 at 0, 5.0 and 10.0 below
 /// the platform, which is at the crest: what was read level there is 7.2 · cos 20° = 6.766 straight to the other axis. Along
-/// the first axis the square of the distance is a parabola: between the first two it falls by up to sin² 40° · x · (5 − x) below the
-/// line from 45.78 to 51.84, to 45.34 at 1.03, so that the axes may be 6.733 apart there. Both radii are 4.4 together: 2.8
-/// measured, 2.333 by that.
+/// the first axis the square of the distance is a parabola, sin² 40° steep while its foot is on the other one, and as steep as that
+/// of a point where it is beyond an end: 7.2 aside, up to 7.2 · sin 20° = 2.46 of each end may be. As of a point all along, it
+/// falls by up to x · (5 − x) below the line from 45.78 to 51.84, to 42.19 at 1.89, so that the axes may be 6.495 apart there. Both
+/// radii are 4.4 together: 2.8 measured, 2.095 by that.
 #[test]
 fn leaning_axes_may_be_nearer_between_the_heights_that_were_measured() {
     let told = |tilt: &str, limit: &str, heights: &[(Height, &str)]| {
@@ -83,8 +88,8 @@ fn leaning_axes_may_be_nearer_between_the_heights_that_were_measured() {
         }))
     };
     let each = [(Crest, "7.2"), (Mid, "7.2"), (Apex, "9")];
-    assert_eq!(told("20", "2.33", &each), Verdict::Clear);
-    assert_eq!(told("20", "2.34", &each), Verdict::Unknown);
+    assert_eq!(told("20", "2.09", &each), Verdict::Clear);
+    assert_eq!(told("20", "2.1", &each), Verdict::Unknown);
     assert_eq!(told("0", "2.8", &each), Verdict::Clear);
     assert_eq!(told("20", "2.81", &each), Verdict::Short);
     // The least over the length is that.
@@ -242,7 +247,7 @@ fn a_least_that_is_more_than_another_distance_is_none() {
 }
 
 /// A move takes something of each distance, and with it of what lies between the heights: 7.2, 7.2 and 9.0 leave
-/// 2.333 (above), and after 0.1 mm aside, which takes up to √2 · 0.1 · 1.1 and more, no less than that less. Nor does a distance
+/// 2.095 (above), and after 0.1 mm aside, which takes up to √2 · 0.1 · 1.1 and more, no less than that less. Nor does a distance
 /// that does not count any more bound anything.
 #[test]
 fn between_heights_a_distance_from_before_a_move_is_what_is_left_of_it() {
@@ -263,10 +268,10 @@ fn between_heights_a_distance_from_before_a_move_is_what_is_left_of_it() {
             one.measured_at.down_to_mm = Some(mm("14"));
         }
     };
-    assert_eq!(told("2.3", &each, |_| ()), Verdict::Clear);
-    // 7.2 less 0.16 at least leaves 2.64 at most where it was measured, and less than 2.3 between.
-    assert_eq!(told("2.3", &each, aside), Verdict::Unknown);
-    assert_eq!(told("2", &each, aside), Verdict::Clear);
+    assert_eq!(told("2", &each, |_| ()), Verdict::Clear);
+    // 7.2 less 0.16 at least leaves 2.64 at most where it was measured, and less than 2 between.
+    assert_eq!(told("2", &each, aside), Verdict::Unknown);
+    assert_eq!(told("1.7", &each, aside), Verdict::Clear);
     let two = [(Mid, "6.95"), (Apex, "8.5")];
     let three = [(Crest, "9"), (Mid, "6.95"), (Apex, "8.5")];
     let crest_of_old = |case: &mut Case| {
@@ -283,8 +288,8 @@ fn between_heights_a_distance_from_before_a_move_is_what_is_left_of_it() {
 }
 
 /// What is read at the crest is read coronal of platforms that lie below it: 8.5 · cos 20° = 7.99, 6.9 and 8.4. With the platform at
-/// the crest the parabola falls to the middle, where 6.9 less 4.4 are left. 4.0 below it, it was read 4.26 up the axis, and
-/// falls to 45.0 at 2.5 down: 6.71 less 4.4.
+/// the crest the square, as of a point, falls to 46.84 at 4.1 down: 6.844 less 4.4 are left. 4.0 below it, it was read 4.26 up the
+/// axis, and falls to 33.5 at 1.2 down: 5.788 less 4.4.
 #[test]
 fn the_crest_is_coronal_of_a_platform_below_it() {
     let told = |below: &str, limit: &str| {
@@ -295,7 +300,8 @@ fn the_crest_is_coronal_of_a_platform_below_it() {
             limit_of_bodies(case, limit);
         }))
     };
-    assert_eq!(told("0", "2.49"), Verdict::Clear);
-    assert_eq!(told("4", "2.32"), Verdict::Unknown);
-    assert_eq!(told("4", "2.3"), Verdict::Clear);
+    assert_eq!(told("0", "2.44"), Verdict::Clear);
+    assert_eq!(told("0", "2.45"), Verdict::Unknown);
+    assert_eq!(told("4", "1.38"), Verdict::Clear);
+    assert_eq!(told("4", "1.39"), Verdict::Unknown);
 }

@@ -5,6 +5,7 @@ pub(crate) mod implants;
 mod old_implant;
 mod places;
 mod roots;
+mod true_pairs;
 
 use traywright_core::plan::{Finding, Verdict, Worksheet};
 
