@@ -125,6 +125,12 @@ fn written() -> Vec<Value> {
             times: NonZeroU32::MIN,
             purpose: Some(Purpose::Patient),
         },
+        EventKind::Dropped {
+            piece: Piece::Guide(traywright_core::sign::GuideKey {
+                code: Some("G7".into()),
+            }),
+            purpose: Some(Purpose::Patient),
+        },
         EventKind::Placed {
             item: item(None),
             slot: "B4".into(),

@@ -54,6 +54,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>, out: &mut V
             );
         }
         Work::Punch(_) | Work::Reseat | Work::Seat => {
+            not_ready(ui, scene, step);
             for words in how(scene, step) {
                 strong(ui, words, scale.px(54.0), scene.ink());
             }
