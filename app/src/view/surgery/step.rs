@@ -19,7 +19,7 @@ use traywright_core::wear::NamedFor;
 use traywright_core::wording::begin;
 
 /// The size of why a step is not ready, px of the large window.
-const WHY: f32 = 50.0;
+const WHY: f32 = 46.0;
 
 /// Shows it.
 pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>) {
@@ -80,7 +80,11 @@ pub(super) fn title(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>) {
         Some(site) => begin(&scene.formatter.site(site)),
         None => scene.word("surgery-whole-jaw"),
     };
-    strong(ui, words, scene.scale.px(70.0), scene.ink());
+    let size = match (&step.work, stands(step)) {
+        (Work::Drill(_), Stands::Told | Stands::NotReady) => 54.0,
+        _ => 70.0,
+    };
+    strong(ui, words, scene.scale.px(size), scene.ink());
     if !scene.is_due() {
         let words = match scene.day.next().and_then(|at| scene.day.steps.get(at)) {
             Some(due) => {
@@ -404,7 +408,7 @@ fn alike(ui: &mut Ui, scene: &Scene<'_>, (step, drilling): (&DayStep<'_>, &Drill
     let (scale, theme) = (scene.scale, scene.theme);
     let (side, what, harm) = match stands(step) {
         Stands::Clear => (50.0, 38.0, 30.0),
-        Stands::Told | Stands::NotReady => (40.0, 30.0, 28.0),
+        Stands::Told | Stands::NotReady => (36.0, 26.0, 26.0),
     };
     for one in drilling.alike.iter().take(TOLD) {
         let said = scene.formatter.look_alike(one);

@@ -277,6 +277,23 @@ fn a_look_alike_is_in_sight_with_its_step() {
                 if alike > 0 {
                     seen.extend(stops);
                 }
+                let document = room.hand.program().document().expect("a case");
+                let formatter = document.formatter(traywright_core::dentition::Notation::Iso);
+                let harms: Vec<String> = room.of_due(|step| match &step.work {
+                    Work::Drill(drilling) => {
+                        let told = drilling.alike.iter().take(2);
+                        let told = told.map(|one| formatter.look_alike(one).harm);
+                        told.map(|harm| traywright_core::wording::begin(&harm))
+                            .collect()
+                    }
+                    _ => Vec::new(),
+                });
+                for harm in harms {
+                    let shown = all().filter(|node| text(node).as_ref() == Some(&harm));
+                    let shown: Vec<_> = shown.map(|node| node.rect()).collect();
+                    assert!(!shown.is_empty(), "{harm}");
+                    seen.extend(shown);
+                }
                 for rect in seen {
                     if rect.bottom() > then {
                         out.push(format!(
