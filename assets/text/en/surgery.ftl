@@ -72,7 +72,7 @@ surgery-not-set-otherwise = It is set to { $set }, not as this step needs it ({ 
         [yes] Not with the stop as it is now.
        *[no] Do not drill with it.
     }
-surgery-not-guide-fell = The guide was dropped. Nothing is done through it before somebody says which one goes in now (A): it, if it is whole and was made sterile anew as local rules have it, or another of the same code. Else abandon it (T, 8).
+surgery-not-guide-fell = The guide was dropped. Nothing is done through it before somebody says which one goes in now (A): the same one, if it is whole and was made sterile anew as local rules have it, or another of the same code. Else abandon it (T, 8).
 surgery-not-guide-off = The guide is off: a guided stop would go deeper without it. If the guide is not off, take that record back (N at its step); then it is seated and sounded anew.
 surgery-not-guide-left = The guide was left at this site: nothing more is done through it. Go on without it (T), or say in the plan that it was not left.
 surgery-not-guide-abandoned = The guide is abandoned: nothing more is done through it, and this plan still has it so. Plan all that is open without it (T, 0), or say that it was not abandoned (T, 9).

@@ -125,6 +125,7 @@ fn the_guide_falls_and_is_seated_and_sounded_anew() {
     let seat = room.step().0;
     assert!(matches!(seat, StepKey::Seat { .. }), "{seat:?}");
     room.expect("STOP. The guide was dropped");
+    assert!(!room.tells("Seat the guide."), "{:#?}", room.told());
     // Nor does it fall again before it is seated.
     assert!(!guide_can_fall(&mut room));
     room.records_nothing(&[Key::Space, Key::Enter]);

@@ -26,7 +26,7 @@ use reason::{may_despite, reason};
 use step::{aimed, at_a_step, recorded};
 use traywright_core::kit::SlotKind;
 use traywright_core::sign::{EventKind, ThingKey};
-use traywright_core::surgery::Work;
+use traywright_core::surgery::{NotReady, Work};
 
 /// What comes of a press.
 #[derive(Default)]
@@ -175,7 +175,9 @@ fn takes_figures(scene: &Scene<'_>, stop: Option<&Stop>, doing: &Doing) -> bool 
             let here = stop.is_none() && scene.records() && doing.list == Listed::Step;
             let step = scene.step().filter(|_| here);
             step.is_some_and(|(_, step)| {
-                matches!(step.work, Work::Sound(_) | Work::Count(_)) && !step.state.is_over()
+                let fell = step.not_ready.contains(&NotReady::GuideFell);
+                let takes = matches!(step.work, Work::Sound(_) | Work::Count(_));
+                takes && !fell && !step.state.is_over()
             })
         }
         _ => false,
