@@ -8,6 +8,11 @@ surgery-step-reseat = guide re-seated without the plugs
 surgery-step-seat = guide seated, looked at through its windows, rocked
 surgery-step-lifted = guide taken off before its time
 surgery-step-abandoned = THE GUIDE IS ABANDONED, from here everything is without it
+surgery-step-same-guide = after it was dropped the same guide goes in again, made sterile anew
+surgery-step-another-guide = another guide of the same code in the place of the one that was dropped
+surgery-step-implant-changed = { $site }: changed on the table to implant { $implant }
+surgery-step-profile-dropped = { $site }: changed on the table to go without the profile drill
+surgery-step-guide-left = { $site }: changed on the table to go without the guide from here
 surgery-step-guide-off = guide off, every guided stop off its drill
 surgery-step-pin = pin “{ $name }”, { $drill }
 surgery-step-punch = tissue punched: { $sites }
@@ -30,12 +35,27 @@ surgery-step-set-otherwise = { $step }; by the record it is set to { $set }
 
 ## What keeps a step from being ready
 
-surgery-not-no-figure = The plan has no figure for this drill. Do not drill with it.
-surgery-not-fit = It does not fit as it would be used here. Do not drill with it.
-surgery-not-on-gauge = What the gauge would show is not known, so its setting cannot be read. Do not drill with it.
+surgery-not-no-figure = The plan has no figure for this drill. { $hand ->
+        [yes] Not with a stop on it.
+       *[no] Do not drill with it.
+    }
+surgery-not-fit = It does not fit as it would be set for here. { $hand ->
+        [yes] Not with a stop on it.
+       *[no] Do not drill with it.
+    }
+surgery-not-on-gauge = What the gauge would show is not known, so its setting cannot be read. { $hand ->
+        [yes] Not with a stop on it.
+       *[no] Do not drill with it.
+    }
 surgery-not-soundable = The plan has no figure or no limit for this sounding: what the probe shows can be held against nothing.
-surgery-not-set-anew = Its stop is still at an earlier setting. It is re-set first, and read aloud. Do not drill with it.
-surgery-not-set-since = Its stop was re-set since, for a later step. Do not drill with it: it is re-set for this one first.
+surgery-not-set-anew = Its stop is still at an earlier setting. It is re-set first, and read aloud. { $hand ->
+        [yes] Not with the stop as it is now.
+       *[no] Do not drill with it.
+    }
+surgery-not-set-since = Its stop was re-set since, for a later step. { $hand ->
+        [yes] Not with the stop as it is now: it is re-set for this one first.
+       *[no] Do not drill with it: it is re-set for this one first.
+    }
 surgery-not-read = It is not verified in the sterile field.
 surgery-not-laid = It is in no slot by the record: it was not placed, or was handled since.
 surgery-not-opened = It lies sealed in { $slot } by the record. Open it, and set or place it in the sterile field (R).
@@ -48,7 +68,11 @@ surgery-drills-left-out = { $count ->
         [one] One drill of this site was left out.
        *[other] { $count } drills of this site were left out.
     }
-surgery-not-set-otherwise = It is set to { $set }, not as this step needs it ({ $slot }). Re-set it first (R). Do not drill with it.
+surgery-not-set-otherwise = It is set to { $set }, not as this step needs it ({ $slot }). Re-set it first (R). { $hand ->
+        [yes] Not with the stop as it is now.
+       *[no] Do not drill with it.
+    }
+surgery-not-guide-fell = The guide was dropped. Nothing is done through it before somebody says which one goes in now (A): the same one, if it is whole and was made sterile anew as local rules have it, or another of the same code. Else abandon it (T, 8).
 surgery-not-guide-off = The guide is off: a guided stop would go deeper without it. If the guide is not off, take that record back (N at its step); then it is seated and sounded anew.
 surgery-not-guide-left = The guide was left at this site: nothing more is done through it. Go on without it (T), or say in the plan that it was not left.
 surgery-not-guide-abandoned = The guide is abandoned: nothing more is done through it, and this plan still has it so. Plan all that is open without it (T, 0), or say that it was not abandoned (T, 9).

@@ -426,10 +426,21 @@ pub enum Piece {
     Drill(DrillKey),
     /// A depth gauge.
     Gauge(String),
+    /// The surgical guide.
+    Guide(GuideKey),
     /// Anything that carries no setting.
     Thing(ThingKind),
     /// The same as older programs recorded it, by its id alone: of whatever list.
     Other(String),
+}
+
+/// A surgical guide, by what stands on it.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct GuideKey {
+    /// Its code; none where the plan knew none.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub code: Option<String>,
 }
 
 /// The work with a thing that a STOP told somebody to take.

@@ -45,8 +45,8 @@ mod texts;
 pub(crate) use alike::drawn_as;
 pub use canonical::LeftOut;
 pub use event::{
-    Approval, DrillKey, Event, EventHash, EventId, EventKind, ItemKey, KindFault, Piece, Purpose,
-    Reading, Stage, ThingKey, ThingKind, ToldWork, Turn,
+    Approval, DrillKey, Event, EventHash, EventId, EventKind, GuideKey, ItemKey, KindFault, Piece,
+    Purpose, Reading, Stage, ThingKey, ThingKind, ToldWork, Turn,
 };
 pub use fingerprint::{Fingerprint, FingerprintError};
 pub use hand::{HandStep, Pass, PassEnd};
@@ -80,5 +80,5 @@ pub use standing::{
 pub(crate) use standing::{Purposes, is_practised};
 pub use surgery::{
     Approved, ByHand, CountKind, CountLine, Counted, DrillUse, Inserted, InsertionWay, Led,
-    SiteKey, Sounded, StepDone, StepKey, StepSkipped, StepTakenBack, SurgeryBegun,
+    SiteKey, Sounded, StepDone, StepKey, StepSkipped, StepTakenBack, SurgeryBegun, WhichGuide,
 };

@@ -1,12 +1,12 @@
 //! What is counted in and out.
 
-use super::{DayStep, State};
+use super::{DayStep, State, guide};
 use crate::case::ValidCase;
 use crate::kit::{Accessory, AccessoryKind, Kit, SlotKind};
 use crate::plan::{LoadItem, StepPath, Worksheet, with_planned};
 use crate::sign::{
     CountKind, Counted, DayEvent, DrillKey, EventKind, Fingerprint, Led, Piece, PlanView,
-    PlannedItem, Standing, StepKey, ThingKey,
+    PlannedItem, Standing, StepKey, ThingKey, WhichGuide,
 };
 use serde::Serialize;
 use std::collections::BTreeSet;
@@ -52,8 +52,21 @@ impl Room<'_> {
         last.map(|(_, counted)| *counted).collect()
     }
 
-    /// True if the record has the guide in the room: it was seated or taken off, something was done through it, or it was abandoned.
+    /// Number of guides that were taken in surgery in the place of one that fell, which is in the room as well.
+    fn other_guides(&self) -> u32 {
+        let day = self.standing.day.iter().filter(|one| one.counts());
+        let taken = day.filter(|one| {
+            matches!(&one.kind, EventKind::StepDone(done) if done.step == StepKey::SeatAgain { guide: WhichGuide::Another })
+        });
+        number(taken.count())
+    }
+
+    /// True if the record has the guide in the room: it was seated or taken off, something was done through it, it fell, or it was
+    /// abandoned.
     fn has_guide(&self) -> bool {
+        if guide::falls(self.standing).next().is_some() {
+            return true;
+        }
         let mut day = self.standing.day.iter().filter(|one| one.counts());
         day.any(|one| {
             let of_guide = match one.step() {
@@ -66,6 +79,7 @@ impl Room<'_> {
                     | StepKey::Sound { .. }
                     | StepKey::Lifted {}
                     | StepKey::Abandoned {}
+                    | StepKey::SeatAgain { .. }
                     | StepKey::Pin { .. },
                 ) => true,
                 _ => false,
@@ -133,7 +147,7 @@ impl Room<'_> {
                         add(ThingKey { of, entry, copy }, false, false);
                     }
                 }
-                Piece::Gauge(_) | Piece::Other(_) => {}
+                Piece::Gauge(_) | Piece::Guide(_) | Piece::Other(_) => {}
             }
         }
         found
@@ -193,7 +207,7 @@ impl Room<'_> {
             let others = beside.iter().filter(|one| match piece {
                 Piece::Drill(drill) => one.thing == drill_thing(drill),
                 Piece::Thing(fallen) => of_plan.is_empty() && fallen.may_be(&one.thing),
-                Piece::Gauge(_) | Piece::Other(_) => false,
+                Piece::Gauge(_) | Piece::Guide(_) | Piece::Other(_) => false,
             });
             let others = others.filter(|one| such(&InRoom::Beside(one)));
             let others: Vec<bool> = others.map(|one| one.lies).collect();
@@ -301,7 +315,7 @@ fn is_of(piece: &Piece, item: &LoadItem, planned: Option<&PlannedItem>) -> bool 
         }
         Piece::Thing(fallen) => fallen.may_be(&thing_of(item)),
         Piece::Other(name) => item.entry == *name,
-        Piece::Gauge(_) => false,
+        Piece::Gauge(_) | Piece::Guide(_) => false,
     }
 }
 
@@ -378,6 +392,10 @@ pub(super) fn wanted_out(case: &ValidCase, room: Room<'_>) -> Vec<CountWanted> {
     // Where a stop goes from what fell onto what took its place, it is one: how many did is counted by itself.
     let again = room.opened_since(|one| one.is_of(&case.kit, &CountKind::Stops));
     at_least(&mut list, &CountKind::StopsAgain, again);
+    let others = room.other_guides();
+    if others > 0 {
+        at_least(&mut list, &CountKind::Guide, others.saturating_add(1));
+    }
     list
 }
 

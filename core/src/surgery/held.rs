@@ -4,7 +4,7 @@ use super::{DayStep, Work};
 use crate::case::ValidCase;
 use crate::kit::{DrillSleeveId, SiteId, SlotKind};
 use crate::plan::{SiteSheet, StepPath, Worksheet, holding_by_default};
-use crate::sign::{DayEvent, EventKind, Fall, InsertionWay, StepKey};
+use crate::sign::{DayEvent, EventKind, Fall, InsertionWay, Piece, StepKey};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// What is in the guide.
@@ -64,8 +64,12 @@ impl Held {
         held
     }
 
-    /// A sleeve that fell is in no guide any more.
+    /// A sleeve that fell is in no guide any more, and nothing is in a guide that fell; its pins go in again with it.
     fn fell(&mut self, fall: &Fall) {
+        if matches!(fall.piece, Piece::Guide(_)) {
+            self.sleeves.clear();
+            self.carriers.clear();
+        }
         let stays = |sleeve: &DrillSleeveId| !fall.is_of(SlotKind::Sleeve, sleeve.as_str());
         self.sleeves.retain(|_, sleeve| stays(sleeve));
     }

@@ -9,6 +9,7 @@
 
 mod alike;
 mod count;
+mod guide;
 mod held;
 mod list;
 mod older;
@@ -35,7 +36,7 @@ use crate::kit::{DrillSleeveId, Kit, Label, SiteId};
 use crate::measure::Length;
 use crate::plan::{LoadItem, PinSheet, Reset, SiteSheet, StepSheet, Worksheet};
 use crate::sign::{
-    DayEvent, DrillKey, EventKind, Inserted, InsertionWay, ItemStanding, Led, PlanView,
+    DayEvent, DrillKey, EventKind, Fall, Inserted, InsertionWay, ItemStanding, Led, PlanView,
     PlannedItem, SiteKey, Standing, StepKey,
 };
 
@@ -52,6 +53,8 @@ pub struct Day<'a> {
     pub held: Held,
     /// The word that the guide is abandoned, as long as it stands.
     pub abandoned: Option<&'a DayEvent>,
+    /// The last fall of the guide after which nobody said which guide goes in.
+    pub guide_fell: Option<&'a Fall>,
     /// What was recorded of steps that this plan does not have.
     pub of_no_step: Vec<&'a DayEvent>,
 }
@@ -224,8 +227,9 @@ pub fn day<'a>(
     let begun_by_sleeve = begun_through_sleeve(&standing.day);
     list::finish_by_hand(&mut steps, worksheet, &begun_by_sleeve);
     let abandoned = abandoned(&standing.day);
+    let reported: Vec<&Fall> = guide::reported(standing).collect();
     for step in &mut steps {
-        state::put(step, &standing.day);
+        state::put(step, &standing.day, &reported);
         if let Some(abandoned) = abandoned {
             state::leave_out(step, abandoned);
         }
@@ -246,6 +250,7 @@ pub fn day<'a>(
     Day {
         of_no_step,
         abandoned,
+        guide_fell: guide::fell(standing),
         begun: first,
         gone_on: begun.next_back().or(first),
         steps,

@@ -1,7 +1,7 @@
 //! What keeps a step from being ready.
 
 use super::count::thing_of;
-use super::{DayStep, SetDrill, State, Work, is_guide_off};
+use super::{DayStep, SetDrill, State, Work, guide, is_guide_off};
 use crate::case::Case;
 use crate::kit::{Kit, SiteId, SlotKind};
 use crate::measure::Length;
@@ -55,6 +55,8 @@ pub enum NotReady {
     LeftUnsounded,
     /// So many drills of the site were left out: that is told.
     DrillsLeftOut(usize),
+    /// The guide fell, and nobody said which one goes in: nothing is done through it.
+    GuideFell,
     /// The guide is off: a stop that counts from it would let the drill go deeper.
     GuideOff,
     /// The guide was left at the site by the plan: nothing more is done through it.
@@ -76,6 +78,7 @@ impl NotReady {
             Self::NoFigure
                 | Self::DoesNotFit
                 | Self::NotOnGauge
+                | Self::GuideFell
                 | Self::GuideOff
                 | Self::GuideLeft
                 | Self::GuideAbandoned
@@ -109,6 +112,7 @@ impl NotReady {
                 | Self::LeftUnsounded
                 | Self::DrillsLeftOut(_)
                 | Self::NotSoundable
+                | Self::GuideFell
                 | Self::GuideOff
                 | Self::GuideLeft
                 | Self::GuideAbandoned
@@ -135,6 +139,7 @@ pub(super) fn mark(
 ) {
     let kit = &case.kit;
     let guide_off = is_guide_off(steps);
+    let fell = abandoned.is_none() && guide::fell(standing).is_some();
     let left = |id: &SiteId| {
         let site = case.site(id.as_str());
         if site.is_some_and(|site| site.without_guide.is_some()) {
@@ -165,6 +170,9 @@ pub(super) fn mark(
     }
     for step in steps.iter_mut().filter(|step| !step.state.is_over()) {
         let mut found = Vec::new();
+        if fell && step.is_of_guide() {
+            found.push(NotReady::GuideFell);
+        }
         match &step.work {
             Work::Drill(drilling) => {
                 let guided = drilling.step.path != StepPath::Freehand;

@@ -2,10 +2,10 @@
 
 use super::{DayStep, State, Work, count, ready};
 use crate::measure::Length;
-use crate::sign::{Counted, DayEvent, EventKind, StepKey};
+use crate::sign::{Counted, DayEvent, EventKind, Fall, StepKey};
 
-/// Puts the state of a step by the record, with all that was recorded of it.
-pub(super) fn put<'a>(step: &mut DayStep<'a>, day: &'a [DayEvent]) {
+/// Puts the state of a step by the record, with all that was recorded of it, and every report that the guide fell.
+pub(super) fn put<'a>(step: &mut DayStep<'a>, day: &'a [DayEvent], guide_fell: &[&Fall]) {
     // What is in the bone is there in any sitting.
     let in_bone = matches!(step.key, StepKey::Insert { .. } | StepKey::Finish { .. });
     let counts = |one: &DayEvent| one.counts() || in_bone && one.stands();
@@ -18,13 +18,18 @@ pub(super) fn put<'a>(step: &mut DayStep<'a>, day: &'a [DayEvent]) {
             let counts = other.counts() && opens_anew(other, &step.key);
             counts || may_have_been_off(other, &step.key)
         });
-        !openers.any(|other| {
+        let opened = openers.any(|other| {
             if stops {
                 one.is_clearly_before(other)
             } else {
                 !other.is_clearly_before(one)
             }
-        })
+        });
+        // What stops is let go by the seating after the fall.
+        let of_seat = matches!(step.key, StepKey::Seat { .. } | StepKey::Sound { .. });
+        let mut falls = guide_fell.iter();
+        let fell_since = of_seat && !stops && falls.any(|fall| !one.known.contains(&fall.place));
+        !opened && !fell_since
     };
     let holding: Vec<&DayEvent> = step.recorded.iter().copied().filter(holds).collect();
     if let Some((found, state)) = standing(step, &holding) {
@@ -140,8 +145,17 @@ fn opens_anew(other: &DayEvent, step: &StepKey) -> bool {
         return false;
     };
     match (step, &done.step) {
-        (StepKey::Sound { .. }, StepKey::Seat { .. } | StepKey::Reseat {} | StepKey::Lifted {})
-        | (StepKey::Seat { .. }, StepKey::Reseat {} | StepKey::Lifted {}) => true,
+        (
+            StepKey::Sound { .. },
+            StepKey::Seat { .. }
+            | StepKey::Reseat {}
+            | StepKey::Lifted {}
+            | StepKey::SeatAgain { .. },
+        )
+        | (
+            StepKey::Seat { .. },
+            StepKey::Reseat {} | StepKey::Lifted {} | StepKey::SeatAgain { .. },
+        ) => true,
         (
             StepKey::Look { site, id, .. },
             StepKey::Drill {

@@ -241,7 +241,11 @@ impl Formatter<'_> {
                 self.text("history-dropped", &[("what", &self.piece(piece))])
             }
             EventKind::FallTakenBack { piece, .. } => {
-                self.text("history-fall-taken-back", &[("what", &self.piece(piece))])
+                let args = [("what", &*self.piece(piece))];
+                match piece {
+                    Piece::Guide(_) => self.text("history-guide-did-not-fall", &args),
+                    _ => self.text("history-fall-taken-back", &args),
+                }
             }
             EventKind::Landed { drill, times, .. } => {
                 let name = self.drill(&DrillId::from(drill.drill.as_str()));
@@ -409,6 +413,10 @@ impl Formatter<'_> {
         match piece {
             Piece::Drill(drill) => self.of_drill("history-drill", drill, &[]),
             Piece::Gauge(gauge) => self.gauge(&GaugeId::from(gauge.as_str())),
+            Piece::Guide(guide) => match &guide.code {
+                Some(code) => self.text("history-guide", &[("code", code)]),
+                None => self.word("history-guide-no-code"),
+            },
             Piece::Thing(thing) => self.kit().entry(thing.of.list(), &thing.entry),
             Piece::Other(other) => self.entry(other),
         }

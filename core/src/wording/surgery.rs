@@ -6,7 +6,7 @@ use crate::measure::{Length, Torque};
 use crate::plan::{Actionable, ActionableFigure, Known, Mistake, MixUp};
 use crate::sign::{
     Approved, Counted, DayEvent, DrillUse, EventKind, Inserted, InsertionWay, Led, Sounded,
-    StepDone, StepKey, StepTakenBack,
+    StepDone, StepKey, StepTakenBack, WhichGuide,
 };
 use crate::surgery::{
     CountKind, DayStep, DepthOff, LookAlike, NotReady, State, TorqueAgainst, depth_off,
@@ -32,6 +32,25 @@ impl Formatter<'_> {
             StepKey::Reseat {} => self.word("surgery-step-reseat"),
             StepKey::Lifted {} => self.word("surgery-step-lifted"),
             StepKey::Abandoned {} => self.word("surgery-step-abandoned"),
+            StepKey::SeatAgain {
+                guide: WhichGuide::Same,
+            } => self.word("surgery-step-same-guide"),
+            StepKey::SeatAgain {
+                guide: WhichGuide::Another,
+            } => self.word("surgery-step-another-guide"),
+            StepKey::ImplantChanged { site, implant } => {
+                let implant = self.implant(&ImplantId::from(implant.as_str()));
+                let args = [("site", &*self.tooth(site.tooth)), ("implant", &*implant)];
+                self.text("surgery-step-implant-changed", &args)
+            }
+            StepKey::ProfileDropped { site } => {
+                let args = [("site", &*self.tooth(site.tooth))];
+                self.text("surgery-step-profile-dropped", &args)
+            }
+            StepKey::GuideLeft { site } => {
+                let args = [("site", &*self.tooth(site.tooth))];
+                self.text("surgery-step-guide-left", &args)
+            }
             StepKey::Seat { .. } => self.word("surgery-step-seat"),
             StepKey::GuideOff {} => self.word("surgery-step-guide-off"),
             StepKey::Pin { pin, with } => {
@@ -152,7 +171,7 @@ impl Formatter<'_> {
     #[must_use]
     pub fn recorded_then(&self, kind: &EventKind) -> String {
         match kind {
-            EventKind::StepDone(done) if !done.step.is_of_guide_alone() => {
+            EventKind::StepDone(done) if !done.step.is_of_no_plan() => {
                 self.text("surgery-then-done", &[("step", &self.step_done(done))])
             }
             // Its setting was not used, and may hold no more.
@@ -227,7 +246,7 @@ impl Formatter<'_> {
 
     fn happened_step(&self, done: &StepDone) -> String {
         let step = self.step_done(done);
-        if done.step.is_of_guide_alone() {
+        if done.step.is_of_no_plan() {
             return self.because(begin(&step), done.despite.as_deref());
         }
         let said = match &done.piece {
@@ -399,16 +418,18 @@ impl Formatter<'_> {
         self.text("history-despite", &[("said", &said), ("reason", reason)])
     }
 
-    /// What keeps a step from being ready, sentences.
+    /// What keeps a step from being ready, sentences: what may not be done with its drill, and nothing that speaks against what
+    /// is still possible by hand ([`DayStep::may_be_by_hand`]).
     #[must_use]
-    pub fn not_ready(&self, why: &NotReady) -> Vec<String> {
+    pub fn not_ready(&self, why: &NotReady, may_be_by_hand: bool) -> Vec<String> {
+        let hand = ("hand", if may_be_by_hand { "yes" } else { "no" });
         let id = match why {
-            NotReady::NoFigure => "surgery-not-no-figure",
-            NotReady::DoesNotFit => "surgery-not-fit",
-            NotReady::NotOnGauge => "surgery-not-on-gauge",
+            NotReady::NoFigure => return vec![self.text("surgery-not-no-figure", &[hand])],
+            NotReady::DoesNotFit => return vec![self.text("surgery-not-fit", &[hand])],
+            NotReady::NotOnGauge => return vec![self.text("surgery-not-on-gauge", &[hand])],
             NotReady::NotSoundable => "surgery-not-soundable",
-            NotReady::SetAnewFirst => "surgery-not-set-anew",
-            NotReady::SetSince => "surgery-not-set-since",
+            NotReady::SetAnewFirst => return vec![self.text("surgery-not-set-anew", &[hand])],
+            NotReady::SetSince => return vec![self.text("surgery-not-set-since", &[hand])],
             NotReady::NotLaid => "surgery-not-laid",
             NotReady::LiesUnset { slot, sealed } => {
                 let slot = self.in_slot(Some(slot));
@@ -429,9 +450,10 @@ impl Formatter<'_> {
             }
             NotReady::SetOtherwise { set, slot } => {
                 let (set, slot) = (mm(*set), self.in_slot(slot.as_deref()));
-                let args = [("set", set.as_str()), ("slot", &slot)];
+                let args = [("set", set.as_str()), ("slot", &slot), hand];
                 return vec![self.text("surgery-not-set-otherwise", &args)];
             }
+            NotReady::GuideFell => "surgery-not-guide-fell",
             NotReady::GuideOff => "surgery-not-guide-off",
             NotReady::GuideLeft => "surgery-not-guide-left",
             NotReady::GuideAbandoned => "surgery-not-guide-abandoned",

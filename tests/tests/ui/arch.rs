@@ -5,7 +5,7 @@ use egui::accesskit::Role;
 use egui::{Key, Modifiers, Rect, Vec2, vec2};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use traywright::action::View;
-use traywright_core::case::{GuideState, Placement, ToothState};
+use traywright_core::case::{Case, GuideState, Placement, ToothState, ValidCase, read_case};
 use traywright_core::measure::{Angle, Length};
 
 fn at_two_molars() -> Hand {
@@ -434,4 +434,37 @@ fn the_measured_length_stands_beside_the_label_wherever_an_implant_is_named() {
         bare.extend(without.map(|words| (view, words)));
     }
     assert_eq!(bare, []);
+}
+
+/// A drill that does not fit says so whole in the panel of its site, where others have their setting.
+#[test]
+fn what_does_not_fit_is_told_whole_beside_the_settings() {
+    let mut hand = Hand::at(egui::vec2(1280.0, 800.0), 1.0);
+    let demos = std::path::Path::new(concat!(env!("CARGO_MANIFEST_DIR"), "/../demo"));
+    let bytes = std::fs::read(demos.join("two-molars.json")).expect("a demo");
+    let mut case: Case = (*read_case(&bytes).expect("a case")).clone();
+    for drill in &mut case.kit.drills {
+        if drill.name.as_str() == "Tip drill 2.57" {
+            let clamp = drill.clamp.as_mut().expect("it takes stops");
+            clamp.from_mm = clamp.to_mm - Length::from_um(1000);
+        }
+    }
+    let case = ValidCase::try_from(case).expect("no fault");
+    let file = hand.folder.path().join("misfit.json");
+    let text = serde_json::to_string_pretty(&*case).expect("plain data");
+    std::fs::write(&file, text).expect("a file");
+    hand.harness.state_mut().open(&file);
+    hand.wait();
+    hand.go(View::Arch);
+    hand.choose("Selected", "implant: lower right first molar (46)");
+    hand.harness.run();
+    let told = painted(&hand);
+    let told: Vec<_> = told.iter().filter(|one| one.0 == "does not fit").collect();
+    assert!(!told.is_empty());
+    for (words, rect, seen) in told {
+        assert!(
+            seen.width() >= rect.width() - 0.5,
+            "{words}: {rect:?} {seen:?}"
+        );
+    }
 }

@@ -5,15 +5,15 @@ use super::change::{Kind, Offered, offered, one};
 use super::doing::{Asked, For};
 use super::keys::{self, Pressed};
 use super::scene::{Scene, implant_of};
-use super::take::{IN_HAND, in_hand, on_the_tray, typed_number};
+use super::take::{GUIDE, IN_HAND, in_hand, on_the_tray, typed_number};
 use crate::view::loading::reading::figure_box;
 use crate::view::loading::scale::{Weight, line, strong, target};
 use crate::view::loading::session::Refused;
 use crate::view::loading::start::field_ui;
 use egui::Ui;
 use traywright_core::kit::SlotKind;
-use traywright_core::sign::{DayEvent, InsertionWay, Who};
-use traywright_core::surgery::{lifted, recorded_since};
+use traywright_core::sign::{DayEvent, InsertionWay, WhichGuide, Who};
+use traywright_core::surgery::{DayStep, lifted, recorded_since};
 
 /// Shows it.
 pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, field: &mut String, out: &mut Vec<Pressed>) {
@@ -25,6 +25,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, field: &mut String, out: &mut V
         Asked::Sitting => sitting_ui(ui, scene, out),
         Asked::Fell => fell_ui(ui, scene, out),
         Asked::FellOfAll => fell_of_all_ui(ui, scene, out),
+        Asked::WhichGuide => which_guide_ui(ui, scene, out),
         Asked::Change => change_ui(ui, scene, out),
         Asked::Confirm(kind) => confirm_ui(ui, scene, kind, out),
         Asked::Aimed => aimed_ui(ui, scene, out),
@@ -116,7 +117,7 @@ fn refused_words(scene: &Scene<'_>, refused: &Refused) -> String {
 
 fn reason_ui(ui: &mut Ui, scene: &Scene<'_>, of: For, field: &mut String, out: &mut Vec<Pressed>) {
     let scale = scene.scale;
-    let of_jaw = matches!(of, For::GoOn) || kind_of(of).is_some();
+    let of_jaw = matches!(of, For::GoOn | For::SeatAgain(_)) || kind_of(of).is_some();
     if let Some((_, step)) = scene.step().filter(|_| !of_jaw) {
         let words = scene.formatter.day_step(&step.key);
         strong(
@@ -135,6 +136,11 @@ fn reason_ui(ui: &mut Ui, scene: &Scene<'_>, of: For, field: &mut String, out: &
         && let Some(one) = kind_of(of).and_then(|kind| one(scene, step, kind))
     {
         change_title(ui, scene, &one);
+        if let For::Change(_) = of {
+            site_ui(ui, scene, step);
+            let words = scene.word("surgery-changed-how");
+            line(ui, words, scale.px(36.0), scene.ink());
+        }
         if of == For::StopHere {
             let words = traywright_core::wording::begin(&scene.formatter.day_step(&step.key));
             line(ui, words, scale.px(44.0), scene.ink());
@@ -155,6 +161,9 @@ fn reason_ui(ui: &mut Ui, scene: &Scene<'_>, of: For, field: &mut String, out: &
         For::ByHand(_) => scene.word("surgery-ask-by-hand"),
         For::NotLifted | For::NotAbandoned => scene.word("surgery-ask-not-lifted"),
         For::Abandon => scene.word("surgery-ask-abandon"),
+        For::SeatAgain(WhichGuide::Same) => scene.word("surgery-ask-same-guide"),
+        For::SeatAgain(WhichGuide::Another) => scene.word("surgery-ask-another-guide"),
+        For::Change(_) => scene.word("surgery-ask-changed"),
         For::Skip => scene.word("surgery-ask-skip"),
         For::StopHere => scene.word("surgery-ask-stop-here"),
         For::Despite | For::Insertion(_) => scene.word("surgery-ask-despite"),
@@ -236,7 +245,13 @@ const fn kind_of(of: For) -> Option<Kind> {
         For::NotLifted => Kind::NotLifted,
         For::Abandon => Kind::Abandon,
         For::NotAbandoned => Kind::NotAbandoned,
-        For::Skip | For::Despite | For::Insertion(_) | For::ByHand(_) | For::GoOn => return None,
+        For::Change(kind) => kind,
+        For::Skip
+        | For::Despite
+        | For::Insertion(_)
+        | For::ByHand(_)
+        | For::SeatAgain(_)
+        | For::GoOn => return None,
     })
 }
 
@@ -246,6 +261,33 @@ fn change_title(ui: &mut Ui, scene: &Scene<'_>, one: &Offered) {
     strong(ui, &one.name, scale.px(50.0), scene.ink());
     for words in &scene.doing.foretold {
         line(ui, words, scale.px(34.0), scene.ink());
+    }
+}
+
+/// The site of a step, in words.
+fn site_ui(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>) {
+    if let Some(site) = step.site() {
+        let words = traywright_core::wording::begin(&scene.formatter.site(site));
+        strong(ui, words, scene.scale.px(50.0), scene.ink());
+    }
+}
+
+/// Which guide goes in after it fell.
+fn which_guide_ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
+    let scale = scene.scale;
+    let ask = scene.word("surgery-ask-which-guide");
+    strong(ui, ask, scale.big(), scene.ink());
+    let how = scene.word("surgery-which-guide-how");
+    line(ui, how, scale.px(36.0), scene.ink());
+    let same = scene.word("surgery-which-guide-same");
+    let another = scene.word("surgery-which-guide-another");
+    let none = scene.word("surgery-which-guide-none");
+    for (number, words) in [(1, same), (2, another), (3, none)] {
+        let key = number.to_string();
+        let words = (words.as_str(), key.as_str());
+        if target(ui, scale, words, Weight::Other, scale.px(1500.0)).clicked() {
+            out.push(Pressed::Digit(number));
+        }
     }
 }
 
@@ -259,9 +301,8 @@ fn confirm_ui(ui: &mut Ui, scene: &Scene<'_>, kind: Kind, out: &mut Vec<Pressed>
         return;
     };
     change_title(ui, scene, &one);
-    if let Some(site) = step.site().filter(|_| kind != Kind::PlanAbandoned) {
-        let words = traywright_core::wording::begin(&scene.formatter.site(site));
-        strong(ui, words, scale.px(50.0), scene.ink());
+    if kind != Kind::PlanAbandoned {
+        site_ui(ui, scene, step);
     }
     line(
         ui,
@@ -347,6 +388,18 @@ fn fell_ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
         if target(ui, scale, words, Weight::Other, scale.px(900.0)).clicked() {
             out.push(Pressed::Pick(number));
         }
+    }
+    let number = GUIDE.to_string();
+    if let Some(guide) = all.iter().find(|one| one.number == GUIDE) {
+        let words = (guide.name.as_str(), number.as_str());
+        if target(ui, scale, words, Weight::Other, scale.px(900.0)).clicked() {
+            out.push(Pressed::Pick(GUIDE));
+        }
+    } else {
+        let what = scene.word("surgery-in-hand-guide");
+        let args = [("number", &*number), ("what", &*what)];
+        let words = scene.text("surgery-fell-guide-not-here", &args);
+        line(ui, words, scale.px(34.0), scene.soft());
     }
     let other = scene.word("surgery-fell-other");
     let key = 0.to_string();

@@ -9,7 +9,7 @@ use egui::Ui;
 use traywright_core::drawing::Ink;
 use traywright_core::plan::Operation;
 use traywright_core::sign::{EventKind, Piece};
-use traywright_core::surgery::{CountWanted, DayStep, GuidedStop, Sounding, State, Work};
+use traywright_core::surgery::{CountWanted, DayStep, GuidedStop, NotReady, Sounding, State, Work};
 use traywright_core::wording::{begin, mm};
 
 /// The columns in which guided stops are listed as the guide comes off.
@@ -39,6 +39,11 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>, out: &mut V
     }
     told(ui, scene, step);
     done_otherwise(ui, scene, step);
+    // Nothing is said of how to do what is not to be done now.
+    if step.not_ready.contains(&NotReady::GuideFell) && !step.state.is_over() {
+        not_ready(ui, scene, step);
+        return;
+    }
     match &step.work {
         Work::Sound(sounding) => sound(ui, scene, (step, sounding), out),
         Work::Count(wanted) => count(ui, scene, (step, wanted), out),

@@ -242,7 +242,7 @@ fn plan_abandoned(scene: &Scene<'_>) -> May {
 }
 
 /// The next implant of a kind.
-fn next<'a>(scene: &Scene<'a>, site: &Site, kind: Kind) -> Option<&'a Implant> {
+pub(super) fn next<'a>(scene: &Scene<'a>, site: &Site, kind: Kind) -> Option<&'a Implant> {
     let (offered, _) = scene.kits;
     let next = next_implants(offered, offered.implant(&site.implant)?);
     match kind {

@@ -6,7 +6,7 @@ use super::change::Kind;
 use super::why::Changed;
 use crate::view::loading::entry::Entry;
 use traywright_core::measure::{Length, Torque};
-use traywright_core::sign::{EventId, InsertionWay, StepKey, Who};
+use traywright_core::sign::{EventId, InsertionWay, StepKey, WhichGuide, Who};
 use traywright_core::surgery::{Day, DayStep, NotReady};
 
 /// What the person at the desk is about.
@@ -74,6 +74,8 @@ pub(super) enum Asked {
     Fell,
     /// What fell of all that lies on the tray.
     FellOfAll,
+    /// Which guide goes in after it fell.
+    WhichGuide,
     /// What is to be done otherwise.
     Change,
     /// Whether the case is changed so.
@@ -111,6 +113,10 @@ pub(super) enum For {
     Abandon,
     /// That it is was recorded by mistake.
     NotAbandoned,
+    /// This guide goes in after it fell.
+    SeatAgain(WhichGuide),
+    /// The plan is changed on the table.
+    Change(Kind),
     /// Surgery is gone on with although something stands against it.
     GoOn,
 }

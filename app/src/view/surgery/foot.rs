@@ -80,6 +80,13 @@ fn main(
     }
     let forbidden = step.not_ready.iter().any(NotReady::forbids);
     let open = !step.is_ready();
+    if step.not_ready.contains(&NotReady::GuideFell) {
+        let which = ("surgery-guide-again", Weight::Main, Pressed::Despite);
+        let by_hand = ("surgery-way-freehand", Weight::Other, Pressed::Freehand);
+        let inserts = matches!(step.work, Work::Insert { .. });
+        let by_hand = inserts.then_some(by_hand);
+        return [which].into_iter().chain(by_hand).collect();
+    }
     match &step.work {
         Work::Count(_) if matches!(step.state, State::Amiss(_)) && !scene.counts() => {
             vec![

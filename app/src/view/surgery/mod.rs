@@ -179,6 +179,9 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
     let now_s = ui.input(|input| input.time);
     let other = |waiting: &Pressed| ui.input(|input| keys::any_but(&input.raw.events, waiting));
     let over = state.twice.waits_s(now_s).is_some_and(|left| left <= 0.0);
+    // Escape answers what is asked at the foot, and leaves nothing behind it.
+    let waits = state.twice.waiting().filter(|_| !over);
+    let answers = waits.is_some_and(|waiting| *waiting != Pressed::Leave);
     if over || state.twice.waiting().is_some_and(other) {
         state.twice.forget();
         state.told = None;
@@ -193,6 +196,10 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
     shown(ui, cx, &scene, (stop.as_ref(), state), &mut pressed);
     let held = ui.input(|input| input.events.iter().any(is_held));
     for one in keys::up_to_one_act(pressed).into_iter().filter(|_| !unseen) {
+        if one == Pressed::Leave && answers {
+            ui.ctx().request_repaint();
+            continue;
+        }
         // Enter with nothing typed says something by itself, as Space does.
         let empty = state.doing.entry.typed.as_str().is_empty();
         let says = one == Pressed::Done || one == Pressed::Enter && empty;

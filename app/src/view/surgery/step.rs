@@ -18,6 +18,9 @@ use traywright_core::surgery::{Day, DayStep, Drilling, NotReady, SetDrill, State
 use traywright_core::wear::NamedFor;
 use traywright_core::wording::begin;
 
+/// The size of why a step is not ready, px of the large window.
+const WHY: f32 = 46.0;
+
 /// Shows it.
 pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>) {
     title(ui, scene, step);
@@ -77,7 +80,11 @@ pub(super) fn title(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>) {
         Some(site) => begin(&scene.formatter.site(site)),
         None => scene.word("surgery-whole-jaw"),
     };
-    strong(ui, words, scene.scale.px(70.0), scene.ink());
+    let size = match (&step.work, stands(step)) {
+        (Work::Drill(_), Stands::Told | Stands::NotReady) => 54.0,
+        _ => 70.0,
+    };
+    strong(ui, words, scene.scale.px(size), scene.ink());
     if !scene.is_due() {
         let words = match scene.day.next().and_then(|at| scene.day.steps.get(at)) {
             Some(due) => {
@@ -119,12 +126,17 @@ fn drill(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>, drilling: &Drilling
         let name = scene.formatter.drill(&drilling.step.drill);
         strong(ui, name, scene.scale.big(), scene.ink());
     }
-    not_ready(ui, scene, step);
+    // What could be taken for it is seen with the first of what speaks against it; what else does stands below.
+    let (first, others) = whys(scene, step);
+    why_first(ui, scene, (step, first));
+    alike(ui, scene, (step, drilling));
     if step.may_be_by_hand() {
         let words = scene.word("surgery-may-by-hand");
-        strong(ui, words, scene.scale.px(40.0), scene.ink());
+        strong(ui, words, scene.scale.px(34.0), scene.ink());
     }
-    alike(ui, scene, drilling);
+    for words in others {
+        line(ui, words, scene.scale.px(34.0), scene.ink());
+    }
 }
 
 /// Sleeves out and in, and what the drill is led by: two lines at most, so that the figure below keeps its room.
@@ -189,12 +201,13 @@ fn instrument(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>, drill: &SetDri
         if let Some(first) = waits(scene, step) {
             not_yet(ui, scene, (drill, first));
         } else {
-            let ready = step.is_ready() || step.state.is_over();
-            figure(ui, scene, drill, ready);
+            figure(ui, scene, drill, stands(step));
         }
         ui.add_space(scale.px(30.0));
         ui.vertical(|ui| {
-            ui.add_space(scale.px(46.0));
+            if stands(step) == Stands::Clear {
+                ui.add_space(scale.px(46.0));
+            }
             if let Some(words) = read_by(scene, drill) {
                 line(ui, words, scale.px(36.0), scene.ink());
             }
@@ -281,8 +294,30 @@ fn not_yet(ui: &mut Ui, scene: &Scene<'_>, (drill, first): (&SetDrill<'_>, &DayS
     });
 }
 
-/// The setting; nothing in its place where it is not ready to be acted on.
-fn figure(ui: &mut Ui, scene: &Scene<'_>, drill: &SetDrill<'_>, ready: bool) {
+/// How a step stands, for the room that its setting takes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Stands {
+    /// Nothing is to be said.
+    Clear,
+    /// It is ready, with something to know.
+    Told,
+    /// It is not.
+    NotReady,
+}
+
+fn stands(step: &DayStep<'_>) -> Stands {
+    if step.state.is_over() || step.not_ready.is_empty() {
+        Stands::Clear
+    } else if step.is_ready() {
+        Stands::Told
+    } else {
+        Stands::NotReady
+    }
+}
+
+/// The setting, which leaves its room to why it is not to be acted on, and to what could be taken for its drill. With something to
+/// know it is still read from two metres.
+fn figure(ui: &mut Ui, scene: &Scene<'_>, drill: &SetDrill<'_>, stands: Stands) {
     let (scale, theme) = (scene.scale, scene.theme);
     let kit = &scene.document.case().kit;
     let known = Actionable::of_item(drill.item).map(|one| one.figure(kit));
@@ -296,15 +331,17 @@ fn figure(ui: &mut Ui, scene: &Scene<'_>, drill: &SetDrill<'_>, ready: bool) {
         );
         return;
     };
-    let ink = if ready {
-        scene.ink()
-    } else {
-        theme.fill(Ink::Faint)
+    let (size, ink) = match stands {
+        Stands::Clear => (scale.figure(), scene.ink()),
+        Stands::Told => (scale.px(150.0), scene.ink()),
+        Stands::NotReady => (scale.px(110.0), theme.fill(Ink::Faint)),
     };
     let shown = scene.formatter.set_length(&Known::Is(large));
-    strong(ui, shown, scale.figure(), ink);
+    strong(ui, shown, size, ink);
     ui.vertical(|ui| {
-        ui.add_space(scale.px(72.0));
+        if stands == Stands::Clear {
+            ui.add_space(scale.px(72.0));
+        }
         line(ui, scene.word("loading-mm"), scale.big(), ink);
         if let Some(ActionableFigure::GaugeFigure { set, .. }) = known {
             let set = scene.formatter.set_length(&Known::Is(set));
@@ -338,30 +375,41 @@ fn read_by(scene: &Scene<'_>, drill: &SetDrill<'_>) -> Option<String> {
 
 /// Why the step is not ready, in full view.
 pub(super) fn not_ready(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>) {
-    let (scale, theme) = (scene.scale, scene.theme);
-    if step.not_ready.is_empty() || step.state.is_over() {
-        return;
+    let (first, others) = whys(scene, step);
+    why_first(ui, scene, (step, first));
+    for words in others {
+        line(ui, words, scene.scale.px(34.0), scene.ink());
     }
-    let whys = step.not_ready.iter();
-    let mut sentences: Vec<String> = whys
-        .flat_map(|why| scene.formatter.not_ready(why))
-        .collect();
-    let first = sentences.remove(0);
+}
+
+/// Why the step is not ready, sentences: the worst, and the others.
+fn whys(scene: &Scene<'_>, step: &DayStep<'_>) -> (Option<String>, Vec<String>) {
+    let whys = step.not_ready.iter().filter(|_| !step.state.is_over());
+    let by_hand = step.may_be_by_hand();
+    let mut said = whys.flat_map(|why| scene.formatter.not_ready(why, by_hand));
+    (said.next(), said.collect())
+}
+
+/// The worst reason, as a STOP where it is one.
+fn why_first(ui: &mut Ui, scene: &Scene<'_>, (step, first): (&DayStep<'_>, Option<String>)) {
+    let (scale, theme) = (scene.scale, scene.theme);
+    let Some(first) = first else { return };
     if step.is_ready() {
         strong(ui, first, scale.px(44.0), theme.fault());
     } else {
         let words = scene.text("surgery-stop-not-ready", &[("why", &first)]);
-        strong(ui, words, scale.px(54.0), theme.fault());
-    }
-    for words in sentences {
-        line(ui, words, scale.px(34.0), scene.ink());
+        strong(ui, words, scale.px(WHY), theme.fault());
     }
 }
 
-/// What could be taken for it: the likeliest two, each with what it would do.
-fn alike(ui: &mut Ui, scene: &Scene<'_>, drilling: &Drilling<'_>) {
+/// What could be taken for it: the likeliest two, each with what it would do. They leave room for what speaks against the step.
+fn alike(ui: &mut Ui, scene: &Scene<'_>, (step, drilling): (&DayStep<'_>, &Drilling<'_>)) {
     const TOLD: usize = 2;
     let (scale, theme) = (scene.scale, scene.theme);
+    let (side, what, harm) = match stands(step) {
+        Stands::Clear => (50.0, 38.0, 30.0),
+        Stands::Told | Stands::NotReady => (36.0, 26.0, 26.0),
+    };
     for one in drilling.alike.iter().take(TOLD) {
         let said = scene.formatter.look_alike(one);
         ui.add_space(scale.px(8.0));
@@ -369,13 +417,13 @@ fn alike(ui: &mut Ui, scene: &Scene<'_>, drilling: &Drilling<'_>) {
         let frame = egui::Frame::NONE.stroke(edge).inner_margin(scale.px(10.0));
         frame.show(ui, |ui| {
             ui.horizontal_top(|ui| {
-                let side = scale.px(50.0);
+                let side = scale.px(side);
                 let (square, _) = ui.allocate_exact_size(vec2(side, side), Sense::hover());
                 mark(ui, square, Severity::Tight);
                 ui.vertical(|ui| {
                     let words = scene.text("surgery-look-alike", &[("what", &said.what)]);
-                    strong(ui, words, scale.px(38.0), scene.ink());
-                    line(ui, begin(&said.harm), scale.px(30.0), scene.soft());
+                    strong(ui, words, scale.px(what), scene.ink());
+                    line(ui, begin(&said.harm), scale.px(harm), scene.soft());
                 });
             });
         });

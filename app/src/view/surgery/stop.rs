@@ -86,7 +86,7 @@ fn sentences(scene: &Scene<'_>, changed: &Changed) -> Vec<String> {
                 .map(|one| scene.formatter.record_run(one)),
         );
         let gone = scene.day.of_no_step.iter().filter(|one| {
-            let of_guide = StepKey::is_of_guide_alone;
+            let of_guide = StepKey::is_of_no_plan;
             !one.step().is_some_and(of_guide)
         });
         let gone = gone.map(|one| {

@@ -194,6 +194,7 @@ impl EventKind {
             Self::Dropped { piece, .. } | Self::FallTakenBack { piece, .. } => match piece {
                 Piece::Drill(drill) => words("drill", &drill.drill, Self::NAME),
                 Piece::Gauge(name) => words("gauge", name, Self::NAME),
+                Piece::Guide(guide) => guide_code(guide.code.as_deref()),
                 Piece::Thing(thing) => words("entry", &thing.entry, Self::NAME),
                 Piece::Other(name) => words("other", name, Self::NAME),
             },
@@ -307,6 +308,7 @@ impl StepKey {
             | Self::Reseat {}
             | Self::Lifted {}
             | Self::Abandoned {}
+            | Self::SeatAgain { .. }
             | Self::GuideOff {}
             | Self::CountOut { .. } => Ok(()),
             Self::Pin { pin, with } => {
@@ -344,7 +346,10 @@ impl StepKey {
                 words("id", id, EventKind::NAME)?;
                 words("what", what, EventKind::NAME)
             }
-            Self::Insert { site, implant, .. } | Self::Finish { site, implant } => {
+            Self::ProfileDropped { site } | Self::GuideLeft { site } => site.check(),
+            Self::Insert { site, implant, .. }
+            | Self::ImplantChanged { site, implant }
+            | Self::Finish { site, implant } => {
                 site.check()?;
                 words("implant", implant, EventKind::NAME)
             }

@@ -40,7 +40,7 @@ impl Fall {
             Piece::Drill(drill) => kind == SlotKind::Drill && drill.drill == entry,
             Piece::Thing(fallen) => (fallen.of, fallen.entry.as_str()) == (kind, entry),
             Piece::Other(name) => *name == entry,
-            Piece::Gauge(_) => false,
+            Piece::Gauge(_) | Piece::Guide(_) => false,
         }
     }
 

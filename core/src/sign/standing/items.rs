@@ -539,7 +539,7 @@ fn fell(thing: &ThingKey, kind: &EventKind) -> bool {
         Some(Piece::Drill(drill)) => is_drill(thing, drill),
         Some(Piece::Thing(fallen)) => fallen.may_be(thing),
         Some(Piece::Other(name)) => thing.entry == *name,
-        Some(Piece::Gauge(_)) | None => false,
+        Some(Piece::Gauge(_) | Piece::Guide(_)) | None => false,
     }
 }
 

@@ -47,7 +47,7 @@ fn settles(kind: &EventKind, thing: &ThingKey) -> bool {
             Some(Piece::Drill(drill)) => is(drill),
             Some(Piece::Thing(fallen)) => fallen.may_be(thing),
             Some(Piece::Other(name)) => thing.of != SlotKind::Drill && thing.entry == *name,
-            Some(Piece::Gauge(_)) | None => false,
+            Some(Piece::Gauge(_) | Piece::Guide(_)) | None => false,
         },
     }
 }

@@ -58,6 +58,28 @@ pub struct DrillUse {
     pub set_mm: Option<Length>,
 }
 
+/// The guide that goes in after one fell.
+#[derive(
+    Debug,
+    Clone,
+    Copy,
+    PartialEq,
+    Eq,
+    PartialOrd,
+    Ord,
+    Hash,
+    Serialize,
+    Deserialize,
+    schemars::JsonSchema,
+)]
+#[serde(rename_all = "snake_case")]
+pub enum WhichGuide {
+    /// The one that fell, whole and made sterile anew.
+    Same,
+    /// Another one of the same code; the one that fell stays in the room.
+    Another,
+}
+
 /// A step of the day, as the plan had it. In JSON the key `step` names its kind.
 #[derive(
     Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, schemars::JsonSchema,
@@ -95,6 +117,29 @@ pub enum StepKey {
     Lifted {},
     /// The guide is abandoned: from here everything of all sites is without it. What was done says who decided, and why.
     Abandoned {},
+    /// Which guide goes in after it fell; it is seated, and each site sounded, anew. What was done says who decided, and why.
+    SeatAgain {
+        /// The guide.
+        guide: WhichGuide,
+    },
+    /// A site gets another implant, by a change on the table. What was done says who decided, and why.
+    ImplantChanged {
+        /// The site.
+        site: SiteKey,
+        /// The kit's implant that is to go in now.
+        #[schemars(length(min = 1, max = 200))]
+        implant: String,
+    },
+    /// A site goes on without its profile drills, by a change on the table. What was done says who decided, and why.
+    ProfileDropped {
+        /// The site.
+        site: SiteKey,
+    },
+    /// A site goes on without the guide, by a change on the table. What was done says who decided, and why.
+    GuideLeft {
+        /// The site.
+        site: SiteKey,
+    },
     /// A site is sounded through the seated guide.
     Sound {
         /// The site.
@@ -177,6 +222,9 @@ impl StepKey {
             | Self::Drill { site, .. }
             | Self::Look { site, .. }
             | Self::Insert { site, .. }
+            | Self::ImplantChanged { site, .. }
+            | Self::ProfileDropped { site }
+            | Self::GuideLeft { site }
             | Self::Finish { site, .. } => Some(site),
             Self::CountIn { .. }
             | Self::Pin { .. }
@@ -186,15 +234,24 @@ impl StepKey {
             | Self::Seat { .. }
             | Self::Lifted {}
             | Self::Abandoned {}
+            | Self::SeatAgain { .. }
             | Self::GuideOff {}
             | Self::CountOut { .. } => None,
         }
     }
 
-    /// True for what happened to the guide and is a step of no plan.
+    /// True for what happened to the guide, or was decided on the table, and is a step of no plan.
     #[must_use]
-    pub const fn is_of_guide_alone(&self) -> bool {
-        matches!(self, Self::Lifted {} | Self::Abandoned {})
+    pub const fn is_of_no_plan(&self) -> bool {
+        matches!(
+            self,
+            Self::Lifted {}
+                | Self::Abandoned {}
+                | Self::SeatAgain { .. }
+                | Self::ImplantChanged { .. }
+                | Self::ProfileDropped { .. }
+                | Self::GuideLeft { .. }
+        )
     }
 
     /// True if the other is the same thing to do, by another plan perhaps otherwise.

@@ -12,4 +12,4 @@ pub use done::{
     Approved, ByHand, Inserted, InsertionWay, Sounded, StepDone, StepSkipped, StepTakenBack,
     SurgeryBegun,
 };
-pub use key::{DrillUse, Led, SiteKey, StepKey};
+pub use key::{DrillUse, Led, SiteKey, StepKey, WhichGuide};

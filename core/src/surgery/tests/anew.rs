@@ -6,10 +6,10 @@ use crate::kit::Label;
 use crate::plan::{case_jaw, plan_view};
 use crate::samples::{demo, mm};
 use crate::sign::{
-    Approved, EventKind, InsertionWay, Log, Merged, Policy, StepKey, StepTakenBack, SurgeryBegun,
-    Who, WriterId, standing,
+    Approved, EventKind, GuideKey, InsertionWay, Log, Merged, Piece, Policy, StepKey,
+    StepTakenBack, SurgeryBegun, WhichGuide, Who, WriterId, standing,
 };
-use crate::surgery::{State, day, lifted, recorded_since};
+use crate::surgery::{CountKind, NotReady, State, day, lifted, recorded_since};
 
 const fn is_seat(key: &StepKey) -> bool {
     matches!(key, StepKey::Seat { .. })
@@ -240,4 +240,125 @@ fn a_guide_that_did_not_come_off_after_all() {
     back(&mut room, event.clone());
     assert!(is_sound(&room.due().unwrap()));
     assert_eq!(between(&room, &event), (1, reason, false));
+}
+
+/// The guide falls.
+fn drop_the_guide(room: &mut Room) -> crate::sign::EventId {
+    let (piece, purpose) = (guide(), Some(room.purpose));
+    room.record(EventKind::Dropped { piece, purpose })
+}
+
+fn guide() -> Piece {
+    Piece::Guide(GuideKey { code: None })
+}
+
+/// A guide that fell leads nothing until somebody said which one goes in, and it was seated and sounded anew.
+#[test]
+fn a_guide_that_fell_is_seated_and_sounded_anew() {
+    for which in [WhichGuide::Same, WhichGuide::Another] {
+        let mut room = Room::of(demo::TWO_MOLARS);
+        room.begin();
+        let seat = room.until(is_seat);
+        room.done(seat.clone());
+        let sound = room.due().unwrap();
+        let drill = room.until(is_drill);
+        room.done(drill.clone());
+        let next = room.until(is_drill);
+        room.look(|day| assert!(day.can_guide_fall() && !day.held.sleeves.is_empty()));
+        drop_the_guide(&mut room);
+        assert_eq!(room.due(), Some(seat.clone()));
+        room.look(|day| {
+            assert!(day.held.sleeves.is_empty() && day.is_guide_in_use() && !day.can_guide_fall());
+            for (_, step) in day.open_from(0) {
+                let fell = step.not_ready.contains(&NotReady::GuideFell);
+                assert_eq!(fell, step.is_of_guide(), "{:?}", step.key);
+                assert!(!fell || step.not_ready.iter().any(NotReady::forbids));
+            }
+        });
+        // Seated by a desk that did not say which guide it is, nothing is done through it.
+        let mut unsaid = room.copy();
+        unsaid.done(seat.clone());
+        assert!(unsaid.not_ready(&next).contains(&NotReady::GuideFell));
+        room.done(StepKey::SeatAgain { guide: which });
+        assert_eq!(room.due(), Some(seat.clone()));
+        assert!(room.not_ready(&seat).is_empty());
+        room.done(seat);
+        assert_eq!(room.due(), Some(sound));
+        assert_eq!(room.until(is_drill), next);
+        assert!(!room.not_ready(&next).contains(&NotReady::GuideFell));
+        room.look(|day| assert!(day.can_guide_fall()));
+        // What fell is in the room beside what took its place.
+        let guides = u32::from(which == WhichGuide::Another) + 1;
+        let out = room.wanted_out();
+        let out = out.iter().find(|line| line.kind == CountKind::Guide);
+        assert_eq!(out.map(|line| line.wanted), Some(guides), "{which:?}");
+        // It falls once more: nothing that was said before says which goes in now.
+        drop_the_guide(&mut room);
+        assert!(room.not_ready(&next).contains(&NotReady::GuideFell));
+    }
+}
+
+/// What was reported by mistake forbids nothing; whoever reported it had it off, or nobody knows: it is seated anew.
+#[test]
+fn a_guide_that_did_not_fall_after_all_is_seated_anew() {
+    let mut room = Room::of(demo::TWO_MOLARS);
+    room.begin();
+    let drill = room.until(is_drill);
+    let fall = drop_the_guide(&mut room);
+    let (piece, purpose) = (guide(), room.purpose);
+    room.record(EventKind::FallTakenBack {
+        fall,
+        piece,
+        purpose,
+    });
+    assert!(is_seat(&room.due().unwrap()));
+    assert!(!room.not_ready(&drill).contains(&NotReady::GuideFell));
+    assert_eq!(room.until(is_drill), drill);
+}
+
+/// Before surgery, in another sitting, once it is abandoned or off, a fall asks for nothing.
+#[test]
+fn a_guide_that_is_not_in_use_does_not_fall() {
+    let mut room = Room::of(demo::TWO_MOLARS);
+    drop_the_guide(&mut room);
+    room.begin();
+    let drill = room.until(is_drill);
+    room.look(|day| assert!(day.can_guide_fall() && day.guide_fell.is_none()));
+    let mut abandoned = room.copy();
+    drop_the_guide(&mut abandoned);
+    abandoned.done(StepKey::Abandoned {});
+    abandoned.look(|day| assert!(!day.is_guide_in_use()));
+    assert!(!abandoned.not_ready(&drill).contains(&NotReady::GuideFell));
+    room.until(|key| matches!(key, StepKey::GuideOff {}));
+    room.look(|day| assert!(!day.can_guide_fall()));
+}
+
+/// A probe that was off stops until the guide was seated anew, whatever fell meanwhile.
+#[test]
+fn a_sounding_that_was_off_stays_a_stop_when_the_guide_falls() {
+    let mut room = Room::of(demo::TWO_MOLARS);
+    room.begin();
+    let seat = room.until(is_seat);
+    room.done(seat.clone());
+    let sound = room.due().unwrap();
+    let StepKey::Sound { planned_mm, .. } = &sound else {
+        panic!("{sound:?}")
+    };
+    room.sound(sound.clone(), planned_mm.unwrap() + mm("2"));
+    drop_the_guide(&mut room);
+    let state = |room: &Room| {
+        room.look(|day| {
+            matches!(
+                day.steps[day.place_of(&sound).unwrap()].state,
+                State::Off(..)
+            )
+        })
+    };
+    assert!(state(&room));
+    room.done(StepKey::SeatAgain {
+        guide: WhichGuide::Same,
+    });
+    room.done(seat);
+    assert!(!state(&room));
+    assert_eq!(room.due(), Some(sound.clone()));
 }

@@ -56,7 +56,7 @@ fn what_a_stop_told_to_take_is_read_again_though_the_plan_comes_back() {
     assert!(!is_told(&room));
     room.key(Key::T);
     room.figure("1");
-    room.key(Key::Enter);
+    room.give("Changed so, why? Who decided?", "RT: too little bone");
     room.hand.harness.run();
     room.expect("The plan has changes that are not saved.");
     let kinds = room.kinds();

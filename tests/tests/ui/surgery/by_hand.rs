@@ -80,7 +80,7 @@ fn a_drill_without_a_setting_can_fall_out_of_the_hand() {
 fn what_was_done_by_hand_is_taken_back_as_such() {
     let mut room = Room::at("two-molars", "read: ");
     abandoned(&mut room);
-    forward_to(&mut room, "H: by its mark or by hand");
+    forward_to(&mut room, "Possible with its stop off (H)");
     let step = room.shown().expect("a step");
     by_hand(&mut room);
     for _ in 0..80 {
@@ -117,4 +117,40 @@ fn what_was_done_by_hand_is_taken_back_as_such() {
         "{line}"
     );
     assert!(!line.contains("set to"), "{line}");
+}
+
+/// Where a drill can be used by hand, what forbids it says that it is not to be used as it is set, and no sentence more than that.
+#[test]
+fn what_forbids_a_drill_leaves_the_way_by_hand() {
+    let mut room = Room::at("two-molars", "read: ");
+    abandoned(&mut room);
+    to_a_drill_without_a_setting(&mut room);
+    room.expect("Possible with its stop off (H)");
+    room.expect("Not with ");
+    assert!(!room.tells("Do not drill with it"), "{:#?}", room.told());
+}
+
+/// Where it cannot, it is not to be used at all.
+#[test]
+fn what_forbids_a_guided_drill_leaves_no_way() {
+    use egui::vec2;
+    let mut room = Room::with(
+        "two-molars",
+        vec2(1280.0, 800.0),
+        |case| case.setup.gauge = None,
+        |_| {},
+    );
+    room.begin("KE");
+    for _ in 0..80 {
+        if room.tells("Do not drill with it.") {
+            assert!(
+                !room.tells("Possible with its stop off"),
+                "{:#?}",
+                room.told()
+            );
+            return;
+        }
+        room.key(Key::ArrowRight);
+    }
+    panic!("none is forbidden");
 }

@@ -5,6 +5,19 @@ use egui::accesskit::Role;
 use egui::{Key, Modifiers};
 use traywright_core::sign::{EventKind, Led, StepKey};
 
+/// What asks who decided on a change of the plan, and why.
+const CHANGED: &str = "Changed so, why? Who decided?";
+
+/// The first that was recorded since is the change, with its reason.
+fn decided(room: &Room, since: usize, reason: &str) {
+    let new = room.kinds().split_off(since);
+    let Some(EventKind::StepDone(done)) = new.first() else {
+        panic!("{new:?}")
+    };
+    assert_eq!(done.despite.as_deref(), Some(reason));
+    assert!(done.step.site().is_some(), "{done:?}");
+}
+
 /// The next shorter implant on the table: worked out at once, told before it is saved, and gone on with by who decided.
 #[test]
 fn a_shorter_implant_on_the_table_is_worked_out_at_once() {
@@ -22,8 +35,11 @@ fn a_shorter_implant_on_the_table_is_worked_out_at_once() {
     room.expect("What is to be done otherwise here?");
     room.expect("Take Reed");
     room.figure("1");
-    room.expect("Enter: it is worked out at once");
-    room.key(Key::Enter);
+    room.expect("It is worked out at once");
+    let recorded = room.kinds().len();
+    room.records_nothing(&[Key::Enter, Key::Space]);
+    room.give(CHANGED, "RT: too little bone");
+    decided(&room, recorded, "RT: too little bone");
     room.hand.harness.run();
     room.expect("The plan has changes that are not saved.");
     // What lies wrong by it is told before it is saved.
@@ -110,7 +126,9 @@ fn without_the_guide_from_here_begins_with_the_step_that_is_due() {
     let before = slots(&room);
     room.key(Key::T);
     room.hand.click("Without the guide from here");
-    room.key(Key::Enter);
+    let recorded = room.kinds().len();
+    room.give(CHANGED, "RT: it rocks here");
+    decided(&room, recorded, "RT: it rocks here");
     room.hand.harness.run();
     room.expect("The plan has changes that are not saved.");
     room.hand.press(Modifiers::COMMAND, Key::S);

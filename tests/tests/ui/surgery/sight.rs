@@ -219,3 +219,94 @@ fn the_begin_screen_opens_at_its_top() {
         }
     }
 }
+
+/// What a hand could take for the drill of a step is whole in sight with it, also where the step is not ready and says why, in both
+/// windows.
+#[test]
+fn a_look_alike_is_in_sight_with_its_step() {
+    let mut out = Vec::new();
+    for (demo, loaded) in [
+        ("two-molars", true),
+        ("two-molars", false),
+        ("full-arch-upper", false),
+    ] {
+        for size in [vec2(1280.0, 800.0), vec2(1920.0, 1080.0)] {
+            let before = |file: &std::path::Path| {
+                if loaded {
+                    load(file);
+                }
+            };
+            let mut room = Room::with(demo, size, |_| {}, before);
+            room.begin("KE");
+            if room.tells("why? Who decided?") {
+                room.give("Going on as it is now, why? Who decided?", "only looked at");
+            }
+            let mut looked = 0;
+            for _ in 0..room.due().1 {
+                let key = room.step().0;
+                let text = |node: &egui_kittest::Node<'_>| {
+                    let node = node.accesskit_node();
+                    node.value().or_else(|| node.label())
+                };
+                let foot = room
+                    .hand
+                    .harness
+                    .query_all_by(|node| node.role() == Role::Button);
+                let foot = foot.map(|node| node.rect().top()).fold(size.y, f32::min);
+                let starts = |node: &egui_kittest::Node<'_>, words: &str| {
+                    text(node).is_some_and(|text| text.starts_with(words))
+                };
+                let all = || room.hand.harness.query_all_by(|_| true);
+                let then =
+                    all().find(|node| starts(node, "Then: ") || starts(node, "This is the last"));
+                let then = then.map_or(foot, |node| node.rect().top());
+                let alike = room.of_due(|step| match &step.work {
+                    Work::Drill(drilling) => drilling.alike.len().min(2),
+                    _ => 0,
+                });
+                let seen = all().filter(|node| starts(node, "Look-alike: "));
+                let mut seen: Vec<_> = seen.map(|node| node.rect()).collect();
+                // With why the step is not ready, which is a STOP.
+                let stops = all().filter(|node| starts(node, "STOP. "));
+                let stops: Vec<_> = stops.map(|node| node.rect()).collect();
+                assert_eq!(
+                    seen.is_empty(),
+                    alike == 0,
+                    "{demo} {loaded} at {size:?}: {key:?}"
+                );
+                if alike > 0 {
+                    seen.extend(stops);
+                }
+                let document = room.hand.program().document().expect("a case");
+                let formatter = document.formatter(traywright_core::dentition::Notation::Iso);
+                let harms: Vec<String> = room.of_due(|step| match &step.work {
+                    Work::Drill(drilling) => {
+                        let told = drilling.alike.iter().take(2);
+                        let told = told.map(|one| formatter.look_alike(one).harm);
+                        told.map(|harm| traywright_core::wording::begin(&harm))
+                            .collect()
+                    }
+                    _ => Vec::new(),
+                });
+                for harm in harms {
+                    let shown = all().filter(|node| text(node).as_ref() == Some(&harm));
+                    let shown: Vec<_> = shown.map(|node| node.rect()).collect();
+                    assert!(!shown.is_empty(), "{harm}");
+                    seen.extend(shown);
+                }
+                for rect in seen {
+                    if rect.bottom() > then {
+                        out.push(format!(
+                            "{demo} {loaded} at {size:?}: {key:?} {rect:?} {then}"
+                        ));
+                    }
+                    looked += 1;
+                }
+                room.key(Key::S);
+                room.give("Left out, why?", "only looked at");
+            }
+            assert!(looked > 3, "{demo} {loaded}: {looked}");
+        }
+    }
+    assert!(out.is_empty(), "{out:#?}");
+}

@@ -142,3 +142,51 @@ fn a_reason_out_of_turn_is_asked_twice() {
     room.key(Key::A);
     room.expect("Gone on with all the same, why? Who decided?");
 }
+
+/// Escape is an answer to what is asked at the foot, and to nothing behind it: the view stays, and nothing is recorded.
+#[test]
+fn escape_at_what_is_asked_twice_closes_the_question_alone() {
+    let mut room = Room::at("two-molars", "read: ");
+    room.key(Key::Space);
+    room.key(Key::ArrowLeft);
+    room.key(Key::N);
+    room.expect("Was it recorded by mistake?");
+    room.records_nothing(&[Key::Escape]);
+    room.expect("Only looked at.");
+    assert!(
+        !room.tells("Was it recorded by mistake?"),
+        "{:#?}",
+        room.told()
+    );
+    // Asked anew it is asked once more.
+    room.records_nothing(&[Key::N]);
+    room.expect("Was it recorded by mistake?");
+    // Out of turn, too.
+    room.key(Key::Home);
+    room.key(Key::ArrowRight);
+    room.key(Key::Space);
+    room.expect("OUT OF TURN");
+    room.records_nothing(&[Key::Escape]);
+    room.expect("Only looked at.");
+    room.key(Key::Escape);
+    assert!(!room.tells("Only looked at."), "the view is left");
+}
+
+/// Nor does it leave the view over a figure that is typed, or lines that were counted: first what is typed goes, and a count in hand is
+/// asked about.
+#[test]
+fn escape_takes_away_what_is_typed_before_the_view_is_left() {
+    let mut room = Room::at("two-molars", "Probe through the seated guide");
+    room.figure("9");
+    room.records_nothing(&[Key::Escape]);
+    room.expect("Probe through the seated guide");
+    let mut room = Room::at("two-molars", "Count together, aloud.");
+    room.figure("1");
+    room.key(Key::Enter);
+    room.expect("1 counted");
+    room.records_nothing(&[Key::Escape]);
+    room.expect("Count together, aloud.");
+    room.expect("1 counted");
+    room.key(Key::Escape);
+    assert!(!room.tells("Count together, aloud."), "the view is left");
+}

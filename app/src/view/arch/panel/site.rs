@@ -68,7 +68,7 @@ fn rows(ui: &mut Ui, cx: &Context<'_>, formatter: &Formatter<'_>, site: &Site) {
             ui.spacing_mut().interact_size.y = 19.0;
             for (id, value) in rows {
                 ui.label(RichText::new(cx.word(id)).color(soft));
-                ui.add(egui::Label::new(&value).truncate());
+                ui.add(egui::Label::new(&value).wrap());
                 ui.end_row();
             }
         });
@@ -280,8 +280,7 @@ fn sequence(ui: &mut Ui, cx: &Context<'_>, formatter: &Formatter<'_>, sheet: &Si
                 cell(ui, &formatter.drill(&step.drill), 102.0);
                 sleeve_cell(ui, formatter, step);
                 cell(ui, &formatter.depth_rule(&step.depth), 123.0);
-                let set = Font::Setting.text(formatter.setting(step));
-                ui.label(set).on_hover_text(formatter.setting_line(step));
+                set_cell(ui, formatter, step);
                 ui.end_row();
             }
         });
@@ -305,6 +304,31 @@ fn cell(ui: &mut Ui, text: &str, width: f32) {
         ui.set_min_width(width);
         let label = egui::Label::new(Font::Remark.text(text)).wrap();
         ui.add(label);
+    });
+}
+
+/// A setting; where there is none to use, why in words, on several lines: the column is as wide as a figure.
+fn set_cell(ui: &mut Ui, formatter: &Formatter<'_>, step: &StepSheet) {
+    const WIDTH: f32 = 50.0;
+    let said = formatter.setting(step);
+    let is_figure = step.fits == Fits::AsFarAsKnown && step.set.length().is_some();
+    let font = if is_figure {
+        Font::Setting
+    } else {
+        Font::StrongCaption
+    };
+    let label = egui::Label::new(font.text(&said));
+    let told = formatter.setting_line(step);
+    if is_figure {
+        ui.add(label).on_hover_text(told);
+        return;
+    }
+    let ink = Theme::of(ui).fill(Ink::Strong);
+    let galley = ui.painter().layout(said, font.id(), ink, WIDTH);
+    let size = vec2(WIDTH, galley.size().y.max(20.0));
+    ui.allocate_ui_with_layout(size, Layout::top_down(Align::Min), |ui| {
+        ui.set_min_width(WIDTH);
+        ui.add(label.wrap()).on_hover_text(told);
     });
 }
 

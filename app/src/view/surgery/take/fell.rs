@@ -1,6 +1,6 @@
 //! What is in a hand at a step, what lies on the tray, and what of it fell.
 
-use super::super::doing::{Asked, Doing};
+use super::super::doing::{Asked, Doing, For};
 use super::super::scene::Scene;
 use super::Outcome;
 use crate::view::loading::falls::effects_of;
@@ -8,10 +8,14 @@ use crate::view::loading::task::Board;
 use std::collections::BTreeSet;
 use std::num::NonZeroU32;
 use traywright_core::kit::{SlotKind, TraySlot};
-use traywright_core::sign::{DrillKey, EventKind, Piece, ThingKey};
+use traywright_core::sign::{DrillKey, EventKind, GuideKey, Piece, ThingKey, WhichGuide};
 use traywright_core::surgery::{DayStep, NotReady, Work, piece};
+use traywright_core::wording::begin;
 
-/// The sorts of what can be in a hand, each at the place of its number.
+/// The number of the guide among what can be in a hand: behind the sorts.
+pub(in crate::view::surgery) const GUIDE: usize = IN_HAND.len() + 1;
+
+/// The sorts of what can be in a hand besides the guide, each at the place of its number.
 pub(in crate::view::surgery) const IN_HAND: [SlotKind; 5] = [
     SlotKind::Drill,
     SlotKind::Sleeve,
@@ -26,7 +30,7 @@ pub(in crate::view::surgery) struct InHand {
     pub(in crate::view::surgery) number: usize,
     pub(in crate::view::surgery) name: String,
     pub(in crate::view::surgery) piece: Piece,
-    /// The thing on the tray; none for a gauge.
+    /// The thing on the tray; none for gauge and guide.
     thing: Option<ThingKey>,
 }
 
@@ -43,6 +47,21 @@ impl InHand {
             piece,
             thing: Some(thing),
         }
+    }
+
+    /// The guide, where it can fall.
+    fn guide(scene: &Scene<'_>, number: usize) -> Option<Self> {
+        let code = scene.document.case().guide.code.as_ref();
+        let piece = Piece::Guide(GuideKey {
+            code: code.map(ToString::to_string),
+        });
+        let guide = Self {
+            number,
+            name: begin(&scene.formatter.piece(&piece)),
+            piece,
+            thing: None,
+        };
+        scene.day.can_guide_fall().then_some(guide)
     }
 }
 
@@ -100,10 +119,12 @@ pub(in crate::view::surgery) fn in_hand(scene: &Scene<'_>, step: &DayStep<'_>) -
             _ => false,
         })
     });
+    let guide = InHand::guide(scene, GUIDE).filter(|_| step.is_of_guide());
+    found.extend(guide);
     found
 }
 
-/// Everything that was set or laid by the record and did not fall, whatever step is due, and the gauge, by their numbers: a thing in a slot has that of
+/// Everything that was set or laid by the record and did not fall, whatever step is due, the gauge and the guide, by their numbers: a thing in a slot has that of
 /// its slot, whatever else lies there or fell.
 pub(in crate::view::surgery) fn on_the_tray(scene: &Scene<'_>) -> Vec<InHand> {
     let standing = &scene.document.record.standing;
@@ -119,7 +140,7 @@ pub(in crate::view::surgery) fn on_the_tray(scene: &Scene<'_>) -> Vec<InHand> {
     let things = standing.thing_slots.iter();
     let things = things.map(|(thing, slot)| (thing.clone(), Some(slot)));
     let slots = case.tray_slots();
-    // Behind the slots the gauge, and behind it what lies in none, each at the place that it has among all of the record.
+    // Behind the slots the gauge and the guide, and behind them what lies in none, each at the place that it has among all of the record.
     let known: BTreeSet<ThingKey> = standing
         .drills
         .keys()
@@ -129,7 +150,7 @@ pub(in crate::view::surgery) fn on_the_tray(scene: &Scene<'_>) -> Vec<InHand> {
         .collect();
     let beside = |thing: &ThingKey| {
         let at = known.iter().position(|one| one == thing);
-        slots.len() + 2 + at.unwrap_or(known.len())
+        slots.len() + 3 + at.unwrap_or(known.len())
     };
     let mut found: Vec<InHand> = Vec::new();
     for (thing, slot) in drills.chain(things) {
@@ -158,6 +179,7 @@ pub(in crate::view::surgery) fn on_the_tray(scene: &Scene<'_>) -> Vec<InHand> {
         piece: Piece::Gauge(gauge.to_string()),
         thing: None,
     }));
+    found.extend(InHand::guide(scene, slots.len() + 2));
     found.sort_by_key(|one| one.number);
     found
 }
@@ -240,9 +262,54 @@ fn told(
             purpose: Some(scene.purpose()),
         }],
     };
+    let is_guide = matches!(
+        &kinds[..],
+        [EventKind::Dropped {
+            piece: Piece::Guide(_),
+            ..
+        }]
+    );
     Outcome {
         kinds,
-        told: task.and_then(|task| scene.fell(board, task)),
+        told: if is_guide {
+            Some(guide_fell(scene))
+        } else {
+            task.and_then(|task| scene.fell(board, task))
+        },
         ..Outcome::default()
     }
+}
+
+/// What the fall of the guide means, with the drill sleeves that were in it.
+fn guide_fell(scene: &Scene<'_>) -> String {
+    let sleeves = scene.day.held.sleeves.values();
+    let sleeves: Vec<String> = sleeves
+        .map(|sleeve| scene.formatter.drill_sleeve(sleeve))
+        .collect();
+    if sleeves.is_empty() {
+        return scene.word("surgery-fell-guide");
+    }
+    let args = [("sleeves", &*sleeves.join("; "))];
+    scene.text("surgery-fell-guide-sleeves", &args)
+}
+
+/// Which guide goes in is said by its number: why is asked, but where it did not fall.
+pub(super) fn which_guide(scene: &Scene<'_>, doing: &mut Doing, number: u8) -> Outcome {
+    let which = match number {
+        1 => WhichGuide::Same,
+        2 => WhichGuide::Another,
+        3 => {
+            doing.look_at(None);
+            return scene.day.guide_fell.map_or_else(Outcome::default, |fall| {
+                Outcome::record(EventKind::FallTakenBack {
+                    fall: fall.id.clone(),
+                    piece: fall.piece.clone(),
+                    purpose: scene.purpose(),
+                })
+            });
+        }
+        _ => return Outcome::default(),
+    };
+    doing.ask(Asked::Reason(For::SeatAgain(which)));
+    Outcome::default()
 }

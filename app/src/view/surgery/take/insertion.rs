@@ -33,6 +33,8 @@ pub(super) fn insert(
             scene.word("surgery-not-guide-abandoned")
         } else if step.not_ready.contains(&NotReady::GuideLeft) {
             scene.word("surgery-not-guide-left")
+        } else if step.not_ready.contains(&NotReady::GuideFell) {
+            scene.word("surgery-not-guide-fell")
         } else {
             scene.word("surgery-not-guide-off")
         });

@@ -8,7 +8,7 @@ mod person;
 mod reason;
 mod step;
 
-pub(super) use fell::{IN_HAND, in_hand, on_the_tray, typed_number};
+pub(super) use fell::{GUIDE, IN_HAND, in_hand, on_the_tray, typed_number};
 
 use super::change::Kind;
 use super::doing::{Asked, Doing, For, Listed};
@@ -19,14 +19,14 @@ use crate::action::Change;
 use crate::view::loading::task::Board;
 use change::{change, choose_change, confirmed};
 use count::second;
-use fell::{ask_fell, choose, fell, fell_of_all, pick};
+use fell::{ask_fell, choose, fell, fell_of_all, pick, which_guide};
 use insertion::{depth, depth_off, torque, torque_off};
 use person::{person, sitting};
 use reason::{may_despite, reason};
 use step::{aimed, at_a_step, recorded};
 use traywright_core::kit::SlotKind;
 use traywright_core::sign::{EventKind, ThingKey};
-use traywright_core::surgery::Work;
+use traywright_core::surgery::{NotReady, Work};
 
 /// What comes of a press.
 #[derive(Default)]
@@ -80,7 +80,7 @@ pub(super) fn take(
         doing.entry.refused = None;
     }
     match (&doing.asked, pressed) {
-        (_, Pressed::Leave) => leave(doing),
+        (_, Pressed::Leave) => leave(scene, doing, again),
         (_, Pressed::Scanned) => {
             doing.entry.typed.clear();
             Outcome::tell(scene.word("surgery-scanned"))
@@ -95,6 +95,7 @@ pub(super) fn take(
         (Asked::Sitting, Pressed::Digit(n)) => sitting(scene, doing, *n),
         (Asked::Sitting, _) => Outcome::default(),
         (Asked::Change, Pressed::Digit(n)) => change(scene, doing, *n),
+        (Asked::WhichGuide, Pressed::Digit(n)) => which_guide(scene, doing, *n),
         (Asked::Confirm(kind), Pressed::Enter) => {
             let kind = *kind;
             confirmed(scene, doing, kind)
@@ -174,7 +175,9 @@ fn takes_figures(scene: &Scene<'_>, stop: Option<&Stop>, doing: &Doing) -> bool 
             let here = stop.is_none() && scene.records() && doing.list == Listed::Step;
             let step = scene.step().filter(|_| here);
             step.is_some_and(|(_, step)| {
-                matches!(step.work, Work::Sound(_) | Work::Count(_)) && !step.state.is_over()
+                let fell = step.not_ready.contains(&NotReady::GuideFell);
+                let takes = matches!(step.work, Work::Sound(_) | Work::Count(_));
+                takes && !fell && !step.state.is_over()
             })
         }
         _ => false,
@@ -183,6 +186,9 @@ fn takes_figures(scene: &Scene<'_>, stop: Option<&Stop>, doing: &Doing) -> bool 
 
 /// True if a press is asked for twice: what it does is not what anybody would do by the way.
 pub(super) fn is_asked_twice(scene: &Scene<'_>, stop: Option<&Stop>, pressed: &Pressed) -> bool {
+    if *pressed == Pressed::Leave {
+        return leaves_a_count(scene.doing);
+    }
     if stop.is_some() || !scene.records() {
         return false;
     }
@@ -212,7 +218,15 @@ pub(super) fn is_asked_twice(scene: &Scene<'_>, stop: Option<&Stop>, pressed: &P
     }
 }
 
-fn leave(doing: &mut Doing) -> Outcome {
+/// True if lines of a count are lost where the view is left now.
+fn leaves_a_count(doing: &Doing) -> bool {
+    let typed = !doing.entry.typed.as_str().is_empty();
+    let only_typed = typed || doing.asked != Asked::Nothing || doing.list == Listed::All;
+    !only_typed && !doing.counted.is_empty()
+}
+
+/// The last that was begun is left first: a question, the list, a figure that is typed; then the view.
+fn leave(scene: &Scene<'_>, doing: &mut Doing, again: bool) -> Outcome {
     if doing.asked != Asked::Nothing {
         if doing.asked == Asked::Second {
             // The last line can be counted again.
@@ -224,6 +238,13 @@ fn leave(doing: &mut Doing) -> Outcome {
     if doing.list == Listed::All {
         doing.list = Listed::Step;
         return Outcome::default();
+    }
+    if !doing.entry.typed.as_str().is_empty() {
+        doing.entry.typed.clear();
+        return Outcome::default();
+    }
+    if leaves_a_count(doing) && !again {
+        return Outcome::tell(scene.word("surgery-again-leave"));
     }
     Outcome {
         wanted: Wanted::Leave,

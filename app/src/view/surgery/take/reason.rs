@@ -3,6 +3,7 @@
 use super::super::doing::{Asked, Doing, For};
 use super::super::scene::Scene;
 use super::super::why::{Changed, Stop, before_begun};
+use super::change::changed;
 use super::insertion::inserted;
 use super::person::begun;
 use super::step::{by_hand, done};
@@ -102,11 +103,15 @@ fn abandon(scene: &Scene<'_>, doing: &mut Doing, reason: String) -> Outcome {
     }
 }
 
-/// The guide came off before its time.
-fn came_off(scene: &Scene<'_>, doing: &mut Doing, reason: String) -> Outcome {
+/// What happened to the guide, or was decided, and is a step of no plan.
+pub(super) fn decided(
+    scene: &Scene<'_>,
+    doing: &mut Doing,
+    (step, reason): (StepKey, String),
+) -> Outcome {
     doing.look_at(None);
     Outcome::record(EventKind::StepDone(StepDone {
-        step: StepKey::Lifted {},
+        step,
         piece: None,
         due: None,
         despite: Some(reason),
@@ -132,7 +137,11 @@ pub(super) fn reason(
     match of {
         For::NotLifted | For::NotAbandoned => return mistaken(scene, doing, (of, reason)),
         For::Abandon => return abandon(scene, doing, reason),
-        For::Lifted => return came_off(scene, doing, reason),
+        For::Lifted => return decided(scene, doing, (StepKey::Lifted {}, reason)),
+        For::SeatAgain(guide) => {
+            return decided(scene, doing, (StepKey::SeatAgain { guide }, reason));
+        }
+        For::Change(kind) => return changed(scene, doing, (kind, reason)),
         _ => {}
     }
     let Some((_, step)) = scene.step() else {

@@ -57,6 +57,10 @@ pub(super) fn at_a_step(
             doing.ask(Asked::Change);
             Outcome::default()
         }
+        Pressed::Despite if step.not_ready.contains(&NotReady::GuideFell) => {
+            doing.ask(Asked::WhichGuide);
+            Outcome::default()
+        }
         Pressed::Despite if may_despite(step) && !scene.is_due() && !again => {
             Outcome::tell(out_of_turn(scene, at))
         }
@@ -138,6 +142,10 @@ fn not_done(scene: &Scene<'_>, doing: &mut Doing, (step, again): (&DayStep<'_>, 
 
 /// Does the step that is shown.
 fn act(scene: &Scene<'_>, doing: &mut Doing, (step, pressed): (&DayStep<'_>, &Pressed)) -> Outcome {
+    let by_hand = *pressed == Pressed::Freehand;
+    if step.not_ready.contains(&NotReady::GuideFell) && !by_hand {
+        return Outcome::tell(scene.word("surgery-not-guide-fell"));
+    }
     match (&step.work, pressed) {
         (Work::Sound(_), Pressed::Enter) => sound(scene, doing, step),
         (Work::Sound(_), _) | (Work::Insert { .. }, Pressed::Done) => Outcome::default(),
