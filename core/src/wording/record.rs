@@ -172,7 +172,31 @@ impl Formatter<'_> {
         let field = FieldRecord {
             kind,
             lines: lines.to_vec(),
+            not_placed: false,
         };
+        self.record_field_of(record, (&field, None), day)
+    }
+
+    /// The same of an implant: where none was placed that, with who recorded it and why beside the implant itself.
+    #[must_use]
+    pub fn record_field_of(
+        &self,
+        record: &CaseRecord<'_>,
+        (field, implant): (&FieldRecord<'_>, Option<&ImplantRecord<'_>>),
+        day: Option<Date>,
+    ) -> RecordFieldText {
+        let (kind, lines) = (field.kind, &field.lines[..]);
+        if field.is_empty() && field.not_placed {
+            let before = lines.iter().flat_map(|line| self.before(line, day));
+            let why = implant.filter(|_| kind == EntryKind::Implant);
+            let why = why.and_then(|implant| self.not_placed(implant.not_placed?));
+            return RecordFieldText {
+                name: self.entry_kind(kind),
+                is_open: false,
+                stands: vec![why.unwrap_or_else(|| self.word("record-not-placed"))],
+                before: before.collect(),
+            };
+        }
         let answers = field.answers();
         let open = |answer: &Answer<'_, '_>| !matches!(answer, Answer::Recorded(_));
         let before = lines.iter().flat_map(|line| self.before(line, day));
@@ -183,6 +207,20 @@ impl Formatter<'_> {
             stands: answers.iter().map(answer).collect(),
             before: before.collect(),
         }
+    }
+
+    /// That no implant was placed, by whom that was recorded and why.
+    fn not_placed(&self, one: &DayEvent) -> Option<String> {
+        let EventKind::StepSkipped(skipped) = &one.kind else {
+            return None;
+        };
+        let at = minute(one.at);
+        let args = [
+            ("who", one.who.as_str()),
+            ("at", &*at),
+            ("reason", &skipped.reason),
+        ];
+        Some(self.text("record-not-placed-because", &args))
     }
 
     fn answer(
@@ -303,6 +341,20 @@ impl Formatter<'_> {
             }
         };
         match told {
+            Told::NotPlaced {
+                site,
+                who,
+                at,
+                reason,
+            } => {
+                let args = [
+                    ("site", &*begin(&self.record_site(site))),
+                    ("who", who.as_str()),
+                    ("at", &*minute(*at)),
+                    ("reason", reason.as_str()),
+                ];
+                self.text("record-told-not-placed", &args)
+            }
             Told::OtherImplant(site) => {
                 let (planned, placed) = placed(site).unzip();
                 let planned = planned.flatten();
@@ -420,7 +472,10 @@ impl Formatter<'_> {
                     let of = record.run.iter().find(|run| run.id == back.event);
                     self.happened_back(back, of.map(|run| &run.kind))
                 }
-                kind => self.happened_since(kind),
+                kind => match record.run.iter().find(|run| run.id == one.id) {
+                    Some(run) => self.happened_of(record, run),
+                    None => self.happened_since(kind),
+                },
             };
             self.record_line(one.at, one.who.as_str(), &what)
         });
@@ -460,7 +515,7 @@ impl Formatter<'_> {
                 let said = self.happened_count(counted, true);
                 self.text("record-count-reopened", &[("said", &said)])
             }
-            kind => self.happened_in_surgery(kind),
+            _ => self.happened_among(record.run, one),
         }
     }
 

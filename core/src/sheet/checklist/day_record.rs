@@ -235,7 +235,7 @@ fn implant(source: &Source<'_>, record: &CaseRecord<'_>, one: &ImplantRecord<'_>
         .iter()
         .map(|of| {
             field(
-                formatter.record_field(record, (of.kind, &of.lines), one.on),
+                formatter.record_field_of(record, (of, Some(one)), one.on),
                 FIELDS,
             )
         })
