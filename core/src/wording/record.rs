@@ -6,7 +6,7 @@ use crate::measure::Torque;
 use crate::record::{Answer, CaseRecord, FieldRecord, ImplantRecord, Line, Missing, Said, Told};
 use crate::sign::{
     DayEvent, Entry, EntryKind, EventKind, Fall, Given, PlacedImplant, Purpose, RecordCorrected,
-    SiteKey, StabilityMethod,
+    RecordEvent, SiteKey, StabilityMethod,
 };
 use jiff::Timestamp;
 use jiff::civil::Date;
@@ -210,7 +210,8 @@ impl Formatter<'_> {
     }
 
     /// That no implant was placed, by whom that was recorded and why.
-    fn not_placed(&self, one: &DayEvent) -> Option<String> {
+    #[must_use]
+    pub fn not_placed(&self, one: &DayEvent) -> Option<String> {
         let EventKind::StepSkipped(skipped) = &one.kind else {
             return None;
         };
@@ -466,20 +467,37 @@ impl Formatter<'_> {
     /// What came since the record was signed, a line each.
     #[must_use]
     pub fn record_since(&self, record: &CaseRecord<'_>) -> Vec<String> {
-        let lines = record.since().iter().map(|one| {
-            let what = match &one.kind {
-                EventKind::StepTakenBack(back) => {
-                    let of = record.run.iter().find(|run| run.id == back.event);
-                    self.happened_back(back, of.map(|run| &run.kind))
-                }
-                kind => match record.run.iter().find(|run| run.id == one.id) {
-                    Some(run) => self.happened_of(record, run),
-                    None => self.happened_since(kind),
-                },
-            };
+        let all = record.since().iter();
+        let lines = all.map(|one| {
+            let what = self.since_signed(record, one);
             self.record_line(one.at, one.who.as_str(), &what)
         });
         lines.collect()
+    }
+
+    /// The same in few words, where date and person stand before it.
+    #[must_use]
+    pub fn record_since_at(&self, record: &CaseRecord<'_>) -> Vec<String> {
+        let all = record.since().iter();
+        let lines = all.map(|one| {
+            let what = self.since_signed(record, one);
+            let at = one.at.strftime("%H:%M").to_string();
+            self.text("record-at-time", &[("at", &at), ("what", &what)])
+        });
+        lines.collect()
+    }
+
+    fn since_signed(&self, record: &CaseRecord<'_>, one: &RecordEvent) -> String {
+        match &one.kind {
+            EventKind::StepTakenBack(back) => {
+                let of = record.run.iter().find(|run| run.id == back.event);
+                self.happened_back(back, of.map(|run| &run.kind))
+            }
+            kind => match record.run.iter().find(|run| run.id == one.id) {
+                Some(run) => self.happened_of(record, run),
+                None => self.happened_since(kind),
+            },
+        }
     }
 
     fn happened_since(&self, kind: &EventKind) -> String {
@@ -546,6 +564,22 @@ impl Formatter<'_> {
         self.taken_back(line, one)
     }
 
+    /// Steps that were left out at once for one reason, in few words.
+    #[must_use]
+    pub fn record_skipped_at(&self, all: &[DayEvent]) -> String {
+        let (mut steps, mut said) = (Vec::new(), ("", String::new()));
+        for one in all {
+            if let EventKind::StepSkipped(skipped) = &one.kind {
+                steps.push(self.day_step(&skipped.step));
+                said = (&skipped.reason, one.at.strftime("%H:%M").to_string());
+            }
+        }
+        let (reason, at) = said;
+        let args = [("step", &*steps.join("; ")), ("reason", reason)];
+        let what = self.text("history-step-skipped", &args);
+        self.text("record-at-time", &[("at", &at), ("what", &what)])
+    }
+
     /// The same with who said that it was recorded by mistake, when, and why.
     fn taken_back(&self, line: String, one: &DayEvent) -> String {
         let Some((by, back)) = one.taken_back.as_ref().zip(one.back.as_ref()) else {
@@ -562,6 +596,19 @@ impl Formatter<'_> {
     pub fn record_fall(&self, fall: &Fall) -> String {
         let what = self.text("history-dropped", &[("what", &self.piece(&fall.piece))]);
         let line = self.record_line(fall.at, fall.who.as_str(), &what);
+        if fall.counts() {
+            line
+        } else {
+            self.text("record-fall-mistake", &[("line", &line)])
+        }
+    }
+
+    /// The same in few words, where date and person stand before it.
+    #[must_use]
+    pub fn record_fall_at(&self, fall: &Fall) -> String {
+        let what = self.text("history-dropped", &[("what", &self.piece(&fall.piece))]);
+        let at = fall.at.strftime("%H:%M").to_string();
+        let line = self.text("record-at-time", &[("at", &at), ("what", &what)]);
         if fall.counts() {
             line
         } else {

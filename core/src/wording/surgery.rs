@@ -415,7 +415,7 @@ impl Formatter<'_> {
         self.text("history-step-due", &[("said", &said), ("due", &due)])
     }
 
-    pub(super) fn because(&self, said: String, reason: Option<&str>) -> String {
+    pub(crate) fn because(&self, said: String, reason: Option<&str>) -> String {
         let Some(reason) = reason else { return said };
         self.text("history-because", &[("said", &said), ("reason", reason)])
     }
