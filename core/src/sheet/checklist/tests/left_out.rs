@@ -30,15 +30,15 @@ struct Told {
 
 fn told(case: &ValidCase, desks: [Vec<EventKind>; 2]) -> Told {
     let worksheet = work_out(case);
-    let mut minute = 0;
+    let mut second = 0;
     let logs = ["desk", "other"]
         .into_iter()
         .zip(desks)
         .map(|(name, kinds)| {
             let mut log = Log::new(&case_jaw(case), WriterId::new(name).unwrap());
             for kind in kinds {
-                minute += 1;
-                let at = jiff::Timestamp::from_second(1_900_000_000 + 60 * minute).unwrap();
+                second += 1;
+                let at = jiff::Timestamp::from_second(1_900_000_000 + second).unwrap();
                 let who = Who::new("MK").unwrap();
                 log.append_knowing(Heads::default(), at, who, kind).unwrap();
             }
@@ -223,6 +223,10 @@ fn an_implant_that_was_left_out_is_told_as_not_placed() {
         paper.contains("not placed (MK, ") || paper.contains("Not placed (MK, "),
         "{paper}"
     );
+    // Left out at once for one reason, they are told with it once.
+    let all_steps = steps.iter().filter(|step| step.site().is_some());
+    assert!(all_steps.count() > 3);
+    assert_eq!(paper.matches("no primary hold").count(), 3, "{paper}");
     // Once something was cut there, what became of it is asked for.
     let pilot = steps
         .iter()
