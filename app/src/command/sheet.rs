@@ -44,8 +44,9 @@ pub(super) fn sheet(
     };
     let now = crate::platform::now();
     let record = (&signed.events, &signed.standing);
-    let on_paper = Signed::of(&opened.case, record, &policy());
     let (case, worksheet) = (&opened.case, &opened.worksheet);
+    let on_paper = Signed::of(case, record, &policy())
+        .with_day((case, worksheet), (&signed.view, &signed.standing));
     let refused = |error: SheetError| Refusal(error.words(texts));
     let (best, iso) = (best_order(case, worksheet), Notation::Iso);
     let pages = checklist(

@@ -520,7 +520,8 @@ impl Program {
         let document = &*document;
         let (case, worksheet) = (document.case(), document.worksheet());
         let record = &document.record;
-        let signed = Signed::of(case, (&record.events, &record.standing), &policy());
+        let signed = Signed::of(case, (&record.events, &record.standing), &policy())
+            .with_day((case, worksheet), (&record.view, &record.standing));
         let best = self.desk.run.best_of(document);
         let bytes = checklist(case, worksheet, &signed, best, printing, notation, now)
             .and_then(|pages| pdf_of(&pages, &document.formatter(notation), worksheet, now))

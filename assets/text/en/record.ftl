@@ -19,6 +19,8 @@ record-healing-torque = torque of the healing part
 ## What was entered
 
 record-not-recorded = not recorded
+record-not-placed = not placed
+record-not-placed-because = not placed ({ $who }, { $at }); reason: { $reason }
 record-no-plan = none planned
 record-implant-unknown = an implant that the kit does not know by this code
 record-implant-of = { $implant }; code { $code }; lot { $lot }; expiry { $expiry }; { $given ->
@@ -62,6 +64,7 @@ record-astray = CORRECTS NOTHING THAT STANDS: { $line }
 record-missing-at = { $site }, not recorded: { $what }
 record-missing = not recorded: { $what }
 record-at = { $site }: { $said }
+record-told-not-placed = { $site }: NO IMPLANT PLACED, recorded by { $who }, { $at }. Reason: { $reason }
 record-told-other = { $site }: NOT THE PLANNED IMPLANT. Placed was { $placed }, planned { $planned }
 record-told-unknown = { $site }: the kit has no implant, or several, by the code { $code }. Nobody can say whether it is the planned one
 record-told-expired = { $site }, { $what }: EXPIRED. To be used by { $expiry }, used { $on }

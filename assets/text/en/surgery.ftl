@@ -129,6 +129,7 @@ history-step-done = Done: { $step }
 history-step-done-with = Done with no. { $copy }: { $step }
 history-step-due = { $said }. OUT OF TURN: due was { $due }
 history-step-skipped = Left out: { $step }. Reason: { $reason }
+history-step-skipped-done = Done before and not again: { $step } ({ $who }, { $at }). Reason: { $reason }
 history-step-taken-back = Recorded by mistake, { $event }: { $step }
 history-sounded = { $step }: the probe showed { $found }, planned { $planned }
 history-sounded-no-plan = { $step }: the probe showed { $found }, and the plan has no figure

@@ -56,9 +56,11 @@ surgery-recorded-by = { $who }, { $at } UTC
 surgery-not-yet = Not yet
 surgery-not-yet-first = First: { $step }
 surgery-is-left-out = Left out, { $who }, { $at } UTC: { $reason }
+surgery-is-not-again = Not done again, { $who }, { $at } UTC: { $reason }
 surgery-is-begun = Begun through its sleeve, { $who }, { $at } UTC. Its depth is still to come, by hand.
 surgery-is-turned-in = Turned in, { $who }, { $at } UTC: { $torque }, { $depth }
 surgery-done-otherwise = By another plan, { $who }: { $step }. In this plan it is open: leave it out where nothing is left to do.
+surgery-done-before = By another plan, { $who }: { $step }
 
 ## Barriers
 
@@ -253,6 +255,7 @@ surgery-go-on = Read. Continue with the plan as it is now
 surgery-list-title = All steps
 surgery-list-row = { $number }. { $step }: { $state }
 surgery-state-done = done, { $who }, { $at } UTC
+surgery-state-done-before = done by another plan, { $who }, { $at } UTC
 surgery-state-left-out = LEFT OUT, { $who }, { $at } UTC
 surgery-state-set = re-set and read
 surgery-state-off = STOP, off its plan

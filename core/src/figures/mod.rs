@@ -16,7 +16,8 @@ pub use findings::{CauseFigures, DecisionFigures, FindingFigures, LoosenedFigure
 pub use pins::PinFigures;
 pub use record::{
     CountFigures, EventFigures, FallFigures, FieldFigures, FieldState, ImplantFigures, LineFigures,
-    RECORD_VERSION, RecordFigures, RunFigures, SaidFigures, SignatureFigures, record_figures,
+    NotPlacedFigures, RECORD_VERSION, RecordFigures, RunFigures, SaidFigures, SignatureFigures,
+    record_figures,
 };
 pub use run::{BestFigures, RunOrderFigures, RunStepFigures, WithoutFigures};
 pub use sites::{

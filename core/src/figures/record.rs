@@ -6,8 +6,9 @@ use crate::plan::Worksheet;
 use crate::record::{Answer, CaseRecord, ImplantRecord, Line, Said};
 use crate::sign::{
     CountLine, DayEvent, Entry, EntryKind, EventId, EventKind, Fall, Piece, Purpose, RecordEvent,
-    RecordSignature,
+    RecordSignature, StepDone, StepTakenBack,
 };
+use crate::surgery::done_before;
 use crate::wording::Formatter;
 use jiff::Timestamp;
 use jiff::civil::Date;
@@ -74,8 +75,26 @@ pub struct ImplantFigures {
     /// The day on which it was turned in by the record, or its label was read, in UTC; null: neither is recorded.
     #[schemars(with = "Option<String>", extend("format" = "date"))]
     pub on: Option<Date>,
+    /// The word that no implant is placed there; absent: nobody said so, or one was placed.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub not_placed: Option<NotPlacedFigures>,
     /// What is asked for, each once and in the same order.
     pub fields: Vec<FieldFigures>,
+}
+
+/// The word that no implant is placed at a site.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct NotPlacedFigures {
+    /// The event.
+    pub event: EventId,
+    /// The person who recorded it.
+    pub who: String,
+    /// The time.
+    #[schemars(with = "String", extend("format" = "date-time"))]
+    pub at: Timestamp,
+    /// Who decided, and why, as it was said.
+    pub reason: String,
 }
 
 /// What is recorded of one thing.
@@ -98,6 +117,8 @@ pub enum FieldState {
     Recorded,
     /// It is not recorded.
     NotRecorded,
+    /// No implant was placed, so that there is nothing to record.
+    NotPlaced,
     /// Desks that did not know of each other recorded it otherwise.
     Differs,
 }
@@ -170,6 +191,9 @@ pub struct RunFigures {
     pub taken_back_at: Option<Timestamp>,
     /// Why; null: nothing was said.
     pub taken_back_for: Option<String>,
+    /// By what it was done before, where this left out what was done by another plan; absent: by nothing.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub done_before: Option<EventId>,
 }
 
 /// An event.
@@ -183,7 +207,7 @@ pub struct EventFigures {
     /// The time.
     #[schemars(with = "String", extend("format" = "date-time"))]
     pub at: Timestamp,
-    /// What happened, as the event has it.
+    /// What happened, as the event has it; what was drilled by hand without stop and setting of its step, which were not used.
     pub what: EventKind,
 }
 
@@ -246,11 +270,15 @@ pub fn record_figures(
         count_in: record.count_in.and_then(|one| count(record, one)),
         count_out: record.count_out.and_then(|one| count(record, one)),
         discarded: lines(record, &record.discarded),
-        run: record.run.iter().map(run).collect(),
+        run: record.run.iter().map(|one| run(record, one)).collect(),
         fallen: record.fallen.iter().map(fall).collect(),
         signatures: record.signatures.iter().map(signature).collect(),
-        since_signed: record.since().iter().map(event).collect(),
-        astray: record.astray.iter().map(|one| event(one)).collect(),
+        since_signed: (record.since().iter())
+            .map(|one| event(record, one))
+            .collect(),
+        astray: (record.astray.iter())
+            .map(|one| event(record, one))
+            .collect(),
         missing: formatter.record_missing(record),
         open: record.open(),
         told: record
@@ -266,7 +294,8 @@ fn implant(record: &CaseRecord<'_>, one: &ImplantRecord<'_>) -> ImplantFigures {
         let differs = field.lines.iter().any(Line::differs);
         FieldFigures {
             of: field.kind,
-            state: match (field.is_missing(), differs) {
+            state: match (field.is_empty(), differs) {
+                (true, _) if field.not_placed => FieldState::NotPlaced,
                 (true, _) => FieldState::NotRecorded,
                 (_, true) => FieldState::Differs,
                 (_, false) => FieldState::Recorded,
@@ -279,8 +308,21 @@ fn implant(record: &CaseRecord<'_>, one: &ImplantRecord<'_>) -> ImplantFigures {
         tooth: one.site.tooth,
         planned: one.planned().cloned(),
         on: one.on,
+        not_placed: one.not_placed.and_then(not_placed),
         fields: fields.collect(),
     }
+}
+
+fn not_placed(one: &DayEvent) -> Option<NotPlacedFigures> {
+    let EventKind::StepSkipped(skipped) = &one.kind else {
+        return None;
+    };
+    Some(NotPlacedFigures {
+        event: one.id.clone(),
+        who: one.who.to_string(),
+        at: one.at,
+        reason: skipped.reason.clone(),
+    })
 }
 
 fn lines(record: &CaseRecord<'_>, lines: &[Line<'_>]) -> Vec<LineFigures> {
@@ -323,26 +365,51 @@ fn count(record: &CaseRecord<'_>, one: &DayEvent) -> Option<CountFigures> {
     })
 }
 
-fn run(one: &DayEvent) -> RunFigures {
+fn run(record: &CaseRecord<'_>, one: &DayEvent) -> RunFigures {
     RunFigures {
         event: EventFigures {
             event: one.id.clone(),
             who: one.who.to_string(),
             at: one.at,
-            what: one.kind.clone(),
+            what: as_done(record, &one.kind),
         },
+        done_before: done_before(record.run, one).map(|done| done.id.clone()),
         taken_back_by: one.taken_back.as_ref().map(ToString::to_string),
         taken_back_at: one.back.as_ref().map(|back| back.at),
         taken_back_for: one.back.as_ref().and_then(|back| back.reason.clone()),
     }
 }
 
-fn event(one: &RecordEvent) -> EventFigures {
+fn event(record: &CaseRecord<'_>, one: &RecordEvent) -> EventFigures {
     EventFigures {
         event: one.id.clone(),
         who: one.who.to_string(),
         at: one.at,
-        what: one.kind.clone(),
+        what: as_done(record, &one.kind),
+    }
+}
+
+/// What happened; of what was drilled by hand, and of what took that back, without the setting that was not used.
+fn as_done(record: &CaseRecord<'_>, kind: &EventKind) -> EventKind {
+    let by_hand =
+        |kind: &EventKind| matches!(kind, EventKind::StepDone(done) if done.by_hand.is_some());
+    match kind {
+        EventKind::StepDone(done) if by_hand(kind) => EventKind::StepDone(StepDone {
+            step: done.step.by_hand(),
+            ..done.clone()
+        }),
+        EventKind::StepTakenBack(back) => {
+            let mut run = record.run.iter();
+            let of = run.find(|one| one.id == back.event);
+            EventKind::StepTakenBack(StepTakenBack {
+                step: match of {
+                    Some(one) if by_hand(&one.kind) => back.step.by_hand(),
+                    _ => back.step.clone(),
+                },
+                ..back.clone()
+            })
+        }
+        kind => kind.clone(),
     }
 }
 

@@ -81,6 +81,8 @@ pub struct ImplantRecord<'a> {
     pub fields: Vec<FieldRecord<'a>>,
     /// The day on which it was turned in, by the record, in UTC; else that on which its label was read.
     pub on: Option<Date>,
+    /// The word that no implant is placed there, with who decided it and why; none where nobody said so, or one was placed.
+    pub not_placed: Option<&'a DayEvent>,
 }
 
 /// What is recorded of one thing.
@@ -90,6 +92,8 @@ pub struct FieldRecord<'a> {
     pub kind: EntryKind,
     /// What was recorded of it: at most one line, but of what there may be several of ([`EntryKind::is_several`]).
     pub lines: Vec<Line<'a>>,
+    /// True where no implant was placed, so that there is nothing of this to record.
+    pub not_placed: bool,
 }
 
 /// The record of a plan by what counts under it.
@@ -105,7 +109,7 @@ pub fn record<'a>(
     let chains = Chains::of(standing);
     let implants: Vec<ImplantRecord<'a>> = sites(worksheet, standing)
         .into_iter()
-        .map(|(site, sheet)| implant(site, sheet, (&chains, standing)))
+        .map(|(site, sheet)| implant(site, sheet, (&chains, standing, &day)))
         .collect();
     let discarded = chains.lines(None, EntryKind::Discarded);
     let fell_since = day.steps.iter().any(|step| step.fell_since);
@@ -208,9 +212,15 @@ impl<'a> FieldRecord<'a> {
         }
     }
 
-    /// True if nothing of it stands.
+    /// True if nothing of it stands, and there is something to record.
     #[must_use]
     pub fn is_missing(&self) -> bool {
+        self.is_empty() && !self.not_placed
+    }
+
+    /// True if nothing of it stands.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
         self.lines
             .iter()
             .all(|line| matches!(line.answer(), Answer::NotRecorded))
@@ -268,15 +278,23 @@ fn sites<'a>(
 fn implant<'a>(
     site: SiteKey,
     sheet: Option<&'a SiteSheet>,
-    (chains, standing): (&Chains<'a>, &Standing),
+    (chains, standing, day): (&Chains<'a>, &Standing, &Day<'a>),
 ) -> ImplantRecord<'a> {
-    let fields: Vec<FieldRecord<'a>> = EntryKind::OF_IMPLANT
+    let mut fields: Vec<FieldRecord<'a>> = EntryKind::OF_IMPLANT
         .into_iter()
         .map(|kind| FieldRecord {
             kind,
             lines: chains.lines(Some(&site), kind),
+            not_placed: false,
         })
         .collect();
+    let not_placed = not_placed(&site, &fields, (standing, day));
+    let is_cut = is_cut(&site, standing);
+    for field in &mut fields {
+        // What was cut is grafted or left, and closed, also without an implant.
+        let of_bone = matches!(field.kind, EntryKind::Graft | EntryKind::Closure);
+        field.not_placed = not_placed.is_some() && !(of_bone && is_cut);
+    }
     let inserted = standing.day.iter().rev().find(|one| {
         let told = one.kind.of_insertion(EntryKind::Torque);
         one.stands() && told.is_some_and(|(of, _)| of.site == site.site)
@@ -291,7 +309,45 @@ fn implant<'a>(
         sheet,
         fields,
         on: on.map(|at| Offset::UTC.to_datetime(at).date()),
+        not_placed,
     }
+}
+
+/// The word that the implant of a site is left out, where nothing is recorded of one that was placed.
+fn not_placed<'a>(
+    site: &SiteKey,
+    fields: &[FieldRecord<'a>],
+    (standing, day): (&Standing, &Day<'a>),
+) -> Option<&'a DayEvent> {
+    let of_implant = |field: &&FieldRecord<'_>| {
+        !matches!(
+            field.kind,
+            EntryKind::Graft | EntryKind::Closure | EntryKind::Deviation
+        )
+    };
+    let here = |step: &StepKey| step.site().is_some_and(|of| of.site == site.site);
+    let mut events = standing.day.iter().filter(|one| one.stands());
+    let placed = events
+        .any(|one| matches!(one.kind, EventKind::Inserted(_)) && one.step().is_some_and(here));
+    let mut told = fields.iter().filter(of_implant);
+    if placed || told.any(|field| !field.is_empty()) {
+        return None;
+    }
+    let mut steps = day.steps.iter().filter(|step| here(&step.key));
+    steps.find_map(|step| match (&step.key, step.state) {
+        (StepKey::Insert { .. }, State::Skipped(one)) => Some(one),
+        _ => None,
+    })
+}
+
+/// True if something was cut at a site.
+fn is_cut(site: &SiteKey, standing: &Standing) -> bool {
+    let here = |step: &StepKey| match step {
+        StepKey::Punch { sites } => sites.iter().any(|of| of.site == site.site),
+        step => step.is_in_bone() && step.site().is_some_and(|of| of.site == site.site),
+    };
+    let mut events = standing.day.iter().filter(|one| one.stands());
+    events.any(|one| one.kind.is_done() && one.step().is_some_and(here))
 }
 
 /// True if a count found everything as it should be.

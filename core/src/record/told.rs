@@ -30,6 +30,17 @@ pub enum Missing {
 /// Something that is to be seen before all else.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Told {
+    /// No implant was placed: that was decided.
+    NotPlaced {
+        /// The site.
+        site: SiteKey,
+        /// The person who recorded it.
+        who: String,
+        /// The time.
+        at: Timestamp,
+        /// Why, and who decided.
+        reason: String,
+    },
     /// The implant that was placed is another than the plan has.
     OtherImplant(SiteKey),
     /// Nobody can say whether the implant that was placed is the planned one.
@@ -180,6 +191,16 @@ fn stands_out(implant: &ImplantRecord<'_>, kit: &Kit) -> Vec<Told> {
     let mut told = Vec::new();
     if implant.sheet.is_none() {
         told.push(Told::NotPlanned(site()));
+    }
+    if let Some(one) = implant.not_placed
+        && let EventKind::StepSkipped(skipped) = &one.kind
+    {
+        told.push(Told::NotPlaced {
+            site: site(),
+            who: one.who.to_string(),
+            at: one.at,
+            reason: skipped.reason.clone(),
+        });
     }
     for field in &implant.fields {
         for answer in field.answers() {

@@ -47,6 +47,8 @@ pub enum Cell {
     WriteBox(f64),
     /// A small box to tick.
     TickBox,
+    /// The same, ticked.
+    TickedBox,
     /// Cells below each other.
     Stack(Vec<Cell>),
     /// Cells beside each other, each as narrow as it can be; the last may wrap.
@@ -347,6 +349,7 @@ fn cell_content(cell: &Cell, width: f64, align: Across) -> Inner {
         }
         Cell::WriteBox(height) => boxed(width, *height),
         Cell::TickBox => boxed(TICK_BOX, TICK_BOX),
+        Cell::TickedBox => ticked(),
         Cell::Stack(cells) => stacked(cells, width, align),
         Cell::Beside(cells) => side_by_side(cells, width),
         Cell::Ends(first, last) => at_both_ends(first, last, width),
@@ -388,6 +391,15 @@ fn boxed(width: f64, height: f64) -> Inner {
         Paint::both(Ink::Ground, Stroke::OUTLINE),
     );
     Inner::within(drawing, width, height)
+}
+
+/// A tick from edge to edge of its box, as thick as its outline at least: a copier leaves it.
+fn ticked() -> Inner {
+    let mut inner = boxed(TICK_BOX, TICK_BOX);
+    let place = |across: f64, down: f64| at(TICK_BOX * across, TICK_BOX * down);
+    let points = [place(0.16, 0.52), place(0.42, 0.8), place(0.86, 0.16)];
+    inner.drawing.polyline(points, Stroke::OUTLINE);
+    inner
 }
 
 /// From the top of the first line's capitals to the last baseline.

@@ -68,7 +68,8 @@ pub struct DayStep<'a> {
     pub work: Work<'a>,
     /// How far it is.
     pub state: State<'a>,
-    /// The same work as it was recorded under another plan; none where it was not, or this one is done.
+    /// The same work as it was recorded under another plan, done before all; of a step that is left out nothing else. None where it
+    /// was not, or this one is done.
     pub otherwise: Option<&'a DayEvent>,
     /// What keeps it from being ready, the worst first; nothing of what is done.
     pub not_ready: Vec<NotReady>,
@@ -295,6 +296,19 @@ pub fn abandoned(day: &[DayEvent]) -> Option<&DayEvent> {
     last_of(day, &StepKey::Abandoned {})
 }
 
+/// By what was done that this says was left out, under whatever plan; none where it was not done, or this says something else.
+#[must_use]
+pub fn done_before<'a>(day: &'a [DayEvent], one: &DayEvent) -> Option<&'a DayEvent> {
+    let left_out = matches!(one.kind, EventKind::StepSkipped(_));
+    let step = one.step().filter(|_| left_out)?;
+    let mut before = day.iter().rev();
+    before.find(|other| {
+        let same = other.step().is_some_and(|of| of.is_same_work(step));
+        let here = other.of_earlier_sitting == one.of_earlier_sitting;
+        same && here && other.stands() && other.kind.is_done() && !one.is_clearly_before(other)
+    })
+}
+
 fn last_of<'a>(day: &'a [DayEvent], step: &StepKey) -> Option<&'a DayEvent> {
     let mut day = day.iter().rev();
     day.find(|one| {
@@ -429,6 +443,12 @@ impl<'a> DayStep<'a> {
         };
         let found: Vec<&DayEvent> = self.recorded.iter().filter(over).copied().collect();
         if found.len() > 1 { found } else { Vec::new() }
+    }
+
+    /// By what the same work was done, where this step is open or left out.
+    #[must_use]
+    pub fn done_before(&self) -> Option<&'a DayEvent> {
+        self.otherwise.filter(|one| one.kind.is_done())
     }
 
     /// Soundings that were off and are not what the step is over by.

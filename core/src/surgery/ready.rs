@@ -164,7 +164,10 @@ pub(super) fn mark(
         .collect();
     let mut left_out: BTreeMap<SiteId, usize> = BTreeMap::new();
     for step in steps.iter() {
-        if let (Work::Drill(drilling), State::Skipped(_)) = (&step.work, step.state) {
+        let left = matches!(step.state, State::Skipped(_)) && step.done_before().is_none();
+        if let Work::Drill(drilling) = &step.work
+            && left
+        {
             *left_out.entry(drilling.site.id.clone()).or_default() += 1;
         }
     }

@@ -45,12 +45,16 @@ pub(super) fn put<'a>(step: &mut DayStep<'a>, day: &'a [DayEvent], guide_fell: &
     if matches!(step.key, StepKey::CountIn { .. }) && step.recorded.is_empty() {
         before_the_first_cut(step, day);
     }
-    if !step.state.is_over() {
+    if !step.state.is_done() {
         let other = |one: &&DayEvent| {
             let of = one.step();
             one.counts() && of.is_some_and(|of| *of != step.key && of.is_same_work(&step.key))
         };
-        step.otherwise = day.iter().rev().find(other);
+        // What was done is in the bone, whatever was said of it since.
+        let done = |one: &&DayEvent| other(one) && one.kind.is_done();
+        let open = !step.state.is_over();
+        let others = || day.iter().rev();
+        step.otherwise = (others().find(done)).or_else(|| others().find(other).filter(|_| open));
     }
 }
 
@@ -67,6 +71,13 @@ pub(super) fn leave_out<'a>(step: &mut DayStep<'a>, abandoned: &'a DayEvent) {
 
 /// The state by what holds. Of what nobody knows the order of, what stops stands: a clock settles nothing.
 fn standing<'a>(step: &DayStep<'a>, holding: &[&'a DayEvent]) -> Option<(&'a DayEvent, State<'a>)> {
+    // What was cut is cut, whoever left it out without knowing.
+    let done: Vec<&DayEvent> = holding
+        .iter()
+        .copied()
+        .filter(|one| step.key.is_in_bone() && one.kind.is_done())
+        .collect();
+    let holding = if done.is_empty() { holding } else { &done };
     let is_last = |one: &&&DayEvent| {
         let mut others = holding.iter();
         !others.any(|other| one.is_clearly_before(other))
@@ -176,9 +187,19 @@ pub(super) fn of_no_step<'a>(steps: &[DayStep<'a>], day: &'a [DayEvent]) -> Vec<
         let here = |step: &DayStep<'_>| {
             let other = step.otherwise.is_some_and(|other| other.id == one.id);
             let counted = step.recorded.iter().any(|other| other.id == one.id);
-            step.key == *key || other || counted
+            step.key == *key || other || counted || is_left_as_done(one, step.otherwise)
         };
         one.counts() && !steps.any(here)
     };
     day.iter().filter(is_told).collect()
+}
+
+/// True if this left out what was done: that tells it.
+fn is_left_as_done(one: &DayEvent, done: Option<&DayEvent>) -> bool {
+    let left_out = matches!(one.kind, EventKind::StepSkipped(_));
+    let of = |done: &DayEvent| {
+        let works = one.step().zip(done.step());
+        done.kind.is_done() && works.is_some_and(|(one, done)| one.is_same_work(done))
+    };
+    left_out && done.is_some_and(of)
 }

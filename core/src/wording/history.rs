@@ -5,9 +5,9 @@ use crate::kit::{DrillId, GaugeId, SlotKind};
 use crate::measure::Length;
 use crate::plan::Worksheet;
 use crate::sign::{
-    DrillKey, EventKind, EventStanding, HandStep, HeadCode, Holds, ItemKey, JudgedEvent, Lapse,
-    Merged, Pass, PassEnd, Piece, PlanView, Reading, Stage, Standing, ThingKey, ToldWork, Turn,
-    gauge_off, is_on_graduation, judged_events,
+    DayEvent, DrillKey, EventKind, EventStanding, HandStep, HeadCode, Holds, ItemKey, JudgedEvent,
+    Lapse, Merged, Pass, PassEnd, Piece, PlanView, Reading, Stage, Standing, ThingKey, ToldWork,
+    Turn, gauge_off, is_on_graduation, judged_events,
 };
 
 /// All that was recorded of a case, in words.
@@ -86,7 +86,7 @@ impl Formatter<'_> {
             top: top.collect(),
             events: judged
                 .iter()
-                .map(|one| self.event(one, &judged, worksheet))
+                .map(|one| self.event(one, (&judged, &standing.day), worksheet))
                 .collect(),
             saves: self.saves(),
         }
@@ -137,7 +137,7 @@ impl Formatter<'_> {
     fn event(
         &self,
         judged: &JudgedEvent<'_>,
-        all: &[JudgedEvent<'_>],
+        (all, day): (&[JudgedEvent<'_>], &[DayEvent]),
         worksheet: &Worksheet,
     ) -> EventText {
         let event = judged.event;
@@ -149,7 +149,12 @@ impl Formatter<'_> {
                 let of = all.find(|one| one.id() == back.event);
                 self.happened_back(back, of.map(|one| &one.kind))
             }
-            kind => self.happened(kind),
+            kind => match day.iter().find(|one| one.id == event.id()) {
+                Some(one) if matches!(kind, EventKind::StepSkipped(_)) => {
+                    self.happened_among(day, one)
+                }
+                _ => self.happened(kind),
+            },
         };
         let id = event.id().to_string();
         let args = [

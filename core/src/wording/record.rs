@@ -6,7 +6,7 @@ use crate::measure::Torque;
 use crate::record::{Answer, CaseRecord, FieldRecord, ImplantRecord, Line, Missing, Said, Told};
 use crate::sign::{
     DayEvent, Entry, EntryKind, EventKind, Fall, Given, PlacedImplant, Purpose, RecordCorrected,
-    SiteKey, StabilityMethod,
+    RecordEvent, SiteKey, StabilityMethod,
 };
 use jiff::Timestamp;
 use jiff::civil::Date;
@@ -172,7 +172,31 @@ impl Formatter<'_> {
         let field = FieldRecord {
             kind,
             lines: lines.to_vec(),
+            not_placed: false,
         };
+        self.record_field_of(record, (&field, None), day)
+    }
+
+    /// The same of an implant: where none was placed that, with who recorded it and why beside the implant itself.
+    #[must_use]
+    pub fn record_field_of(
+        &self,
+        record: &CaseRecord<'_>,
+        (field, implant): (&FieldRecord<'_>, Option<&ImplantRecord<'_>>),
+        day: Option<Date>,
+    ) -> RecordFieldText {
+        let (kind, lines) = (field.kind, &field.lines[..]);
+        if field.is_empty() && field.not_placed {
+            let before = lines.iter().flat_map(|line| self.before(line, day));
+            let why = implant.filter(|_| kind == EntryKind::Implant);
+            let why = why.and_then(|implant| self.not_placed(implant.not_placed?));
+            return RecordFieldText {
+                name: self.entry_kind(kind),
+                is_open: false,
+                stands: vec![why.unwrap_or_else(|| self.word("record-not-placed"))],
+                before: before.collect(),
+            };
+        }
         let answers = field.answers();
         let open = |answer: &Answer<'_, '_>| !matches!(answer, Answer::Recorded(_));
         let before = lines.iter().flat_map(|line| self.before(line, day));
@@ -183,6 +207,21 @@ impl Formatter<'_> {
             stands: answers.iter().map(answer).collect(),
             before: before.collect(),
         }
+    }
+
+    /// That no implant was placed, by whom that was recorded and why.
+    #[must_use]
+    pub fn not_placed(&self, one: &DayEvent) -> Option<String> {
+        let EventKind::StepSkipped(skipped) = &one.kind else {
+            return None;
+        };
+        let at = minute(one.at);
+        let args = [
+            ("who", one.who.as_str()),
+            ("at", &*at),
+            ("reason", &skipped.reason),
+        ];
+        Some(self.text("record-not-placed-because", &args))
     }
 
     fn answer(
@@ -303,6 +342,20 @@ impl Formatter<'_> {
             }
         };
         match told {
+            Told::NotPlaced {
+                site,
+                who,
+                at,
+                reason,
+            } => {
+                let args = [
+                    ("site", &*begin(&self.record_site(site))),
+                    ("who", who.as_str()),
+                    ("at", &*minute(*at)),
+                    ("reason", reason.as_str()),
+                ];
+                self.text("record-told-not-placed", &args)
+            }
             Told::OtherImplant(site) => {
                 let (planned, placed) = placed(site).unzip();
                 let planned = planned.flatten();
@@ -414,17 +467,37 @@ impl Formatter<'_> {
     /// What came since the record was signed, a line each.
     #[must_use]
     pub fn record_since(&self, record: &CaseRecord<'_>) -> Vec<String> {
-        let lines = record.since().iter().map(|one| {
-            let what = match &one.kind {
-                EventKind::StepTakenBack(back) => {
-                    let of = record.run.iter().find(|run| run.id == back.event);
-                    self.happened_back(back, of.map(|run| &run.kind))
-                }
-                kind => self.happened_since(kind),
-            };
+        let all = record.since().iter();
+        let lines = all.map(|one| {
+            let what = self.since_signed(record, one);
             self.record_line(one.at, one.who.as_str(), &what)
         });
         lines.collect()
+    }
+
+    /// The same in few words, where date and person stand before it.
+    #[must_use]
+    pub fn record_since_at(&self, record: &CaseRecord<'_>) -> Vec<String> {
+        let all = record.since().iter();
+        let lines = all.map(|one| {
+            let what = self.since_signed(record, one);
+            let at = one.at.strftime("%H:%M").to_string();
+            self.text("record-at-time", &[("at", &at), ("what", &what)])
+        });
+        lines.collect()
+    }
+
+    fn since_signed(&self, record: &CaseRecord<'_>, one: &RecordEvent) -> String {
+        match &one.kind {
+            EventKind::StepTakenBack(back) => {
+                let of = record.run.iter().find(|run| run.id == back.event);
+                self.happened_back(back, of.map(|run| &run.kind))
+            }
+            kind => match record.run.iter().find(|run| run.id == one.id) {
+                Some(run) => self.happened_of(record, run),
+                None => self.happened_since(kind),
+            },
+        }
     }
 
     fn happened_since(&self, kind: &EventKind) -> String {
@@ -460,7 +533,7 @@ impl Formatter<'_> {
                 let said = self.happened_count(counted, true);
                 self.text("record-count-reopened", &[("said", &said)])
             }
-            kind => self.happened_in_surgery(kind),
+            _ => self.happened_among(record.run, one),
         }
     }
 
@@ -491,6 +564,22 @@ impl Formatter<'_> {
         self.taken_back(line, one)
     }
 
+    /// Steps that were left out at once for one reason, in few words.
+    #[must_use]
+    pub fn record_skipped_at(&self, all: &[DayEvent]) -> String {
+        let (mut steps, mut said) = (Vec::new(), ("", String::new()));
+        for one in all {
+            if let EventKind::StepSkipped(skipped) = &one.kind {
+                steps.push(self.day_step(&skipped.step));
+                said = (&skipped.reason, one.at.strftime("%H:%M").to_string());
+            }
+        }
+        let (reason, at) = said;
+        let args = [("step", &*steps.join("; ")), ("reason", reason)];
+        let what = self.text("history-step-skipped", &args);
+        self.text("record-at-time", &[("at", &at), ("what", &what)])
+    }
+
     /// The same with who said that it was recorded by mistake, when, and why.
     fn taken_back(&self, line: String, one: &DayEvent) -> String {
         let Some((by, back)) = one.taken_back.as_ref().zip(one.back.as_ref()) else {
@@ -507,6 +596,19 @@ impl Formatter<'_> {
     pub fn record_fall(&self, fall: &Fall) -> String {
         let what = self.text("history-dropped", &[("what", &self.piece(&fall.piece))]);
         let line = self.record_line(fall.at, fall.who.as_str(), &what);
+        if fall.counts() {
+            line
+        } else {
+            self.text("record-fall-mistake", &[("line", &line)])
+        }
+    }
+
+    /// The same in few words, where date and person stand before it.
+    #[must_use]
+    pub fn record_fall_at(&self, fall: &Fall) -> String {
+        let what = self.text("history-dropped", &[("what", &self.piece(&fall.piece))]);
+        let at = fall.at.strftime("%H:%M").to_string();
+        let line = self.text("record-at-time", &[("at", &at), ("what", &what)]);
         if fall.counts() {
             line
         } else {

@@ -10,7 +10,7 @@ use crate::sign::{
 };
 use crate::surgery::{
     CountKind, DayStep, DepthOff, LookAlike, NotReady, State, TorqueAgainst, depth_off,
-    torque_against,
+    done_before, torque_against,
 };
 
 /// Something that a hand could take by mistake, in words.
@@ -122,9 +122,13 @@ impl Formatter<'_> {
             let actionable = Actionable::of_item(drill.item);
             actionable.map_or(ActionableFigure::Nothing, |one| one.figure(&self.case.kit))
         });
-        if let State::Done(one) = step.state
-            && let EventKind::StepDone(done) = &one.kind
-        {
+        let done = match step.state {
+            State::Done(one) => Some(one),
+            // It is in the bone, by whatever plan.
+            State::Skipped(_) => step.done_before(),
+            _ => None,
+        };
+        if let Some(EventKind::StepDone(done)) = done.map(|one| &one.kind) {
             return self.step_done(done);
         }
         let void = match figure {
@@ -213,6 +217,28 @@ impl Formatter<'_> {
             EventKind::Inserted(inserted) => self.happened_insertion(inserted),
             EventKind::Counted(counted) => self.happened_count(counted, false),
             _ => String::new(),
+        }
+    }
+
+    /// The same of an event among those of the day: of what was left out though it was done that it was done, and how.
+    #[must_use]
+    pub fn happened_among(&self, day: &[DayEvent], one: &DayEvent) -> String {
+        match (&one.kind, done_before(day, one)) {
+            (EventKind::StepSkipped(skipped), Some(done)) => {
+                let step = match &done.kind {
+                    EventKind::StepDone(done) => self.step_done(done),
+                    kind => self.happened_in_surgery(kind),
+                };
+                let at = done.at.strftime("%H:%M").to_string();
+                let args = [
+                    ("step", step.as_str()),
+                    ("who", done.who.as_str()),
+                    ("at", &at),
+                    ("reason", &skipped.reason),
+                ];
+                self.text("history-step-skipped-done", &args)
+            }
+            (kind, _) => self.happened_in_surgery(kind),
         }
     }
 
@@ -408,7 +434,7 @@ impl Formatter<'_> {
         self.text("history-step-due", &[("said", &said), ("due", &due)])
     }
 
-    pub(super) fn because(&self, said: String, reason: Option<&str>) -> String {
+    pub(crate) fn because(&self, said: String, reason: Option<&str>) -> String {
         let Some(reason) = reason else { return said };
         self.text("history-because", &[("said", &said), ("reason", reason)])
     }

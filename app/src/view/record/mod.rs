@@ -276,7 +276,7 @@ impl Place {
                 };
                 match implant.field(self.kind) {
                     Some(field) if self.corrects.is_empty() && !self.kind.is_several() => {
-                        return field.is_missing();
+                        return field.is_empty();
                     }
                     Some(field) => &field.lines,
                     None => return false,

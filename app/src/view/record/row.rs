@@ -17,7 +17,11 @@ pub(super) fn ui(
     (implant, kind, lines): Of<'_, '_>,
 ) {
     let formatter = cx.formatter();
-    let text = formatter.record_field(record, (kind, lines), None);
+    let field = implant.and_then(|implant| Some((implant.field(kind)?, Some(implant))));
+    let text = match field {
+        Some(of) => formatter.record_field_of(record, of, None),
+        None => formatter.record_field(record, (kind, lines), None),
+    };
     let site = implant.map(|implant| &implant.site);
     let is_here = |place: &&Place| place.kind == kind && place.site.as_ref() == site;
     let (last, others) = text

@@ -60,7 +60,9 @@ impl Pages {
             Some(kept) if kept.of == state => kept,
             _ => {
                 let (case, worksheet) = (document.case(), document.worksheet());
-                let signed = &state.3;
+                let of = &document.record;
+                let signed = state.3.clone();
+                let signed = &signed.with_day((case, worksheet), (&of.view, &of.standing));
                 let pages = checklist(case, worksheet, signed, best, printing, notation, now);
                 let counts = page_counts(case, worksheet, signed, best, printing, notation, now);
                 let leaves = pages

@@ -39,8 +39,14 @@ fn state(scene: &Scene<'_>, step: &DayStep<'_>, due: bool) -> String {
             scene.text("surgery-state-done", &[("who", &who), ("at", &at)])
         }
         State::Skipped(one) => {
-            let (who, at) = told(one);
-            scene.text("surgery-state-left-out", &[("who", &who), ("at", &at)])
+            let before = step.done_before();
+            let (who, at) = told(before.unwrap_or(one));
+            let args = [("who", who.as_str()), ("at", at.as_str())];
+            if before.is_some() {
+                scene.text("surgery-state-done-before", &args)
+            } else {
+                scene.text("surgery-state-left-out", &args)
+            }
         }
         State::Set => scene.word("surgery-state-set"),
         State::Off(..) => scene.word("surgery-state-off"),

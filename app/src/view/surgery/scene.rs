@@ -264,7 +264,8 @@ impl<'a> Scene<'a> {
     /// another plan, or gone on with over a STOP, sentences.
     pub(super) fn left(&self) -> Vec<String> {
         let kit = &self.document.case().kit;
-        let told = |one: &DayEvent| self.formatter.happened_in_surgery(&one.kind);
+        let all = &self.document.record.standing.day;
+        let told = |one: &DayEvent| self.formatter.happened_among(all, one);
         let mut said: Vec<String> = Vec::new();
         let begun = self.document.record.standing.day.iter();
         let begun = begun.filter(|one| one.counts());

@@ -103,7 +103,11 @@ pub(super) fn done_otherwise(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>)
     if let Some(one) = step.otherwise {
         let then = scene.formatter.recorded_then(&one.kind);
         let args = [("who", one.who.as_str()), ("step", &*then)];
-        let words = scene.text("surgery-done-otherwise", &args);
+        let words = if step.state.is_over() {
+            scene.text("surgery-done-before", &args)
+        } else {
+            scene.text("surgery-done-otherwise", &args)
+        };
         strong(ui, words, scene.scale.px(40.0), scene.theme.fault());
     }
 }
@@ -484,7 +488,11 @@ pub(super) fn told(ui: &mut Ui, scene: &Scene<'_>, step: &DayStep<'_>) {
         match &one.kind {
             EventKind::StepSkipped(skipped) => {
                 let args = [args[0], args[1], ("reason", &*skipped.reason)];
-                let words = scene.text("surgery-is-left-out", &args);
+                let words = if step.done_before().is_some() {
+                    scene.text("surgery-is-not-again", &args)
+                } else {
+                    scene.text("surgery-is-left-out", &args)
+                };
                 strong(ui, words, scale.px(44.0), theme.fault());
             }
             EventKind::Inserted(inserted) if inserted.way == InsertionWay::Begun => {

@@ -68,7 +68,8 @@ fn sentences(scene: &Scene<'_>, changed: &Changed) -> Vec<String> {
         let now = scene.worksheet().fingerprint.to_string();
         let args = [("then", then.as_str()), ("now", &*now)];
         said.push(scene.text("surgery-stop-plan", &args));
-        let otherwise = scene.day.steps.iter().filter_map(|step| {
+        let open = scene.day.open_from(0).map(|(_, step)| step);
+        let otherwise = open.filter_map(|step| {
             let args = [
                 (
                     "then",

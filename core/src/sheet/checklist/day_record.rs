@@ -4,6 +4,7 @@
 //! save a page.
 
 use super::arrange::PartPages;
+use super::done::ToldOfDay;
 use super::every_page::{EveryPage, Heading};
 use super::pieces::{LABEL, SMALL, body, fact, height};
 use super::signatures::ends;
@@ -17,7 +18,8 @@ use crate::sheet::error::SheetError;
 use crate::sheet::flow::flowed;
 use crate::sheet::pdf::{self, PdfMetadata};
 use crate::sheet::{Block, Lane, Page, Paper, Width, signature_line};
-use crate::sign::{DayEvent, EntryKind, Who};
+use crate::sign::{DayEvent, EntryKind, EventKind, Who};
+use crate::surgery::done_before;
 use crate::wording::{Formatter, RecordFieldText, begin, cautions};
 use jiff::Timestamp;
 use jiff::civil::Date;
@@ -63,6 +65,7 @@ pub fn record_pages(
         formatter: Formatter::english(case, notation),
         paper,
         readings: Readings::Blank,
+        told: ToldOfDay::Nothing,
         printed_at,
     };
     let every = EveryPage::new(&source)?;
@@ -73,10 +76,11 @@ pub fn record_pages(
     };
     let first = every.first_frame(&heading, true);
     let further = every.frame(&heading);
-    let all = blocks(&source, record);
+    let all = blocks(&source, record, Listed::EachOnALine);
     let mut pages = flowed(&all, first, further)?;
     if pages.len() > 1 {
         let further = every.frame(&heading);
+        let all = blocks(&source, record, Listed::Running);
         let all: Vec<Block> = all.into_iter().map(tighter).collect();
         let tight = flowed(&all, every.first_frame(&heading, true), further)?;
         if tight.len() < pages.len() {
@@ -138,7 +142,15 @@ fn tighter(block: Block) -> Block {
     }
 }
 
-fn blocks(source: &Source<'_>, record: &CaseRecord<'_>) -> Vec<Block> {
+/// How things of one sort are listed.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Listed {
+    EachOnALine,
+    /// One after the other.
+    Running,
+}
+
+fn blocks(source: &Source<'_>, record: &CaseRecord<'_>, listed: Listed) -> Vec<Block> {
     let formatter = &source.formatter;
     let strong = |words: String| Block::Paragraph(words, TextStyle::STRONG);
     let mut blocks = vec![strong(formatter.record_state(record).join(" "))];
@@ -179,13 +191,35 @@ fn blocks(source: &Source<'_>, record: &CaseRecord<'_>) -> Vec<Block> {
         blocks.push(Block::Paragraph(words, LABEL));
         blocks.extend(said(String::new(), worn, style));
     }
-    let falls = record.fallen.iter();
-    blocks.extend(falls.map(|fall| body(formatter.record_fall(fall))));
+    blocks.extend(match listed {
+        Listed::EachOnALine => {
+            let falls = record.fallen.iter();
+            falls
+                .map(|fall| body(formatter.record_fall(fall)))
+                .collect()
+        }
+        Listed::Running => running(
+            source,
+            record.fallen.iter().map(|fall| {
+                let said = formatter.record_fall_at(fall);
+                ((day_of(fall.at), &fall.who), said)
+            }),
+        ),
+    });
     blocks.extend(run(source, record));
     let since = formatter.record_since(record);
     if !since.is_empty() {
         blocks.extend(within(formatter.word("sheet-day-since")));
-        blocks.extend(since.into_iter().map(body));
+        blocks.extend(match listed {
+            Listed::EachOnALine => since.into_iter().map(body).collect(),
+            Listed::Running => {
+                let each = record.since().iter().zip(formatter.record_since_at(record));
+                running(
+                    source,
+                    each.map(|(one, said)| ((day_of(one.at), &one.who), said)),
+                )
+            }
+        });
     }
     blocks.push(Block::Space(3.0));
     blocks.push(foot(source));
@@ -235,7 +269,7 @@ fn implant(source: &Source<'_>, record: &CaseRecord<'_>, one: &ImplantRecord<'_>
         .iter()
         .map(|of| {
             field(
-                formatter.record_field(record, (of.kind, &of.lines), one.on),
+                formatter.record_field_of(record, (of, Some(one)), one.on),
                 FIELDS,
             )
         })
@@ -302,23 +336,57 @@ fn run(source: &Source<'_>, record: &CaseRecord<'_>) -> Vec<Block> {
     if record.run.is_empty() {
         blocks.push(body(begin(&formatter.word("record-not-recorded"))));
     }
-    let by = |one: &DayEvent| (Offset::UTC.to_datetime(one.at).date(), one.who.clone());
-    let mut parts: Vec<((Date, Who), Vec<String>)> = Vec::new();
-    for one in record.run {
-        let said = formatter.record_run_at(record, one);
+    // What was left out at once for one reason is told with it once.
+    let together = |one: &DayEvent, next: &DayEvent| {
+        let (EventKind::StepSkipped(this), EventKind::StepSkipped(other)) = (&one.kind, &next.kind)
+        else {
+            return false;
+        };
+        let same = (&one.who, minute_of(one.at)) == (&next.who, minute_of(next.at));
+        let plain = |one: &DayEvent| one.stands() && done_before(record.run, one).is_none();
+        same && this.reason == other.reason && plain(one) && plain(next)
+    };
+    let each = record.run.chunk_by(together).filter_map(|all| {
+        let first = all.first()?;
+        let said = match all {
+            [one] => formatter.record_run_at(record, one),
+            all => formatter.record_skipped_at(all),
+        };
+        Some(((day_of(first.at), &first.who), said))
+    });
+    blocks.extend(running(source, each));
+    blocks
+}
+
+fn day_of(at: Timestamp) -> Date {
+    Offset::UTC.to_datetime(at).date()
+}
+
+/// A time without its seconds.
+fn minute_of(at: Timestamp) -> i64 {
+    at.as_second().div_euclid(60)
+}
+
+/// What happened one after the other, a paragraph for each date and person.
+fn running<'a>(
+    source: &Source<'_>,
+    each: impl Iterator<Item = ((Date, &'a Who), String)>,
+) -> Vec<Block> {
+    let mut parts: Vec<((Date, &Who), Vec<String>)> = Vec::new();
+    for (by, said) in each {
         match parts.last_mut() {
-            Some((of, all)) if *of == by(one) => all.push(said),
-            _ => parts.push((by(one), vec![said])),
+            Some((of, all)) if *of == by => all.push(said),
+            _ => parts.push((by, vec![said])),
         }
     }
-    for ((day, who), all) in parts {
+    let parts = parts.into_iter().map(|((day, who), all)| {
         let args = [
             ("day", &*day.to_string()),
             ("who", who.as_str()),
             ("events", &*all.join(" · ")),
         ];
-        let words = formatter.text("sheet-day-events", &args);
-        blocks.push(Block::Paragraph(words, SMALL));
-    }
-    blocks
+        let words = source.formatter.text("sheet-day-events", &args);
+        Block::Paragraph(words, SMALL)
+    });
+    parts.collect()
 }

@@ -1,8 +1,9 @@
 //! The pages of the theatre form: as few as its content allows, and the second reading on leaves without a setting.
 
-use super::Source;
 use super::arrange::{PartPages, needs_free_page};
+use super::done::ToldOfDay;
 use super::every_page::{EveryPage, Heading};
+use super::{Readings, Source};
 use super::{counts, loading, order, safety, second, tray};
 use crate::drawing::TextStyle;
 use crate::sheet::error::SheetError;
@@ -202,6 +203,31 @@ pub(super) fn pages(
     source: &Source<'_>,
     every: &EveryPage<'_>,
 ) -> Result<Vec<PartPages>, SheetError> {
+    let blank = arranged(source, every)?;
+    if source.readings == Readings::Blank || source.signed.day.is_none() {
+        return Ok(blank);
+    }
+    // What is recorded takes no page more: who and when go before what is in the boxes does.
+    let most = sheets(&blank);
+    let told = |told| arranged(&Source { told, ..*source }, every);
+    match told(ToldOfDay::Times) {
+        Ok(all) if sheets(&all) <= most => Ok(all),
+        _ => told(ToldOfDay::Boxes),
+    }
+}
+
+/// The number of pages, with one that is left free where one is needed.
+fn sheets(parts: &[PartPages]) -> usize {
+    let count = |blind: bool| {
+        let these = parts.iter().filter(|part| part.bears_no_setting == blind);
+        these.map(|part| part.pages.len()).sum::<usize>()
+    };
+    let (blind, others) = (count(true), count(false));
+    blind + others + usize::from(needs_free_page(blind, others))
+}
+
+/// The same with as much of the day as the source tells.
+fn arranged(source: &Source<'_>, every: &EveryPage<'_>) -> Result<Vec<PartPages>, SheetError> {
     let mut laid = BTreeMap::new();
     let mut best: Option<((usize, usize), Vec<FormPart>)> = None;
     let mut refused = None;

@@ -1,14 +1,17 @@
 //! The row of an implant: what to turn in, how deep and how hard, and boxes for what was placed.
 
+use super::done::{self, Tick};
 use super::order::{numbered, site_sheet};
 use super::pieces::SMALL;
 use super::then::{Usable, usable};
 use super::{Source, judged, places};
-use crate::drawing::{Across, Along, Drawing, Ink, Paint, Rect, Stroke, TextStyle, at};
+use crate::drawing::{Across, Along, Drawing, Ink, Paint, Rect, Stroke, TextStyle, at, fonts};
 use crate::kit::{SiteId, SlotKind};
+use crate::measure::Length;
 use crate::plan::{InsertionSheet, LoadItem, SiteSheet};
 use crate::sheet::{Cell, Row};
-use crate::wording::begin;
+use crate::sign::{Entry, EntryKind};
+use crate::wording::{begin, mm};
 
 /// Width of the boxes with what is between them, mm.
 const BOXES: f64 = 69.6;
@@ -24,21 +27,39 @@ const FIGURES: [(&str, f64); 3] = [
 const GAP: f64 = 0.0;
 /// From a box to its name, mm.
 const EDGE: f64 = 0.8;
+/// From the foot of a box to what stands in it, and between two lines of that, mm.
+const FOOT: f64 = 1.0;
+const LINE: f64 = 3.2;
+/// The type of what stands in a box.
+const VALUE: TextStyle = SMALL.bold();
 
 /// The row, which begins with its number and a box to tick; where no drill of its site can be used, with neither this nor
 /// boxes to write in.
-pub(super) fn row(source: &Source<'_>, number: usize, site: &SiteId) -> Option<Row> {
+pub(super) fn row(
+    source: &Source<'_>,
+    (number, tick): (usize, Tick),
+    site: &SiteId,
+) -> Option<Row> {
     let sheet = site_sheet(source, site)?;
     let can_be_placed = usable(source, sheet) != Usable::None;
-    let numbered = numbered(number, can_be_placed);
-    if !can_be_placed {
+    let not_placed = done::not_placed(source, site);
+    let numbered = numbered(number, can_be_placed && not_placed.is_none(), tick);
+    if let Some(words_on) = not_placed {
+        let said = Cell::Text(begin(&words_on), TextStyle::STRONG);
+        return Some(Row::Cells(vec![
+            numbered,
+            Cell::Stack(vec![words(source, sheet), said]),
+        ]));
+    }
+    // What was turned in although no drill can be used has its boxes all the same.
+    if !can_be_placed && tick != Tick::Ticked {
         return Some(Row::Cells(vec![numbered, words(source, sheet)]));
     }
     Some(Row::Cells(vec![
         numbered,
         Cell::Ends(
             Box::new(words(source, sheet)),
-            Box::new(Cell::Picture(boxes(source))),
+            Box::new(Cell::Picture(boxes(source, site))),
         ),
     ]))
 }
@@ -87,7 +108,7 @@ fn words(source: &Source<'_>, sheet: &SiteSheet) -> Cell {
 }
 
 /// For the label, and beside it for torque, stability and the depth reached.
-fn boxes(source: &Source<'_>) -> Drawing {
+fn boxes(source: &Source<'_>, site: &SiteId) -> Drawing {
     let formatter = &source.formatter;
     let figures: f64 = FIGURES.iter().map(|(_, width)| width + GAP).sum();
     let mut drawing = Drawing::new();
@@ -109,9 +130,59 @@ fn boxes(source: &Source<'_>) -> Drawing {
             style,
             words,
         );
+        let found = recorded(source, site, id, width - 2.0 * EDGE);
+        for (line, said) in found.iter().enumerate() {
+            #[expect(clippy::cast_precision_loss, reason = "two lines at most")]
+            let up = (found.len() - 1 - line) as f64 * LINE;
+            drawing.text(
+                at(left + EDGE, HEIGHT - FOOT - up),
+                (Across::Start, Along::Baseline),
+                VALUE,
+                said.clone(),
+            );
+        }
         left += width + GAP;
     }
     drawing
+}
+
+/// What is recorded for a box, in one line or two; where it needs more room, that the record has it.
+fn recorded(source: &Source<'_>, site: &SiteId, id: &str, width_mm: f64) -> Vec<String> {
+    let formatter = &source.formatter;
+    let kind = match id {
+        "sheet-label-lot" => EntryKind::Implant,
+        "sheet-label-torque" => EntryKind::Torque,
+        "sheet-label-stability" => EntryKind::Stability,
+        _ => EntryKind::Depth,
+    };
+    let words = match done::entry(source, site, kind) {
+        Some(Entry::Implant(placed)) => {
+            let expiry = placed.expiry.map(|day| day.to_string());
+            let parts: Vec<String> = placed.lot.clone().into_iter().chain(expiry).collect();
+            parts.join("\n")
+        }
+        Some(Entry::Torque { torque_ncm, .. }) => torque_ncm.to_string(),
+        Some(Entry::Stability { value, .. }) => value.to_string(),
+        Some(Entry::Depth {
+            coronal_of_plan_mm, ..
+        }) => {
+            let by = *coronal_of_plan_mm;
+            let size = mm(by.abs());
+            match by {
+                Length::ZERO => formatter.word("sheet-depth-planned"),
+                _ if by > Length::ZERO => formatter.text("sheet-depth-coronal", &[("by", &size)]),
+                _ => formatter.text("sheet-depth-apical", &[("by", &size)]),
+            }
+        }
+        _ => return Vec::new(),
+    };
+    let lines = |words: &str| fonts::wrap(words, VALUE.face, VALUE.size_mm, width_mm);
+    let found = lines(&words);
+    if found.len() <= 2 {
+        found
+    } else {
+        lines(&formatter.word("sheet-box-in-record"))
+    }
 }
 
 /// The carrier and the sleeve that it passes.

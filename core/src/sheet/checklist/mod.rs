@@ -16,6 +16,7 @@ mod beside_tray;
 mod chosen;
 mod counts;
 mod day_record;
+mod done;
 mod every_page;
 mod findings;
 mod form;
@@ -48,6 +49,7 @@ mod tray;
 
 pub use chosen::{Parts, Readings, SheetPart};
 pub use day_record::{record_pages, record_pdf};
+pub use done::DayOnPaper;
 pub use recorded::{IsSet, Out, RecordedItem, RecordedReading};
 pub use signed::{ApprovalState, Signed};
 
@@ -61,11 +63,13 @@ use crate::plan::Worksheet;
 use crate::run::BestOrder;
 use crate::wording::Formatter;
 use arrange::{PartPages, arranged};
+use done::ToldOfDay;
 use every_page::{EveryPage, Heading};
 use jiff::Timestamp;
 use parts::Part;
 
 /// Everything that the pages are made from.
+#[derive(Clone, Copy)]
 struct Source<'a> {
     case: &'a ValidCase,
     worksheet: &'a Worksheet,
@@ -74,6 +78,7 @@ struct Source<'a> {
     formatter: Formatter<'a>,
     paper: Paper,
     readings: Readings,
+    told: ToldOfDay,
     printed_at: Timestamp,
 }
 
@@ -125,6 +130,7 @@ pub fn checklist(
         formatter: Formatter::english(case, notation),
         paper: printing.paper,
         readings: printing.readings,
+        told: ToldOfDay::Nothing,
         printed_at,
     };
     let every = EveryPage::new(&source)?;

@@ -1,6 +1,7 @@
 //! The steps in order, with the barriers that guide and pins make.
 
 use super::actionable::{figure_in_form, is_alone, is_known, limited_by};
+use super::done::{self, Tick, tick_cell};
 use super::instruments::{engraved_small, running_short, sleeve_from};
 use super::pieces::{SMALL, body, column, verdict_in_form, verdict_width};
 use super::site::bench_figure;
@@ -49,6 +50,7 @@ pub(super) fn blocks(source: &Source<'_>, padding_mm: f64) -> Vec<Block> {
         let set_anew = source.worksheet.resets_before(index);
         rows.extend(set_anew.flat_map(|reset| set_anew::in_order(source, reset)));
         rows.extend(rows_of(source, index + 1, one));
+        rows.extend(done::otherwise(source, one));
         if matches!(one, Operation::GuideOff) && index + 1 < source.worksheet.order.len() {
             rows.push(Row::Section(formatter.word("sheet-guide-off")));
         }
@@ -60,6 +62,9 @@ pub(super) fn blocks(source: &Source<'_>, padding_mm: f64) -> Vec<Block> {
         padding_mm,
         gap_mm: GAP,
     }));
+    if let Some(times) = done::times(source) {
+        blocks.extend([Block::Space(1.0), times]);
+    }
     blocks
 }
 
@@ -77,13 +82,16 @@ pub(super) fn set_width(source: &Source<'_>) -> f64 {
 
 fn rows_of(source: &Source<'_>, number: usize, one: &Operation) -> Vec<Row> {
     let formatter = &source.formatter;
-    let begun = |what: Cell| vec![numbered(number, true), what];
+    let tick = done::tick(source, one);
+    let begun = |what: Cell| vec![numbered(number, true, tick), what];
     let line = || Cell::Text(formatter.use_line(one, source.worksheet), SMALL.bold());
     match one {
         Operation::Drill { site, step } => places::sheet(source, site, step)
-            .map(|sheet| drill(source, number, (site, step), sheet))
+            .map(|sheet| drill(source, (number, tick), (site, step), sheet))
             .unwrap_or_default(),
-        Operation::Insert { site } => implants::row(source, number, site).into_iter().collect(),
+        Operation::Insert { site } => implants::row(source, (number, tick), site)
+            .into_iter()
+            .collect(),
         Operation::Punch { .. } => {
             let punches = places::accessories(source, AccessoryKind::Punch).collect();
             let line = formatter.use_line(one, source.worksheet);
@@ -136,7 +144,7 @@ fn pin(source: &Source<'_>, number: usize, one: &Operation, name: &Label) -> Vec
     what.extend(irrigation.map(|words| Cell::Text(words, SMALL.bold())));
     let beside: Vec<String> = [limited, running].into_iter().flatten().collect();
     vec![
-        numbered(number, is_known),
+        numbered(number, is_known, done::tick(source, one)),
         Cell::Across(4, Box::new(Cell::Stack(what))),
         actionable.as_ref().map_or(Cell::Empty, |actionable| {
             figure_in_form(actionable, source, set_width(source))
@@ -173,12 +181,13 @@ fn pin_words(
 }
 
 /// A step's number, after a box to tick where it can be done.
-pub(super) fn numbered(number: usize, can_be_done: bool) -> Cell {
+pub(super) fn numbered(number: usize, can_be_done: bool, tick: Tick) -> Cell {
     let number = Cell::Text(number.to_string(), SMALL);
-    if can_be_done {
-        Cell::Beside(vec![Cell::TickBox, number])
-    } else {
-        number
+    match tick {
+        // By hand also what cannot be done as planned.
+        Tick::Ticked => Cell::Beside(vec![tick_cell(tick), number]),
+        Tick::Blank if can_be_done => Cell::Beside(vec![tick_cell(tick), number]),
+        Tick::Blank | Tick::LeftOut => number,
     }
 }
 
@@ -200,7 +209,7 @@ pub(super) fn site_sheet<'a>(source: &Source<'a>, site: &SiteId) -> Option<&'a S
 /// A step, and a row of its own for what follows it before the next.
 fn drill(
     source: &Source<'_>,
-    number: usize,
+    (number, tick): (usize, Tick),
     (site, step): (&SiteId, &StepId),
     sheet: &StepSheet,
 ) -> Vec<Row> {
@@ -227,7 +236,7 @@ fn drill(
     }
     rows.push(Row::Cells(vec![
         // Nothing to tick: it cannot be done.
-        numbered(number, is_known),
+        numbered(number, is_known, tick),
         site_cell(source, site),
         Cell::Beside(marking.into_iter().chain([name]).collect()),
         or_empty(slot, SMALL.bold()),
@@ -257,7 +266,7 @@ fn drill(
     }
     rows.extend(then::after(source, site, step).map(|then| {
         Row::After(vec![
-            then.tick(),
+            then.tick_by(done::tick_then(source, site, step)),
             site_cell(source, site),
             Cell::Text(then.words, SMALL.bold()),
         ])

@@ -2,6 +2,7 @@
 //! the new setting.
 
 use super::actionable::{cell, in_form, is_known};
+use super::done::{self, Tick, tick_cell};
 use super::pieces::SMALL;
 use super::{Source, order};
 use crate::drawing::TextStyle;
@@ -22,7 +23,11 @@ pub(super) fn in_order(source: &Source<'_>, reset: &Reset) -> Vec<Row> {
         _ => Cell::Text(formatter.word("sheet-whole-jaw"), SMALL),
     };
     let mut what = words(source, reset);
-    let mut row = vec![if is_known { Cell::TickBox } else { Cell::Empty }, site];
+    let tick = match done::tick_reset(source, reset) {
+        Tick::Blank if !is_known => Cell::Empty,
+        tick => tick_cell(tick),
+    };
+    let mut row = vec![tick, site];
     if is_known {
         what.push(Cell::Beside(ticks(source)));
     }

@@ -1,12 +1,14 @@
 //! Signatures for the plan that is printed.
 
+use super::done::DayOnPaper;
 use super::recorded::{RecordedItem, touched};
 use crate::case::ValidCase;
 use crate::kit::DrillId;
 use crate::measure::Length;
-use crate::plan::{plan_view, work_out};
+use crate::plan::{Worksheet, plan_view, work_out};
 use crate::sign::{
-    ApprovalStanding, DayEvent, DrillKey, Fall, HeadCode, Merged, Policy, Standing, gauge_found_off,
+    ApprovalStanding, DayEvent, DrillKey, Fall, HeadCode, Merged, PlanView, Policy, Standing,
+    gauge_found_off,
 };
 use crate::surgery;
 use jiff::Timestamp;
@@ -58,6 +60,8 @@ pub struct Signed {
     pub not_planned: Vec<(DrillId, Option<String>)>,
     /// The word that the guide is abandoned, where the plan still leads through it; none while the record has a break.
     pub abandoned: Option<DayEvent>,
+    /// What the day brought, for a form that is printed as its record; none where that was not asked for, or while it has a break.
+    pub day: Option<DayOnPaper>,
 }
 
 impl Signed {
@@ -73,6 +77,7 @@ impl Signed {
             fallen: Vec::new(),
             not_planned: Vec::new(),
             abandoned: None,
+            day: None,
         }
     }
 
@@ -138,6 +143,18 @@ impl Signed {
                 .map(|(drill, now)| (DrillId::from(drill.drill.as_str()), now.slot.clone()))
                 .collect(),
             abandoned: abandoned_while_led(case, (events, standing)),
+            day: None,
+        }
+    }
+
+    /// The same with what the day brought.
+    ///
+    /// The view has to be the plan view of this worksheet, the standing what counts under it.
+    #[must_use]
+    pub fn with_day(self, of: (&ValidCase, &Worksheet), recorded: (&PlanView, &Standing)) -> Self {
+        Self {
+            day: DayOnPaper::of(of, recorded),
+            ..self
         }
     }
 }

@@ -1,9 +1,10 @@
 //! The figures for the bone sounding of all sites, with boxes for what the probe shows.
 
-use super::Source;
 use super::pieces::SMALL;
+use super::{Source, done};
 use crate::drawing::{Across, Along, Drawing, Ink, Paint, Rect, Stroke, TextStyle, at};
 use crate::kit::SiteId;
+use crate::plan::Known;
 use crate::sheet::{Cell, Row};
 use crate::wording::{begin, mm};
 
@@ -25,10 +26,16 @@ pub(super) fn row(source: &Source<'_>, sites: &[SiteId]) -> Option<Row> {
         .filter_map(|sheet| {
             let size = sheet.sounding.as_ref()?.length()?;
             let site = begin(&formatter.site(&sheet.id));
-            Some(formatter.text("sheet-sounded-row", &[("site", &site), ("size", &mm(size))]))
+            let words =
+                formatter.text("sheet-sounded-row", &[("site", &site), ("size", &mm(size))]);
+            Some((
+                words,
+                done::sounded(source, &sheet.id)
+                    .map(|found| formatter.set_length(&Known::Is(found))),
+            ))
         });
     let mut drawing = Drawing::new();
-    for (index, words) in with_figure.enumerate() {
+    for (index, (words, found)) in with_figure.enumerate() {
         let (line, column) = (index / 2, index % 2);
         #[expect(clippy::cast_precision_loss, reason = "a jaw has few sites")]
         let corner = at(column as f64 * ONE, line as f64 * LINE);
@@ -42,6 +49,11 @@ pub(super) fn row(source: &Source<'_>, sites: &[SiteId]) -> Option<Row> {
             Rect::new(corner + at(left, 0.0), BOX.0, BOX.1),
             Paint::both(Ink::Ground, Stroke::OUTLINE),
         );
+        if let Some(found) = found {
+            let style = TextStyle::STRONG;
+            let middle = corner + at(left + BOX.0 / 2.0, BOX.1 / 2.0);
+            drawing.text(middle, (Across::Middle, Along::Middle), style, found);
+        }
     }
     (!drawing.is_empty()).then(|| Row::After(vec![Cell::Empty, Cell::Picture(drawing)]))
 }

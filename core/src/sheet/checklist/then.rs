@@ -3,6 +3,7 @@
 
 use super::Source;
 use super::actionable::is_known;
+use super::done::{Tick, tick_cell};
 use super::order::site_sheet;
 use crate::kit::{SiteId, StepId};
 use crate::plan::{Actionable, SiteSheet};
@@ -23,6 +24,14 @@ impl Then {
             Cell::TickBox
         } else {
             Cell::Empty
+        }
+    }
+
+    /// The same by what became of it.
+    pub(super) const fn tick_by(&self, tick: Tick) -> Cell {
+        match tick {
+            Tick::Blank => self.tick(),
+            Tick::Ticked | Tick::LeftOut => tick_cell(tick),
         }
     }
 }

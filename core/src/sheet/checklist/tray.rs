@@ -1,5 +1,6 @@
 //! The map of the tray with the things that are taken but not set, and those beside it. No setting is here.
 
+use super::done::{self, Tick, tick_cell};
 use super::instruments::engraved_small;
 use super::loading::{sites_of, slot};
 use super::pieces::{SMALL, body, column, height};
@@ -155,7 +156,12 @@ fn row(source: &Source<'_>, items: &[&LoadItem]) -> Row {
             Cell::Text(words, SMALL.bold())
         }
     };
-    Row::Cells(vec![slot, what, Cell::TickBox, Cell::TickBox])
+    let tick = if done::are_laid(source, items) {
+        Tick::Ticked
+    } else {
+        Tick::Blank
+    };
+    Row::Cells(vec![slot, what, tick_cell(tick), tick_cell(tick)])
 }
 
 /// The names of the slots of things, where each has one.

@@ -85,6 +85,12 @@ impl EventKind {
             _ => None,
         }
     }
+
+    /// True if something was done by it that is no measure and no count.
+    #[must_use]
+    pub const fn is_done(&self) -> bool {
+        matches!(self, Self::StepDone(_) | Self::Inserted(_))
+    }
 }
 
 /// True for the beginning of another sitting: nothing that was done, read or laid before counts in it.

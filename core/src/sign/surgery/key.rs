@@ -254,6 +254,30 @@ impl StepKey {
         )
     }
 
+    /// True for what cuts, or leaves something in the bone.
+    #[must_use]
+    pub const fn is_in_bone(&self) -> bool {
+        matches!(
+            self,
+            Self::Drill { .. }
+                | Self::Pin { .. }
+                | Self::Punch { .. }
+                | Self::Insert { .. }
+                | Self::Finish { .. }
+        )
+    }
+
+    /// The same without stop and setting, of drilling that did not use them.
+    #[must_use]
+    pub fn by_hand(&self) -> Self {
+        let mut step = self.clone();
+        if let Self::Drill { with, .. } = &mut step {
+            with.stop = None;
+            with.set_mm = None;
+        }
+        step
+    }
+
     /// True if the other is the same thing to do, by another plan perhaps otherwise.
     #[must_use]
     pub fn is_same_work(&self, other: &Self) -> bool {

@@ -20,15 +20,33 @@ fn site(case: &ValidCase, index: usize) -> SiteKey {
     }
 }
 
-/// The pages of a case after these events, a minute apart.
-fn printed(case: &ValidCase, kinds: Vec<EventKind>, paper: Paper) -> Vec<Page> {
+/// What counts after these events, a minute apart; without what the day brought, and with it.
+pub(super) fn recorded_on(case: &ValidCase, kinds: Vec<EventKind>) -> (Signed, Signed) {
     let worksheet = work_out(case);
+    let events = events_of(case, kinds);
+    let view = plan_view(case, &worksheet, &events);
+    let policy = Policy::strict(20);
+    let standing = standing(&events, &view, &policy).unwrap();
+    let signed = Signed::of(case, (&events, &standing), &policy);
+    let with_day = signed
+        .clone()
+        .with_day((case, &worksheet), (&view, &standing));
+    (signed, with_day)
+}
+
+fn events_of(case: &ValidCase, kinds: Vec<EventKind>) -> Merged {
     let mut log = Log::new(&case_jaw(case), WriterId::new("desk").unwrap());
     for (kind, minute) in kinds.into_iter().zip(0..) {
         let at = jiff::Timestamp::from_second(1_900_000_000 + 60 * minute).unwrap();
         log.append(at, Who::new("Жанна К").unwrap(), kind).unwrap();
     }
-    let events = Merged::of(case_jaw(case), [log]).unwrap();
+    Merged::of(case_jaw(case), [log]).unwrap()
+}
+
+/// The pages of a case after these events, a minute apart.
+fn printed(case: &ValidCase, kinds: Vec<EventKind>, paper: Paper) -> Vec<Page> {
+    let worksheet = work_out(case);
+    let events = events_of(case, kinds);
     let view = plan_view(case, &worksheet, &events);
     let policy = Policy::strict(20);
     let standing = standing(&events, &view, &policy).unwrap();
@@ -41,7 +59,7 @@ fn printed(case: &ValidCase, kinds: Vec<EventKind>, paper: Paper) -> Vec<Page> {
 }
 
 /// A whole day: every step done, every implant turned in and described.
-fn whole_day(case: &ValidCase) -> Vec<EventKind> {
+pub(super) fn whole_day(case: &ValidCase) -> Vec<EventKind> {
     let purpose = case.purpose();
     let worksheet = work_out(case);
     let mut kinds = Vec::new();
@@ -220,6 +238,95 @@ fn an_eventful_day_of_two_implants_is_one_page() {
         let least = texts.iter().map(|text| text.style.size_mm);
         let least = least.fold(f64::MAX, f64::min);
         assert!(least >= pt(8.0) - 1e-9, "{least}");
+    }
+}
+
+/// The same with what goes wrong on a long day: each drill falls once, surgery is gone on with over a STOP again and again, a site
+/// is stopped step by step, and things are entered after the record was signed.
+fn long_day(case: &ValidCase) -> Vec<EventKind> {
+    let purpose = case.purpose();
+    let worksheet = work_out(case);
+    let mut kinds = Vec::new();
+    let mut fell = 0;
+    for kind in eventful_day(case) {
+        let drill = match &kind {
+            EventKind::StepDone(done) => done.piece.clone(),
+            _ => None,
+        };
+        kinds.push(kind);
+        let Some(drill) = drill else { continue };
+        fell += 1;
+        kinds.push(EventKind::Dropped {
+            piece: Piece::Drill(drill),
+            purpose: Some(purpose),
+        });
+        if fell % 3 == 0 {
+            kinds.push(EventKind::SurgeryBegun(SurgeryBegun {
+                fingerprint: worksheet.fingerprint,
+                approval: Approved::Open,
+                lies_wrong: Vec::new(),
+                despite: Some("RT: set anew and read aloud at the table, gone on with".to_owned()),
+                wrong_as: Vec::new(),
+                anew: false,
+                purpose,
+            }));
+        }
+    }
+    for what in ["tip drill", "twist drill", "probe", "driver", "tether"] {
+        let reason = "dropped on the floor".to_owned();
+        let what = what.to_owned();
+        let entry = Entry::Discarded { what, reason };
+        kinds.push(EventKind::Recorded(Recorded { entry, purpose }));
+    }
+    kinds
+}
+
+/// Down to where a page bears words above its foot, as a part of its height.
+fn filled_to(page: &Page, paper: Paper) -> f64 {
+    let height = paper.rect().height();
+    let lowest = page.over.texts().into_iter().map(|text| text.place.y);
+    let lowest = lowest.filter(|y| *y < height - 26.0);
+    lowest.fold(0.0, f64::max) / height
+}
+
+/// However long a day is, it is one page where that is read, else its last page is a third full at least; nothing of it is smaller than
+/// what is read, and nothing is missing.
+#[test]
+fn a_long_day_leaves_no_page_nearly_empty() {
+    let mut counts = Vec::new();
+    for name in ["two-molars", "one-premolar", "fixed-stops"] {
+        let case = changed(name, |_| {});
+        for paper in [Paper::A4, Paper::Letter] {
+            let long = long_day(&case);
+            for length in (10..long.len()).step_by(3) {
+                let pages = printed(&case, long[..length].to_vec(), paper);
+                let last = pages.last().unwrap();
+                let filled = filled_to(last, paper);
+                counts.push((name, paper, length, pages.len()));
+                assert!(
+                    pages.len() == 1 || filled > 0.33,
+                    "{name}, {paper:?}, {length}: {filled}"
+                );
+                let texts = pages.iter().flat_map(|page| page.over.texts());
+                let least = texts.map(|text| text.style.size_mm);
+                assert!(least.fold(f64::MAX, f64::min) >= pt(8.0) - 1e-9);
+            }
+            let text = read(&printed(&case, long, paper));
+            assert_eq!(
+                text.matches("dropped on the floor").count(),
+                10,
+                "{name}: {text}"
+            );
+        }
+    }
+    // What fell and what came since is told in running lines, so that half of what a long day brings is on one page.
+    for paper in [Paper::A4, Paper::Letter] {
+        let of = counts
+            .iter()
+            .filter(|(name, on, ..)| *name == "two-molars" && *on == paper);
+        let one = of.filter(|(.., pages)| *pages == 1);
+        let longest = one.map(|(.., length, _)| *length).max();
+        assert!(longest >= Some(34), "{paper:?}: {longest:?}");
     }
 }
 

@@ -6,6 +6,8 @@ mod at_the_tray;
 mod by_hand;
 mod content;
 mod day;
+mod filled;
+mod left_out;
 mod parts;
 mod record;
 mod rows;
