@@ -12,6 +12,7 @@ use traywright_core::dentition::Notation;
 use traywright_core::plan::{Worksheet, work_out};
 use traywright_core::sign::{Fingerprint, Heads};
 use traywright_core::store::{Private, Version};
+use traywright_core::surgery::{cut_before_stays, what_was_cut};
 use traywright_core::wording::Formatter;
 
 /// What the file of the open case holds, beside what was last saved.
@@ -187,10 +188,20 @@ impl Document {
         edits: &[Edit],
         gesture: Option<Gesture>,
     ) -> Result<(), EditRefused> {
-        let changed = apply(&self.case, edits)?;
+        let mut edits = edits.to_vec();
+        let mut changed = apply(&self.case, &edits)?;
         if changed != *self.case {
+            let cut = what_was_cut(
+                (&self.case, &self.worksheet),
+                (&self.record.view, &self.record.standing),
+                &changed,
+            );
+            if !cut.is_empty() {
+                edits.extend(cut);
+                changed = apply(&self.case, &edits)?;
+            }
             let before = Arc::clone(&self.case);
-            self.note_in_journal(&before, &Line::Edits(edits.to_vec()));
+            self.note_in_journal(&before, &Line::Edits(edits));
             self.history.note(name, before, gesture);
             self.become_case(Arc::new(changed));
         }
@@ -214,8 +225,25 @@ impl Document {
     /// Becomes another case otherwise than by edits.
     pub(super) fn step_to(&mut self, case: Arc<ValidCase>) {
         let before = Arc::clone(&self.case);
+        let case = self.with_what_was_cut(case);
         self.note_in_journal(&before, &Line::Became(Box::new((**case).clone())));
         self.become_case(case);
+    }
+
+    /// Another version of the case with what was cut by the plan as it is.
+    fn with_what_was_cut(&self, case: Arc<ValidCase>) -> Arc<ValidCase> {
+        let cut = what_was_cut(
+            (&self.case, &self.worksheet),
+            (&self.record.view, &self.record.standing),
+            &case,
+        );
+        let with = |case: Arc<ValidCase>, edits: Vec<Edit>| match apply(&case, &edits) {
+            Ok(with) if !edits.is_empty() => Arc::new(with),
+            _ => case,
+        };
+        let case = with(case, cut);
+        let stays = cut_before_stays(&self.case, &case);
+        with(case, stays)
     }
 
     /// Name of what would be undone.

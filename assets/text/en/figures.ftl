@@ -83,6 +83,7 @@ term-socket-rim-above-platform = platform to the most apical point of the socket
 term-lowest-crest-above-platform = platform to the most apical crest
 term-crest-below-occlusal = crest below the occlusal plane
 term-cut = cut of a step
+term-cut-before = drilled before the plan was changed
 term-deepest-cut = deepest cut of the site
 term-depth = depth below the platform
 term-exact = exact length

@@ -194,6 +194,20 @@ finding-tap-in-soft-bone = { $drill } cuts a thread; { $entered ->
 remedy-tap-in-soft-bone = Leave the tap out, or check the manufacturer's instructions: in a thread that was cut in so soft a bone the implant may find no hold.
 finding-deeper-than-implant = { $drill } is planned to { $value } below the platform, the implant needs { $limit }
 remedy-deeper-than-implant = Correct the depth of the step.
+finding-cut-before = { $how ->
+        [implant] an implant, { $name }, went in here before the plan was changed: it is not the one that is planned, or not where it is planned
+        [unknown] drilled here before the plan was changed, with { $name }: nobody knows how deep that is below the platform as it is planned now
+        [deeper] drilled here before the plan was changed, with { $name }, to { $value } below the platform: the implant needs { $limit }, beneath it the hole stays empty
+        [wider] drilled here before the plan was changed, with { $name }, { $value } wide: the implant is { $limit } wide there
+       *[within] drilled here before the plan was changed, with { $name }, to { $value } below the platform; it counts in every margin
+    }
+remedy-cut-before = { $how ->
+        [implant] Plan the implant that is in, or say in the form of the site that it is out.
+        [unknown] Hold what was drilled, by the record, against what is near it, or measure it; if it was not drilled, say so in the form of the site.
+        [deeper] Choose an implant that fills the hole, or accept it with who decided and why.
+        [wider] Choose a wider implant: nothing would hold this one.
+       *[within] If it was not drilled, say so in the form of the site.
+    }
 finding-deeper-than-protocol = { $drill } is planned to { $value } below the platform, the kit's protocols for this implant take it to { $limit }
 remedy-deeper-than-protocol = Correct the depth of the step: below the implant's wider part nothing would hold it.
 finding-deeper-than-before = { $drill } { $how ->
@@ -838,6 +852,7 @@ cause-told-also-at = { $why }: { $findings } findings unknown for this, also at 
 cause-goes-deeper = a drill at { $site } goes deeper than was measured
 cause-guide-of-other-plan = guide that was made is of another place, axis, sleeve or sleeve offset of { $site }
 cause-guide-left = guide left during surgery at { $site }
+cause-cut-before = drilled at { $site } before its plan was changed, and nobody knows how deep
 cause-outside-gauge = a setting is outside the gauge
 cause-arch-model = known from the arch model alone
 cause-sockets = teeth beside these sites come out
@@ -937,8 +952,10 @@ reason-kind = { $tooth } entered without its kind
 reason-kind-beside = { $value } beside it, but what kind it is was not entered: an implant would need { $needed }
 supply-kind = Enter what kind { $tooth } is: natural, an implant or another.
 supply-kinds = Enter of each of these teeth what kind it is: natural, an implant or another.
-reason-cut-through-guide = drilled through the guide before it was left, otherwise than the plan has it now
+reason-cut-through-guide = drilled through the guide before it was left, and an older program did not keep in this case how deep
 supply-cut-through-guide = Hold what was drilled, by the record, against what is near it.
+reason-cut-before = drilled here before the plan was changed, and nobody knows how deep that is below the platform as it is planned now
+supply-cut-before = Hold what was drilled, by the record, against what is near it; what was measured of it since, accept with who measured it and what was found.
 reason-nothing-fits = no stop length, mark or line gives a depth small enough
 supply-nothing-fits = Choose another instrument or, before the guide is made, a sleeve offset at which one fits.
 reason-pending = still being calculated

@@ -6,6 +6,7 @@
 mod bone_then;
 mod check;
 mod confirmed;
+mod cut_before;
 mod days;
 mod depth_then;
 mod edit;
@@ -30,6 +31,7 @@ pub use bone_then::{BoneState, BoneThen};
 pub use check::check_case;
 pub use confirmed::Confirmed;
 pub(crate) use confirmed::{as_confirmed, site_as_confirmed};
+pub use cut_before::{CutBefore, PlatformThen};
 pub use days::{Dated, DoubtfulScan, day_of};
 pub use edit::{Edit, EditRefused, apply, to_save};
 pub use finding_key::{Clearance, Field, FindingKey, Place, Rule, SiteHeight, SitePlace, Subject};

@@ -2,6 +2,7 @@
 
 use super::bone_then::BoneThen;
 use super::confirmed::Confirmed;
+use super::cut_before::CutBefore;
 use super::heights::Heights;
 use super::measured::{Distance, MeasuredAt, Obstacle, Structure, Wall};
 use crate::dentition::ToothPosition;
@@ -36,6 +37,10 @@ pub struct Site {
     /// the extent says.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub without_guide: Option<WithoutGuide>,
+    /// What is in the bone here already, by a plan that was changed since.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[schemars(length(max = 200))]
+    pub cut_before: Vec<CutBefore>,
     /// From the platform to the master sleeve, with the face that it was given to.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub platform_to_sleeve: Option<PlatformToSleeve>,
@@ -272,6 +277,9 @@ pub struct WithoutGuide {
     /// What the guide led it all by; without it, or where the plan has another, nothing of the plan went through it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub led_by: Option<LedBy>,
+    /// True if what was cut until then stands at the site.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub cuts_kept: bool,
 }
 
 /// What the depths to which a guide leads at a site follow from, besides the drills.
@@ -315,25 +323,14 @@ impl WithoutGuide {
             through,
             implant,
             led_by: Some(LedBy::of(site)),
+            cuts_kept: true,
         }
     }
 
-    /// True if each step that went through it cut what the plan has it cut.
+    /// True if nobody knows what went through it: the site keeps what was cut ([`Site::cut_before`]) only since rules 11.
     #[must_use]
-    pub fn cut_as_planned(&self, site: &Site) -> bool {
-        let as_planned = LedBy::of(site);
-        let led_so = self.led_by.as_ref().is_some_and(|led| {
-            let (implant, sleeve) = (&as_planned.implant, &as_planned.master_sleeve);
-            led.implant == *implant
-                && led.master_sleeve == *sleeve
-                && led.platform_to_sleeve == as_planned.platform_to_sleeve
-                && led.placement == as_planned.placement
-        });
-        let is_planned = |one: &StepThrough| {
-            let mut steps = site.steps.iter();
-            steps.any(|step| StepThrough::of(step) == *one)
-        };
-        self.through.is_empty() || led_so && self.through.iter().all(is_planned)
+    pub const fn is_cut_unknown(&self) -> bool {
+        !self.cuts_kept && (!self.through.is_empty() || self.implant)
     }
 
     /// True if what went through it led the site to where it is planned.

@@ -44,6 +44,7 @@ impl NewSite {
             master_sleeve: self.master_sleeve.clone(),
             guided_extent: self.guided_extent,
             without_guide: None,
+            cut_before: Vec::new(),
             platform_to_sleeve: None,
             density: None,
             heights: Heights::default(),

@@ -79,6 +79,7 @@ pub(super) fn reason(reasons: &[Reason], texts: &Texts) -> String {
         Some(Reason::BetweenGraduations(_)) => "chart-reason-between-graduations",
         Some(Reason::KindNotEntered { .. }) => "chart-reason-kind-not-entered",
         Some(Reason::CutThroughGuide(_)) => "chart-reason-cut-through-guide",
+        Some(Reason::CutBefore(_)) => "chart-reason-cut-before",
         Some(Reason::NothingFits) => "chart-reason-nothing-fits",
         Some(Reason::Unfit) => "chart-reason-unfit",
         Some(Reason::Pending(_)) => "chart-reason-pending",

@@ -125,6 +125,7 @@ pub(super) fn causes(formatter: &Formatter<'_>, worksheet: &Worksheet) -> Vec<Ca
             CommonCause::Changed(since) => (None, Some(since.site.to_string())),
             CommonCause::GuideOfOtherPlan(site)
             | CommonCause::GuideLeft(site)
+            | CommonCause::CutBefore(site)
             | CommonCause::Grafted(site) => (None, Some(site.to_string())),
             CommonCause::GoesDeeper(_)
             | CommonCause::OutsideGauge

@@ -168,6 +168,7 @@ fn reason(reason: &Reason) -> String {
             format!("kind_not_entered {tooth} leaves {left} needs {needed}")
         }
         Reason::CutThroughGuide(_) => "cut_through_guide".to_owned(),
+        Reason::CutBefore(_) => "cut_before".to_owned(),
         Reason::NothingFits => "nothing_fits".to_owned(),
         Reason::Unfit => "instruments_do_not_fit".to_owned(),
         Reason::Pending(job) => format!("being_computed {job}"),

@@ -82,6 +82,9 @@ pub enum Reason {
     },
     /// Something was drilled through the guide there before it was left that the sequence does not have so any more.
     CutThroughGuide(SiteId),
+    /// Something was drilled there by a plan that was changed since, and nobody knows how deep it is below the platform as it is
+    /// planned now.
+    CutBefore(SiteId),
     /// Nothing on the tray gives a depth: no fixed stop and no mark is short enough.
     NothingFits,
     /// The instruments do not fit there.
@@ -187,6 +190,7 @@ impl Reason {
             | Self::BetweenGraduations(_)
             | Self::KindNotEntered { .. }
             | Self::CutThroughGuide(_)
+            | Self::CutBefore(_)
             | Self::NothingFits
             | Self::Unfit
             | Self::Pending(_)

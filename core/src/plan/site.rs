@@ -6,18 +6,19 @@ use super::depth::cuts::SiteCuts;
 use super::depth::final_depth::{self, FinalDepth};
 use super::depth::shortfall;
 use super::depth::steps::StepSheet;
-use super::figure::{Figure, Sign, Term, sum, weakest};
+use super::figure::{Basis, Figure, Sign, Term, sum, weakest};
 use super::finding::{Finding, Severity};
 use super::fit::insertion::{self, InsertionSheet};
 use super::fit::pins::PinSheet;
 use super::fit::play::{self, Play};
 use super::fit::{label, receipt, steps as fit};
-use super::order::sequence_rules;
+use super::order::{cut_before, sequence_rules};
 use super::what_if::alternatives::{self, FittingDistance, ShorterImplant};
 use super::what_if::mix_ups::{self, NotTried};
 use crate::case::SitePlace;
 use crate::dentition::{ArchModel, ToothPosition};
 use crate::kit::{ImplantId, SiteId};
+use crate::measure::Length;
 use crate::plan::figure_rule::FigureRule;
 use crate::plan::term_name::TermName;
 
@@ -45,6 +46,8 @@ pub struct SiteSheet {
     pub insertion: Option<InsertionSheet>,
     /// The final depth of its platform; nothing where the guide leads it.
     pub final_depth: Option<FinalDepth>,
+    /// From the planned platform to the implant's end; deeper by as much as a guide that leads it seats lower than planned.
+    pub implant_end: Length,
     /// The next shorter implant's settings, where the kit has one.
     pub shorter: Option<ShorterImplant>,
     /// Distances at which fixed stops fit exactly, the best first.
@@ -88,6 +91,7 @@ pub(super) fn site_sheet(
     let site = &cut.site;
     let insertion = insertion::insertion(site);
     sequence_rules::check(cut, findings);
+    cut_before::check(cut, findings);
     shortfall::check(cut, findings);
     label::check(site, findings);
     for (step, sheet) in site.steps().zip(cut.steps) {
@@ -127,6 +131,7 @@ pub(super) fn site_sheet(
         sounding: sounding(cut),
         insertion,
         final_depth: final_depth::final_depth(site),
+        implant_end: site.implant_end(),
         shorter: alternatives::shorter(site),
         fitting_distances: alternatives::fitting_distances(cut),
         mix_ups_not_tried: mix_ups::not_tried(cut, (around.cuts, around.pins)),
@@ -139,6 +144,11 @@ fn deepest_cut(cut: &SiteCuts<'_>) -> Figure {
         .steps
         .iter()
         .map(|step| step.cut.as_term(TermName::Cut, Sign::With))
+        .chain(cut.site.cut_before().map(|one| {
+            let place = cut.site.field("cut_before");
+            let tip = one.tip(cut.site.site, cut.site.kit);
+            Term::case(TermName::CutBefore, place, tip, Basis::Entered).with()
+        }))
         .collect();
     let id = cut.site.field("deepest_cut_mm");
     let value = cut.bores().known().map(|bores| {

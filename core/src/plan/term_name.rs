@@ -18,6 +18,7 @@ keyed! {
         CrestAbovePlatform = "term-crest-above-platform",
         CrestBelowOcclusal = "term-crest-below-occlusal",
         Cut = "term-cut",
+        CutBefore = "term-cut-before",
         DeepestCut = "term-deepest-cut",
         Depth = "term-depth",
         Exact = "term-exact",

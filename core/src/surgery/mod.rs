@@ -9,6 +9,7 @@
 
 mod alike;
 mod count;
+mod cut_before;
 mod guide;
 mod held;
 mod list;
@@ -25,6 +26,7 @@ mod tests;
 pub use crate::sign::CountKind;
 pub use alike::{LookAlike, OtherSetting};
 pub use count::{CountWanted, wanted_by};
+pub use cut_before::{cut_before_stays, what_was_cut};
 pub use held::Held;
 pub use piece::piece;
 pub use reached::{DepthOff, TorqueAgainst, depth_off, torque_against};

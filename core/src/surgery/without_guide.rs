@@ -1,9 +1,10 @@
 //! Change on the table: going on without the guide.
 //!
-//! Which steps went through it is remembered in the case, so that they stay as they were done; all else at the site is freehand,
-//! whatever sequence it has later. What lies on the tray is a fact of its record: no change there moves it.
+//! Which steps went through it is remembered in the case with what was cut, so that they stay as they were done; all else at the
+//! site is freehand, whatever sequence it has later. What lies on the tray is a fact of its record: no change there moves it.
 
 use super::count::thing_of;
+use super::cut_before::{cut_at, with};
 use super::{Day, Work};
 use crate::case::{Case, Edit, Site, StepThrough, TrayPlace, ValidCase, WithoutGuide, apply};
 use crate::kit::{SiteId, SlotKind, TraySlot};
@@ -16,15 +17,21 @@ type Recorded<'a> = (&'a PlanView, &'a Standing);
 /// The edits after which a site, or each where none is named, goes on without the guide; none where the guide leads nothing there
 /// that is still to be done. What they make of the tray is left to [`tray_stays`].
 #[must_use]
-pub fn without_guide(case: &Case, day: &Day<'_>, site: Option<&SiteId>) -> Vec<Edit> {
+pub fn without_guide(
+    case: &Case,
+    (day, standing): (&Day<'_>, &Standing),
+    site: Option<&SiteId>,
+) -> Vec<Edit> {
     let here = case.sites.iter();
     let here = here.filter(|one| site.is_none_or(|site| *site == one.id));
     let led = here.filter(|one| is_led(day, &one.id));
     let left = led.map(|site| {
-        Edit::ChangeSite(Box::new(Site {
+        let cut = cut_at((case, site), (day, standing));
+        let site = Site {
             without_guide: Some(through(day, site)),
             ..site.clone()
-        }))
+        };
+        Edit::ChangeSite(Box::new(with(site, cut)))
     });
     left.collect()
 }

@@ -48,6 +48,10 @@ impl Formatter<'_> {
                 self.text("cause-guide-left", &[("site", &self.site(site))]),
                 self.word("remedy-guide-left"),
             ),
+            CommonCause::CutBefore(site) => (
+                self.text("cause-cut-before", &[("site", &self.site(site))]),
+                self.word("supply-cut-before"),
+            ),
             CommonCause::Grafted(site) => (
                 self.text("cause-grafted", &[("site", &self.site(site))]),
                 self.word("supply-before-graft"),
@@ -85,6 +89,7 @@ impl Formatter<'_> {
             CommonCause::Changed(since) => Some(&since.site),
             CommonCause::GuideOfOtherPlan(site)
             | CommonCause::GuideLeft(site)
+            | CommonCause::CutBefore(site)
             | CommonCause::Grafted(site)
             | CommonCause::GoesDeeper(site) => Some(site),
         };

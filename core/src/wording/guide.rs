@@ -2,7 +2,8 @@
 
 use super::Formatter;
 use crate::case::{
-    Access, GuideState, GuidedExtent, Placement, Site, SiteState, Socket, Support, UseOrder,
+    Access, CutBefore, GuideState, GuidedExtent, Placement, Site, SiteState, Socket, Support,
+    UseOrder,
 };
 use crate::dentition::Jaw;
 use crate::kit::Density;
@@ -60,6 +61,27 @@ impl Formatter<'_> {
         let count = left.through.len() + usize::from(left.implant);
         let args = [("extent", extent.as_str())];
         self.counted("extent-left", &[("count", count)], &args)
+    }
+
+    /// What is in the bone of a site already, by a plan that was changed since: what, how wide, and how deep below the platform.
+    #[must_use]
+    pub fn cut_before(&self, site: &Site, one: &CutBefore) -> String {
+        let wide = mm(one.diameter_mm);
+        let args = [("name", one.name.as_str()), ("wide", &wide)];
+        match one.tip(site, &self.case.kit) {
+            Some(tip) => {
+                let tip = mm(tip);
+                let [name, wide] = args;
+                self.text("cut-before-to", &[name, wide, ("tip", &tip)])
+            }
+            None => self.text("cut-before-unknown", &args),
+        }
+    }
+
+    /// That this is not in the bone.
+    #[must_use]
+    pub fn not_cut(&self, one: &CutBefore) -> String {
+        self.text("cut-before-not", &[("name", one.name.as_str())])
     }
 
     /// The order in which the instruments are used.

@@ -129,6 +129,7 @@ impl Formatter<'_> {
                 self.text("reason-kind-beside", &args)
             }
             Reason::CutThroughGuide(_) => self.word("reason-cut-through-guide"),
+            Reason::CutBefore(_) => self.word("reason-cut-before"),
             Reason::NothingFits => self.word("reason-nothing-fits"),
             Reason::Unfit => self.word("reason-unfit"),
             Reason::Pending(_) => self.word("reason-pending"),
@@ -231,6 +232,7 @@ impl Formatter<'_> {
                 self.text("supply-kind", &[("tooth", &self.tooth(*tooth))])
             }
             Reason::CutThroughGuide(_) => self.word("supply-cut-through-guide"),
+            Reason::CutBefore(_) => self.word("supply-cut-before"),
             Reason::NothingFits => self.word("supply-nothing-fits"),
             Reason::Unfit => self.word("supply-unfit"),
             Reason::Pending(_) => self.word("supply-pending"),

@@ -237,7 +237,7 @@ fn plan_abandoned(scene: &Scene<'_>) -> May {
     if scene.day.abandoned.is_none() {
         return Err("surgery-not-now-not-abandoned");
     }
-    let left = without_guide(scene.document.case(), scene.day, None);
+    let left = without_guide(scene.document.case(), (scene.day, scene.recorded().1), None);
     edits(left, "surgery-not-now-not-led")
 }
 
@@ -294,7 +294,11 @@ fn without_profile(scene: &Scene<'_>, site: &Site) -> May {
 
 /// The site without the guide from the step that is due on, as long as the guide leads anything there.
 fn freehand(scene: &Scene<'_>, site: &Site) -> May {
-    let left = without_guide(scene.document.case(), scene.day, Some(&site.id));
+    let left = without_guide(
+        scene.document.case(),
+        (scene.day, scene.recorded().1),
+        Some(&site.id),
+    );
     edits(left, "surgery-not-now-not-led")
 }
 

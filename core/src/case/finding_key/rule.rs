@@ -174,6 +174,7 @@ rules! {
     Sequence {
         AcceptedOrderDoesNotFit = "accepted-order-does-not-fit",
         CollarReachUnknown = "collar-reach-unknown",
+        CutBefore = "cut-before",
         DeeperThanBefore = "deeper-than-before",
         DeeperThanImplant = "deeper-than-implant",
         DeeperThanProtocol = "deeper-than-protocol",

@@ -105,7 +105,11 @@ pub(in crate::plan) fn body(cut: &SiteCuts<'_>) -> String {
         &site.steps,
         &case.setup.head,
     );
-    code(&(placed, implant, cuts.collect::<Vec<_>>(), bone, by))
+    let cuts: Vec<_> = cuts.collect();
+    if site.cut_before.is_empty() {
+        return code(&(placed, implant, cuts, bone, by));
+    }
+    code(&(placed, implant, (cuts, &site.cut_before), bone, by))
 }
 
 /// The whole sequence, to its depths as planned and as set, with the bone and the implant that it is for: what is told of one

@@ -1,7 +1,8 @@
 //! A site with everything that it refers to, looked up once.
 
 use crate::case::{
-    BoneThen, Case, Field, Place, Placement, Site, SiteHeight, SitePlace, SleeveFace, Step,
+    BoneThen, Case, CutBefore, Field, Place, Placement, Site, SiteHeight, SitePlace, SleeveFace,
+    Step,
 };
 use crate::kit::{Drill, DrillSleeve, Gauge, Implant, Kit, MasterSleeve, Stop};
 use crate::measure::Length;
@@ -109,6 +110,13 @@ impl<'a> SiteContext<'a> {
                 (true, None) => StepPath::MasterSleeve,
             },
         }
+    }
+
+    /// What is in the bone here already, by a plan that was changed since; what was practised is in nobody's.
+    pub(in crate::plan) fn cut_before(self) -> impl Iterator<Item = &'a CutBefore> {
+        let purpose = self.case.purpose();
+        let all = self.site.cut_before.iter();
+        all.filter(move |one| one.purpose == purpose)
     }
 
     /// The drill sleeve that the implant passes; nothing where it passes none or goes in freehand.

@@ -1,6 +1,6 @@
 //! The common parts of the clearances: a margin against a named limit, and the width of the cut.
 
-use crate::case::{LimitId, MeasuredAt, Place, Rule, SitePlace};
+use crate::case::{LimitId, MeasuredAt, Place, Rule, SitePlace, WithoutGuide};
 use crate::measure::Length;
 use crate::plan::depth::context::SiteContext;
 use crate::plan::depth::partial::PartlyKnown;
@@ -25,8 +25,8 @@ pub(in crate::plan) struct Bore {
 }
 
 impl SiteCuts<'_> {
-    /// The cuts of the site that are known, as the guide at hand leads them, lacking those that are
-    /// not. Of a site without steps nobody knows what will be cut.
+    /// The cuts of the site that are known, as the guide at hand leads them, with what is in the bone already, lacking those that
+    /// are not. Of a site without steps nobody knows what will be cut.
     pub(in crate::plan) fn bores(&self) -> PartlyKnown<Vec<Bore>> {
         let mut bores = Vec::with_capacity(self.steps.len());
         let mut lacks = Vec::new();
@@ -35,8 +35,18 @@ impl SiteCuts<'_> {
         }
         let site = self.site.site;
         let left = site.without_guide.as_ref();
-        if left.is_some_and(|left| !left.cut_as_planned(site)) {
+        if left.is_some_and(WithoutGuide::is_cut_unknown) {
             lacks.push(Reason::CutThroughGuide(site.id.clone()));
+        }
+        for before in self.site.cut_before() {
+            match before.tip(site, self.site.kit) {
+                Some(depth) => bores.push(Bore {
+                    depth,
+                    point: before.point_mm,
+                    diameter: before.diameter_mm,
+                }),
+                None => lacks.push(Reason::CutBefore(site.id.clone())),
+            }
         }
         for sheet in self.steps {
             match sheet.cut.known_length() {

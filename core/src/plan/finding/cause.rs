@@ -17,6 +17,8 @@ pub enum CommonCause {
     GuideOfOtherPlan(SiteId),
     /// The guide was left at a site before all went through it that it was to lead there.
     GuideLeft(SiteId),
+    /// What was drilled at a site by a plan that was changed since.
+    CutBefore(SiteId),
     /// A site was grafted after the scan on which they were measured.
     Grafted(SiteId),
     /// A drill at a site goes deeper than was measured.
@@ -124,6 +126,7 @@ fn causes(finding: &Finding) -> Vec<CommonCause> {
             Reason::ArchModelOnly(_) | Reason::ArchAngleOnly(_) => CommonCause::ArchModelOnly,
             Reason::KindNotEntered { .. } => CommonCause::Kinds,
             Reason::CutThroughGuide(site) => CommonCause::GuideLeft(site.clone()),
+            Reason::CutBefore(site) => CommonCause::CutBefore(site.clone()),
             _ => continue,
         };
         if !causes.contains(&cause) {

@@ -155,6 +155,7 @@ fn reason(reason: &Reason) -> Value {
             json!({ "kind_not_entered": [json!(tooth.to_string()), json!(left)] })
         }
         Reason::CutThroughGuide(site) => json!({ "cut_through_guide": site }),
+        Reason::CutBefore(site) => json!({ "cut_before": site }),
         Reason::NothingFits => json!("nothing_fits"),
         Reason::Unfit => json!("unfit"),
         Reason::Pending(what) => json!({ "pending": what }),

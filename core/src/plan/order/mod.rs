@@ -1,6 +1,7 @@
 //! The sequence of each site and the order of use over all of them.
 
 pub(super) mod accepted;
+pub(super) mod cut_before;
 mod differences;
 pub(super) mod holding;
 pub(super) mod operations;

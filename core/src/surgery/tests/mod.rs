@@ -2,6 +2,7 @@
 
 mod anew;
 mod count;
+mod cut_before;
 mod insertion;
 mod ready;
 mod room;

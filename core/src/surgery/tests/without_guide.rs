@@ -19,7 +19,7 @@ impl Room {
         let day = day(&self.case, &self.worksheet, (&view, &standing));
         let site = step.and_then(StepKey::site);
         let site = site.map(|site| SiteId::from(site.site.as_str()));
-        let edits = without_guide(&self.case, &day, site.as_ref());
+        let edits = without_guide(&self.case, (&day, &standing), site.as_ref());
         tray_stays((&self.case, &self.worksheet), (&view, &standing), edits)
     }
 

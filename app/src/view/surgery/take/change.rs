@@ -29,7 +29,9 @@ pub(super) fn choose_change(scene: &Scene<'_>, doing: &mut Doing, kind: Kind) ->
     };
     let edits = match (&what, found.kind) {
         (What::Edit(edits), _) => edits.clone(),
-        (What::Record, Kind::Abandon) => without_guide(scene.document.case(), scene.day, None),
+        (What::Record, Kind::Abandon) => {
+            without_guide(scene.document.case(), (scene.day, scene.recorded().1), None)
+        }
         (What::Record, _) => Vec::new(),
     };
     let told = foretold(scene, found.kind, &edits);

@@ -89,7 +89,7 @@ fn abandon(scene: &Scene<'_>, doing: &mut Doing, reason: String) -> Outcome {
         by_hand: None,
         purpose: scene.purpose(),
     });
-    let edits = without_guide(scene.document.case(), scene.day, None);
+    let edits = without_guide(scene.document.case(), (scene.day, scene.recorded().1), None);
     let edits = tray_stays(scene.planned(), scene.recorded(), edits);
     let name = scene.word("surgery-change-abandon");
     Outcome {

@@ -1,0 +1,189 @@
+//! What was cut is in the bone, whatever becomes of the plan.
+
+use super::room::Room;
+use crate::case::{Case, Edit, GuidedExtent, Setting, ValidCase, apply};
+use crate::kit::{DepthRule, SiteId};
+use crate::measure::Length;
+use crate::plan::{StepSheet, Verdict, case_jaw, plan_view, work_out};
+use crate::samples::{demo, valid};
+use crate::sign::{ByHand, EventKind, Merged, Policy, StepDone, StepKey, standing};
+use crate::surgery::*;
+
+impl Room {
+    /// A changed case with what was cut until then.
+    fn kept(&self, after: &ValidCase) -> ValidCase {
+        let events = Merged::of(case_jaw(&self.case), [self.log.clone()]).unwrap();
+        let view = plan_view(&self.case, &self.worksheet, &events);
+        let standing = standing(&events, &view, &Policy::strict(20)).unwrap();
+        let recorded = (&view, &standing);
+        let edits = what_was_cut((&self.case, &self.worksheet), recorded, after);
+        apply(after, &edits).unwrap()
+    }
+
+    /// What is cut at each site by the steps that were done, by the plan.
+    fn done_cuts(&self) -> Vec<(SiteId, StepSheet)> {
+        self.look(|day| {
+            let done = day.steps.iter().filter(|step| step.state.is_done());
+            let drills = done.filter_map(|step| match &step.work {
+                Work::Drill(drilling) => Some((drilling.site.id.clone(), drilling.step.clone())),
+                _ => None,
+            });
+            drills.collect()
+        })
+    }
+}
+
+type Change = fn(&mut Case);
+
+/// Each lets the same steps, or others in their place, cut less deep or less wide by the plan.
+const CHANGES: [(&str, Change); 7] = [
+    ("steps taken out", |case| {
+        case.sites.iter_mut().for_each(|site| site.steps.clear());
+    }),
+    ("each its own setting, or one figure", |case| {
+        for site in &mut case.sites {
+            site.setting = match site.setting {
+                Setting::OneFigure => Setting::EachStep,
+                _ => Setting::OneFigure,
+            };
+        }
+    }),
+    ("the pilot alone", |case| {
+        for site in &mut case.sites {
+            site.guided_extent = GuidedExtent::PilotOnly;
+        }
+    }),
+    ("less allowance", |case| {
+        for implant in &mut case.kit.implants {
+            implant.apical_allowance_mm = Length::ZERO;
+        }
+    }),
+    ("thinner drills", |case| {
+        for drill in &mut case.kit.drills {
+            drill.cutting_diameter_mm = drill.cutting_diameter_mm - Length::from_um(100);
+        }
+    }),
+    ("shallower", |case| {
+        for step in case.sites.iter_mut().flat_map(|site| &mut site.steps) {
+            step.depth = DepthRule::BelowPlatform {
+                depth_mm: Length::from_mm(4),
+            };
+        }
+    }),
+    ("deeper", |case| {
+        for site in &mut case.sites {
+            if let Some(crest) = &mut site.heights.platform_below_crest {
+                crest.highest_mm = crest.highest_mm + Length::from_mm(1);
+                crest.lowest_mm = crest.lowest_mm + Length::from_mm(1);
+            }
+        }
+    }),
+];
+
+/// Every step that was done counts as deep as it was cut, or nobody knows: in no demo case, at no step, after no change does the
+/// deepest cut of its site become less than that.
+#[test]
+fn what_was_done_counts_whatever_is_planned_since() {
+    let mut kept = 0;
+    for (name, file) in demo::CASES {
+        let mut room = Room::of(file);
+        let is_drill = |key: &StepKey| matches!(key, StepKey::Drill { .. });
+        for _ in 0..5 {
+            let open = |day: &Day<'_>| day.open_from(0).any(|(_, step)| is_drill(&step.key));
+            if !room.look(open) {
+                break;
+            }
+            let due = room.until(|key| matches!(key, StepKey::Drill { .. }));
+            room.done(due);
+        }
+        let done = room.done_cuts();
+        assert!(!done.is_empty(), "{name}");
+        for (what, change) in CHANGES {
+            let mut changed: Case = (*room.case).clone();
+            change(&mut changed);
+            let Ok(changed) = ValidCase::checked(&changed) else {
+                continue;
+            };
+            let after = room.kept(&changed);
+            kept += after
+                .sites
+                .iter()
+                .map(|site| site.cut_before.len())
+                .sum::<usize>();
+            let sheet = work_out(&after);
+            for (site, step) in &done {
+                let (Some(cut), Some(sheet)) = (
+                    step.cut.length(),
+                    sheet.sites.iter().find(|one| one.id == *site),
+                ) else {
+                    continue;
+                };
+                let deepest = sheet.deepest_cut.length();
+                assert!(
+                    deepest.is_none_or(|deepest| deepest >= cut),
+                    "{name}, {what}: {deepest:?} for {cut}"
+                );
+            }
+        }
+    }
+    assert!(kept > 20, "{kept}");
+}
+
+/// The plan as it was cuts what was cut: nothing is kept, so that what was approved is that still.
+#[test]
+fn a_change_that_is_undone_leaves_nothing() {
+    for (name, file) in demo::CASES {
+        let mut room = Room::of(file);
+        let due = room.until(|key| matches!(key, StepKey::Drill { .. }));
+        room.done(due);
+        assert_eq!(room.kept(&room.case), room.case, "{name}");
+        let mut other: Case = (*room.case).clone();
+        other.note = Some("seen".to_owned());
+        let other = valid(other);
+        assert_eq!(room.kept(&other), other, "{name}");
+        let changed = room.changed(|case| CHANGES[0].1(case));
+        let kept = room.kept(&changed.case);
+        assert_ne!(kept, changed.case, "{name}");
+        assert_eq!(cut_before_stays(&kept, &room.case), [], "{name}");
+        // A version that does not cut it has it still.
+        assert_eq!(
+            apply(&changed.case, &cut_before_stays(&kept, &changed.case)).unwrap(),
+            kept,
+            "{name}"
+        );
+    }
+}
+
+/// By hand nobody knows how deep: nothing there is clear once the plan is another. What was practised is in nobody's bone.
+#[test]
+fn by_hand_nobody_knows_how_deep() {
+    let mut room = Room::of(demo::TWO_MOLARS);
+    let due = room.until(|key| matches!(key, StepKey::Drill { .. }));
+    let site = due.site().unwrap().site.clone();
+    let purpose = room.purpose;
+    room.record(EventKind::StepDone(StepDone {
+        step: due,
+        piece: None,
+        due: None,
+        despite: None,
+        by_hand: Some(ByHand { aimed_mm: None }),
+        purpose,
+    }));
+    let changed = room.changed(|case| CHANGES[0].1(case));
+    let kept = room.kept(&changed.case);
+    let here = kept.site(&site).unwrap();
+    assert_eq!(here.cut_before.len(), 1);
+    assert_eq!(here.cut_before[0].tip_mm, None);
+    let found = |case: &ValidCase| {
+        let sheet = work_out(case);
+        let mut here = sheet.findings.into_iter().filter(|one| {
+            let at = crate::case::Rule::CutBefore;
+            one.rule == at && one.is_of(&SiteId::from(site.as_str()))
+        });
+        here.next().map(|one| one.verdict)
+    };
+    assert_eq!(found(&kept), Some(Verdict::Unknown));
+    let practice = kept.demonstration;
+    let other = apply(&kept, &[Edit::SetDemonstration(!practice)]).unwrap();
+    assert_eq!(found(&other), None);
+}
