@@ -57,6 +57,19 @@ fn a_shorter_implant_on_the_table_is_worked_out_at_once() {
         .case()
         .clone();
     assert_ne!(before.sites[0].implant, after.sites[0].implant);
+    // What was drilled for the longer one is as deep as it was, and beneath the other one the hole stays empty.
+    let cut = &after.sites[0].cut_before;
+    assert!(!cut.is_empty());
+    let drilled = cut.iter().filter_map(|one| one.tip_mm).max();
+    let sheet = &room
+        .hand
+        .program()
+        .document()
+        .expect("a case")
+        .worksheet()
+        .sites[0];
+    assert!(sheet.deepest_cut.length() >= drilled);
+    assert!(drilled > Some(sheet.implant_end));
     room.key(Key::U);
     room.give(
         "Going on as it is now, why? Who decided?",
