@@ -177,15 +177,7 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
     // What is pressed as the step changes was meant for the one before.
     let unseen = gone || other_shown;
     let now_s = ui.input(|input| input.time);
-    let other = |waiting: &Pressed| ui.input(|input| keys::any_but(&input.raw.events, waiting));
-    let over = state.twice.waits_s(now_s).is_some_and(|left| left <= 0.0);
-    // Escape answers what is asked at the foot, and leaves nothing behind it.
-    let waits = state.twice.waiting().filter(|_| !over);
-    let answers = waits.is_some_and(|waiting| *waiting != Pressed::Leave);
-    if over || state.twice.waiting().is_some_and(other) {
-        state.twice.forget();
-        state.told = None;
-    }
+    let answers = is_escape_answer(ui, state, now_s);
     let mut pressed = Vec::new();
     if cx.state.ask.is_none() {
         pressed = state.scan.by_hand(keys::pressed(ui), now_s);
@@ -226,6 +218,20 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
         ui.ctx().request_repaint();
     }
     wake(ui, state.twice.waits_s(now_s), &day);
+}
+
+/// Lets go of what is asked twice once it is too late, or something else is pressed. True if Escape answers what is asked at the
+/// foot, and leaves nothing behind it.
+fn is_escape_answer(ui: &Ui, state: &mut State, now_s: f64) -> bool {
+    let other = |waiting: &Pressed| ui.input(|input| keys::any_but(&input.raw.events, waiting));
+    let over = state.twice.waits_s(now_s).is_some_and(|left| left <= 0.0);
+    let waits = state.twice.waiting().filter(|_| !over);
+    let answers = waits.is_some_and(|waiting| *waiting != Pressed::Leave);
+    if over || state.twice.waiting().is_some_and(other) {
+        state.twice.forget();
+        state.told = None;
+    }
+    answers
 }
 
 /// The window is drawn again once a second press comes too late, and each second of a day: the clock goes on.

@@ -44,7 +44,7 @@ const CHANGES: [(&str, Change); 7] = [
         for site in &mut case.sites {
             site.setting = match site.setting {
                 Setting::OneFigure => Setting::EachStep,
-                _ => Setting::OneFigure,
+                Setting::EachStep => Setting::OneFigure,
             };
         }
     }),
@@ -73,8 +73,8 @@ const CHANGES: [(&str, Change); 7] = [
     ("deeper", |case| {
         for site in &mut case.sites {
             if let Some(crest) = &mut site.heights.platform_below_crest {
-                crest.highest_mm = crest.highest_mm + Length::from_mm(1);
-                crest.lowest_mm = crest.lowest_mm + Length::from_mm(1);
+                crest.highest_mm += Length::from_mm(1);
+                crest.lowest_mm += Length::from_mm(1);
             }
         }
     }),

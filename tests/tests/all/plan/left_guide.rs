@@ -116,11 +116,10 @@ fn what_was_cut_is_held_against_the_implant() {
     let told = |change: fn(&mut Case)| {
         let sheet = left_and_then(change);
         let found = all(&sheet, "cut-before");
-        let found = found.first().map(|one| {
+        found.first().map(|one| {
             let how = one.args.get("how").map(ToString::to_string);
             (one.verdict, how.unwrap_or_default())
-        });
-        found
+        })
     };
     let is = |verdict, how: &str| Some((verdict, how.to_owned()));
     assert_eq!(told(|_| ()), None);
