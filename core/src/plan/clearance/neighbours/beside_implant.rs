@@ -2,7 +2,7 @@
 
 use super::PlacedSite;
 use super::least::height_of;
-use super::points::{PIECES, Point, points, unless_least_breaks};
+use super::points::{PIECES, Point, crest_at, in_order, points, unless_least_breaks};
 use crate::case::{Distance, Height};
 use crate::measure::Length;
 use crate::plan::figure::Figure;
@@ -11,7 +11,7 @@ use crate::plan::figure::Figure;
 ///
 /// An implant is straight and convex, so that what lies between it and the points of an axis is convex along that axis, and
 /// changes by no more than one goes along it: of three distances each two bound what lies beyond them. Where the implant placed
-/// earlier leans, or ends, nobody enters. The least over the length, where it is that, needs no bound.
+/// earlier leans, or ends, nobody enters; what was read level at the crest counts as it was read, where the axis passes the crest. The least over the length, where it is that, needs no bound.
 pub(super) fn bounded(
     margin: Figure,
     one: &PlacedSite<'_>,
@@ -30,8 +30,25 @@ pub(super) fn bounded(
 
 /// The least that is left from platform to apex; nothing where fewer than two distances count, or a radius is unknown.
 fn least_along(one: &PlacedSite<'_>, measured: &[&Distance]) -> Option<Length> {
+    let by_crest = crest_at(one).into_iter();
+    let all: Option<Vec<Length>> = by_crest
+        .map(|crest| least_by_crest(one, measured, crest))
+        .collect();
+    all?.into_iter().min()
+}
+
+/// The same with what was read at the crest at this depth.
+fn least_by_crest(one: &PlacedSite<'_>, measured: &[&Distance], crest: f64) -> Option<Length> {
     let at_heights = measured.iter().copied();
     let points = points(one, None, at_heights.filter(|one| one.at != Height::Least));
+    let at_crest = |point: Point| match point.at {
+        Height::Crest => Point {
+            depth: crest,
+            ..point
+        },
+        _ => point,
+    };
+    let points = in_order(points.into_iter().map(at_crest));
     if points.len() < 2 {
         return None;
     }

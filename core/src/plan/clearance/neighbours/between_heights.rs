@@ -3,7 +3,7 @@
 use super::PlacedSite;
 use super::disagree::level_apart;
 use super::least::height_of;
-use super::points::{self, PIECES, unless_least_breaks};
+use super::points::{PIECES, Point, crest_at, in_order, points, unless_least_breaks};
 use crate::case::{Distance, Height};
 use crate::measure::Length;
 use crate::plan::clearance::space;
@@ -49,7 +49,9 @@ fn least_between(measured: &MeasuredFrom<'_>) -> Option<Length> {
         let own = from.cut.radius_from(Length::floor_mm(above));
         let left = squared.iter().map(|squared| {
             let between = libm::sqrt(squared.least(above, below).max(0.0));
-            let beside = Length::floor_mm(squared.beside.least(above).max(0.0));
+            // What is nearest to a part beyond its end is the end.
+            let beside = squared.beside.least(above).clamp(0.0, squared.beside.end);
+            let beside = Length::floor_mm(beside);
             let other = to.cut.radius_from(beside).known().get()?;
             Some(Length::floor_mm(between + 1e-9) - own.clone().known().get()? - other)
         });
@@ -57,17 +59,6 @@ fn least_between(measured: &MeasuredFrom<'_>) -> Option<Length> {
     };
     let all: Option<Vec<Length>> = (0..PIECES).map(of_piece).collect();
     all?.into_iter().min()
-}
-
-/// The depths on a site's axis at which what was measured at the crest may have been: at the platform, or where it passes the
-/// crest, which is coronal of a platform below it.
-fn crest_at(one: &PlacedSite<'_>) -> Vec<f64> {
-    let tilt = space::apical_tilt(one.cut.site, one.axis).unwrap_or_default();
-    let crest = one.cut.site.site.heights.platform_below_crest;
-    let crest = crest.map(|crest| [crest.highest_mm, crest.lowest_mm]);
-    let along = crest.into_iter().flatten();
-    let along = along.map(|below| -below.mm() / libm::cos(tilt).max(0.1));
-    std::iter::once(0.0).chain(along).collect()
 }
 
 /// Where the foot of a point of an axis is on another one, as depths below the platforms, mm.
@@ -84,7 +75,7 @@ struct Beside {
 impl Beside {
     /// The platforms are as much deeper than each other as was entered, and as far aside as what was measured and both tilts leave
     /// at most: of that the sine of its tilt lies along the other axis.
-    fn of(measured: &MeasuredFrom<'_>, counts: &[points::Point], crest: f64) -> Self {
+    fn of(measured: &MeasuredFrom<'_>, counts: &[Point], crest: f64) -> Self {
         let (from, to, _) = measured;
         let tilts = [from, to].map(|one| space::apical_tilt(one.cut.site, one.axis));
         let [own, other] = tilts.map(|tilt| tilt.map(libm::sin));
@@ -131,17 +122,9 @@ fn between([own, other]: [Option<f64>; 2]) -> Option<f64> {
 /// it is a parabola, as steep as the square of the sine of the angle between them, which is at most the sum of their tilts; and as that of
 /// a point where the other one has ended.
 struct Squared {
-    /// What was measured, by depth.
+    /// What was measured, by depth: squares of millimetres.
     at: Vec<Point>,
     beside: Beside,
-}
-
-/// A depth on the axis with the square of what lies between there, at least and at most.
-#[derive(Debug, Clone, Copy)]
-struct Point {
-    depth: f64,
-    least: f64,
-    most: f64,
 }
 
 impl Squared {
@@ -149,12 +132,12 @@ impl Squared {
     fn of(measured: &MeasuredFrom<'_>, crest: f64) -> Option<Self> {
         let (from, to, list) = measured;
         let at_heights = list.iter().copied().filter(|one| one.at != Height::Least);
-        let counts = points::points(from, Some(to), at_heights);
+        let counts = points(from, Some(to), at_heights);
         let beside = Beside::of(measured, &counts, crest);
         // Read level at the crest it is more than straight to an axis that leans.
         let other = space::apical_tilt(to.cut.site, to.axis);
         let level = libm::cos(other.unwrap_or(std::f64::consts::FRAC_PI_2));
-        let squared = |one: points::Point| {
+        let squared = |one: Point| {
             let (depth, least) = match one.at {
                 Height::Crest => (crest, one.least * level),
                 _ => (one.depth, one.least),
@@ -165,19 +148,11 @@ impl Squared {
                 depth,
                 least: least * least,
                 most: one.most * one.most + beyond * beyond,
+                ..one
             }
         };
-        let mut at: Vec<Point> = counts.into_iter().map(squared).collect();
-        at.sort_by(|a, b| a.depth.total_cmp(&b.depth));
         // A platform above the crest may be so far above it that the crest is at mid-length.
-        at.dedup_by(|later, one| {
-            let same = later.depth <= one.depth;
-            if same {
-                one.least = one.least.min(later.least);
-                one.most = one.most.max(later.most);
-            }
-            same
-        });
+        let at = in_order(counts.into_iter().map(squared));
         (at.len() > 1).then_some(Self { at, beside })
     }
 

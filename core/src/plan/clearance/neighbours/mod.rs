@@ -9,6 +9,7 @@ mod astray;
 mod beside_implant;
 mod beside_model;
 mod between_heights;
+mod between_platforms;
 mod disagree;
 mod impacted;
 mod least;

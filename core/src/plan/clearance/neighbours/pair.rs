@@ -2,6 +2,7 @@
 
 use super::beside_model::{beside_axes, beside_model};
 use super::between_heights::{MeasuredFrom, bounded, is_the_least};
+use super::between_platforms;
 use super::disagree::disagreement;
 use super::least::{LeastMargin, least_measured};
 use super::{Between, PlacedSite, model_term, of_model, unknown_for_kind};
@@ -71,14 +72,14 @@ pub(super) fn pair_findings(
             .collect();
         let given = a.cut.limit(limit);
         let margin = found
-            .into_iter()
+            .iter()
             .map(|(from, to, list)| {
-                least_measured(from, &list, &path, Some(to), part.extent(&at), given)
+                least_measured(from, list, &path, Some(to), part.extent(&at), given)
             })
             .reduce(LeastMargin::and)
             .map(|least| least.figure(&path, id.clone()))
             .map(|margin| match part {
-                Part::Platform => margin,
+                Part::Platform => between_platforms::bounded(margin, (a, b), &found, given),
                 Part::Body => bounded(margin, &all, given),
             });
         let model = || pair_from_axes(a, b, part, id.clone());

@@ -4,6 +4,7 @@ use super::PlacedSite;
 use super::least::{height_of, reaches};
 use crate::case::{Distance, Height};
 use crate::measure::Length;
+use crate::plan::clearance::space;
 use crate::plan::depth::stale::stale_distance;
 use crate::plan::figure::{Figure, Known, Quantity, Reason};
 
@@ -39,9 +40,13 @@ pub(super) fn points<'a>(
             most: (one.from_axis_mm + moved).mm(),
         })
     };
-    let mut points: Vec<Point> = measured.into_iter().filter_map(as_it_is).collect();
+    in_order(measured.into_iter().filter_map(as_it_is))
+}
+
+/// Points by their depth: of two at one depth the lesser counts, at most the greater.
+pub(super) fn in_order(points: impl Iterator<Item = Point>) -> Vec<Point> {
+    let mut points: Vec<Point> = points.collect();
     points.sort_by(|a, b| a.depth.total_cmp(&b.depth));
-    // Of two at one height the lesser counts, at most the greater.
     points.dedup_by(|later, one| {
         let same = later.depth <= one.depth;
         if same {
@@ -51,6 +56,17 @@ pub(super) fn points<'a>(
         same
     });
     points
+}
+
+/// The depths on a site's axis at which what was measured at the crest may have been: at the platform, or where it passes the
+/// crest, which is coronal of a platform below it.
+pub(super) fn crest_at(one: &PlacedSite<'_>) -> Vec<f64> {
+    let tilt = space::apical_tilt(one.cut.site, one.axis).unwrap_or_default();
+    let crest = one.cut.site.site.heights.platform_below_crest;
+    let crest = crest.map(|crest| [crest.highest_mm, crest.lowest_mm]);
+    let along = crest.into_iter().flatten();
+    let along = along.map(|below| -below.mm() / libm::cos(tilt).max(0.1));
+    std::iter::once(0.0).chain(along).collect()
 }
 
 /// A margin that keeps its limit where it was measured, and that the least along the axis may break, is known at those heights

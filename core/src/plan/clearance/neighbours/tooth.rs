@@ -45,22 +45,44 @@ pub(super) fn tooth_finding(
         };
         beside_model(margin, model, given, &[one])
     };
+    // Between the heights that were measured an implant may be nearer than at them.
+    let as_implant = || {
+        let given = one.cut.limit(LimitId::NeighbourImplant);
+        bounded(margin.clone(), one, &measured, given)
+    };
+    let between_heights = match tooth.kind {
+        None if !measured.is_empty() => as_implant().value.reasons().to_vec(),
+        _ => Vec::new(),
+    };
     let finding = one.cut.margin(rule, path, limit, margin);
     let finding = finding.arg("position", position);
     match tooth.kind {
-        None => of_unknown_kind(one, position, finding),
+        None => of_unknown_kind(one, position, finding, between_heights),
         Some(_) => finding,
     }
 }
 
 /// What was held against the limit of a root, and may be an implant: clear only where it keeps that of an implant too, and
-/// where only one less strict than the program's own lets it, by that.
-fn of_unknown_kind(one: &PlacedSite<'_>, tooth: ToothPosition, finding: Finding) -> Finding {
+/// where only one less strict than the program's own lets it, by that; and nowhere between the heights that were measured an implant
+/// could break it.
+fn of_unknown_kind(
+    one: &PlacedSite<'_>,
+    tooth: ToothPosition,
+    finding: Finding,
+    between_heights: Vec<Reason>,
+) -> Finding {
     let needed = one.cut.limit(LimitId::NeighbourImplant);
     let left = finding.length_value().zip(needed);
     let is_kept = left.is_some_and(|(left, needed)| left >= needed);
     if finding.verdict != Verdict::Clear {
         return finding;
+    }
+    if is_kept && !between_heights.is_empty() {
+        let kind = Reason::KindNotEntered { tooth, left: None };
+        let reasons = std::iter::once(kind).chain(between_heights);
+        let value = Known::Unknown(reasons.collect());
+        let finding = finding.verdict(Verdict::Unknown);
+        return Finding { value, ..finding };
     }
     if is_kept {
         let limits = &one.cut.site.case.limits;

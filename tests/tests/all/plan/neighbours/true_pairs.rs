@@ -1,6 +1,6 @@
 //! Two implants at random places, by what an honest person reads between them, against their least distance by geometry.
 
-use super::super::sample::mm;
+use super::super::sample::{mm, one};
 use super::heights::{below_crest_at, bodies, implant, limit_of_bodies, measured};
 use super::implants::lean;
 use proptest::prelude::*;
@@ -106,7 +106,6 @@ fn entered(case: &mut Case, n: usize, truth: &Truth) {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: std::env::var("PAIRS").map_or(96, |n| n.parse().unwrap()), ..ProptestConfig::default() })]
 
     /// Whatever three heights say, or two of them: bodies that are nearer than the limit are never clear. 2.2 of each axis is
     /// implant or cut.
@@ -135,5 +134,33 @@ proptest! {
             limit_of_bodies(case, &limit);
         });
         prop_assert_ne!(bodies(&sheet), Verdict::Clear, "{} {:?}", limit, readings);
+    }
+
+    /// Whatever is read at the crest, or is the least over both bodies: platforms of which the level distance is less than the limit
+    /// are never clear. Each neck takes 2.3.
+    #[test]
+    fn platforms_nearer_than_the_limit_are_never_clear(
+        a in any_axis(0.0..=0.0),
+        b in any_axis(5.5..=9.0),
+        is_least in any::<bool>(),
+    ) {
+        let [ax, ay, _] = a.platform;
+        let [bx, by, _] = b.platform;
+        let between = (ax - bx).hypot(ay - by) - 4.6;
+        prop_assume!(between > 0.2);
+        let (at, found) = if is_least {
+            (Height::Least, least(&a, &b))
+        } else {
+            (Height::Crest, read(&a, &b, Height::Crest))
+        };
+        let limit = text(between + 0.004);
+        let sheet = measured(&[(at, &text(found))], |case| {
+            entered(case, 0, &a);
+            entered(case, 1, &b);
+            let of_platforms = case.limits.neighbour_implant.as_mut();
+            of_platforms.unwrap().limit_mm = mm(&limit);
+        });
+        let verdict = one(&sheet, "neighbour-implant").verdict;
+        prop_assert_ne!(verdict, Verdict::Clear, "{} {:?} {}", limit, at, found);
     }
 }
