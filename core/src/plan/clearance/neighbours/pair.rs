@@ -33,13 +33,15 @@ pub(super) fn pair_findings(
     let measured = |heights: &[Height]| measured_between(a, b, heights);
     let all = measured(&[Height::Crest, Height::Mid, Height::Apex, Height::Least]);
     let any_entered = !all.is_empty();
-    // What the limit between the platforms lets pass is a body's too, where that of the bodies is stricter.
+    // What the limit between the platforms lets pass is a body's too, where that of the bodies is stricter; and where anything was
+    // measured along the bodies, the neck is of them.
     let strict =
         a.cut.limit(LimitId::NeighbourImplant) < a.cut.limit(LimitId::NeighbourImplantBody);
-    let along = if strict {
+    let below = &[Height::Mid, Height::Apex, Height::Least][..];
+    let along = if strict || !measured(below).is_empty() {
         &[Height::Crest, Height::Mid, Height::Apex, Height::Least][..]
     } else {
-        &[Height::Mid, Height::Apex, Height::Least][..]
+        below
     };
     // The least over the length is of the platforms only where nothing was measured there.
     let platforms = if measured(&[Height::Crest]).is_empty() {
