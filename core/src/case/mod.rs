@@ -71,7 +71,7 @@ pub const CASE_VERSION: u32 = 1;
 
 /// The version of the arithmetic: a case says by which rules its figures came about. It rises whenever a rule, a
 /// limit or a verdict changes, with a text on what is new (`rules-6`).
-pub const RULES_VERSION: u32 = 10;
+pub const RULES_VERSION: u32 = 11;
 
 /// A case: the plan for one jaw, with a copy of the kit entries that it uses.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]

@@ -22,6 +22,7 @@ impl Formatter<'_> {
             (8, "rules-8"),
             (9, "rules-9"),
             (10, "rules-10"),
+            (11, "rules-11"),
         ] {
             if older.of < version {
                 said.push(self.word(what));

@@ -180,7 +180,7 @@ fn newer_rules_are_taken_by_a_hand() {
         .to_owned();
     let text = std::fs::read_to_string(&file).unwrap();
     assert!(!hand.sees("This case is of rules"));
-    let older = text.replacen("\"rules_version\": 10", "\"rules_version\": 1", 1);
+    let older = text.replacen("\"rules_version\": 11", "\"rules_version\": 1", 1);
     std::fs::write(&file, older).unwrap();
     let mut hand = Hand::at(egui::vec2(1280.0, 2000.0), 1.0);
     hand.harness.state_mut().open(&file);
@@ -188,7 +188,7 @@ fn newer_rules_are_taken_by_a_hand() {
     hand.go(View::Case);
     assert!(hand.sees("This case is of rules 1"));
     hand.click("Take the newer rules");
-    assert_eq!(case(&hand).rules_version, 10);
+    assert_eq!(case(&hand).rules_version, 11);
     assert!(!hand.sees("This case is of rules"));
     hand.press(Modifiers::COMMAND, Key::Z);
     assert_eq!(case(&hand).rules_version, 1);
