@@ -141,6 +141,7 @@ impl Document {
         self.history.note(name, Arc::clone(&self.case), None);
         let case = Arc::new(case);
         self.saved = Some(Arc::clone(&case));
+        let case = self.with_what_was_cut(case);
         self.become_case(case);
         Followed::Taken(taken)
     }

@@ -12,7 +12,8 @@ use traywright_core::dentition::Notation;
 use traywright_core::plan::{Worksheet, work_out};
 use traywright_core::sign::{Fingerprint, Heads};
 use traywright_core::store::{Private, Version};
-use traywright_core::surgery::{cut_before_stays, what_was_cut};
+use traywright_core::surgery::what_was_cut;
+use traywright_core::text::Texts;
 use traywright_core::wording::Formatter;
 
 /// What the file of the open case holds, beside what was last saved.
@@ -191,11 +192,7 @@ impl Document {
         let mut edits = edits.to_vec();
         let mut changed = apply(&self.case, &edits)?;
         if changed != *self.case {
-            let cut = what_was_cut(
-                (&self.case, &self.worksheet),
-                (&self.record.view, &self.record.standing),
-                &changed,
-            );
+            let cut = self.what_was_cut(&changed);
             if !cut.is_empty() {
                 edits.extend(cut);
                 changed = apply(&self.case, &edits)?;
@@ -230,20 +227,46 @@ impl Document {
         self.become_case(case);
     }
 
-    /// Another version of the case with what was cut by the plan as it is.
-    fn with_what_was_cut(&self, case: Arc<ValidCase>) -> Arc<ValidCase> {
-        let cut = what_was_cut(
-            (&self.case, &self.worksheet),
-            (&self.record.view, &self.record.standing),
-            &case,
-        );
-        let with = |case: Arc<ValidCase>, edits: Vec<Edit>| match apply(&case, &edits) {
-            Ok(with) if !edits.is_empty() => Arc::new(with),
+    /// The edits after which another version of the case has what was cut.
+    fn what_was_cut(&self, other: &ValidCase) -> Vec<Edit> {
+        let recorded = (&self.record.view, &self.record.standing);
+        let is_cut = self
+            .record
+            .standing
+            .day
+            .iter()
+            .any(|one| one.kind.is_done());
+        let kept = self
+            .case
+            .sites
+            .iter()
+            .any(|site| !site.cut_before.is_empty());
+        if !is_cut && !kept {
+            return Vec::new();
+        }
+        let worksheet = work_out(other);
+        what_was_cut((&self.case, &self.worksheet), recorded, (other, &worksheet))
+    }
+
+    /// Another version of the case with what was cut.
+    pub(super) fn with_what_was_cut(&self, case: Arc<ValidCase>) -> Arc<ValidCase> {
+        let cut = self.what_was_cut(&case);
+        match apply(&case, &cut) {
+            Ok(with) if !cut.is_empty() => Arc::new(with),
             _ => case,
-        };
-        let case = with(case, cut);
-        let stays = cut_before_stays(&self.case, &case);
-        with(case, stays)
+        }
+    }
+
+    /// Takes what was cut by another plan into the case, once the record tells of it.
+    fn keep_what_was_cut(&mut self) {
+        let recorded = (&self.record.view, &self.record.standing);
+        let here = (&*self.case, &*self.worksheet);
+        let cut = what_was_cut(here, recorded, here);
+        if !cut.is_empty() {
+            let name = Texts::english().get("surgery-what-was-cut", &[]);
+            // What cannot be kept so is told by the day, as done by another plan.
+            let _ = self.edit(name, &cut, None);
+        }
     }
 
     /// Name of what would be undone.
@@ -276,6 +299,7 @@ impl Document {
         if let Some(file) = &self.file {
             let known = (&mut self.known, &mut self.answers);
             self.record = Record::read(file, &self.case, &self.worksheet, known);
+            self.keep_what_was_cut();
         }
     }
 

@@ -195,18 +195,22 @@ remedy-tap-in-soft-bone = Leave the tap out, or check the manufacturer's instruc
 finding-deeper-than-implant = { $drill } is planned to { $value } below the platform, the implant needs { $limit }
 remedy-deeper-than-implant = Correct the depth of the step.
 finding-cut-before = { $how ->
-        [implant] an implant, { $name }, went in here before the plan was changed: it is not the one that is planned, or not where it is planned
-        [unknown] drilled here before the plan was changed, with { $name }: nobody knows how deep that is below the platform as it is planned now
         [deeper] drilled here before the plan was changed, with { $name }, to { $value } below the platform: the implant needs { $limit }, beneath it the hole stays empty
         [wider] drilled here before the plan was changed, with { $name }, { $value } wide: the implant is { $limit } wide there
        *[within] drilled here before the plan was changed, with { $name }, to { $value } below the platform; it counts in every margin
     }
 remedy-cut-before = { $how ->
-        [implant] Plan the implant that is in, or say in the form of the site that it is out.
-        [unknown] Measure how deep it is below the platform, and enter that in the form of the site; if it was not drilled, say so there.
         [deeper] Choose an implant that fills the hole, or accept it with who decided and why.
         [wider] Choose a wider implant: nothing would hold this one.
        *[within] If it was not drilled, say so in the form of the site.
+    }
+finding-cut-before-unknown = { $how ->
+        [implant] an implant, { $name }, went in here before the plan was changed: it is not the one that is planned, or not where it is planned
+       *[unknown] drilled here before the plan was changed, with { $name }: nobody knows how deep that is below the platform as it is planned now
+    }
+remedy-cut-before-unknown = { $how ->
+        [implant] Plan the implant that is in, or say in the form of the site that it is out.
+       *[unknown] Measure how deep it is below the platform, and enter that in the form of the site; if it was not drilled, say so there.
     }
 finding-deeper-than-protocol = { $drill } is planned to { $value } below the platform, the kit's protocols for this implant take it to { $limit }
 remedy-deeper-than-protocol = Correct the depth of the step: below the implant's wider part nothing would hold it.

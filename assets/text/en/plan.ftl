@@ -119,7 +119,9 @@ extent-all_drilling = all drilling guided, the implant freehand
 extent-drilling_and_implant = drilling and implant guided
 cut-before-to = in the bone since before the plan was changed: { $name }, { $wide } wide, to { $tip } below the platform
 cut-before-unknown = in the bone since before the plan was changed: { $name }, { $wide } wide, nobody knows how deep
+cut-before-out = { $name }, { $wide } wide: said not to be in the bone
 cut-before-not = { $name } is not in the bone
+cut-before-after-all = { $name } is in the bone after all
 extent-left = { $extent }; THE GUIDE WAS LEFT DURING SURGERY: { $count ->
         [0] nothing went through it
         [one] one step went through it

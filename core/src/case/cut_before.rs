@@ -1,11 +1,11 @@
 //! What is in the bone of a site already, by a plan that was changed since.
 
-use super::Case;
 use super::heights::CrestDepth;
 use super::site::{Placement, Site};
-use crate::kit::{DrillKind, Kit, Label, StepId};
+use super::{Case, GuideState};
+use crate::kit::{DrillKind, Label, StepId};
 use crate::measure::Length;
-use crate::sign::Purpose;
+use crate::sign::{EventId, Purpose};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -17,6 +17,12 @@ pub struct CutBefore {
     /// The drill, or the implant, as the kit named it.
     #[schemars(length(min = 1, max = 200))]
     pub name: Label,
+    /// What recorded it; absent: nobody knows.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub event: Option<EventId>,
+    /// True if a person said that it is not in the bone, or not any more: it counts in nothing.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub out: bool,
     /// The step, as the plan had it; absent: an implant.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub step: Option<StepId>,
@@ -43,7 +49,7 @@ pub struct CutBefore {
 }
 
 /// Where the platform was planned as something was cut.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct PlatformThen {
     /// Place and axis.
@@ -52,44 +58,53 @@ pub struct PlatformThen {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(range(min = -60, max = 60))]
     pub to_sleeve_mm: Option<Length>,
-    /// Below the crest; absent where the guide led it, or it was not entered.
+    /// Below the crest; absent: it was not entered.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub below_crest: Option<CrestDepth>,
+    /// Code of the guide that led it, which was made; absent where none led it, or none was engraved.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(length(min = 1, max = 200))]
+    pub guide: Option<Label>,
 }
 
 impl PlatformThen {
-    /// Where the platform of a site is: from its sleeve for what the guide led, else from the crest. Nothing of a sleeve that
-    /// the kit has not.
+    /// Where the platform of a site is, for what the guide leads or not.
     #[must_use]
-    pub fn of(site: &Site, kit: &Kit, led: bool) -> Self {
-        let master = kit.master_sleeve(&site.master_sleeve).filter(|_| led);
-        let entered = site.platform_to_sleeve.zip(master);
-        let to_sleeve = entered.map(|(entered, master)| entered.to_apical_face(master.height_mm));
-        let crest = site.heights.platform_below_crest;
+    pub fn of(site: &Site, case: &Case, led: bool) -> Self {
+        let master = case.kit.master_sleeve(&site.master_sleeve);
+        let entered = site.platform_to_sleeve.zip(master).filter(|_| led);
+        let made = led && case.guide.state == GuideState::Made;
         Self {
             placement: site.placement,
-            to_sleeve_mm: to_sleeve,
-            below_crest: crest.filter(|_| !led),
+            to_sleeve_mm: entered.map(|(entered, master)| entered.to_apical_face(master.height_mm)),
+            below_crest: site.heights.platform_below_crest,
+            guide: case.guide.code.clone().filter(|_| made),
         }
     }
 
-    /// True if the platform is there still.
-    fn is_of(&self, site: &Site, kit: &Kit) -> bool {
-        let led = self.to_sleeve_mm.is_some();
-        (led || self.below_crest.is_some()) && *self == Self::of(site, kit, led)
+    /// True if the platform is there still. In the guide that led it it is where its sleeve is, whatever is read of the crest; else
+    /// another depth below the crest may be another place, or another reading.
+    fn is_of(&self, site: &Site, case: &Case) -> bool {
+        let now = Self::of(site, case, self.to_sleeve_mm.is_some());
+        let is_held = self.guide.is_some() && site.without_guide.is_none();
+        let by_crest = self.below_crest.is_some() && self.below_crest == now.below_crest;
+        let is_there = (self.placement, self.to_sleeve_mm, &self.guide)
+            == (now.placement, now.to_sleeve_mm, &now.guide);
+        is_there && (is_held || by_crest)
     }
 }
 
 impl CutBefore {
     /// Its deepest point below the platform as it is planned now; nothing where nobody knows.
     #[must_use]
-    pub fn tip(&self, site: &Site, kit: &Kit) -> Option<Length> {
-        self.tip_mm.filter(|_| self.from.is_of(site, kit))
+    pub fn tip(&self, site: &Site, case: &Case) -> Option<Length> {
+        self.tip_mm.filter(|_| self.from.is_of(site, case))
     }
 }
 
 impl Case {
-    /// Keeps at each site what either of two sides has as cut there, but what one of them took out that both had.
+    /// Keeps at each site what either of two sides has as cut there, of one event once, and as the side has it that a person changed;
+    /// but what one of them has no more of what both had.
     pub(super) fn keep_cuts_of(&mut self, base: &Self, sides: [&Self; 2]) {
         for site in &mut self.sites {
             let at = |case: &Self| {
@@ -99,13 +114,23 @@ impl Case {
             let (before, [here, there]) = (at(base), sides.map(at));
             let all = here.iter().chain(&there);
             let stays = |one: &&CutBefore| {
-                let on_both = here.contains(*one) && there.contains(*one);
-                on_both || !before.contains(*one)
+                let has = |side: &[CutBefore]| {
+                    let mut side = side.iter();
+                    side.any(|other| {
+                        other == *one || one.event.is_some() && other.event == one.event
+                    })
+                };
+                has(&here) && has(&there) || !before.contains(*one)
             };
             let mut kept: Vec<CutBefore> = Vec::new();
             for one in all.filter(stays) {
-                if !kept.contains(one) {
-                    kept.push(one.clone());
+                let is_same = |other: &CutBefore| {
+                    other == one || one.event.is_some() && other.event == one.event
+                };
+                match kept.iter_mut().find(|other| is_same(other)) {
+                    Some(other) if before.contains(other) => *other = one.clone(),
+                    Some(_) => {}
+                    None => kept.push(one.clone()),
                 }
             }
             site.cut_before = kept;

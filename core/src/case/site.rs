@@ -39,7 +39,7 @@ pub struct Site {
     pub without_guide: Option<WithoutGuide>,
     /// What is in the bone here already, by a plan that was changed since.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    #[schemars(length(max = 200))]
+    #[schemars(length(max = 1000))]
     pub cut_before: Vec<CutBefore>,
     /// From the platform to the master sleeve, with the face that it was given to.
     #[serde(default, skip_serializing_if = "Option::is_none")]

@@ -146,7 +146,7 @@ fn deepest_cut(cut: &SiteCuts<'_>) -> Figure {
         .map(|step| step.cut.as_term(TermName::Cut, Sign::With))
         .chain(cut.site.cut_before().map(|one| {
             let place = cut.site.field("cut_before");
-            let tip = one.tip(cut.site.site, cut.site.kit);
+            let tip = one.tip(cut.site.site, cut.site.case);
             Term::case(TermName::CutBefore, place, tip, Basis::Entered).with()
         }))
         .collect();

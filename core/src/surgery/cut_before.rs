@@ -1,114 +1,192 @@
-//! What was cut stays cut: as a plan is changed, what was done of it by the record is kept at its site.
+//! What was cut stays cut: whatever becomes of a plan, what the record has as done in bone is kept at its site.
 
-use super::{Day, DayStep, Work, day};
+use super::{Day, Work, day};
 use crate::case::{Case, CutBefore, Edit, PlatformThen, Site, ValidCase};
 use crate::measure::Length;
-use crate::plan::{SiteSheet, StepPath, StepSheet, Worksheet, work_out};
-use crate::sign::{DayEvent, EventKind, PlanView, Standing, StepKey};
+use crate::plan::{SiteSheet, StepPath, StepSheet, Worksheet};
+use crate::sign::{DayEvent, EventId, EventKind, PlanView, Standing, StepKey};
 
-/// The edits that keep at each site of a changed case what was cut there by the plan before, in whatever sitting, where the changed
-/// plan does not cut that very thing as well. None where nothing was cut, or all is cut as before.
+/// The edits after which each site of a case has, of all that the record has as done there in bone, in whatever sitting, just what the
+/// plan does not cut that very way. `before` is the plan as it was, by which it was done; the case itself where it did not change.
 ///
-/// The view has to be the plan view of the worksheet before, the standing what counts under it.
+/// What was done by neither plan is kept as what nobody knows the depth of. The view has to be the plan view of the worksheet before,
+/// the standing what counts under it.
 #[must_use]
 pub fn what_was_cut(
-    (case, worksheet): (&ValidCase, &Worksheet),
+    (before, worksheet): (&ValidCase, &Worksheet),
     (view, standing): (&PlanView, &Standing),
-    after: &ValidCase,
+    (after, planned): (&ValidCase, &Worksheet),
 ) -> Vec<Edit> {
-    if !standing.day.iter().any(is_cut) {
+    let was_any = before.sites.iter().any(|site| !site.cut_before.is_empty());
+    if !was_any && !standing.day.iter().any(|one| is_cut(before, one)) {
         return Vec::new();
     }
-    let day = day(case, worksheet, (view, standing));
-    let planned = work_out(after);
+    let day = day(before, worksheet, (view, standing));
     let sites = after.sites.iter().filter_map(|site| {
-        let before = case.site(site.id.as_str())?;
-        let cut = cut_at((case, before), (&day, standing)).into_iter();
-        let sheet = planned.sites.iter().find(|sheet| sheet.id == site.id);
-        let lost = cut.filter(|one| !sheet.is_some_and(|sheet| has(after, (site, sheet), one)));
-        let kept = with(site.clone(), lost.collect());
+        let sheet = planned.sites.iter().find(|sheet| sheet.id == site.id)?;
+        let is_planned = |one: &CutBefore| has(after, (site, sheet), one);
+        let was = before.site(site.id.as_str());
+        let mut kept = site.clone();
+        for cut in cuts_at((before, was, site), (&day, standing)) {
+            let stood = was.and_then(|was| entry(was, &cut.event));
+            if entry(site, &cut.event).is_some() {
+                continue;
+            }
+            match stood {
+                Some(stood) if !is_planned(stood) => kept.cut_before.push(stood.clone()),
+                None if !cut.as_planned.as_ref().is_some_and(is_planned) => {
+                    kept.cut_before.push(cut.kept());
+                }
+                _ => {}
+            }
+        }
+        let none_back = |one: &CutBefore| {
+            let event = one.event.as_ref();
+            let mut day = standing.day.iter();
+            let back = day.any(|other| Some(&other.id) == event && !other.stands());
+            // Where the guide was left all of it stays, and what a person said of it.
+            let again = site.without_guide.is_none() && !one.out && is_planned(one);
+            event.is_none() || !(back || again)
+        };
+        kept.cut_before.retain(none_back);
         (kept != *site).then(|| Edit::ChangeSite(Box::new(kept)))
     });
     sites.collect()
 }
 
-/// The edits that keep at each site of another version of a case what stands there as cut before, where that version has it not and
-/// does not cut that very thing either.
-#[must_use]
-pub fn cut_before_stays(case: &ValidCase, after: &ValidCase) -> Vec<Edit> {
-    if case.sites.iter().all(|site| site.cut_before.is_empty()) {
-        return Vec::new();
+/// A site with all that was cut there by the record, as its plan has it.
+pub(super) fn with_all_cut(
+    case: &Case,
+    site: &Site,
+    (day, standing): (&Day<'_>, &Standing),
+) -> Site {
+    let mut kept = site.clone();
+    for cut in cuts_at((case, Some(site), site), (day, standing)) {
+        if entry(site, &cut.event).is_none() {
+            kept.cut_before.push(cut.kept());
+        }
     }
-    let planned = work_out(after);
-    let sites = after.sites.iter().filter_map(|site| {
-        let before = case.site(site.id.as_str())?;
-        let sheet = planned.sites.iter().find(|sheet| sheet.id == site.id);
-        let lost = before.cut_before.iter();
-        let lost = lost.filter(|one| !sheet.is_some_and(|sheet| has(after, (site, sheet), one)));
-        let kept = with(site.clone(), lost.cloned().collect());
-        (kept != *site).then(|| Edit::ChangeSite(Box::new(kept)))
+    kept
+}
+
+/// One thing that was done in bone.
+struct Cut {
+    event: EventId,
+    /// As the plan had it; none by a plan that is not at hand.
+    as_planned: Option<CutBefore>,
+    /// The same with what was recorded of it.
+    kept: CutBefore,
+}
+
+impl Cut {
+    fn kept(self) -> CutBefore {
+        CutBefore {
+            event: Some(self.event),
+            ..self.kept
+        }
+    }
+}
+
+fn entry<'a>(site: &'a Site, event: &EventId) -> Option<&'a CutBefore> {
+    let mut all = site.cut_before.iter();
+    all.find(|one| one.event.as_ref() == Some(event))
+}
+
+/// What was done at a site in bone by the record, as the plan before had it.
+fn cuts_at(
+    (case, was, site): (&Case, Option<&Site>, &Site),
+    (day, standing): (&Day<'_>, &Standing),
+) -> Vec<Cut> {
+    let events = standing.day.iter().filter(|one| is_cut(case, one));
+    let here = events.filter(|one| {
+        let at = one.step().and_then(StepKey::site);
+        at.is_some_and(|at| at.site == site.id.as_str())
     });
-    sites.collect()
+    here.map(|event| {
+        let mut steps = day.steps.iter();
+        let step = steps.find(|step| event.step() == Some(&step.key));
+        let as_planned = step.zip(was).and_then(|(step, was)| match &step.work {
+            Work::Drill(drilling) => drilled(case, was, drilling.step),
+            Work::Insert { site: sheet, .. } | Work::Finish { site: sheet } => {
+                placed(case, was, sheet)
+            }
+            _ => None,
+        });
+        let kept = as_planned
+            .clone()
+            .map_or_else(|| unknown(case, site, event), |one| recorded(one, event));
+        Cut {
+            event: event.id.clone(),
+            as_planned,
+            kept,
+        }
+    })
+    .collect()
+}
+
+/// True for what is in the bone of a site.
+fn is_cut(case: &Case, one: &DayEvent) -> bool {
+    let in_bone = one
+        .step()
+        .is_some_and(|step| step.is_in_bone() && step.site().is_some());
+    in_bone && one.stands() && one.kind.is_done() && one.kind.purpose() == Some(case.purpose())
 }
 
 /// True if a plan cuts that very thing.
 fn has(case: &Case, (site, sheet): (&Site, &SiteSheet), one: &CutBefore) -> bool {
-    let steps = sheet
-        .steps
-        .iter()
-        .filter_map(|step| drilled(case, site, step));
-    one.tip_mm.is_some()
-        && (steps
-            .chain(placed(case, site, sheet))
-            .any(|other| other == *one))
+    let steps = sheet.steps.iter();
+    let steps = steps.filter_map(|step| drilled(case, site, step));
+    let mut all = steps.chain(placed(case, site, sheet));
+    all.any(|other| {
+        other
+            == CutBefore {
+                event: None,
+                ..one.clone()
+            }
+    })
 }
 
-/// A site with what was cut there by the record besides.
-pub(super) fn with(mut site: Site, cut: Vec<CutBefore>) -> Site {
-    for one in cut {
-        if !site.cut_before.contains(&one) {
-            site.cut_before.push(one);
-        }
-    }
-    site
-}
-
-/// What was cut at a site by the record, as this plan has it.
-pub(super) fn cut_at(
-    (case, site): (&Case, &Site),
-    (day, standing): (&Day<'_>, &Standing),
-) -> Vec<CutBefore> {
-    let mut cut: Vec<CutBefore> = Vec::new();
-    for event in standing.day.iter().filter(|one| is_cut(one)) {
-        let here =
-            |step: &&DayStep<'_>| step.site() == Some(&site.id) && event.step() == Some(&step.key);
-        let Some(step) = day.steps.iter().find(here) else {
-            continue;
-        };
-        let one = match &step.work {
-            Work::Drill(drilling) => drilled(case, site, drilling.step),
-            Work::Insert { site: sheet, .. } => placed(case, site, sheet),
-            _ => None,
-        };
-        cut.extend(one.map(|one| by_hand(one, event)));
-    }
-    cut
-}
-
-/// True for what is in the bone.
-fn is_cut(one: &DayEvent) -> bool {
-    let in_bone = one.step().is_some_and(StepKey::is_in_bone);
-    in_bone && one.stands() && one.kind.is_done()
-}
-
-/// By hand nobody knows how deep.
-fn by_hand(one: CutBefore, event: &DayEvent) -> CutBefore {
+/// With what was recorded: by hand nobody knows how deep, and an implant may have stopped elsewhere.
+fn recorded(one: CutBefore, event: &DayEvent) -> CutBefore {
     match &event.kind {
         EventKind::StepDone(done) if done.by_hand.is_some() => CutBefore {
             tip_mm: None,
             ..one
         },
+        EventKind::Inserted(inserted) => {
+            let coronal = inserted.coronal_of_plan_mm.unwrap_or_default();
+            CutBefore {
+                tip_mm: one.tip_mm.map(|tip| tip - coronal),
+                ..one
+            }
+        }
         _ => one,
+    }
+}
+
+/// What was done by a plan that is not at hand: what it was, and nothing of how deep.
+fn unknown(case: &Case, site: &Site, event: &DayEvent) -> CutBefore {
+    let drill = match event.step() {
+        Some(StepKey::Drill { with, .. }) => case.kit.drill(&with.drill.as_str().into()),
+        _ => None,
+    };
+    let implant = case.kit.implant(&site.implant);
+    let named = drill.map(|drill| &drill.name);
+    let named = named.or(implant.map(|implant| &implant.name));
+    let widest = drill.map(|drill| drill.cutting_diameter_mm);
+    let widest = widest.or(implant.map(|implant| implant.largest_diameter_mm));
+    CutBefore {
+        name: named.cloned().unwrap_or_else(|| "?".into()),
+        event: None,
+        out: false,
+        step: None,
+        kind: drill.map(|drill| drill.kind),
+        tip_mm: None,
+        point_mm: Length::ZERO,
+        tip_to_datum_mm: Length::ZERO,
+        diameter_mm: widest.unwrap_or(Length::from_mm(1)),
+        from: PlatformThen::of(site, case, false),
+        purpose: case.purpose(),
     }
 }
 
@@ -117,13 +195,15 @@ fn drilled(case: &Case, site: &Site, step: &StepSheet) -> Option<CutBefore> {
     let drill = case.kit.drill(&step.drill)?;
     Some(CutBefore {
         name: drill.name.clone(),
+        event: None,
+        out: false,
         step: Some(step.id.clone()),
         kind: Some(drill.kind),
         tip_mm: step.cut.length(),
         point_mm: step.point,
         tip_to_datum_mm: drill.datum_from_tip(),
         diameter_mm: step.diameter,
-        from: PlatformThen::of(site, &case.kit, step.path != StepPath::Freehand),
+        from: PlatformThen::of(site, case, step.path != StepPath::Freehand),
         purpose: case.purpose(),
     })
 }
@@ -133,13 +213,15 @@ fn placed(case: &Case, site: &Site, sheet: &SiteSheet) -> Option<CutBefore> {
     let implant = case.kit.implant(&sheet.implant)?;
     Some(CutBefore {
         name: implant.name.clone(),
+        event: None,
+        out: false,
         step: None,
         kind: None,
         tip_mm: Some(sheet.implant_end),
         point_mm: Length::ZERO,
         tip_to_datum_mm: Length::ZERO,
         diameter_mm: implant.largest_diameter_mm,
-        from: PlatformThen::of(site, &case.kit, site.leads_implant()),
+        from: PlatformThen::of(site, case, site.leads_implant()),
         purpose: case.purpose(),
     })
 }

@@ -4,7 +4,7 @@
 //! site is freehand, whatever sequence it has later. What lies on the tray is a fact of its record: no change there moves it.
 
 use super::count::thing_of;
-use super::cut_before::{cut_at, with};
+use super::cut_before::with_all_cut;
 use super::{Day, Work};
 use crate::case::{Case, Edit, Site, StepThrough, TrayPlace, ValidCase, WithoutGuide, apply};
 use crate::kit::{SiteId, SlotKind, TraySlot};
@@ -26,12 +26,10 @@ pub fn without_guide(
     let here = here.filter(|one| site.is_none_or(|site| *site == one.id));
     let led = here.filter(|one| is_led(day, &one.id));
     let left = led.map(|site| {
-        let cut = cut_at((case, site), (day, standing));
-        let site = Site {
+        Edit::ChangeSite(Box::new(Site {
             without_guide: Some(through(day, site)),
-            ..site.clone()
-        };
-        Edit::ChangeSite(Box::new(with(site, cut)))
+            ..with_all_cut(case, site, (day, standing))
+        }))
     });
     left.collect()
 }

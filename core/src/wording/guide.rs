@@ -68,7 +68,10 @@ impl Formatter<'_> {
     pub fn cut_before(&self, site: &Site, one: &CutBefore) -> String {
         let wide = mm(one.diameter_mm);
         let args = [("name", one.name.as_str()), ("wide", &wide)];
-        match one.tip(site, &self.case.kit) {
+        if one.out {
+            return self.text("cut-before-out", &args);
+        }
+        match one.tip(site, self.case) {
             Some(tip) => {
                 let tip = mm(tip);
                 let [name, wide] = args;
@@ -78,10 +81,15 @@ impl Formatter<'_> {
         }
     }
 
-    /// That this is not in the bone.
+    /// That this is not in the bone, or is after all.
     #[must_use]
-    pub fn not_cut(&self, one: &CutBefore) -> String {
-        self.text("cut-before-not", &[("name", one.name.as_str())])
+    pub fn cut_or_not(&self, one: &CutBefore, out: bool) -> String {
+        let id = if out {
+            "cut-before-not"
+        } else {
+            "cut-before-after-all"
+        };
+        self.text(id, &[("name", one.name.as_str())])
     }
 
     /// The order in which the instruments are used.

@@ -175,6 +175,7 @@ rules! {
         AcceptedOrderDoesNotFit = "accepted-order-does-not-fit",
         CollarReachUnknown = "collar-reach-unknown",
         CutBefore = "cut-before",
+        CutBeforeUnknown = "cut-before-unknown",
         DeeperThanBefore = "deeper-than-before",
         DeeperThanImplant = "deeper-than-implant",
         DeeperThanProtocol = "deeper-than-protocol",

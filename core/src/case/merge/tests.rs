@@ -518,13 +518,15 @@ fn what_is_there_and_holds_nothing_differs_from_what_is_not_there() {
 fn what_was_cut_on_either_side_is_kept() {
     let cut = |case: &Case, name: &str| CutBefore {
         name: name.into(),
+        event: None,
+        out: false,
         step: Some(name.into()),
         kind: Some(crate::kit::DrillKind::Twist),
         tip_mm: Some(Length::from_mm(9)),
         point_mm: Length::ZERO,
         tip_to_datum_mm: Length::ZERO,
         diameter_mm: Length::from_mm(2),
-        from: PlatformThen::of(&case.sites[0], &case.kit, true),
+        from: PlatformThen::of(&case.sites[0], case, true),
         purpose: case.purpose(),
     };
     let base = changed(&base(), |case| {

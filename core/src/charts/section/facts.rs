@@ -64,8 +64,9 @@ impl<'a> Facts<'a> {
     pub(super) fn holes(&self) -> Vec<(&'a CutBefore, f64)> {
         let case = self.section.case;
         let here = self.site.cut_before.iter();
-        let here = here.filter(|one| one.purpose == case.purpose() && one.kind.is_some());
-        let known = here.filter_map(|one| Some((one, one.tip(self.site, &case.kit)?.mm())));
+        let here =
+            here.filter(|one| one.purpose == case.purpose() && one.kind.is_some() && !one.out);
+        let known = here.filter_map(|one| Some((one, one.tip(self.site, case)?.mm())));
         let mut holes: Vec<_> = known.collect();
         holes.sort_by(|a, b| b.1.total_cmp(&a.1));
         holes

@@ -116,7 +116,7 @@ impl<'a> SiteContext<'a> {
     pub(in crate::plan) fn cut_before(self) -> impl Iterator<Item = &'a CutBefore> {
         let purpose = self.case.purpose();
         let all = self.site.cut_before.iter();
-        all.filter(move |one| one.purpose == purpose)
+        all.filter(move |one| one.purpose == purpose && !one.out)
     }
 
     /// The drill sleeve that the implant passes; nothing where it passes none or goes in freehand.

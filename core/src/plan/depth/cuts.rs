@@ -39,7 +39,7 @@ impl SiteCuts<'_> {
             lacks.push(Reason::CutThroughGuide(site.id.clone()));
         }
         for before in self.site.cut_before() {
-            match before.tip(site, self.site.kit) {
+            match before.tip(site, self.site.case) {
                 Some(depth) => bores.push(Bore {
                     depth,
                     point: before.point_mm,

@@ -15,65 +15,57 @@ use crate::plan::depth::cuts::SiteCuts;
 use crate::plan::depth::steps::StepSheet;
 use crate::plan::finding::{Finding, Verdict};
 
-/// The worst of what is there, if anything is told of it: one finding, which names it.
+/// The worst of what is there by depth, by width, and of what nobody knows: none of them hides another.
 pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
-    let told = cut.site.cut_before().filter_map(|one| told(cut, one));
-    let worst = told.max_by_key(|(_, rank, by, _)| (*rank, *by));
-    let Some((one, _, by, told)) = worst else {
-        return;
+    let all = || cut.site.cut_before();
+    let steps = || cut.site.at(SitePlace::Steps);
+    let finding = |rule, place, how: &str, one: &CutBefore| {
+        let finding = Finding::new(rule, place);
+        finding.arg("how", how).arg("name", &one.name)
     };
-    let finding = Finding::new(Rule::CutBefore, cut.site.at(SitePlace::Steps));
-    let finding = finding
-        .arg("how", told.how)
-        .arg("name", &one.name)
-        .verdict(told.verdict);
-    out.push(match told.limit {
-        Some(limit) => finding.length(by).limit(limit),
-        None => finding,
-    });
-}
-
-struct Told {
-    how: &'static str,
-    verdict: Verdict,
-    limit: Option<Length>,
-}
-
-/// How it is told of one, with its rank and its figure.
-fn told<'a>(cut: &SiteCuts<'_>, one: &'a CutBefore) -> Option<(&'a CutBefore, u8, Length, Told)> {
-    let site = &cut.site;
-    let implant = site.implant;
-    let told = |rank, by, how, verdict, limit| {
-        let told = Told {
-            how,
-            verdict,
-            limit,
+    let depth = cut.site.implant.full_depth() + cut.site.implant_deficit();
+    let known = || all().filter_map(|one| Some((one, tip(cut, one)?, one.kind?)));
+    let deepest = known().map(|(one, tip, _)| (one, tip - one.tip_to_datum_mm));
+    let not_planned = |one: &CutBefore| !cut.steps.iter().any(|step| is_as_planned(step, one));
+    let deepest = deepest.filter(|(one, tip)| *tip > depth || not_planned(one));
+    let wide = known().map(|(one, tip, kind)| (one, widest(cut, kind, tip - one.point_mm)));
+    let wide = wide.filter(|(one, limit)| one.diameter_mm > *limit);
+    let widest = wide.max_by_key(|(one, limit)| one.diameter_mm - *limit);
+    let is_wide = widest.is_some();
+    if let Some((one, limit)) = widest {
+        let finding = finding(Rule::CutBefore, cut.site.at(SitePlace::Whole), "wider", one);
+        let finding = finding.verdict(Verdict::Short);
+        out.push(finding.length(one.diameter_mm).limit(limit));
+    }
+    if let Some((one, tip)) = deepest.max_by_key(|(_, tip)| *tip) {
+        let (how, verdict) = if tip > depth {
+            ("deeper", Verdict::Short)
+        } else {
+            ("within", Verdict::Note)
         };
-        Some((one, rank, by, told))
-    };
-    let Some(kind) = one.kind else {
-        let another = one.name != implant.name || one.diameter_mm != implant.largest_diameter_mm;
-        let another = another || one.tip(site.site, site.kit) != Some(site.implant_end());
-        return another
-            .then(|| told(4, Length::ZERO, "implant", Verdict::Unknown, None))
-            .flatten();
-    };
-    let Some(tip) = one.tip(site.site, site.kit) else {
-        return told(3, Length::ZERO, "unknown", Verdict::Unknown, None);
-    };
-    let depth = tip - one.tip_to_datum_mm;
-    let deepest = implant.full_depth() + site.implant_deficit();
-    if depth > deepest {
-        return told(2, depth, "deeper", Verdict::Short, Some(deepest));
+        let finding = finding(Rule::CutBefore, steps(), how, one);
+        if verdict == Verdict::Short || !is_wide {
+            out.push(finding.verdict(verdict).length(tip).limit(depth));
+        }
     }
-    let widest = widest(cut, kind, tip - one.point_mm);
-    if one.diameter_mm > widest {
-        return told(1, one.diameter_mm, "wider", Verdict::Short, Some(widest));
+    let unknown = Rule::CutBeforeUnknown;
+    if let Some(one) = all().find(|one| one.kind.is_some() && tip(cut, one).is_none()) {
+        out.push(finding(unknown, steps(), "unknown", one).verdict(Verdict::Unknown));
     }
-    if cut.steps.iter().any(|step| is_as_planned(step, one)) {
-        return None;
+    if let Some(one) = all().find(|one| one.kind.is_none() && !is_planned_implant(cut, one)) {
+        let place = cut.site.at(SitePlace::Whole);
+        out.push(finding(unknown, place, "implant", one).verdict(Verdict::Unknown));
     }
-    told(0, depth, "within", Verdict::Note, Some(deepest))
+}
+
+fn tip(cut: &SiteCuts<'_>, one: &CutBefore) -> Option<Length> {
+    one.tip(cut.site.site, cut.site.case)
+}
+
+fn is_planned_implant(cut: &SiteCuts<'_>, one: &CutBefore) -> bool {
+    let implant = cut.site.implant;
+    let is_it = one.name == implant.name && one.diameter_mm == implant.largest_diameter_mm;
+    is_it && tip(cut, one) == Some(cut.site.implant_end())
 }
 
 /// The widest that a drill of a kind may be that is as wide down to a depth: with its collar an implant is wider there.

@@ -2,7 +2,7 @@
 
 use super::sample::{all, mm, one, shown, worked};
 use traywright_core::case::{
-    Case, CutBefore, GuidedExtent, PlatformThen, StepThrough, WithoutGuide,
+    Case, CutBefore, GuideState, GuidedExtent, PlatformThen, StepThrough, WithoutGuide,
 };
 use traywright_core::kit::DepthRule;
 use traywright_core::plan::{CommonCause, FindingLine, StepSheet, Verdict, Worksheet, by_cause};
@@ -26,13 +26,15 @@ fn cut_before(case: &Case, step: &StepSheet) -> CutBefore {
     let drill = case.kit.drill(&step.drill).unwrap();
     CutBefore {
         name: drill.name.clone(),
+        event: None,
+        out: false,
         step: Some(step.id.clone()),
         kind: Some(drill.kind),
         tip_mm: step.cut.length(),
         point_mm: step.point,
         tip_to_datum_mm: drill.datum_from_tip(),
         diameter_mm: step.diameter,
-        from: PlatformThen::of(&case.sites[0], &case.kit, true),
+        from: PlatformThen::of(&case.sites[0], case, true),
         purpose: case.purpose(),
     }
 }
@@ -115,7 +117,8 @@ fn what_an_older_program_did_not_keep_nobody_knows() {
 fn what_was_cut_is_held_against_the_implant() {
     let told = |change: fn(&mut Case)| {
         let sheet = left_and_then(change);
-        let found = all(&sheet, "cut-before");
+        let mut found = all(&sheet, "cut-before");
+        found.extend(all(&sheet, "cut-before-unknown"));
         found.first().map(|one| {
             let how = one.args.get("how").map(ToString::to_string);
             (one.verdict, how.unwrap_or_default())
@@ -147,4 +150,56 @@ fn another_guided_extent_leaves_a_guide_left() {
         let sheet = left_and_then(|case| case.sites[0].guided_extent = extent);
         assert!(!all(&sheet, "guide-left").is_empty(), "{extent:?}");
     }
+}
+
+/// Guided or not, what was cut is elsewhere below a platform that is planned at another depth; in the guide that led it, which is
+/// made, another depth is another reading of the crest.
+#[test]
+fn another_depth_below_the_crest_moves_the_platform() {
+    let deeper = |case: &mut Case| {
+        let crest = &mut case.sites[0].heights.platform_below_crest;
+        let crest = crest.as_mut().unwrap();
+        crest.highest_mm += mm("0.3");
+        crest.lowest_mm += mm("0.3");
+        super::sample::measure_anew(case);
+    };
+    let told = |change: &dyn Fn(&mut Case)| {
+        let sheet = left_and_then(|case| change(case));
+        all(&sheet, "cut-before-unknown").len()
+    };
+    assert_eq!(told(&|_| ()), 0);
+    assert_eq!(told(&deeper), 1);
+    let held = |case: &mut Case| {
+        case.sites[0].without_guide = None;
+        case.guide.state = GuideState::Made;
+        case.guide.code = Some("G-1".into());
+        for one in &mut case.sites[0].cut_before {
+            one.from.guide = Some("G-1".into());
+        }
+        deeper(case);
+    };
+    assert_eq!(told(&held), 0);
+    let another = |case: &mut Case| {
+        held(case);
+        case.guide.code = Some("G-2".into());
+    };
+    assert_eq!(told(&another), 1);
+}
+
+/// What nobody knows hides nothing of what is known, nor the other way round; what a person said is out counts in nothing.
+#[test]
+fn nothing_of_what_was_cut_hides_another() {
+    let told = |change: &dyn Fn(&mut CutBefore)| {
+        let sheet = left_and_then(|case| {
+            shorter(case);
+            let mut other = case.sites[0].cut_before[0].clone();
+            other.tip_mm = None;
+            case.sites[0].cut_before.push(other);
+            case.sites[0].cut_before.iter_mut().for_each(change);
+        });
+        ["cut-before", "cut-before-unknown"].map(|rule| all(&sheet, rule).len())
+    };
+    assert_eq!(told(&|_| ()), [1, 1]);
+    assert_eq!(told(&|one| one.diameter_mm = mm("9")), [2, 1]);
+    assert_eq!(told(&|one| one.out = true), [0, 0]);
 }

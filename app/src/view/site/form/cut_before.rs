@@ -12,29 +12,35 @@ const WHAT: &str = "site-what-cut-before";
 pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>) {
     let here = form.on;
     let purpose = here.document.case().purpose();
-    let kit = &here.document.case().kit;
+    let case = here.document.case();
     let all = here.site.cut_before.iter().enumerate();
     for (n, one) in all.filter(|(_, one)| one.purpose == purpose) {
         caption(form.ui, here.formatter.cut_before(here.site, one));
         let key = format!("cut_before[{n}]");
-        if one.tip(here.site, kit).is_none() {
+        if one.tip(here.site, case).is_none() && !one.out {
             let label = form.cx.text("site-cut-tip", &[("name", one.name.as_str())]);
             if let Some(New(Some(tip))) = form.number(&label, &key, None, TIP) {
                 let led = here.site.platform_to_sleeve.is_some();
-                let now = PlatformThen::of(here.site, kit, led);
+                let now = PlatformThen::of(here.site, case, led);
                 form.change(WHAT, &key, |site| {
                     let one = &mut site.cut_before[n];
                     (one.tip_mm, one.from) = (Some(tip), now);
                 });
             }
         }
-        let told = here.formatter.not_cut(one);
-        let button = egui::Button::new(form.word("site-not-cut")).small();
+        let (id, out) = if one.out {
+            ("site-cut-after-all", false)
+        } else {
+            ("site-not-cut", true)
+        };
+        let name = form.word(id);
+        let told = here.formatter.cut_or_not(one, out);
+        let button = egui::Button::new(name).small();
         let response = form.ui.add(button);
         response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, &told));
         if response.on_hover_text(&told).clicked() {
             form.change(WHAT, &key, |site| {
-                site.cut_before.remove(n);
+                site.cut_before[n].out = out;
             });
         }
     }

@@ -251,7 +251,8 @@ fn what_was_cut_before_is_drawn() {
             let sample = sample(|j| {
                 let site = &j["sites"][0];
                 let from = json!({"placement": site["placement"],
-                    "to_sleeve_mm": site["platform_to_sleeve"]["entered_mm"]});
+                    "to_sleeve_mm": site["platform_to_sleeve"]["entered_mm"],
+                    "below_crest": site["heights"]["platform_below_crest"]});
                 let one = |name: &str| {
                     json!({"name": name, "step": "x", "kind": "twist", "point_mm": 1,
                     "tip_to_datum_mm": 0, "diameter_mm": 2, "from": from, "purpose": "patient"})
