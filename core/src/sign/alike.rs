@@ -102,8 +102,11 @@ impl Who {
         are_initials.then(|| word.chars().map(String::from).collect())
     }
 
-    /// True if it names no person but a calling. Two or three letters may be initials.
+    /// True if it names no person but a calling. Two or three letters may be initials, but for a title that is written as one.
     pub(super) fn is_calling(&self) -> bool {
+        if self.is_title() {
+            return true;
+        }
         let words = words_of(self.as_str(), Digits::LeftOut, Umlauts::Bare);
         let calling = |word: &String| {
             let mut lists = [&TITLES[..], &DEGREES, &DUTIES].into_iter();
@@ -112,6 +115,19 @@ impl Who {
         let is_beside =
             |word: &String| calling(word) || is_of(&SHORT, word) || is_of(&TITLES, word);
         words.iter().any(calling) && words.iter().all(is_beside)
+    }
+
+    /// True if it is titles alone, written as such: `Dr.`, `Ms`, `Dr. med.`, and not `DR`, or `dr`, which may be initials.
+    fn is_title(&self) -> bool {
+        let mut words = self.as_str().split_whitespace();
+        words.all(|word| {
+            let of = words_of(word, Digits::LeftOut, Umlauts::Bare);
+            let rest = word.chars().skip(1);
+            let is_small = rest.filter(|c| c.is_alphabetic()).all(char::is_lowercase);
+            let is_written_so = word.starts_with(char::is_uppercase) || word.ends_with('.');
+            let is_one = matches!(&of[..], [one] if is_of(&TITLES, one) && one.len() > 1);
+            is_one && is_small && is_written_so
+        })
     }
 
     /// True if it is one word and another name has several, of which one is how it begins, or the other way round: `Anna`

@@ -1,11 +1,29 @@
 //! Signatures of more than one person, or of one for another.
 
 use super::Who;
+use unicode_normalization::char::is_combining_mark;
 
-/// Signs between two names.
-const SIGNS: [char; 13] = [
-    '/', '&', '+', ';', '|', '\\', '\u{b7}', '\u{2215}', '\u{2044}', '\u{2192}', '\u{2217}', '=',
-    '*',
+/// Signs that stand in one name, or round what is said beside it, but for dashes (common practice, no source). Any other joins
+/// what is on its sides: `KE / OW`, `KE: OW`, `KE⇒OW`.
+const IN_A_NAME: [char; 24] = [
+    '.', ',', '\'', '"', '`', '_', '@', '(', ')', '[', ']', '{', '}', '\u{ab}', '\u{bb}', '\u{b4}',
+    '\u{2018}', '\u{2019}', '\u{201a}', '\u{201c}', '\u{201d}', '\u{201e}', '\u{30fb}', '\u{ff65}',
+];
+
+/// Not seen within a word.
+const SOFT_HYPHEN: char = '\u{ad}';
+
+/// Words for another, wherever they stand (common practice, no source).
+const ON_BEHALF: [&[&str]; 9] = [
+    &["on", "behalf", "of"],
+    &["in", "place", "of"],
+    &["in", "lieu", "of"],
+    &["instead", "of"],
+    &["im", "auftrag"],
+    &["im", "namen"],
+    &["in", "vertretung"],
+    &["an", "stelle"],
+    &["anstelle"],
 ];
 
 /// Words between two names, which are none of a name (common practice, no source).
@@ -36,7 +54,21 @@ impl Who {
     pub fn joins_people(&self) -> bool {
         let words: Vec<&str> = self.as_str().split_whitespace().collect();
         let named = self.sides();
-        is_for_another(&words) || named.iter().filter(|side| has_name(side)).count() > 1
+        is_for_another(&words)
+            || are_joining_alone(&words)
+            || self.has_others_in_brackets()
+            || named.iter().filter(|side| has_name(side)).count() > 1
+    }
+
+    /// True if it is initials with those of another in brackets: `KE (OW)`. Beside a name they may be its own, or a department's.
+    fn has_others_in_brackets(&self) -> bool {
+        let is_bracket = |c: char| "()[]{}".contains(c);
+        let parts = self.as_str().split(is_bracket).map(str::trim);
+        let parts: Vec<&str> = parts.filter(|part| !part.is_empty()).collect();
+        let [own, other] = parts[..] else {
+            return false;
+        };
+        are_initials(own) && are_initials(other) && bare(own) != bare(other)
     }
 
     /// Each name that it joins; itself where it joins none.
@@ -47,9 +79,33 @@ impl Who {
 
     /// What stands on each side of all that joins names.
     fn sides(&self) -> Vec<String> {
-        let by_sign = self.as_str().split(SIGNS);
+        let by_sign = self.as_str().split(is_sign);
         by_sign.flat_map(by_words).collect()
     }
+}
+
+/// True for a sign between two names, of those that are seen.
+fn is_sign(c: char) -> bool {
+    let is_seen = c.is_ascii_punctuation()
+        || matches!(c, '\u{a1}'..='\u{bf}' | '\u{d7}' | '\u{f7}' | '\u{2016}'..='\u{2027}'
+            | '\u{2030}'..='\u{205e}' | '\u{2190}'..='\u{2bff}' | '\u{2e00}'..='\u{2e7f}'
+            | '\u{3001}'..='\u{303f}' | '\u{30fb}' | '\u{ff01}'..='\u{ff65}' | '\u{1f000}'..='\u{1faff}');
+    let is_letter = c.is_alphanumeric() || is_combining_mark(c);
+    is_seen && c != SOFT_HYPHEN && !is_letter && !is_dash(c) && !IN_A_NAME.contains(&c)
+}
+
+fn is_dash(c: char) -> bool {
+    matches!(c, '-' | '\u{2010}'..='\u{2015}')
+}
+
+/// True if nothing is there but words that join names. In capitals they may be initials.
+fn are_joining_alone(words: &[&str]) -> bool {
+    let joins = |word: &&str| {
+        let is_joining = BETWEEN.contains(&bare(word).as_str());
+        is_joining && word.chars().any(char::is_lowercase)
+            || is_dotted(word) && FOR_SHORT.contains(&bare(word).as_str())
+    };
+    !words.is_empty() && (words.iter().all(joins) || joins(&&*words.concat()))
 }
 
 /// The sides of a part without signs.
@@ -74,12 +130,13 @@ fn by_words(part: &str) -> Vec<String> {
 
 /// True if a word joins what stands before and behind it.
 fn joins(word: &str, before: &[&str], behind: &[&str]) -> bool {
-    let is_dash = |c: char| matches!(c, '-' | '\u{2010}'..='\u{2015}');
     let are_whole = before.len() > 1 && behind.len() > 1;
-    // `Meier - Lund` is a double name.
+    // `Meier - Lund` is a double name, `Ebert - OW` none.
     let are_two = match (before, behind) {
         ([], _) | (_, []) => false,
-        ([one], [other]) => are_initials(one) && are_initials(other),
+        ([one], [other]) => {
+            has_name(one) && has_name(other) && (are_initials(one) || are_initials(other))
+        }
         _ => true,
     };
     word.chars().all(is_dash) && are_two
@@ -94,35 +151,31 @@ fn is_for_another(words: &[&str]) -> bool {
     let Some((first, named)) = words.split_first() else {
         return false;
     };
-    // `i. V.` is two words.
+    // `i. V.` is two words, `F. Or` a name.
     let both = named.first().map(|second| format!("{first}{second}"));
-    let is_for = |word: &str| {
-        // `I. A. Berg` is a name.
-        FOR.contains(&bare(word).as_str())
-            || is_dotted(word) && FOR_SHORT.contains(&bare(word).as_str())
-    };
-    let dotted = |word: &String| word.contains('.') && is_for(word.as_str());
+    // `I. A. Berg` is a name.
+    let is_short = |word: &str| is_dotted(word) && FOR_SHORT.contains(&bare(word).as_str());
+    let is_for = |word: &str| FOR.contains(&bare(word).as_str()) || is_short(word);
     let ends_so = (1..=2).any(|of| {
         let Some((before, last)) = words.len().checked_sub(of).map(|at| words.split_at(at)) else {
             return false;
         };
         let last = last.concat();
         // Without dots in small letters alone: in capitals they may be initials.
-        let is_short = dotted(&last) || FOR_SHORT_BEHIND.contains(&last.as_str());
+        let is_short = is_short(&last) || FOR_SHORT_BEHIND.contains(&last.as_str());
         is_short && has_name(&before.join(" "))
     });
     is_for(first) && has_name(&named.join(" "))
         || ends_so
         || says_behalf(words)
-        || both.as_ref().is_some_and(dotted) && has_name(&named[1..].join(" "))
+        || both.as_deref().is_some_and(is_short) && has_name(&named[1..].join(" "))
 }
 
 /// True if somebody signs on behalf of another.
 fn says_behalf(words: &[&str]) -> bool {
     let words: Vec<String> = words.iter().map(|word| bare(word)).collect();
-    words
-        .windows(3)
-        .any(|three| three == ["on", "behalf", "of"])
+    let says = |phrase: &&[&str]| words.windows(phrase.len()).any(|some| some == *phrase);
+    ON_BEHALF.iter().any(says)
 }
 
 /// True if it is short for words, and no initials: `i.V.`.
@@ -220,6 +273,25 @@ mod tests {
             "Anna Berg und Berta Lund",
             "ANNA BERG AND BERTA LUND",
             "Anna Berg (nurse) / Berta Lund (surgeon)",
+            "Ebert - OW",
+            "KE \u{2013} Wolf",
+            "KE (OW)",
+            "KE [OW]",
+            "KE: OW",
+            "Katrin Ebert: Olga Wolf",
+            "KE\u{21d2}OW",
+            "KE > OW",
+            "KE~OW",
+            "Katrin Ebert im Auftrag",
+            "KE im Auftrag von OW",
+            "im Auftrag",
+            "KE in place of OW",
+            "in Vertretung KE",
+            "for",
+            "For",
+            "und",
+            "i.V.",
+            "i. A.",
         ] {
             assert!(Who::new(several).unwrap().joins_people(), "{several}");
             assert_eq!(Who::signing(several), Err(NameFault::Several), "{several}");
@@ -247,6 +319,12 @@ mod tests {
             "Assistenz",
             "self",
             "same",
+            "Dr.",
+            "Dr",
+            "dr.",
+            "Dr. med.",
+            "Ms",
+            "Mr.",
         ] {
             assert_eq!(Who::signing(calling), Err(NameFault::Calling), "{calling}");
         }
@@ -308,6 +386,24 @@ mod tests {
             "KE + 1",
             "Dr. Arzt",
             "Reader",
+            // Initials, and what the same letters would say in small ones.
+            "OG",
+            "FOR",
+            "I. V.",
+            "Dana F. Or",
+            "F. Or Berg",
+            "KE (KE)",
+            "KE (RN)",
+            "Anna Berg (AB)",
+            "Katrin Ebert (MKG)",
+            "Nurse: KE",
+            "KE #2",
+            "KE 10:30",
+            "Rita O\u{b4}Neil",
+            "Anna \u{201e}Anni\u{201c} Berg",
+            "anna_berg",
+            "Ebert - RN",
+            "Dr. RN",
             "I. A. Berg",
             "P. P. Lund",
             "Pp Lund",

@@ -129,13 +129,14 @@ pub(super) fn level_distance(axis: &Axis, depth: f64, place: [f64; 2]) -> f64 {
 }
 
 /// The least and the greatest of what lies between a point of one axis and another axis, by every way to measure it:
-/// square to the other axis or to its nearest point down to its end, to its point of the same height, in a level slice,
+/// square to the other axis or to the nearest point of a stretch of it, to its point of the same height, in a level slice,
 /// and in one across the axis that it is measured from.
 pub(super) fn ways_to_axis(
     point: Vec3,
     from: &Axis,
     to: &Axis,
-    (same_height, end): (f64, f64),
+    same_height: f64,
+    (begin, end): (f64, f64),
 ) -> (f64, f64) {
     let off: Vec3 = std::array::from_fn(|i| point[i] - to.platform[i]);
     let foot = dot(off, to.apical);
@@ -147,7 +148,7 @@ pub(super) fn ways_to_axis(
     let slices = [[0.0, 0.0, 1.0], from.apical]
         .into_iter()
         .filter_map(in_slice);
-    let depths = [foot, foot.clamp(0.0, end), same_height]
+    let depths = [foot, foot.clamp(begin, end), same_height]
         .into_iter()
         .chain(slices);
     depths

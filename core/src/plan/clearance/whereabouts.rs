@@ -34,7 +34,12 @@ pub(super) fn tooth_there(site: &Site, arch: Option<&ArchModel>, depth: Length) 
             let all = ToothPosition::all_of(site.tooth.jaw());
             let nearest = all
                 .filter_map(|tooth| Some((tooth, off(tooth)?)))
-                .min_by(|(_, a), (_, b)| a.total_cmp(b));
+                // On the midline both sides are as near: it is of its own.
+                .min_by(|(one, a), (other, b)| {
+                    let is_across = |tooth: &ToothPosition| tooth.side() != site.tooth.side();
+                    let by_side = is_across(one).cmp(&is_across(other));
+                    a.total_cmp(b).then(by_side)
+                });
             match (nearest, off(site.tooth)) {
                 (Some((tooth, by)), Some(own)) if own - by > CLEARLY => tooth,
                 _ => site.tooth,

@@ -4,8 +4,8 @@ use super::PlacedSite;
 use super::between_heights::MeasuredFrom;
 use super::disagree::level_apart;
 use super::pair::measured_axes;
-use super::points::unless_least_breaks;
-use crate::case::Height;
+use super::points::{points, unless_least_breaks};
+use crate::case::{Distance, Height};
 use crate::measure::Length;
 use crate::plan::clearance::space;
 use crate::plan::figure::{Figure, Quantity};
@@ -38,12 +38,18 @@ fn lost(
     (a, b): (&PlacedSite<'_>, &PlacedSite<'_>),
     measured: &[MeasuredFrom<'_>],
 ) -> Option<Length> {
-    let all = measured.iter().flat_map(|(_, _, list)| list);
-    let of_each = all.map(|one| match one.at {
-        Height::Least => off_each_other((a, b), one.from_axis_mm),
+    let of_one = |(from, to, one): (&PlacedSite<'_>, &PlacedSite<'_>, &Distance)| match one.at {
+        Height::Least => {
+            // Of less that is straight more is lost: after a move of what that leaves.
+            let left = points(from, Some(to), [one]).first()?.least;
+            off_each_other((a, b), Length::floor_mm(left))
+        }
         _ => Some(aside(a)? + aside(b)?),
-    });
-    let of_each: Option<Vec<Length>> = of_each.collect();
+    };
+    let all = measured
+        .iter()
+        .flat_map(|(from, to, list)| list.iter().map(move |one| (*from, *to, *one)));
+    let of_each: Option<Vec<Length>> = all.map(of_one).collect();
     Some(of_each?.into_iter().max().unwrap_or_default())
 }
 
@@ -67,14 +73,19 @@ fn aside(one: &PlacedSite<'_>) -> Option<Length> {
 }
 
 /// What is lost of a straight distance between two platforms that lie off each other: nothing of two upright ones, of which
-/// the least is level.
+/// the least is level as long as each begins above the end of the other.
 fn off_each_other((a, b): (&PlacedSite<'_>, &PlacedSite<'_>), straight: Length) -> Option<Length> {
-    if tilt(a) == Some(0.0) && tilt(b) == Some(0.0) {
+    let off = level_apart(a, b);
+    let goes_on = |one: &PlacedSite<'_>| off <= one.cut.site.implant.platform_to_apex_mm;
+    if [a, b]
+        .into_iter()
+        .all(|one| tilt(one) == Some(0.0) && goes_on(one))
+    {
         return Some(Length::ZERO);
     }
     let crest = |one: &PlacedSite<'_>| one.cut.site.site.heights.platform_below_crest;
     crest(a).zip(crest(b))?;
-    let (straight_mm, off) = (straight.mm(), level_apart(a, b).mm());
+    let (straight_mm, off) = (straight.mm(), off.mm());
     let level = libm::sqrt((straight_mm * straight_mm - off * off).max(0.0));
     Some(straight - Length::floor_mm(level))
 }

@@ -3,6 +3,7 @@
 use super::PlacedSite;
 use super::least::{height_of, reaches};
 use super::pair::measured_axes;
+use super::points::crest_at;
 use crate::case::{DistanceTo, Height};
 use crate::measure::Length;
 use crate::plan::clearance::space;
@@ -64,26 +65,31 @@ pub(super) fn disagreement(a: &PlacedSite<'_>, b: &PlacedSite<'_>) -> Option<(Le
 }
 
 /// What the first may be less than the second by; nothing where it may be by anything. Heights are each of
-/// its own implant, its crest where its platform is. The least over the length is no less than what
-/// lies at any height at which there is the other implant: below its end its axis alone goes on, as near as it may.
+/// its own implant, its crest where its platform is, or where its axis passes the crest. The least over the length is no less than
+/// what lies at any height at which there is the other implant: beyond its ends its axis alone goes on, as near as it may.
 fn allowed(
     less: &Entered<'_>,
     more: &Entered<'_>,
     rise: Option<f64>,
     apart: Length,
 ) -> Option<Length> {
-    match (less.at, more.at) {
+    let off = match (less.at, more.at) {
         // The crest between two sites is one.
         (Height::Crest, Height::Crest) => return Some(ALIKE + slant(more, rise)),
-        (_, Height::Least) => return is_beside(less, rise, apart).then_some(ALIKE),
+        (Height::Crest, Height::Least) => {
+            let down = Length::ceil_mm(down_to_both(less, apart)?.mm() * rise?);
+            return Some(ALIKE + slant(less, rise) + down);
+        }
+        (Height::Least, Height::Least) => return Some(ALIKE),
+        (_, Height::Least) => return is_beside(less, apart).then_some(ALIKE),
         (Height::Least, _) => return None,
-        _ => {}
-    }
-    let off = (height_of(less.from, less.at) - height_of(more.from, more.at)).abs();
-    let off = if std::ptr::eq(less.from, more.from) {
-        off
-    } else {
-        off + apart
+        (Height::Crest, _) => off_crest(more),
+        (_, Height::Crest) => off_crest(less),
+        _ => {
+            let off = height_of(less.from, less.at) - height_of(more.from, more.at);
+            let is_one = std::ptr::eq(less.from, more.from);
+            off.abs() + if is_one { Length::ZERO } else { apart }
+        }
     };
     let ways = ALIKE + slant(more, rise) + to_its_end(more, apart);
     if off == Length::ZERO {
@@ -92,26 +98,66 @@ fn allowed(
     Some(Length::ceil_mm(off.mm() * rise?) + ways)
 }
 
-/// What a distance may be more for having been measured to the end of the other implant, which ends above that height: it
+/// How far a platform is below the crest: where that is most coronal and most apical; none where nobody entered it.
+fn below_crest(one: &PlacedSite<'_>) -> impl Iterator<Item = Length> {
+    let crest = one.cut.site.site.heights.platform_below_crest;
+    let crest = crest.map(|crest| [crest.highest_mm, crest.lowest_mm]);
+    crest.into_iter().flatten()
+}
+
+/// How far a height is off where the crest was read, at most.
+fn off_crest(one: &Entered<'_>) -> Length {
+    let height = height_of(one.from, one.at);
+    let by_crest = below_crest(one.from).map(|below| (height + below).abs());
+    by_crest.fold(height, Length::max)
+}
+
+/// How far below the crest both implants begin, at most; nothing where the one may end above the other.
+fn down_to_both(crest: &Entered<'_>, apart: Length) -> Option<Length> {
+    let both = [crest.from, crest.to];
+    let go_on = both.iter().all(|one| {
+        let end = one.cut.site.implant.platform_to_apex_mm.mm();
+        tilt(one).is_some_and(|tilt| apart.mm() <= end * libm::cos(tilt))
+    });
+    let below = both.into_iter().flat_map(below_crest);
+    go_on.then(|| below.fold(Length::ZERO, Length::max))
+}
+
+/// The depths on the other axis between which the foot of what was read lies. Of a level distance to an axis the sine of its tilt
+/// lies along it, so that the foot is off the depth of the same level by the tangent of what lies straight between them, at most;
+/// where a tilt is unknown it is told as of upright ones.
+fn foot(one: &Entered<'_>, apart: Length) -> (f64, f64) {
+    let [own, other] = [one.from, one.to].map(|one| tilt(one).unwrap_or_default());
+    let read = (one.given.most + one.given.moved).mm();
+    let (height, apart) = (height_of(one.from, one.at).mm(), apart.mm());
+    let (cosine, aside) = (libm::cos(other), read * libm::tan(other));
+    let least = (height * libm::cos(own) - apart) / cosine - aside;
+    (least, (height + apart) / cosine + aside)
+}
+
+/// What a distance may be more for having been measured to an end of the other implant, off which its foot lies: it
 /// then is the long side of a triangle.
 fn to_its_end(more: &Entered<'_>, apart: Length) -> Length {
-    let end = more.to.cut.site.implant.platform_to_apex_mm;
-    let below = (height_of(more.from, more.at) + apart - end).mm().max(0.0);
+    if more.at == Height::Crest {
+        return Length::ZERO;
+    }
+    let end = more.to.cut.site.implant.platform_to_apex_mm.mm();
+    let (least, most) = foot(more, apart);
+    let beyond = (most - end).max(-least).max(0.0);
     let read = more.given.most.mm();
-    let level = libm::sqrt((read * read - below * below).max(0.0));
+    let level = libm::sqrt((read * read - beyond * beyond).max(0.0));
     Length::ceil_mm(read - level)
 }
 
-/// True if a height of the one implant is one of the other for certain: it ends below, though it leans by all that both tilts
-/// are. Nobody can say where a tilt is unknown.
-fn is_beside(one: &Entered<'_>, rise: Option<f64>, apart: Length) -> bool {
-    let Some(rise) = rise else {
-        return false;
-    };
-    let end = one.to.cut.site.implant.platform_to_apex_mm.mm() / libm::hypot(1.0, rise);
-    let height = height_of(one.from, one.at);
-    // Nor where it lies above the other platform.
-    height + ALIKE >= apart && (height + apart).mm() <= end
+/// True if a height of the one implant is one of the other for certain. Nobody can say where a tilt is unknown. A foot that is
+/// no more than a millimetre above the other platform is no more than that farther from it.
+fn is_beside(one: &Entered<'_>, apart: Length) -> bool {
+    let are_known = [one.from, one.to]
+        .into_iter()
+        .all(|one| tilt(one).is_some());
+    let end = one.to.cut.site.implant.platform_to_apex_mm.mm();
+    let (least, most) = foot(one, apart);
+    are_known && least >= -ALIKE.mm() && most <= end
 }
 
 /// What one distance may be more than another of the same height since the one is read level and the other across an axis
@@ -127,10 +173,15 @@ fn slant(more: &Entered<'_>, rise: Option<f64>) -> Length {
     Length::ceil_mm(longer + deeper)
 }
 
+/// The tilt of an axis, less than a right angle, radians.
+fn tilt(one: &PlacedSite<'_>) -> Option<f64> {
+    let tilt = space::apical_tilt(one.cut.site, one.axis);
+    tilt.filter(|tilt| *tilt < std::f64::consts::FRAC_PI_2)
+}
+
 /// How much farther apart two axes are per millimetre on: no more than the tangent of the angle between
 /// them, which is at most the sum of their tilts. Nothing where a tilt is unknown.
 fn rise(a: &PlacedSite<'_>, b: &PlacedSite<'_>) -> Option<f64> {
-    let tilt = |one: &PlacedSite<'_>| space::apical_tilt(one.cut.site, one.axis);
     let angle = tilt(a).zip(tilt(b)).map(|(a, b)| a + b);
     angle
         .filter(|angle| *angle < std::f64::consts::FRAC_PI_2)
@@ -184,19 +235,25 @@ fn by_axes(from: &PlacedSite<'_>, to: &PlacedSite<'_>, at: Height) -> Option<Giv
     let (from_axis, to_axis) = measured_axes(from, to)?;
     let end = |one: &PlacedSite<'_>| one.cut.site.implant.platform_to_apex_mm.mm();
     let depth = |one: &PlacedSite<'_>| height_of(one, at).mm();
+    let ways = |own: f64, same_height: f64| {
+        let point = space::at_depth(&from_axis, own);
+        let stretch = (same_height.min(0.0), end(to));
+        space::ways_to_axis(point, &from_axis, &to_axis, same_height, stretch)
+    };
     let (least, most) = match at {
         Height::Least => {
             let apart = space::segment_distance(&from_axis, end(from), &to_axis, end(to));
             (apart, apart)
         }
-        Height::Crest | Height::Mid | Height::Apex => {
-            let point = space::at_depth(&from_axis, depth(from));
-            space::ways_to_axis(point, &from_axis, &to_axis, (depth(to), end(to)))
+        Height::Mid | Height::Apex => ways(depth(from), depth(to)),
+        // At the platform, or where the axis passes the crest.
+        Height::Crest => {
+            let all = crest_at(from).into_iter().map(|at| ways(at, at));
+            let beside = space::beside_each_other(&from_axis, &to_axis);
+            all.fold((beside, 0.0), |(least, most), one| {
+                (least.min(one.0), f64::max(most, one.1))
+            })
         }
-    };
-    let least = match at {
-        Height::Crest => least.min(space::beside_each_other(&from_axis, &to_axis)),
-        _ => least,
     };
     let least = Length::floor_mm(least);
     let most = match at {

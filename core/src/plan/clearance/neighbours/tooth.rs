@@ -4,6 +4,7 @@ use super::beside_implant::bounded;
 use super::beside_model::beside_model;
 use super::disagree::ALIKE;
 use super::least::least_measured;
+use super::points::crest_at;
 use super::{PlacedSite, entered_to, model_term, neighbour_path, of_model};
 use crate::case::{Distance, Field, Height, LimitId, NeighbourKind, Rule, Tooth};
 use crate::dentition::{ArchModel, ToothPosition, tooth_size};
@@ -108,11 +109,13 @@ pub(super) fn disagreement(one: &PlacedSite<'_>, position: ToothPosition) -> Opt
     let pairs = all
         .iter()
         .flat_map(|least| all.iter().map(move |most| (*least, *most)));
-    let apart = |(least, most): &(&Distance, &Distance)| most.from_axis_mm - least.from_axis_mm;
+    let beyond = |(least, most): &(&Distance, &Distance)| {
+        most.from_axis_mm - least.from_axis_mm - may_be_less(one, least, most)
+    };
     let worst = pairs
         .filter(|(least, most)| least.at == most.at || most.at == Height::Least)
-        .filter(|pair| apart(pair) > ALIKE)
-        .max_by_key(apart)?;
+        .filter(|pair| beyond(pair) > Length::ZERO)
+        .max_by_key(beyond)?;
     let (least, most) = (worst.0.from_axis_mm, worst.1.from_axis_mm);
     let finding = Finding::new(Rule::RootDistancesDisagree, neighbour_path(one, position));
     let finding = finding
@@ -121,6 +124,14 @@ pub(super) fn disagreement(one: &PlacedSite<'_>, position: ToothPosition) -> Opt
         .arg("least", least)
         .arg("most", most);
     Some(finding)
+}
+
+/// What one distance to a root may be less than another that is no less for certain. The crest is read where the axis passes it, coronal
+/// of a platform below it: from there to the platform nothing comes farther off than one goes.
+fn may_be_less(one: &PlacedSite<'_>, less: &Distance, more: &Distance) -> Length {
+    let is_coronal = less.at == Height::Crest && more.at == Height::Least;
+    let up = crest_at(one).into_iter().filter(|_| is_coronal);
+    ALIKE + Length::ceil_mm(up.map(|depth| -depth).fold(0.0, f64::max))
 }
 
 /// By the arch model: the least level distance between the axis, over its whole length, and the

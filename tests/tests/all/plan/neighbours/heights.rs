@@ -21,6 +21,19 @@ fn measured_and_then(
     change: impl FnOnce(&mut Case),
     then: impl FnOnce(&mut Case),
 ) -> Worksheet {
+    let from_first: Vec<(usize, Height, &str)> = heights
+        .iter()
+        .map(|(at, from_axis)| (0, *at, *from_axis))
+        .collect();
+    measured_from(&from_first, change, then)
+}
+
+/// The sample beside a second site, changed, with these distances measured from the first or the second, changed once more since.
+pub(super) fn measured_from(
+    distances: &[(usize, Height, &str)],
+    change: impl FnOnce(&mut Case),
+    then: impl FnOnce(&mut Case),
+) -> Worksheet {
     worked(|case| {
         beside_a_second(case);
         change(case);
@@ -31,12 +44,13 @@ fn measured_and_then(
             let implant = implants.iter().find(|one| one.id == site.implant);
             site.measured_now(implant.unwrap().platform_to_apex_mm)
         };
-        let (own, other) = (now(0), now(1));
-        for (at, from_axis) in heights {
-            let mut distance = to_other(case, 0, "two", from_axis, *at);
-            distance.measured_at = own.clone();
-            distance.other_measured_at = Some(other.clone());
-            case.sites[0].distances.push(distance);
+        let now = [now(0), now(1)];
+        for (from, at, from_axis) in distances {
+            let other = ["two", "one"][*from];
+            let mut distance = to_other(case, *from, other, from_axis, *at);
+            distance.measured_at = now[*from].clone();
+            distance.other_measured_at = Some(now[1 - *from].clone());
+            case.sites[*from].distances.push(distance);
         }
         then(case);
     })
@@ -305,4 +319,86 @@ fn the_crest_is_coronal_of_a_platform_below_it() {
     assert_eq!(told("0", "2.45"), Verdict::Unknown);
     assert_eq!(told("4", "1.38"), Verdict::Clear);
     assert_eq!(told("4", "1.39"), Verdict::Unknown);
+}
+
+/// Two that lean by 20° each towards each other's crest are 2 · 4.0 · tan 20° = 2.91 nearer there than at their platforms, 4.0 below it: 5.8 and
+/// 8.71, which is the least over both where they lie apart below. With platforms at the crest one of the two is wrong, and so it is
+/// where they are upright. 40° between them, 5.8 may be 5.8 ∕ cos 40° = 7.571 where it was read across the one: 1.771 and 4.0 · tan 40° = 3.356 and a
+/// millimetre more at most.
+#[test]
+fn the_least_may_be_more_than_what_was_read_coronal_of_both_platforms() {
+    let told = |below: &str, tilt: &str, least: &str| {
+        let sheet = measured(&[(Crest, "5.8"), (Least, least)], |case| {
+            below_crest(case, below);
+            case.sites.iter_mut().for_each(|site| lean(site, tilt));
+        });
+        disagree(&sheet).is_some()
+    };
+    assert!(!told("4", "20", "8.71"));
+    assert!(!told("4", "20", "11.92"));
+    assert!(told("4", "20", "11.93"));
+    assert!(told("0", "20", "8.71"));
+    assert!(told("4", "0", "8.71"));
+}
+
+fn platforms(sheet: &Worksheet) -> Verdict {
+    one(sheet, "neighbour-implant").verdict
+}
+
+fn limit_of_platforms(case: &mut Case, limit: &str) {
+    let limits = case.limits.neighbour_implant.as_mut();
+    limits.unwrap().limit_mm = mm(limit);
+}
+
+/// 8.5 at the crest, level, leave 3.9 beside necks of 4.6. Axes that lean by 20° each may come 2 · 4.0 · tan 20° = 2.912 nearer down
+/// to platforms 4.0 below the crest: 0.988. Upright, or with the platforms at the crest, it is what was read.
+#[test]
+fn axes_that_lean_may_be_nearer_at_platforms_below_the_crest() {
+    let told = |below: &str, tilt: &str, limit: &str| {
+        platforms(&measured(&[(Crest, "8.5")], |case| {
+            below_crest(case, below);
+            case.sites.iter_mut().for_each(|site| lean(site, tilt));
+            limit_of_platforms(case, limit);
+        }))
+    };
+    assert_eq!(told("4", "20", "0.98"), Verdict::Clear);
+    assert_eq!(told("4", "20", "0.99"), Verdict::Unknown);
+    assert_eq!(told("4", "20", "3.9"), Verdict::Unknown);
+    assert_eq!(told("4", "20", "3.91"), Verdict::Short);
+    assert_eq!(told("4", "0", "3.9"), Verdict::Clear);
+    assert_eq!(told("0", "20", "3.9"), Verdict::Clear);
+}
+
+/// The least over both bodies is no level distance: of platforms 4.0 deeper than each other it is √(6.4² − 4.0²) = 4.996, less 4.6 for
+/// both necks. After 0.1 mm aside, which takes 0.16 of it at least, no more than √(6.24² − 4.0²) = 4.789 is certain.
+#[test]
+fn the_least_is_level_between_platforms_that_lie_off_each_other_only_where_both_are_upright() {
+    let told = |deeper: &str, tilt: &str, limit: &str, is_moved: bool| {
+        let change = |case: &mut Case| {
+            below_crest(case, "0");
+            below_crest_at(&mut case.sites[1], deeper);
+            lean(&mut case.sites[0], tilt);
+            limit_of_platforms(case, limit);
+        };
+        let aside = |case: &mut Case| {
+            if let Placement::OnArch { along_mm, .. } = &mut case.sites[0].placement
+                && is_moved
+            {
+                *along_mm += mm("0.1");
+            }
+            for one in &mut case.sites[0].distances {
+                one.measured_at.down_to_mm = Some(mm("14"));
+            }
+        };
+        platforms(&measured_and_then(&[(Least, "6.4")], change, aside))
+    };
+    assert_eq!(told("4", "10", "0.39", false), Verdict::Clear);
+    assert_eq!(told("4", "10", "0.4", false), Verdict::Unknown);
+    assert_eq!(told("4", "0", "1.8", false), Verdict::Clear);
+    assert_eq!(told("0", "10", "1.8", false), Verdict::Clear);
+    assert_eq!(told("4", "10", "1.81", false), Verdict::Short);
+    // Upright, and 12.0 deeper, the one begins below the end of the other, 10.0 long.
+    assert_eq!(told("12", "0", "1.8", false), Verdict::Unknown);
+    assert_eq!(told("4", "10", "0.21", true), Verdict::Unknown);
+    assert_eq!(told("4", "10", "0.1", true), Verdict::Clear);
 }

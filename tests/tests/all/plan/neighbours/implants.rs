@@ -769,8 +769,10 @@ fn two_entered_distances_that_differ_are_told_and_the_least_counts() {
 }
 
 /// Upright implants, 10.0 long, are as far apart at the apex as at the crest; one tilted by 20° may be
-/// 10 · tan 20° = 3.639 farther or nearer there, half that at mid-length; measuring adds 1.0, and across the leaning axis 1 ∕ cos 20° and 0.219 at the apex, half
-/// that at mid-length.
+/// 11 · tan 20° = 4.004 farther or nearer there than at the crest, 1.0 coronal of the platform, and 6 · tan 20° = 2.184 at mid-length; measuring
+/// adds 1.0, and across the leaning axis 1 ∕ cos 20° and 0.219 at the apex, half that at mid-length. What is read may lie, off the same
+/// level, its own tan 20° along the leaning axis, from the apex 10 ∕ cos 20° + 19.358 · tan 20° − 10 = 7.687 below its end: 19.358 is then the long side
+/// over 17.766, and from mid-length 15.63 that over 15.597.
 #[test]
 fn heights_of_one_pair_differ_by_no_more_than_the_tilts_allow() {
     let told = |tilt: &str, crest: &str, mid: &str, apex: &str| {
@@ -796,16 +798,16 @@ fn heights_of_one_pair_differ_by_no_more_than_the_tilts_allow() {
         told("0", "11.3", "11.3", "12.301"),
         Some("11.3 12.301".into())
     );
-    assert_eq!(told("20", "11.3", "13.2", "17.26"), None);
+    assert_eq!(told("20", "11.3", "15.63", "19.358"), None);
     assert_eq!(
-        told("20", "11.3", "13.2", "17.27"),
-        Some("11.3 17.27".into())
+        told("20", "11.3", "15.63", "19.359"),
+        Some("11.3 19.359".into())
     );
     assert_eq!(
-        told("-20", "11.3", "15.21", "15"),
-        Some("11.3 15.21".into())
+        told("-20", "11.3", "15.631", "15"),
+        Some("11.3 15.631".into())
     );
-    assert_eq!(told("-20", "11.3", "15.2", "15"), None);
+    assert_eq!(told("-20", "11.3", "15.63", "15"), None);
 }
 
 /// A tooth of unknown kind between two sites may be buried, or a pontic, and part nothing: what would be short or unknown

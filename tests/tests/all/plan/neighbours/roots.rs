@@ -47,8 +47,8 @@ fn the_least_of_several_heights() {
     );
 }
 
-/// 9.0 and 4.5 entered to one root at one height cannot both be true, nor can 4.5 at the crest where it
-/// is 6.0 at its closest; the least counts. A root may lean: what differs between two heights is no
+/// 9.0 and 4.5 entered to one root at one height cannot both be true, nor can 4.5 at the crest, 1.0 coronal of the platform, where it
+/// is more than 6.5 at its closest: from there on 1.0 down, and measured a millimetre off. The least counts. A root may lean: what differs between two heights is no
 /// contradiction.
 #[test]
 fn two_distances_to_one_root_that_differ_are_told() {
@@ -76,8 +76,13 @@ fn two_distances_to_one_root_that_differ_are_told() {
     assert_eq!(told((crest, "9"), (crest, "4.5")), both);
     assert_eq!(told((least, "4.5"), (least, "9")), both);
     assert_eq!(
-        told((crest, "4.5"), (least, "6")),
-        Some(["4.5", "6"].map(str::to_owned))
+        told((crest, "4.5"), (least, "6.501")),
+        Some(["4.5", "6.501"].map(str::to_owned))
+    );
+    assert_eq!(told((crest, "4.5"), (least, "6.5")), None);
+    assert_eq!(
+        told((Height::Mid, "4.5"), (least, "5.501")),
+        Some(["4.5", "5.501"].map(str::to_owned))
     );
     assert_eq!(told((crest, "9"), (apex, "4.5")), None);
     assert_eq!(told((crest, "9"), (least, "4.5")), None);

@@ -1,10 +1,10 @@
 //! Two implants at random places, by what an honest person reads between them, against their least distance by geometry.
 
 use super::super::sample::{mm, one};
-use super::heights::{below_crest_at, bodies, implant, limit_of_bodies, measured};
-use super::implants::lean;
+use super::heights::{below_crest_at, bodies, implant, limit_of_bodies, measured, measured_from};
+use super::implants::{disagree, lean};
 use proptest::prelude::*;
-use traywright_core::case::{Case, Height};
+use traywright_core::case::{Case, Height, Placement, PointMm, Vector};
 use traywright_core::plan::Verdict;
 
 type Vec3 = [f64; 3];
@@ -13,12 +13,13 @@ fn plus(a: Vec3, b: Vec3, times: f64) -> Vec3 {
     std::array::from_fn(|i| a[i] + times * b[i])
 }
 
+fn dot(a: Vec3, b: Vec3) -> f64 {
+    a.iter().zip(b).map(|(a, b)| a * b).sum()
+}
+
 fn apart(a: Vec3, b: Vec3) -> f64 {
-    plus(a, b, -1.0)
-        .iter()
-        .map(|one| one * one)
-        .sum::<f64>()
-        .sqrt()
+    let between = plus(a, b, -1.0);
+    dot(between, between).sqrt()
 }
 
 /// An implant's axis: z is deeper, 0 at the crest, which is level.
@@ -38,8 +39,7 @@ impl Truth {
 
     /// The least from a point to the stretch from platform to apex.
     fn from(&self, point: Vec3) -> f64 {
-        let to = plus(point, self.platform, -1.0);
-        let along: f64 = to.iter().zip(self.down).map(|(a, b)| a * b).sum();
+        let along = dot(plus(point, self.platform, -1.0), self.down);
         apart(point, self.at(along.clamp(0.0, self.long)))
     }
 
@@ -105,7 +105,89 @@ fn entered(case: &mut Case, n: usize, truth: &Truth) {
     });
 }
 
+/// The same by its coordinates, in a lower jaw.
+fn at_coordinates(case: &mut Case, n: usize, truth: &Truth) {
+    let superior = |[x, y, deeper]: Vec3| [x, y, -deeper].map(|one| mm(&text(one)));
+    let ([x_mm, y_mm, z_mm], [x, y, z]) = (superior(truth.platform), superior(truth.down));
+    case.sites[n].placement = Placement::Measured {
+        platform: PointMm { x_mm, y_mm, z_mm },
+        direction: Vector { x, y, z },
+    };
+}
+
+/// Ways in which one reads from a point of an axis to another one.
+#[derive(Debug, Clone, Copy)]
+enum Way {
+    /// Straight to the nearest point of the implant.
+    Straight,
+    /// Square to its axis, which goes on beyond the implant.
+    Square,
+    /// In a level slice, where the axis goes on beyond the implant.
+    Level,
+    /// In a slice across the axis that it is read from, the same.
+    Across,
+}
+
+const WAYS: [Way; 4] = [Way::Straight, Way::Square, Way::Level, Way::Across];
+
+/// What is read that way from one to the other at a height, to 0.1 mm; the least is that of both implants.
+fn honest(from: &Truth, to: &Truth, at: Height, way: Way) -> String {
+    let point = from.at(match at {
+        Height::Mid => from.long / 2.0,
+        Height::Crest => -from.below_crest / from.down[2],
+        Height::Apex | Height::Least => from.long,
+    });
+    // Where the other axis passes a plane through the point.
+    let passes = |normal: Vec3| {
+        let through = dot(to.down, normal);
+        apart(
+            point,
+            to.at(dot(plus(point, to.platform, -1.0), normal) / through),
+        )
+    };
+    let read = match (at, way) {
+        (Height::Least, _) => least(from, to),
+        (Height::Crest, Way::Straight) | (_, Way::Level) => passes([0.0, 0.0, 1.0]),
+        (_, Way::Straight) => to.from(point),
+        (_, Way::Square) => passes(to.down),
+        (_, Way::Across) => passes(from.down),
+    };
+    format!("{read:.1}")
+}
+
 proptest! {
+    #![proptest_config(ProptestConfig { cases: std::env::var("PAIRS").map_or(256, |n| n.parse().unwrap()), failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// What is read from one to another to 0.1 mm, at whichever heights of whichever of the two, contradicts nothing else that is.
+    #[test]
+    fn honest_distances_never_disagree(
+        a in any_axis(0.0..=0.0),
+        b in any_axis(5.5..=9.0),
+        ways in prop::array::uniform8(prop::option::of(prop::sample::select(&WAYS[..]))),
+        by_coordinates in any::<bool>(),
+    ) {
+        let heights = [Height::Crest, Height::Mid, Height::Apex, Height::Least];
+        let from_each = [(0, &a, &b), (1, &b, &a)].into_iter();
+        let each = from_each.flat_map(|(n, from, to)| heights.map(|at| (n, from, to, at)));
+        let readings: Vec<(usize, Height, String)> = each
+            .zip(ways)
+            .filter_map(|((n, from, to, at), way)| Some((n, at, honest(from, to, at, way?))))
+            .collect();
+        let all: Vec<(usize, Height, &str)> =
+            readings.iter().map(|(n, at, read)| (*n, *at, read.as_str())).collect();
+        let sheet = measured_from(
+            &all,
+            |case| {
+                entered(case, 0, &a);
+                entered(case, 1, &b);
+                if by_coordinates {
+                    [a, b].iter().enumerate().for_each(|(n, one)| at_coordinates(case, n, one));
+                }
+            },
+            |_| (),
+        );
+        prop_assert_eq!(disagree(&sheet), None, "{:?}", readings);
+    }
 
     /// Whatever three heights say, or two of them: bodies that are nearer than the limit are never clear. 2.2 of each axis is
     /// implant or cut.
