@@ -104,7 +104,8 @@ impl Program {
             }
             Action::Sign { who, kind } => self.sign(who, kind),
             Action::ReadInField(thing) => {
-                self.views.loading.begin_in_field(thing);
+                let who = self.views.surgery.who().cloned();
+                self.views.loading.begin_in_field(thing, who);
                 self.command(ctx, Command::Show(View::Loading));
             }
             Action::PutRecordAside(who) => {

@@ -64,7 +64,7 @@ pub use piece::PieceNamed;
 pub use problem::{Effect, Problem, ProblemKind};
 pub use read::{LogReading, read_log, sound_log_of};
 pub use record::{
-    Departure, Entry, EntryKind, Given, HealingPart, Material, PlacedImplant, RecordCorrected,
+    Compared, Departure, Entry, EntryKind, Given, HealingPart, Material, PlacedImplant, RecordCorrected,
     RecordSigned, Recorded, StabilityMethod,
 };
 pub use standing::{

@@ -413,3 +413,30 @@ fn a_stop_names_what_the_gauge_shows_and_goes_on_with_what_is_in_hand() {
         screen.said()
     );
 }
+
+/// The STOP was read, and of no drill was it said that a hand had it: by the record each stands as it was set, wherever it is listed,
+/// and only what is said of one is recorded of it.
+#[test]
+fn a_stop_that_was_read_moves_no_stop() {
+    let mut screen = one_read();
+    screen.save_elsewhere();
+    screen.disk_is_looked_at();
+    screen.key(Key::B);
+    screen.name("MK");
+    screen.type_in("21,7");
+    assert!(screen.says("STOP"), "{:?}", screen.said());
+    let before = screen.recorded().len();
+    screen.key(Key::U);
+    assert!(!screen.says("STOP"), "{:?}", screen.said());
+    let since = screen.recorded().split_off(before);
+    let by_hand = |kind: &&EventKind| {
+        matches!(kind, EventKind::Reset { .. } | EventKind::ThingPlaced { .. })
+    };
+    assert_eq!(since.iter().filter(by_hand).count(), 0, "{since:?}");
+    assert!(screen.says("19.1"), "{:?}", screen.said());
+    let standing = &screen.program.document().unwrap().record.standing;
+    let kept = standing.drills.values().any(|now| {
+        now.stop == traywright_core::sign::StopSince::AsSet && now.item.setting_mm.to_string() == "19.1"
+    });
+    assert!(kept, "{:?}", standing.drills);
+}
