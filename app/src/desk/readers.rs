@@ -28,7 +28,9 @@ pub fn readers(document: &Document, now: Timestamp, by: Option<&Who>) -> Readers
     let team = &document.case().team;
     let team = [&team.surgeon, &team.nurse, &team.second_checker];
     let team = team.into_iter().flatten();
-    let team: Vec<Who> = team.filter_map(|name| Who::new(name.as_str()).ok()).collect();
+    let team: Vec<Who> = team
+        .filter_map(|name| Who::new(name.as_str()).ok())
+        .collect();
     let all = events.in_order();
     let names = Names::of(&team, all.iter().copied().flat_map(Event::people));
     let mut readers = Readers {
@@ -75,7 +77,11 @@ mod tests {
             let by = by.map(|by| Who::new(by).unwrap());
             let readers = readers(&document, Timestamp::UNIX_EPOCH, by.as_ref());
             assert_eq!((readers.saw, readers.has_team), (Vec::new(), true));
-            readers.left.iter().map(ToString::to_string).collect::<Vec<_>>()
+            readers
+                .left
+                .iter()
+                .map(ToString::to_string)
+                .collect::<Vec<_>>()
         };
         assert_eq!(left(None), ["Robin Thorn", "Kim Ebert"]);
         assert_eq!(left(Some("RT")), ["Kim Ebert"]);

@@ -102,6 +102,10 @@ impl Program {
                 self.views.findings.look_at(key);
                 self.command(ctx, Command::Show(View::Findings));
             }
+            Action::LookAtOpen => {
+                self.views.findings.look_at_open();
+                self.command(ctx, Command::Show(View::Findings));
+            }
             Action::Sign { who, kind } => self.sign(who, kind),
             Action::ReadInField(thing) => {
                 let who = self.views.surgery.who().cloned();

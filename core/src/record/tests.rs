@@ -2,18 +2,18 @@
 
 use super::*;
 use crate::case::Case;
+use crate::dentition::Notation;
 use crate::measure::{Length, Torque};
 use crate::plan::{case_jaw, plan_view, work_out};
 use crate::samples::{demo, demo_case, mm, valid};
-use crate::dentition::Notation;
 use crate::sign::{
     Approved, CountLine, Counted, DrillKey, DrillUse, Entry, Given, Inserted, InsertionWay, Led,
     Log, Material, Merged, Piece, PlacedImplant, Policy, RecordCorrected, RecordSigned, Recorded,
     StabilityMethod, StepDone, StepTakenBack, SurgeryBegun, Who, WriterId, standing,
 };
 use crate::wording::Formatter;
-use std::num::NonZeroU32;
 use proptest::prelude::*;
+use std::num::NonZeroU32;
 
 /// A case and the logs of two desks.
 struct Desks {

@@ -178,7 +178,8 @@ fn changed(record: &CaseRecord<'_>, one: &DayEvent) -> Option<Told> {
     let site = done.step.site().filter(|_| is_change && one.stands())?;
     let before = record.run.iter().take_while(|other| other.id != one.id);
     let kept = before.filter(|other| {
-        let drilled = matches!(other.step(), Some(StepKey::Drill { site: at, .. }) if at.site == site.site);
+        let drilled =
+            matches!(other.step(), Some(StepKey::Drill { site: at, .. }) if at.site == site.site);
         drilled && other.stands() && other.kind.is_done()
     });
     Some(Told::Changed {

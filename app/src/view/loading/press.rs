@@ -15,7 +15,7 @@ use super::twice::Press;
 use super::{Face, State, gate, stop, stopped};
 use crate::action::{Action, Command};
 use crate::context::ViewContext;
-use crate::desk::{Document, OnDisk, policy};
+use crate::desk::{Document, OnDisk};
 use crate::look::Theme;
 use std::rc::Rc;
 use traywright_core::sign::{EventKind, Pass, PassEnd, Stage, WriterId};

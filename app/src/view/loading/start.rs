@@ -240,7 +240,12 @@ fn person_ui(ui: &mut Ui, scene: &Scene<'_>, initials: &mut String, out: &mut Ve
     initials_ui(ui, scene.brush(), &ask, refused(scene), initials, out);
     if let Some(who) = scene.session.suggested() {
         let words = scene.text("loading-ask-suggested", &[("who", who.as_str())]);
-        line(ui, words, scene.scale.px(44.0), scene.theme.fill(Ink::Strong));
+        line(
+            ui,
+            words,
+            scene.scale.px(44.0),
+            scene.theme.fill(Ink::Strong),
+        );
     }
     back_ui(ui, scene, out);
 }

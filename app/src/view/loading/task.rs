@@ -16,12 +16,12 @@ use traywright_core::plan::{
     Actionable, ActionableFigure, LoadItem, Worksheet, is_laid_unset, with_planned,
     with_planned_resets,
 };
-use traywright_core::surgery::Day;
 use traywright_core::sign::{
     AskedBack, Fall, HandStep, ItemKey, Merged, Names, PlanView, PlannedItem, Policy, Purpose,
     SettingState, Stage, Standing, ThingKey, Who, gauge_asked_back, gauge_contradicted,
     gauge_found_off,
 };
+use traywright_core::surgery::Day;
 
 /// Everything there is to do, and what it is done with.
 #[derive(Debug, Clone, PartialEq, Eq)]

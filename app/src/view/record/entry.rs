@@ -270,7 +270,9 @@ fn compare(
     let team = &cx.document.case().team;
     let team = [&team.surgeon, &team.nurse, &team.second_checker];
     let team = team.into_iter().flatten();
-    let team: Vec<Who> = team.filter_map(|name| Who::new(name.as_str()).ok()).collect();
+    let team: Vec<Who> = team
+        .filter_map(|name| Who::new(name.as_str()).ok())
+        .collect();
     let names = Names::of(&team, events.iter().copied().flat_map(Event::people));
     let Some(second) = second.filter(|second| !names.may_be_same(&first, second)) else {
         let fault = cx.word("view-record-no-second");

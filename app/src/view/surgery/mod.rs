@@ -311,6 +311,7 @@ fn carry_out(cx: &mut ViewContext<'_>, (state, before): (&mut State, Doing), out
     }
     match outcome.wanted {
         Wanted::Nothing => {}
+        Wanted::Findings => cx.act(Action::LookAtOpen),
         Wanted::Leave => cx.act(Action::Do(Command::Show(View::Arch))),
         Wanted::Edit(change) => cx.edit(change),
         Wanted::Passes(thing) => cx.act(Action::ReadInField(thing)),

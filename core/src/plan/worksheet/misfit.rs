@@ -136,7 +136,10 @@ const fn fits(refused: bool) -> Fits {
 fn cut_before(sites: &[SiteSheet]) -> BTreeSet<(SiteId, StepId)> {
     let of = |site: &SiteSheet| {
         let id = site.id.clone();
-        site.cut_before.iter().map(move |step| (id.clone(), step.clone())).collect::<Vec<_>>()
+        site.cut_before
+            .iter()
+            .map(move |step| (id.clone(), step.clone()))
+            .collect::<Vec<_>>()
     };
     sites.iter().flat_map(of).collect()
 }
@@ -152,7 +155,8 @@ fn refusing<'a>(
         step.is_some_and(|step| cut.contains(&step))
     };
     findings.iter().filter(move |finding| {
-        let accepted = finding.severity() == Severity::Accepted && finding.verdict == Verdict::Short;
+        let accepted =
+            finding.severity() == Severity::Accepted && finding.verdict == Verdict::Short;
         finding.subject() == Subject::Instrument
             && (finding.severity() == Severity::Short || accepted && is_cut(finding))
             && !is_of_depth(finding.rule)

@@ -357,8 +357,7 @@ impl StepKey {
                 from.try_for_each(|from| words("from", from, EventKind::NAME))
             }
             Self::ProfileDropped { site } | Self::GuideLeft { site } => site.check(),
-            Self::Insert { site, implant, .. }
-            | Self::Finish { site, implant } => {
+            Self::Insert { site, implant, .. } | Self::Finish { site, implant } => {
                 site.check()?;
                 words("implant", implant, EventKind::NAME)
             }

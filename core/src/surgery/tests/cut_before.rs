@@ -211,8 +211,15 @@ fn what_was_used_is_accepted_and_not_set_anew() {
         let kept = room.kept(&nearer.case);
         let here = |case: &ValidCase| {
             let sheet = work_out(case);
-            let sheet = sheet.sites.into_iter().find(|one| one.id.as_str() == site.site);
-            let step = sheet.unwrap().steps.into_iter().find(|step| step.id.as_str() == id);
+            let sheet = sheet
+                .sites
+                .into_iter()
+                .find(|one| one.id.as_str() == site.site);
+            let step = sheet
+                .unwrap()
+                .steps
+                .into_iter()
+                .find(|step| step.id.as_str() == id);
             step.unwrap().fits
         };
         assert_eq!(here(&kept), Fits::No);
@@ -226,7 +233,11 @@ fn what_was_used_is_accepted_and_not_set_anew() {
             "R. Teal",
         );
         let accepted = apply(&kept, &[Edit::Judge(word.unwrap())]).unwrap();
-        let fits = if drilled { Fits::No } else { Fits::AsFarAsKnown };
+        let fits = if drilled {
+            Fits::No
+        } else {
+            Fits::AsFarAsKnown
+        };
         assert_eq!(here(&accepted), fits, "{drilled}");
     }
 }

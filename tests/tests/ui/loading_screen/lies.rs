@@ -430,13 +430,17 @@ fn a_stop_that_was_read_moves_no_stop() {
     assert!(!screen.says("STOP"), "{:?}", screen.said());
     let since = screen.recorded().split_off(before);
     let by_hand = |kind: &&EventKind| {
-        matches!(kind, EventKind::Reset { .. } | EventKind::ThingPlaced { .. })
+        matches!(
+            kind,
+            EventKind::Reset { .. } | EventKind::ThingPlaced { .. }
+        )
     };
     assert_eq!(since.iter().filter(by_hand).count(), 0, "{since:?}");
     assert!(screen.says("19.1"), "{:?}", screen.said());
     let standing = &screen.program.document().unwrap().record.standing;
     let kept = standing.drills.values().any(|now| {
-        now.stop == traywright_core::sign::StopSince::AsSet && now.item.setting_mm.to_string() == "19.1"
+        now.stop == traywright_core::sign::StopSince::AsSet
+            && now.item.setting_mm.to_string() == "19.1"
     });
     assert!(kept, "{:?}", standing.drills);
 }

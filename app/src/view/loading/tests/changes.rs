@@ -334,7 +334,6 @@ fn what_was_told_stays_told_until_it_is_read() {
     let keys = |of: &Changed| -> Vec<Key> { of.wrong.iter().map(|one| one.key.clone()).collect() };
     assert_eq!(keys(&back), keys(&stop));
     assert!(back.wrong.iter().all(|one| matches!(one.why, Why::Told(_))));
-    let now = told(&world, &world.case);
     world.record(all_taken(&back));
     world.go_to_first_set();
     assert_eq!(world.now(), Now::Do(Step::Take));

@@ -9,7 +9,7 @@ use traywright_core::case::{Case, ValidCase};
 use traywright_core::kit::{SlotKind, StepId};
 use traywright_core::measure::Length;
 use traywright_core::plan::work_out;
-use traywright_core::sign::{EventKind, ItemKey, Purpose, SettingState, Stage};
+use traywright_core::sign::{EventKind, ItemKey, SettingState, Stage};
 
 fn edited(case: &ValidCase, change: impl FnOnce(&mut Case)) -> ValidCase {
     let mut other: Case = (**case).clone();
