@@ -251,6 +251,7 @@ surgery-stop-stay = { $count ->
 surgery-to-tray = To the tray
 surgery-to-findings = To what is open
 surgery-stop-open = Open in the plan, each to be settled or accepted there (O), and back with { $key }:
+surgery-stop-open-line = { $what }. { $remedy }
 surgery-stop-open-more = and { $count } more
 surgery-go-on = Read. Continue with the plan as it is now
 

@@ -163,11 +163,11 @@ impl<'a> CaseRecord<'a> {
         out.is_some_and(|out| out.id == one.id)
     }
 
-    /// The implant that a site was planned for as something was done there, where a change on the table gave it another one since;
+    /// The implant that a site was planned for as something was cut there, where a change on the table gave it another one since;
     /// none where it did not, or did not say from which.
     #[must_use]
     pub fn planned_then(&self, one: &DayEvent) -> Option<&'a str> {
-        let site = one.step().filter(|step| !step.is_of_no_plan())?.site()?;
+        let site = one.step().filter(|step| step.is_in_bone())?.site()?;
         let since = self.run.iter().skip_while(|other| other.id != one.id);
         let changed = since.filter(|other| other.stands());
         let mut changed = changed.filter_map(|other| match other.step() {

@@ -51,14 +51,12 @@ fn open_ui(ui: &mut Ui, scene: &Scene<'_>) {
         let said = scene.formatter.finding(one);
         let remedy = said.remedy.as_deref().unwrap_or_default();
         let head = scene.formatter.line(&said);
-        let words = [
-            begin(&said.word),
-            ": ".to_owned(),
-            head,
-            " ".to_owned(),
-            begin(remedy),
+        let args = [
+            ("what", &*format!("{}: {head}", begin(&said.word))),
+            ("remedy", &*begin(remedy)),
         ];
-        line(ui, words.concat(), scale.px(30.0), scene.ink());
+        let words = scene.text("surgery-stop-open-line", &args);
+        line(ui, words, scale.px(30.0), scene.ink());
     }
     let more = open.len().saturating_sub(MOST);
     if more > 0 {

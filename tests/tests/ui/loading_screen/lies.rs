@@ -111,10 +111,11 @@ fn what_a_stop_told_is_told_again_whatever_became_of_program_and_plan() {
         "{:?}",
         screen.said()
     );
+    screen.key(Key::Y);
     screen.key(Key::U);
     assert!(!screen.says("STOP"));
     assert!(screen.says("0 of 31 in the tray"), "{:?}", screen.said());
-    // Once it was confirmed nobody is told again.
+    // Once it was taken nobody is told again.
     screen.key(Key::T);
     screen.key(Key::T);
     assert!(!screen.says(kept), "{:?}", screen.said());
@@ -443,4 +444,13 @@ fn a_stop_that_was_read_moves_no_stop() {
             && now.item.setting_mm.to_string() == "19.1"
     });
     assert!(kept, "{:?}", standing.drills);
+    // Who reads is sent for the person who sets, until that is done.
+    screen.key(Key::T);
+    screen.key(Key::T);
+    screen.key(Key::A);
+    assert!(
+        screen.says("fetch the person who sets"),
+        "{:?}",
+        screen.said()
+    );
 }

@@ -281,3 +281,33 @@ fn a_guide_that_could_not_be_abandoned_stays_in_the_plan() {
         |kind| matches!(kind, EventKind::StepDone(done) if done.step == StepKey::Abandoned {})
     ));
 }
+
+/// After a change on the table a key leads to what is open in the plan, and one back to the same step.
+#[test]
+fn what_is_open_after_a_change_is_one_key_away_and_one_back() {
+    let mut room = Room::at("two-molars", "read: ");
+    room.key(Key::T);
+    room.figure("1");
+    room.give(CHANGED, "RT: too little bone");
+    room.hand.harness.run();
+    room.hand.press(Modifiers::COMMAND, Key::S);
+    room.hand.wait();
+    room.expect("STOP");
+    let is_open = |room: &Room| {
+        let document = room.hand.program().document().expect("a case");
+        let mut all = document.worksheet().findings.iter();
+        all.any(|one| one.severity().is_open())
+    };
+    assert!(is_open(&room));
+    room.expect("Open in the plan, each to be settled or accepted there");
+    let due = room.step().0;
+    let before = room.kinds();
+    room.key(Key::O);
+    room.hand.wait();
+    room.expect("Back to surgery, to the same step");
+    room.hand
+        .press(Modifiers::COMMAND, traywright::action::View::Surgery.key());
+    room.hand.wait();
+    room.expect("STOP");
+    assert_eq!((room.step().0, room.kinds()), (due, before));
+}
