@@ -83,6 +83,7 @@ section-sleeve-unknown = sleeve offset not entered: no sleeve drawn
 section-drill-unknown = depth not known: no drill drawn
 section-deeper = deeper than shown here
 section-farther = farther out than shown here
+section-cut-before = drilled before the plan was changed: { $name }
 section-drill = drill { $name }
 section-stop = stop { $name }
 section-drill-sleeve = drill sleeve { $name }

@@ -203,7 +203,7 @@ finding-cut-before = { $how ->
     }
 remedy-cut-before = { $how ->
         [implant] Plan the implant that is in, or say in the form of the site that it is out.
-        [unknown] Hold what was drilled, by the record, against what is near it, or measure it; if it was not drilled, say so in the form of the site.
+        [unknown] Measure how deep it is below the platform, and enter that in the form of the site; if it was not drilled, say so there.
         [deeper] Choose an implant that fills the hole, or accept it with who decided and why.
         [wider] Choose a wider implant: nothing would hold this one.
        *[within] If it was not drilled, say so in the form of the site.
@@ -955,7 +955,7 @@ supply-kinds = Enter of each of these teeth what kind it is: natural, an implant
 reason-cut-through-guide = drilled through the guide before it was left, and an older program did not keep in this case how deep
 supply-cut-through-guide = Hold what was drilled, by the record, against what is near it.
 reason-cut-before = drilled here before the plan was changed, and nobody knows how deep that is below the platform as it is planned now
-supply-cut-before = Hold what was drilled, by the record, against what is near it; what was measured of it since, accept with who measured it and what was found.
+supply-cut-before = Measure how deep it is below the platform, and enter that in the form of the site; if it was not drilled, say so there.
 reason-nothing-fits = no stop length, mark or line gives a depth small enough
 supply-nothing-fits = Choose another instrument or, before the guide is made, a sleeve offset at which one fits.
 reason-pending = still being calculated

@@ -117,8 +117,8 @@ guide-made = guide made: sleeve offset, axis, sleeve and platform can no longer 
 extent-pilot_only = pilot drill guided, the rest freehand
 extent-all_drilling = all drilling guided, the implant freehand
 extent-drilling_and_implant = drilling and implant guided
-cut-before-to = before the plan was changed: { $name }, { $wide } wide, to { $tip } below the platform
-cut-before-unknown = before the plan was changed: { $name }, { $wide } wide, nobody knows how deep
+cut-before-to = in the bone since before the plan was changed: { $name }, { $wide } wide, to { $tip } below the platform
+cut-before-unknown = in the bone since before the plan was changed: { $name }, { $wide } wide, nobody knows how deep
 cut-before-not = { $name } is not in the bone
 extent-left = { $extent }; THE GUIDE WAS LEFT DURING SURGERY: { $count ->
         [0] nothing went through it

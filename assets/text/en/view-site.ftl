@@ -52,6 +52,7 @@ site-placed-at = On the arch it is at the { $tooth }; correcting the number does
 site-place-there = Move it to its tooth
 site-leads-again = The guide was not left: let it lead again
 site-not-cut = Not in the bone
+site-cut-tip = { $name }: measured below the platform
 site-what-cut-before = what was drilled before
 site-implant = Implant
 site-master = Master sleeve

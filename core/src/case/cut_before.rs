@@ -1,5 +1,6 @@
 //! What is in the bone of a site already, by a plan that was changed since.
 
+use super::Case;
 use super::heights::CrestDepth;
 use super::site::{Placement, Site};
 use crate::kit::{DrillKind, Kit, Label, StepId};
@@ -84,5 +85,30 @@ impl CutBefore {
     #[must_use]
     pub fn tip(&self, site: &Site, kit: &Kit) -> Option<Length> {
         self.tip_mm.filter(|_| self.from.is_of(site, kit))
+    }
+}
+
+impl Case {
+    /// Keeps at each site what either of two sides has as cut there, but what one of them took out that both had.
+    pub(super) fn keep_cuts_of(&mut self, base: &Self, sides: [&Self; 2]) {
+        for site in &mut self.sites {
+            let at = |case: &Self| {
+                let there = case.site(site.id.as_str());
+                there.map_or_else(Vec::new, |site| site.cut_before.clone())
+            };
+            let (before, [here, there]) = (at(base), sides.map(at));
+            let all = here.iter().chain(&there);
+            let stays = |one: &&CutBefore| {
+                let on_both = here.contains(*one) && there.contains(*one);
+                on_both || !before.contains(*one)
+            };
+            let mut kept: Vec<CutBefore> = Vec::new();
+            for one in all.filter(stays) {
+                if !kept.contains(one) {
+                    kept.push(one.clone());
+                }
+            }
+            site.cut_before = kept;
+        }
     }
 }

@@ -111,6 +111,7 @@ pub fn bring_together(
         return Together::Undecided(apart(&|_| true));
     };
     let case = case.with_readings_of([here, there]);
+    let case = case.with_cuts_of(base, [here, there]);
     for (side, other) in [(here, there), (there, here)] {
         let mut sites = not_of_guide(side, other, &case);
         if let Err(EditRefused::GuideIsMade { site, .. }) = guide_stays(side, &case) {

@@ -163,6 +163,14 @@ impl ValidCase {
         self
     }
 
+    /// The same case with what was cut before a change of the plan, on either side: whichever side a site is of, what is in the bone
+    /// is there.
+    #[must_use]
+    pub(super) fn with_cuts_of(mut self, base: &Self, sides: [&Self; 2]) -> Self {
+        self.0.keep_cuts_of(base, [sides[0], sides[1]]);
+        self
+    }
+
     /// The same case as a desk saves it: with the saves of both versions, and this one.
     #[must_use]
     pub fn saved_at(mut self, by: &super::SavedAt, before: Option<&Self>) -> Self {

@@ -1,5 +1,5 @@
 use super::*;
-use crate::case::{Edit, GuideState, SleeveFace, TrayPlace, apply};
+use crate::case::{CutBefore, Edit, GuideState, PlatformThen, SleeveFace, TrayPlace, apply};
 use crate::measure::Length;
 use crate::samples::{demo, demo_case, tooth, valid};
 use proptest::prelude::*;
@@ -511,4 +511,49 @@ fn what_is_there_and_holds_nothing_differs_from_what_is_not_there() {
     };
     assert_eq!(all[0].values, [value]);
     assert!(differing(&here, &here).is_empty());
+}
+
+/// What is in the bone is there, whichever side a site is taken from; what one side took out is out.
+#[test]
+fn what_was_cut_on_either_side_is_kept() {
+    let cut = |case: &Case, name: &str| CutBefore {
+        name: name.into(),
+        step: Some(name.into()),
+        kind: Some(crate::kit::DrillKind::Twist),
+        tip_mm: Some(Length::from_mm(9)),
+        point_mm: Length::ZERO,
+        tip_to_datum_mm: Length::ZERO,
+        diameter_mm: Length::from_mm(2),
+        from: PlatformThen::of(&case.sites[0], &case.kit, true),
+        purpose: case.purpose(),
+    };
+    let base = changed(&base(), |case| {
+        let was = cut(case, "was");
+        case.sites[0].cut_before.push(was);
+    });
+    let with = |name: &str| {
+        changed(&base, |case| {
+            let one = cut(case, name);
+            case.sites[0].cut_before.push(one);
+        })
+    };
+    let names = |case: &ValidCase| {
+        let cuts = case.sites[0].cut_before.iter();
+        cuts.map(|one| one.name.to_string()).collect::<Vec<_>>()
+    };
+    let (here, there) = (with("here"), with("there"));
+    for side in [Side::Here, Side::There] {
+        let Together::Undecided(apart) = together(&base, &here, &there) else {
+            panic!()
+        };
+        let chosen = apart.into_iter().map(|one| (one.part, side)).collect();
+        let both = merged(bring_together(&base, &here, &there, &chosen));
+        assert_eq!(names(&both), ["was", "here", "there"], "{side:?}");
+    }
+    let without = changed(&base, |case| case.sites[0].cut_before.clear());
+    assert_eq!(names(&merged(together(&base, &without, &base))), [""; 0]);
+    assert_eq!(
+        names(&merged(together(&base, &base, &with("there")))),
+        ["was", "there"]
+    );
 }

@@ -3,7 +3,7 @@
 use super::structures::{Structure, structures};
 use super::tilt::{Tilt, tilt};
 use super::{NoSection, Section};
-use crate::case::{ReceiptOf, Site};
+use crate::case::{CutBefore, ReceiptOf, Site};
 use crate::kit::{Drill, DrillSleeve, Implant, MasterSleeve, Stop};
 use crate::measure::Length;
 use crate::number::mm;
@@ -58,6 +58,17 @@ impl<'a> Facts<'a> {
             structures: structures(&section, site, tilt.as_ref()),
             tilt,
         })
+    }
+
+    /// What was cut here before the plan was changed and is known how deep, the deepest first, each with its tip below the platform.
+    pub(super) fn holes(&self) -> Vec<(&'a CutBefore, f64)> {
+        let case = self.section.case;
+        let here = self.site.cut_before.iter();
+        let here = here.filter(|one| one.purpose == case.purpose() && one.kind.is_some());
+        let known = here.filter_map(|one| Some((one, one.tip(self.site, &case.kit)?.mm())));
+        let mut holes: Vec<_> = known.collect();
+        holes.sort_by(|a, b| b.1.total_cmp(&a.1));
+        holes
     }
 
     /// Bore of the master sleeve in the guide at hand: as measured, else by the kit.

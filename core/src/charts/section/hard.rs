@@ -102,6 +102,32 @@ fn walls(frame: Frame, wall: &[(f64, f64)], hatch_deg: f64) -> Drawing {
     drawing
 }
 
+/// What was cut before the plan was changed, as empty bone.
+pub(super) fn holes(picture: &Picture<'_, '_>) -> Drawing {
+    let mut drawing = Drawing::new();
+    let facts = picture.facts;
+    let frame = picture.frame;
+    let top = picture.levels.lowest_crest.unwrap_or(0.0);
+    for (one, tip) in facts.holes() {
+        let half = one.diameter_mm.mm() / 2.0;
+        let full = (tip - one.point_mm.mm()).max(-top);
+        let ring = [
+            frame.place(-half, top),
+            frame.place(-half, -full),
+            frame.place(0.0, -tip),
+            frame.place(half, -full),
+            frame.place(half, top),
+        ];
+        let mut shape = Drawing::new();
+        shape.polygon(ring, Paint::both(Ink::Ground, Stroke::THIN));
+        let name = facts
+            .texts()
+            .get("section-cut-before", &[("name", one.name.as_str())]);
+        drawing.add_group(facts.path("cut_before"), name, shape);
+    }
+    drawing
+}
+
 /// The drill; nothing where the setting or the seat is not known.
 pub(super) fn drill(picture: &Picture<'_, '_>) -> Drawing {
     let mut drawing = Drawing::new();

@@ -119,6 +119,15 @@ impl Names<'_, '_, '_> {
             lines.text(&text, NAME, width)
         });
         self.at_level("apex", "section-apex", apex);
+        if let Some((one, tip)) = facts.holes().first() {
+            let text = facts
+                .texts()
+                .get("section-cut-before", &[("name", one.name.as_str())]);
+            let from = picture.frame.place(0.0, -tip);
+            self.push("cut_before", &text, from.y, Some(from), |lines, width| {
+                lines.text(&text, NAME, width)
+            });
+        }
         if facts.step.is_none() {
             return;
         }

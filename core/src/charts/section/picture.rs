@@ -75,6 +75,10 @@ impl<'a, 'c> Picture<'a, 'c> {
             apical: levels.deepest.unwrap_or(levels.apex).min(levels.apex),
         };
         picture.apical = picture.apical.min(levels.tip.unwrap_or(0.0));
+        let holes = facts.holes();
+        picture.apical = picture
+            .apical
+            .min(holes.first().map_or(0.0, |(_, tip)| -tip));
         picture.left = widest(facts) + ASIDE;
         picture.right = picture.left;
         let mut apical = picture.apical;
@@ -162,6 +166,7 @@ impl<'a, 'c> Picture<'a, 'c> {
         let mut drawing = Drawing::new();
         drawing.add(soft::soft(self));
         drawing.add(soft::crest(self));
+        drawing.add(hard::holes(self));
         drawing.add(deep::structures(self));
         drawing.add(hard::guide_and_sleeves(self));
         drawing.add(hard::drill(self));

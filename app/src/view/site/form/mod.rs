@@ -1,6 +1,7 @@
 //! The form: everything that was entered for a site.
 
 mod common;
+mod cut_before;
 mod distance;
 mod face;
 mod heights;

@@ -44,7 +44,7 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>) {
         site.guided_extent = new;
     });
     left(form);
-    cut_before(form);
+    super::cut_before::ui(form);
 }
 
 /// Says that the guide was left here during surgery; it leads again where that is taken back.
@@ -58,29 +58,6 @@ fn left(form: &mut SiteForm<'_, '_, '_>) {
     if form.ui.add(button).clicked() {
         form.change("site-what-extent", "guided_extent", |site| {
             site.without_guide = None;
-        });
-    }
-}
-
-/// Says what is in the bone here already, by a plan that was changed since; each may be said not to be.
-fn cut_before(form: &mut SiteForm<'_, '_, '_>) {
-    let here = form.on;
-    let mut gone = None;
-    let purpose = here.document.case().purpose();
-    let all = here.site.cut_before.iter().enumerate();
-    for (n, one) in all.filter(|(_, one)| one.purpose == purpose) {
-        caption(form.ui, here.formatter.cut_before(here.site, one));
-        let button = egui::Button::new(form.word("site-not-cut")).small();
-        let label = here.formatter.not_cut(one);
-        let response = form.ui.add(button);
-        response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, &label));
-        if response.on_hover_text(&label).clicked() {
-            gone = Some(n);
-        }
-    }
-    if let Some(n) = gone {
-        form.change("site-what-cut-before", "cut_before", |site| {
-            site.cut_before.remove(n);
         });
     }
 }

@@ -242,3 +242,34 @@ fn a_crest_measured_before_the_site_was_moved_is_not_drawn() {
             .contains("crest measured before the site was moved")
     );
 }
+
+/// A hole that was cut before the plan was changed is drawn as deep as it is, and named; also where nobody knows of another.
+#[test]
+fn what_was_cut_before_is_drawn() {
+    for tip in [6, 14] {
+        for unknown in [false, true] {
+            let sample = sample(|j| {
+                let site = &j["sites"][0];
+                let from = json!({"placement": site["placement"],
+                    "to_sleeve_mm": site["platform_to_sleeve"]["entered_mm"]});
+                let one = |name: &str| {
+                    json!({"name": name, "step": "x", "kind": "twist", "point_mm": 1,
+                    "tip_to_datum_mm": 0, "diameter_mm": 2, "from": from, "purpose": "patient"})
+                };
+                let (mut known, nobody_knows) = (one("first drill"), one("other drill"));
+                known["tip_mm"] = json!(tip);
+                let mut all = vec![known];
+                all.extend(unknown.then_some(nobody_knows));
+                j["sites"][0]["cut_before"] = json!(all);
+                j["demonstration"] = json!(false);
+            });
+            assert_eq!(sample.site().deepest_cut.length().is_none(), unknown);
+            let measured = Measured::of(&sample, Some("s4"), ROOMS[1]);
+            let (bottom, _) = measured.reach("sites[a].cut_before");
+            near(bottom, -f64::from(tip));
+            let words = crate::charts::samples::written(&measured.drawing).replace('\n', " ");
+            assert!(words.contains("first drill"), "{words}");
+            assert!(!words.contains("other drill"), "{words}");
+        }
+    }
+}
