@@ -165,8 +165,10 @@ fn submit(cx: &mut Context<'_>, place: &Place, implant: Option<&ImplantRecord<'_
     match found {
         Identified::Planned(_) => send(cx, place, Some(Entry::Implant(placed))),
         Identified::Other(_) | Identified::Unknown => {
+            let compares = placed.implant.is_none() && by_its_label(kit, planned).is_some();
             cx.own.asked = Some(placed);
-            cx.state.drafts.lead_to(BECAUSE.to_owned());
+            let field = if compares { SECOND } else { BECAUSE };
+            cx.state.drafts.lead_to(field.to_owned());
         }
     }
 }
