@@ -73,6 +73,8 @@ pub enum Action {
     ChooseStep(Option<StepId>),
     /// Looks at a finding, by its key, among all of them.
     LookAtFinding(String),
+    /// Looks at the findings that are open, from surgery, and back to it.
+    LookAtOpen,
     /// Records something for good.
     Sign {
         /// By whom.

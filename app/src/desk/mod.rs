@@ -15,6 +15,7 @@ mod ledger;
 mod left;
 mod place;
 mod policy;
+mod readers;
 mod record;
 mod refusal;
 mod refused_change;
@@ -39,6 +40,7 @@ pub use ledger::Ledger;
 pub use left::LeftWork;
 pub(crate) use left::OpenCase;
 pub(crate) use policy::policy;
+pub use readers::{Readers, readers, session_hours};
 pub use record::Record;
 pub(crate) use refusal::{
     Refusal, refused_by_disk, refused_document, refused_edit, refused_events, refused_pack,

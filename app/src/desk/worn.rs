@@ -5,8 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use traywright_core::kit::DrillId;
 use traywright_core::plan::case_jaw;
 use traywright_core::sign::{DrillKey, EventKind, StepKey};
-use traywright_core::surgery::day;
-use traywright_core::wear::{NamedFor, named_piece, piece_wear};
+use traywright_core::wear::{NamedFor, named_piece, piece_wear, wear_of};
 use traywright_core::wording::KitFormatter;
 
 /// What is to be seen of a drill that has so many uses on the open day of the case, done and to come; nothing within its limit, where the
@@ -59,15 +58,13 @@ pub(crate) fn worn_out(desk: &Desk, document: &Document) -> Vec<String> {
     lines.collect()
 }
 
-/// True once the day of the case is over and in the count: what it used is to be added no more.
+/// True once the ledger holds this sitting of the case as closed: what it used is to be added no more. A day that is closed by its
+/// record and not in the ledger, whatever kept it from there, is counted here.
 fn is_counted(desk: &Desk, document: &Document) -> bool {
     let record = &document.record;
-    let case = document.case();
-    let of = (&record.view, &record.standing);
-    let over = day(case, document.worksheet(), of)
-        .steps
-        .iter()
-        .all(|step| !matches!(step.key, StepKey::CountOut { .. }) || step.state.is_over());
+    let Some(case) = wear_of(&record.events, record.view.purpose) else {
+        return false;
+    };
     let counted = desk.wear.ledger.found().counted();
-    over && counted.is_some_and(|all| !all.open.contains_key(&case_jaw(case)))
+    counted.is_some_and(|all| all.has_last_of(&case))
 }

@@ -102,9 +102,14 @@ impl Program {
                 self.views.findings.look_at(key);
                 self.command(ctx, Command::Show(View::Findings));
             }
+            Action::LookAtOpen => {
+                self.views.findings.look_at_open();
+                self.command(ctx, Command::Show(View::Findings));
+            }
             Action::Sign { who, kind } => self.sign(who, kind),
             Action::ReadInField(thing) => {
-                self.views.loading.begin_in_field(thing);
+                let who = self.views.surgery.who().cloned();
+                self.views.loading.begin_in_field(thing, who);
                 self.command(ctx, Command::Show(View::Loading));
             }
             Action::PutRecordAside(who) => {

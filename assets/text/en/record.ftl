@@ -27,6 +27,7 @@ record-implant-of = { $implant }; code { $code }; lot { $lot }; expiry { $expiry
         [scanned] scanned
        *[typed] typed
     }
+record-implant-compared = { $said }. The kit has no code for it: known by its label, read aloud and held against the kit by { $second }: { $name }, diameter { $diameter }, length { $length }
 record-implant-because = { $said }. Planned was { $planned }; reason: { $reason }
 record-resonance = by its resonance, as the device showed it
 record-damping = by how it damps a tap, as the device showed it
@@ -53,6 +54,8 @@ record-before = Before: { $said }; { $why }
 record-taken-because = { $said }; reason: { $reason }
 record-line = { $at } { $who }: { $what }
 record-step-with = { $step }, no. { $copy }
+record-step-with-spare = { $step }, with the spare for no. { $copy }, which fell
+record-planned-then = { $said } [planned then: { $implant }]
 record-at-time = { $at } { $what }
 record-count-reopened = { $said }. Something was dropped since: count anew
 record-run-taken = { $line }. RECORDED BY MISTAKE, said { $by }, { $at }
@@ -71,6 +74,11 @@ record-told-expired = { $site }, { $what }: EXPIRED. To be used by { $expiry }, 
 record-told-differs = { $what }: desks recorded it otherwise, neither knowing of the other. Correct what is wrong
 record-told-differs-at = { $site }, { $what }: desks recorded it otherwise, neither knowing of the other. Correct what is wrong
 record-told-abandoned = The guide was abandoned, recorded by { $who }, { $at }
+record-told-changed = { $what }, recorded by { $who }, { $at }
+record-told-changed-kept = { $said }. { $count ->
+        [one] One drilling
+       *[other] { $count } drillings
+    } by the plan before stay in the bone at { $site }
 record-told-count = The count before closing is not as it should be, or is of another list than the plan now has
 record-told-not-planned = { $site }: the plan has no such site any more
 

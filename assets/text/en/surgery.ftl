@@ -11,6 +11,7 @@ surgery-step-abandoned = THE GUIDE IS ABANDONED, from here everything is without
 surgery-step-same-guide = after it was dropped the same guide goes in again, made sterile anew
 surgery-step-another-guide = another guide of the same code in the place of the one that was dropped
 surgery-step-implant-changed = { $site }: changed on the table to implant { $implant }
+surgery-step-implant-changed-from = { $site }: changed on the table from implant { $from } to implant { $implant }
 surgery-step-profile-dropped = { $site }: changed on the table to go without the profile drill
 surgery-step-guide-left = { $site }: changed on the table to go without the guide from here
 surgery-step-guide-off = guide off, every guided stop off its drill
@@ -127,6 +128,7 @@ history-surgery-begun = Began or went on with surgery by { $fingerprint }, { $ap
     }
 history-step-done = Done: { $step }
 history-step-done-with = Done with no. { $copy }: { $step }
+history-step-done-with-spare = Done with the spare for no. { $copy }, which fell: { $step }
 history-step-due = { $said }. OUT OF TURN: due was { $due }
 history-step-skipped = Left out: { $step }. Reason: { $reason }
 history-step-skipped-done = Done before and not again: { $step } ({ $who }, { $at }). Reason: { $reason }

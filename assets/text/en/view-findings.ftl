@@ -2,6 +2,7 @@
 
 findings-title = Findings
 findings-all = All
+findings-back-to-surgery = Back to surgery, to the same step ({ $key })
 findings-open = Open
 findings-where = Where
 findings-anywhere = anywhere

@@ -22,7 +22,14 @@ loading-pass-sterile = Set what is opened
 loading-pass-sterile-what = For drills that are opened or re-set here, figures in sight. A second sterile person then reads them aloud.
 loading-pass-aloud = Read aloud
 loading-pass-aloud-what = One reads the gauge aloud, another enters it; nobody sees what it should be. It does not catch a figure that both remember.
+loading-cannot-read = Cannot read without figures (A) now, having seen them: { $who }. { $hours ->
+        [one] Somebody else reads, or one of them an hour after the last figure.
+       *[other] Somebody else reads, or one of them { $hours } hours after the last figure.
+    }
+loading-left-to-read = Of the team left to read: { $who }
+loading-nobody-left-to-read = Nobody of the team is left to read: find the person before anything is set.
 loading-ask-person = Who sets and reads? Initials
+loading-ask-suggested = Enter alone: { $who }, who records in surgery
 loading-not-approved = NOT APPROVED
 loading-practice = DEMONSTRATION, practice only
 loading-gauge-title = First the gauge
@@ -72,6 +79,7 @@ loading-step-due = { $step }: now
 loading-step-done = { $step }: done
 loading-step-ahead = { $step }: later
 loading-do-take = Take it
+loading-do-open = Open it: it is set and read now
 loading-do-take-from = Take it from { $slot }
 loading-do-set = Set the stop on the gauge
 loading-do-grooves = Put the stop in groove { $place } of { $count }, counted from the tip
@@ -285,6 +293,9 @@ loading-state-second = in its slot, second reading missing
 loading-state-refused-there = in the tray, second reading refused: to be re-set
 loading-state-refused = second reading refused: to be re-set
 loading-state-none-left = dropped, none left
+loading-state-took-a-place = took the place of what fell
+loading-state-over = all its steps are over
+loading-state-over-otherwise = set otherwise; all its steps are over
 loading-state-to-lay = to be placed
 
 ## Keys that take readings away are pressed twice
@@ -305,6 +316,8 @@ loading-fell-spare = { $name } dropped: set it aside. { $count } more in stock; 
 loading-fell-spares = Its spare: { $spares }. Take it: it counts as taken.
 loading-fell-stop = Check its stop: if intact, it is re-set on the spare and read twice; otherwise take another.
 loading-fell-no-spare = { $name } dropped: set it aside. There is no spare in stock.
+loading-took-a-place = { $name } took the place of what fell. Nothing more to place.
+loading-over = { $name }: every step that it is set for is done or left out. Nothing to set.
 loading-none-left = None left
 loading-none-left-what = { $name } was dropped, and there is no other. It is missing from the tray.
 loading-none-left-remedy = Where another one is found, it is entered in the kit's stock and the kit taken into the case anew; then it goes on here.
@@ -319,6 +332,12 @@ loading-stop-approval = The approval no longer holds: the plan has to be approve
 loading-stop-added = New in the plan: { $names }.
 loading-stop-unsaved = The change is not saved yet. Save it, or exit and undo it there.
 loading-stop-more = Sentences: { $count }. More below: Page Down. Read to the end first.
+loading-stop-asks = { $what }: taken off the tray?
+loading-stop-asks-stop = { $what }: in a hand, and its stop loosened?
+loading-stop-taken = Yes, done
+loading-stop-stays = No, it stands as it was
+loading-stop-all-taken = All of it was taken.
+loading-stop-some-stay = What stands below was not taken: it counts as set as it was, and is not used so.
 loading-understood = Read. Continue with the plan as it is now
 loading-wrong-for = { $name } for { $sites }
 loading-wrong-in = { $name } in { $slot }
@@ -345,6 +364,7 @@ loading-wrong-told = { $what }: it was told to be taken, and is wanted as before
 loading-wrong-told-off = { $what }: it was told to be taken off its slot, and is wanted there again. Take it and lay it again; it stays as it is set.
 loading-wrong-no-slot = { $what }: it no longer has a slot.
 loading-note-changed = STOP while the tray was loaded. Read and understood: { $wrong }
+loading-note-left = STOP while the tray was loaded. Read and understood, and not said to be done: { $wrong }
 
 ## The pass without figures
 

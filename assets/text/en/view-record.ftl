@@ -56,6 +56,10 @@ view-record-no-value = No figure: a whole number from { $least } to { $most }.
 
 view-record-stop-other = STOP. By its code { $code } this is { $placed }. Planned is { $planned }.
 view-record-stop-unknown = STOP. The kit has no implant, or several, by the code { $code }. Nobody can say whether it is the planned { $planned }.
+view-record-compare = The kit has no code for the planned one. Read its label aloud, and have somebody else hold it against this: { $name }, diameter { $diameter }, length { $length }.
+view-record-compared-by = Initials of who held it against this
+view-record-compared = All three are the same: it is the planned one
+view-record-no-second = Somebody else than who records holds it against this: initials
 view-record-because = Why was it placed?
 view-record-because-unknown = What does its label say it is, and why was it placed?
 view-record-placed = It was placed

@@ -52,6 +52,15 @@ sheet-view-covers = An approval names this plan code and the findings listed bel
 sheet-view-not-assessed = It does not cover what this program does not assess: { $list }.
 sheet-view-practice = A demonstration: the approval is for practice and never counts.
 sheet-view-by = Name of the person who approves
+sheet-view-approver-reads-not = Whoever approves sees the figures, and for { $hours ->
+        [one] an hour
+       *[other] { $hours } hours
+    } does not count as who reads the stops without them on the bench.
+sheet-view-left-to-read = Of the team then left to read: { $who }
+sheet-view-nobody-left-to-read = Nobody of the team is then left to read. Have somebody else read, or approve now and read { $hours ->
+        [one] an hour
+       *[other] { $hours } hours
+    } later.
 sheet-view-approve-now = Approve { $fingerprint }
 sheet-view-approve-practice = Approve { $fingerprint } for practice
 sheet-view-not-open = Not possible while anything is short or unknown and not accepted, or dated later than today.

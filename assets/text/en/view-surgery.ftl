@@ -183,6 +183,7 @@ surgery-change-profile = Without the profile drill
 surgery-change-freehand = Without the guide from here
 surgery-change-lifted = The guide came off: seat it and sound each site again
 surgery-change-not-lifted = The guide did not come off
+surgery-change-not-that-guide-by = Another answer on which guide goes in: { $who } recorded it by mistake at { $at }
 surgery-change-not-lifted-by = The guide did not come off: { $who } recorded that by mistake at { $at }
 surgery-change-abandon = Abandon the guide: from here everything of all sites is without it
 surgery-change-abandoned-plan = The guide is abandoned: plan all that is open without it
@@ -248,6 +249,10 @@ surgery-stop-stay = { $count ->
        *[other] { $count } drills of open steps stay ready by what was read.
     }
 surgery-to-tray = To the tray
+surgery-to-findings = To what is open
+surgery-stop-open = Open in the plan, each to be settled or accepted there (O), and back with { $key }:
+surgery-stop-open-line = { $what }. { $remedy }
+surgery-stop-open-more = and { $count } more
 surgery-go-on = Read. Continue with the plan as it is now
 
 ## All steps

@@ -194,6 +194,12 @@ pub struct RunFigures {
     /// By what it was done before, where this left out what was done by another plan; absent: by nothing.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub done_before: Option<EventId>,
+    /// The report that the drill fell whose number this bears: it was done with its spare; absent: with the drill itself.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub spare_since: Option<EventId>,
+    /// The implant that the site was planned for then, where it was changed on the table since; absent: the plan's own, or nobody said.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub planned_then: Option<String>,
 }
 
 /// An event.
@@ -374,6 +380,8 @@ fn run(record: &CaseRecord<'_>, one: &DayEvent) -> RunFigures {
             what: as_done(record, &one.kind),
         },
         done_before: done_before(record.run, one).map(|done| done.id.clone()),
+        spare_since: one.spare_since.clone(),
+        planned_then: record.planned_then(one).map(ToOwned::to_owned),
         taken_back_by: one.taken_back.as_ref().map(ToString::to_string),
         taken_back_at: one.back.as_ref().map(|back| back.at),
         taken_back_for: one.back.as_ref().and_then(|back| back.reason.clone()),

@@ -17,7 +17,7 @@ use super::what_if::alternatives::{self, FittingDistance, ShorterImplant};
 use super::what_if::mix_ups::{self, NotTried};
 use crate::case::SitePlace;
 use crate::dentition::{ArchModel, ToothPosition};
-use crate::kit::{ImplantId, SiteId};
+use crate::kit::{ImplantId, SiteId, StepId};
 use crate::measure::Length;
 use crate::plan::figure_rule::FigureRule;
 use crate::plan::term_name::TermName;
@@ -52,6 +52,8 @@ pub struct SiteSheet {
     pub shorter: Option<ShorterImplant>,
     /// Distances at which fixed stops fit exactly, the best first.
     pub fitting_distances: Vec<FittingDistance>,
+    /// The steps that a plan before cut here already.
+    pub cut_before: Vec<StepId>,
     /// What has no figure, so that some mix-ups here could not be worked out.
     pub mix_ups_not_tried: NotTried,
     /// The worst severity of its findings.
@@ -134,6 +136,9 @@ pub(super) fn site_sheet(
         implant_end: site.implant_end(),
         shorter: alternatives::shorter(site),
         fitting_distances: alternatives::fitting_distances(cut),
+        cut_before: (cut.site.cut_before())
+            .filter_map(|one| one.step.clone())
+            .collect(),
         mix_ups_not_tried: mix_ups::not_tried(cut, (around.cuts, around.pins)),
         worst: Severity::Clear,
     }

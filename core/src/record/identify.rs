@@ -45,6 +45,19 @@ pub fn identify<'k>(kit: &'k Kit, planned: Option<&ImplantId>, code: &str) -> Id
     }
 }
 
+/// The planned implant, where the kit has no code for it and its label tells it from every other one of the kit by name, diameter
+/// and length; none where a code would say it, or nothing does.
+#[must_use]
+pub fn by_its_label<'k>(kit: &'k Kit, planned: Option<&ImplantId>) -> Option<&'k Implant> {
+    let planned = kit.implant(planned?).filter(|one| one.code.is_none())?;
+    let label = |one: &Implant| {
+        let name = plain(one.name.as_str());
+        (name, one.diameter_mm, one.nominal_length_mm)
+    };
+    let mut others = kit.implants.iter().filter(|one| one.id != planned.id);
+    (!others.any(|one| label(one) == label(planned))).then_some(planned)
+}
+
 /// Letters and digits alone, small: a label has a code with hyphens, or without.
 fn plain(code: &str) -> String {
     let kept = code.chars().filter(|c| c.is_alphanumeric() || *c == '.');
@@ -80,5 +93,22 @@ mod tests {
         // Of two implants by one code nobody can say which it is.
         kit.implants[1].code = Some("04012345678901".into());
         assert_eq!(said(&kit, "04012345678901"), "unknown");
+    }
+
+    /// Where the kit has a code that says it; where another one has the same label nothing tells them apart.
+    #[test]
+    fn a_label_tells_an_implant_where_no_code_does() {
+        let mut kit = demo_kit();
+        let id = kit.implants[0].id.clone();
+        let told = |kit: &Kit| by_its_label(kit, Some(&id)).map(|one| one.id.clone());
+        assert_eq!(by_its_label(&kit, None), None);
+        assert_eq!(told(&kit), Some(id.clone()));
+        let mut twin = kit.implants[0].clone();
+        twin.id = "twin".into();
+        kit.implants.push(twin);
+        assert_eq!(told(&kit), None);
+        kit.implants.pop();
+        kit.implants[0].code = Some("R-363-074".into());
+        assert_eq!(told(&kit), None);
     }
 }

@@ -17,7 +17,7 @@ mod told;
 mod tests;
 
 pub use chain::{Answer, Line, Said};
-pub use identify::{Identified, identify};
+pub use identify::{Identified, by_its_label, identify};
 pub use label::{Label, read_day, read_label};
 pub use told::{Missing, Told};
 
@@ -161,6 +161,22 @@ impl<'a> CaseRecord<'a> {
     pub fn is_reopened(&self, one: &DayEvent) -> bool {
         let out = self.count_out.filter(|_| self.fell_since);
         out.is_some_and(|out| out.id == one.id)
+    }
+
+    /// The implant that a site was planned for as something was cut there, where a change on the table gave it another one since;
+    /// none where it did not, or did not say from which.
+    #[must_use]
+    pub fn planned_then(&self, one: &DayEvent) -> Option<&'a str> {
+        let site = one.step().filter(|step| step.is_in_bone())?.site()?;
+        let since = self.run.iter().skip_while(|other| other.id != one.id);
+        let changed = since.filter(|other| other.stands());
+        let mut changed = changed.filter_map(|other| match other.step() {
+            Some(StepKey::ImplantChanged { site: at, from, .. }) if at.site == site.site => {
+                Some(from.as_deref())
+            }
+            _ => None,
+        });
+        changed.next().flatten()
     }
 
     /// True if an event came since the last signature.

@@ -2,15 +2,18 @@
 
 use super::*;
 use crate::case::Case;
+use crate::dentition::Notation;
 use crate::measure::{Length, Torque};
 use crate::plan::{case_jaw, plan_view, work_out};
 use crate::samples::{demo, demo_case, mm, valid};
 use crate::sign::{
-    Approved, CountLine, Counted, Entry, Given, Inserted, InsertionWay, Led, Log, Material, Merged,
-    PlacedImplant, Policy, RecordCorrected, RecordSigned, Recorded, StabilityMethod, StepTakenBack,
-    SurgeryBegun, Who, WriterId, standing,
+    Approved, CountLine, Counted, DrillKey, DrillUse, Entry, Given, Inserted, InsertionWay, Led,
+    Log, Material, Merged, Piece, PlacedImplant, Policy, RecordCorrected, RecordSigned, Recorded,
+    StabilityMethod, StepDone, StepTakenBack, SurgeryBegun, Who, WriterId, standing,
 };
+use crate::wording::Formatter;
 use proptest::prelude::*;
+use std::num::NonZeroU32;
 
 /// A case and the logs of two desks.
 struct Desks {
@@ -144,6 +147,7 @@ impl Desks {
             implant: implant.map(str::to_owned),
             planned: Some(self.worksheet.sites[0].implant.to_string()),
             because: None,
+            compared: None,
         })
     }
 
@@ -679,4 +683,83 @@ proptest! {
         }
         prop_assert_eq!(&at_hand[0], &at_hand[1]);
     }
+}
+
+/// What bears the number of a drill that fell is its spare, and the record says so.
+#[test]
+fn a_spare_that_drills_is_told_as_the_spare() {
+    let mut desks = Desks::new();
+    let purpose = desks.purpose;
+    let piece = DrillKey {
+        drill: "kestrel".to_owned(),
+        copy: NonZeroU32::MIN,
+    };
+    let drilled = || {
+        EventKind::StepDone(StepDone {
+            step: StepKey::Drill {
+                site: desks.site(0),
+                id: "s1".to_owned(),
+                with: DrillUse {
+                    drill: piece.drill.clone(),
+                    stop: None,
+                    set_mm: None,
+                },
+                sleeve: None,
+                led: Led::Freehand,
+            },
+            piece: Some(piece.clone()),
+            due: None,
+            despite: None,
+            by_hand: None,
+            purpose,
+        })
+    };
+    let (first, again) = (drilled(), drilled());
+    let fell = EventKind::Dropped {
+        piece: Piece::Drill(piece.clone()),
+        purpose: Some(purpose),
+    };
+    desks.record(0, true, first);
+    desks.record(0, true, fell);
+    desks.record(0, true, again);
+    let formatter = Formatter::english(&desks.case, Notation::Iso);
+    desks.look(|record| {
+        for words in [
+            [0, 1].map(|n| formatter.record_run_of(record, &record.run[n])),
+            [0, 1].map(|n| formatter.record_run_at(record, &record.run[n])),
+        ] {
+            assert!(words[0].contains("no. 1"), "{words:?}");
+            assert!(!words[0].contains("spare"), "{words:?}");
+            assert!(words[1].contains("the spare for no. 1"), "{words:?}");
+        }
+    });
+}
+
+/// A change on the table stands before all else, by whom and why.
+#[test]
+fn a_change_on_the_table_is_told() {
+    let mut desks = Desks::new();
+    let purpose = desks.purpose;
+    let changed = EventKind::StepDone(StepDone {
+        step: StepKey::ImplantChanged {
+            site: desks.site(0),
+            implant: desks.worksheet.sites[0].implant.to_string(),
+            from: Some("heron".to_owned()),
+        },
+        piece: None,
+        due: None,
+        despite: Some("RT: poor bone".to_owned()),
+        by_hand: None,
+        purpose,
+    });
+    desks.record(0, true, changed);
+    let formatter = Formatter::english(&desks.case, Notation::Iso);
+    desks.look(|record| {
+        let told: Vec<String> = record
+            .told
+            .iter()
+            .map(|one| formatter.record_told(record, one))
+            .collect();
+        assert!(told.concat().contains("RT: poor bone"), "{told:?}");
+    });
 }

@@ -3,7 +3,7 @@
 use super::{Answer, CaseRecord, ImplantRecord, is_settled};
 use crate::kit::{ImplantId, Kit};
 use crate::measure::{Length, Torque};
-use crate::sign::{Entry, EntryKind, EventKind, SiteKey, StepKey};
+use crate::sign::{DayEvent, Entry, EntryKind, EventKind, SiteKey, StepKey};
 use crate::surgery::{Day, TorqueAgainst, depth_off, torque_against};
 use jiff::Timestamp;
 use jiff::civil::Date;
@@ -76,6 +76,21 @@ pub enum Told {
     },
     /// The count before closing did not find everything as it should be, or found it so by another list than is due.
     CountOut,
+    /// A site was changed on the table.
+    Changed {
+        /// The site.
+        site: SiteKey,
+        /// The change.
+        step: StepKey,
+        /// The person who recorded it.
+        who: String,
+        /// The time.
+        at: Timestamp,
+        /// Why, and who decided; none where nothing was said.
+        reason: Option<String>,
+        /// Number of drillings that were done there before by the plan that it changed: they stand.
+        kept: usize,
+    },
     /// The guide was abandoned.
     GuideAbandoned {
         /// The person who recorded it.
@@ -141,6 +156,7 @@ pub(super) fn told(record: &CaseRecord<'_>, day: &Day<'_>, kit: &Kit) -> Vec<Tol
             _ => None,
         },
     }));
+    told.extend(record.run.iter().filter_map(|one| changed(record, one)));
     let differ = record.discarded.iter().filter(|line| line.differs());
     told.extend(differ.map(|_| Told::Differs(None, EntryKind::Discarded)));
     let out = |step: &StepKey| matches!(step, StepKey::CountOut { .. });
@@ -148,6 +164,32 @@ pub(super) fn told(record: &CaseRecord<'_>, day: &Day<'_>, kit: &Kit) -> Vec<Tol
         told.push(Told::CountOut);
     }
     told
+}
+
+/// A change on the table.
+fn changed(record: &CaseRecord<'_>, one: &DayEvent) -> Option<Told> {
+    let EventKind::StepDone(done) = &one.kind else {
+        return None;
+    };
+    let is_change = matches!(
+        done.step,
+        StepKey::ImplantChanged { .. } | StepKey::ProfileDropped { .. } | StepKey::GuideLeft { .. }
+    );
+    let site = done.step.site().filter(|_| is_change && one.stands())?;
+    let before = record.run.iter().take_while(|other| other.id != one.id);
+    let kept = before.filter(|other| {
+        let drilled =
+            matches!(other.step(), Some(StepKey::Drill { site: at, .. }) if at.site == site.site);
+        drilled && other.stands() && other.kind.is_done()
+    });
+    Some(Told::Changed {
+        site: site.clone(),
+        kept: kept.count(),
+        step: done.step.clone(),
+        who: one.who.to_string(),
+        at: one.at,
+        reason: done.despite.clone(),
+    })
 }
 
 /// The implant that a torque is held against: the one that was placed, or where nobody recorded that, the planned one.

@@ -295,6 +295,10 @@ impl Event {
             EventKind::Reading(reading) => reading.entered_by.as_ref(),
             EventKind::LineLost { by, .. } => Some(by),
             EventKind::Counted(counted) => Some(&counted.second),
+            EventKind::Recorded(recorded) => recorded.entry.second(),
+            EventKind::RecordCorrected(corrected) => {
+                corrected.to.as_ref().and_then(super::Entry::second)
+            }
             _ => None,
         };
         std::iter::once(&self.who).chain(beside)

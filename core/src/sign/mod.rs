@@ -64,8 +64,8 @@ pub use piece::PieceNamed;
 pub use problem::{Effect, Problem, ProblemKind};
 pub use read::{LogReading, read_log, sound_log_of};
 pub use record::{
-    Departure, Entry, EntryKind, Given, HealingPart, Material, PlacedImplant, RecordCorrected,
-    RecordSigned, Recorded, StabilityMethod,
+    Compared, Departure, Entry, EntryKind, Given, HealingPart, Material, PlacedImplant,
+    RecordCorrected, RecordSigned, Recorded, StabilityMethod,
 };
 pub use standing::{
     ApprovalLapse, ApprovalStanding, AskedBack, Check, ClockAhead, DECISION, DayEvent, Deviation,

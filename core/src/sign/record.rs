@@ -4,6 +4,7 @@
 //! Nothing that was entered is ever changed. A correction is an event of its own that names what it corrects; who corrects the
 //! same thing at another desk without having read it leaves two answers, and both stand until somebody settles it.
 
+use super::Who;
 use super::event::{EventId, EventKind, Purpose};
 use super::fingerprint::Fingerprint;
 use super::surgery::{InsertionWay, SiteKey, StepKey};
@@ -122,6 +123,16 @@ pub enum Entry {
     },
 }
 
+impl Entry {
+    /// The other person who held a label against the kit; none of all else.
+    pub(crate) fn second(&self) -> Option<&Who> {
+        match self {
+            Self::Implant(placed) => placed.compared.as_ref().map(|one| &one.second),
+            _ => None,
+        }
+    }
+}
+
 /// The implant that was placed, as its label says.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields)]
@@ -153,6 +164,26 @@ pub struct PlacedImplant {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(length(min = 1, max = 4000))]
     pub because: Option<String>,
+    /// What of the label was held against the kit, where the kit has no code for the planned implant; absent: the code alone.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub compared: Option<Compared>,
+}
+
+/// What of a label was read aloud and held against the kit by two people, where no code tells them the implant.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Compared {
+    /// The name.
+    #[schemars(length(min = 1, max = 200))]
+    pub name: String,
+    /// The diameter, as the kit has it.
+    #[schemars(range(min = 0.5, max = 20))]
+    pub diameter_mm: Length,
+    /// The length that is printed on it, as the kit has it.
+    #[schemars(range(min = 1, max = 60))]
+    pub length_mm: Length,
+    /// The other person, who held it against the kit.
+    pub second: Who,
 }
 
 /// How a label was read.

@@ -322,6 +322,7 @@ pub(super) fn of_record() -> Vec<EventKind> {
             implant: Some("wren".to_owned()),
             planned: Some("heron".to_owned()),
             because: Some("the wider one did not hold".to_owned()),
+            compared: None,
         }),
         Entry::Torque {
             site: site(),

@@ -292,6 +292,19 @@ pub fn lifted(day: &[DayEvent]) -> Option<&DayEvent> {
     last_of(day, &StepKey::Lifted {})
 }
 
+/// The last word on the guide, as long as it stands: that it came off before its time, or which one goes in after it fell.
+#[must_use]
+pub fn guide_word(day: &[DayEvent]) -> Option<&DayEvent> {
+    let mut day = day.iter().rev();
+    day.find(|one| {
+        let says = matches!(
+            one.step(),
+            Some(StepKey::Lifted {} | StepKey::SeatAgain { .. })
+        );
+        says && one.counts() && matches!(one.kind, EventKind::StepDone(_))
+    })
+}
+
 /// The last word that the guide is abandoned, as long as it stands.
 #[must_use]
 pub fn abandoned(day: &[DayEvent]) -> Option<&DayEvent> {

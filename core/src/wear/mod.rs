@@ -111,6 +111,8 @@ pub struct Counted {
     pub worn: Tally,
     /// Number of closed sittings that were counted.
     pub closings: u64,
+    /// The hashes of the events that began them.
+    pub sittings: BTreeSet<String>,
     /// Cases of whose record a part was lost, each once: there may have been more uses, of any drill.
     pub partial: Vec<CaseJaw>,
     /// What was used, by what is recorded so far, in sittings whose day is not closed.
@@ -160,6 +162,13 @@ impl Counted {
         other
     }
 
+    /// True if the last sitting of a case is counted as closed, so that what was used in it is in the count.
+    #[must_use]
+    pub fn has_last_of(&self, case: &CaseWear) -> bool {
+        let last = case.sittings.last();
+        last.is_some_and(|last| self.sittings.contains(&last.id.to_string()))
+    }
+
     /// True if a piece may have been used in a sitting whose day is not closed: it was, or one of its drill that nobody named.
     #[must_use]
     pub fn is_in_open_day(&self, drill: &str, mark: &str) -> bool {
@@ -185,6 +194,7 @@ impl Counted {
         for case in cases {
             for sitting in case.closed() {
                 all.closings += 1;
+                all.sittings.insert(sitting.id.to_string());
                 add_all(&mut all.worn, &sitting.worn);
             }
             for sitting in case.left_open() {

@@ -709,3 +709,25 @@ fn a_piece_is_named_for_the_sitting_that_is_meant() {
     assert_eq!(say(&desks, now(&desks, 1)).sitting, None);
     assert_eq!(say(&desks, NamedFor::Last).sitting, Some(begin));
 }
+
+/// A sitting is in the count once it is counted as closed: a day that is closed by its record alone is not.
+#[test]
+fn a_sitting_is_counted_where_the_count_holds_it() {
+    let sitting = |id: u8, closed| Sitting {
+        id: EventHash::of_file(&[id]),
+        at: jiff::Timestamp::UNIX_EPOCH,
+        closed,
+        worn: Tally::default(),
+    };
+    let case = |closed| CaseWear {
+        case: case_jaw("DAY-1"),
+        sittings: vec![sitting(1, Some(ClosedBy::NextSitting)), sitting(2, closed)],
+        put_aside: None,
+        logs: Vec::new(),
+        events: BTreeSet::new(),
+    };
+    let (open, over) = (case(None), case(Some(ClosedBy::Count)));
+    assert!(!Counted::default().has_last_of(&over));
+    assert!(!Counted::of([&open]).has_last_of(&over));
+    assert!(Counted::of([&over]).has_last_of(&over));
+}

@@ -150,7 +150,7 @@ impl Formatter<'_> {
                 self.happened_back(back, of.map(|one| &one.kind))
             }
             kind => match day.iter().find(|one| one.id == event.id()) {
-                Some(one) if matches!(kind, EventKind::StepSkipped(_)) => {
+                Some(one) if matches!(kind, EventKind::StepSkipped(_) | EventKind::StepDone(_)) => {
                     self.happened_among(day, one)
                 }
                 _ => self.happened(kind),

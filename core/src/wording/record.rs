@@ -1,6 +1,6 @@
 //! The record of a case in words.
 
-use super::{Formatter, begin};
+use super::{Formatter, begin, mm};
 use crate::kit::ImplantId;
 use crate::measure::Torque;
 use crate::record::{Answer, CaseRecord, FieldRecord, ImplantRecord, Line, Missing, Said, Told};
@@ -132,7 +132,18 @@ impl Formatter<'_> {
             ("expiry", &expiry),
             ("given", given),
         ];
-        let said = self.text("record-implant-of", &args);
+        let mut said = self.text("record-implant-of", &args);
+        if let Some(compared) = &placed.compared {
+            let (diameter, length) = (mm(compared.diameter_mm), mm(compared.length_mm));
+            let args = [
+                ("said", said.as_str()),
+                ("name", &compared.name),
+                ("diameter", &diameter),
+                ("length", &length),
+                ("second", compared.second.as_str()),
+            ];
+            said = self.text("record-implant-compared", &args);
+        }
         let Some(because) = &placed.because else {
             return said;
         };
@@ -419,6 +430,28 @@ impl Formatter<'_> {
                 let said = self.text("record-told-abandoned", &args);
                 self.because(said, reason.as_deref())
             }
+            Told::Changed {
+                site,
+                who,
+                at,
+                step,
+                reason,
+                kept,
+            } => {
+                let args = [
+                    ("what", &*begin(&self.day_step(step))),
+                    ("who", who.as_str()),
+                    ("at", &*minute(*at)),
+                ];
+                let said = self.text("record-told-changed", &args);
+                let said = self.because(said, reason.as_deref());
+                if *kept == 0 {
+                    return said;
+                }
+                let site = self.record_site(site);
+                let args = [("said", &*said), ("site", &*site)];
+                self.counted("record-told-changed-kept", &[("count", *kept)], &args)
+            }
             Told::NotPlanned(site) => {
                 let site = begin(&self.record_site(site));
                 self.text("record-told-not-planned", &[("site", &site)])
@@ -516,7 +549,7 @@ impl Formatter<'_> {
     /// One event of the run: when, who, what; that it was said to have been recorded by mistake.
     #[must_use]
     pub fn record_run(&self, one: &DayEvent) -> String {
-        let what = self.happened_in_surgery(&one.kind);
+        let what = self.happened_on_day(one);
         self.record_ran(one, &what)
     }
 
@@ -533,8 +566,21 @@ impl Formatter<'_> {
                 let said = self.happened_count(counted, true);
                 self.text("record-count-reopened", &[("said", &said)])
             }
-            _ => self.happened_among(record.run, one),
+            _ => {
+                let said = self.happened_among(record.run, one);
+                self.planned_then(record, one, said)
+            }
         }
+    }
+
+    /// The same with the implant that its site was planned for, where that was changed on the table since.
+    fn planned_then(&self, record: &CaseRecord<'_>, one: &DayEvent, said: String) -> String {
+        let Some(then) = record.planned_then(one) else {
+            return said;
+        };
+        let then = self.implant(&ImplantId::from(then));
+        let args = [("said", &*said), ("implant", &*then)];
+        self.text("record-planned-then", &args)
     }
 
     fn record_ran(&self, one: &DayEvent, what: &str) -> String {
@@ -548,14 +594,8 @@ impl Formatter<'_> {
         let what = match &one.kind {
             // In its turn and ready: the step says it all.
             EventKind::StepDone(done) if done.due.is_none() && done.despite.is_none() => {
-                let step = self.step_done(done);
-                match &done.piece {
-                    None => step,
-                    Some(piece) => {
-                        let copy = piece.copy.to_string();
-                        self.text("record-step-with", &[("step", &step), ("copy", &copy)])
-                    }
-                }
+                let step = self.step_with(one, done);
+                self.planned_then(record, one, step)
             }
             _ => self.happened_of(record, one),
         };

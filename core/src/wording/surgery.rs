@@ -22,6 +22,24 @@ pub struct LookAlikeText {
     pub harm: String,
 }
 
+/// What bears the number of a drill in an event.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Bears {
+    /// The drill itself.
+    Itself,
+    /// What took the place of the drill, which fell.
+    NumberOfWhatFell,
+}
+
+impl Bears {
+    const fn of(one: &DayEvent) -> Self {
+        match one.spare_since {
+            None => Self::Itself,
+            Some(_) => Self::NumberOfWhatFell,
+        }
+    }
+}
+
 impl Formatter<'_> {
     /// A step of the day without its setting: "lower right first molar (46): twist 3.1".
     #[must_use]
@@ -38,10 +56,19 @@ impl Formatter<'_> {
             StepKey::SeatAgain {
                 guide: WhichGuide::Another,
             } => self.word("surgery-step-another-guide"),
-            StepKey::ImplantChanged { site, implant } => {
+            StepKey::ImplantChanged {
+                site,
+                implant,
+                from,
+            } => {
                 let implant = self.implant(&ImplantId::from(implant.as_str()));
                 let args = [("site", &*self.tooth(site.tooth)), ("implant", &*implant)];
-                self.text("surgery-step-implant-changed", &args)
+                let Some(from) = from else {
+                    return self.text("surgery-step-implant-changed", &args);
+                };
+                let from = self.implant(&ImplantId::from(from.as_str()));
+                let args = [args[0], args[1], ("from", &*from)];
+                self.text("surgery-step-implant-changed-from", &args)
             }
             StepKey::ProfileDropped { site } => {
                 let args = [("site", &*self.tooth(site.tooth))];
@@ -206,7 +233,7 @@ impl Formatter<'_> {
                 let said = self.counted("history-surgery-begun", &count, &args);
                 self.despite(said, begun.despite.as_deref())
             }
-            EventKind::StepDone(done) => self.happened_step(done),
+            EventKind::StepDone(done) => self.happened_step(done, Bears::Itself),
             EventKind::StepSkipped(skipped) => {
                 let step = self.day_step_in_full(&skipped.step);
                 let args = [("step", step.as_str()), ("reason", &skipped.reason)];
@@ -227,7 +254,7 @@ impl Formatter<'_> {
             (EventKind::StepSkipped(skipped), Some(done)) => {
                 let step = match &done.kind {
                     EventKind::StepDone(done) => self.step_done(done),
-                    kind => self.happened_in_surgery(kind),
+                    kind => self.happened_on(done, kind),
                 };
                 let at = done.at.strftime("%H:%M").to_string();
                 let args = [
@@ -238,7 +265,34 @@ impl Formatter<'_> {
                 ];
                 self.text("history-step-skipped-done", &args)
             }
-            (kind, _) => self.happened_in_surgery(kind),
+            (kind, _) => self.happened_on(one, kind),
+        }
+    }
+
+    /// The same of an event of the day by itself: what a spare did in the place of what fell is told as that.
+    #[must_use]
+    pub fn happened_on_day(&self, one: &DayEvent) -> String {
+        self.happened_on(one, &one.kind)
+    }
+
+    fn happened_on(&self, one: &DayEvent, kind: &EventKind) -> String {
+        match kind {
+            EventKind::StepDone(done) => self.happened_step(done, Bears::of(one)),
+            kind => self.happened_in_surgery(kind),
+        }
+    }
+
+    /// A step with the drill that it was done with, in its turn and ready.
+    pub(super) fn step_with(&self, one: &DayEvent, done: &StepDone) -> String {
+        let step = self.step_done(done);
+        let Some(piece) = &done.piece else {
+            return step;
+        };
+        let copy = piece.copy.to_string();
+        let args = [("step", step.as_str()), ("copy", &copy)];
+        match Bears::of(one) {
+            Bears::Itself => self.text("record-step-with", &args),
+            Bears::NumberOfWhatFell => self.text("record-step-with-spare", &args),
         }
     }
 
@@ -270,7 +324,7 @@ impl Formatter<'_> {
         self.text("guide-abandoned-led", &[("line", &line)])
     }
 
-    fn happened_step(&self, done: &StepDone) -> String {
+    fn happened_step(&self, done: &StepDone, bears: Bears) -> String {
         let step = self.step_done(done);
         if done.step.is_of_no_plan() {
             return self.because(begin(&step), done.despite.as_deref());
@@ -280,7 +334,10 @@ impl Formatter<'_> {
             Some(piece) => {
                 let copy = piece.copy.to_string();
                 let args = [("step", step.as_str()), ("copy", &copy)];
-                self.text("history-step-done-with", &args)
+                match bears {
+                    Bears::Itself => self.text("history-step-done-with", &args),
+                    Bears::NumberOfWhatFell => self.text("history-step-done-with-spare", &args),
+                }
             }
         };
         let said = self.out_of_turn(said, done.due.as_deref());

@@ -308,6 +308,7 @@ fn written() -> Vec<Value> {
             implant: Some("wren".into()),
             planned: Some("heron".into()),
             because: Some("it did not hold".into()),
+            compared: None,
         })),
         recorded(Entry::Torque {
             site: site(),

@@ -385,3 +385,35 @@ fn what_the_day_brought_is_there_and_another_desk_is_not_written_over() {
     desk.expect("closure: not recorded");
     desk.expect("Before: left open (RT");
 }
+
+/// Where the kit has no code its label is held against the kit by somebody else, and the record says what was compared.
+#[test]
+fn an_implant_without_a_code_is_known_by_its_label_and_a_second_person() {
+    let mut desk = Desk::of(|case| {
+        for implant in &mut case.kit.implants {
+            implant.code = None;
+        }
+    });
+    let case = read(&desk.file);
+    let planned = case.sites[0].implant.clone();
+    desk.begin();
+    desk.at(LABEL, "4711");
+    desk.at("Lot", "L1");
+    desk.at("Expiry, such as 2031-05-31 or 2031-05", "2099-05");
+    desk.expect("The kit has no code for the planned one.");
+    let second = "Initials of who held it against this";
+    desk.at(second, "");
+    desk.expect("Somebody else than who records");
+    assert!(desk.entries().is_empty());
+    desk.at(second, "ZQ");
+    let entries = desk.entries();
+    let [Entry::Implant(placed)] = &entries[..] else {
+        panic!("{entries:?}");
+    };
+    assert_eq!(placed.implant.as_deref(), Some(planned.as_str()));
+    assert_eq!((placed.code.as_str(), &placed.because), ("4711", &None));
+    let compared = placed.compared.as_ref().expect("compared");
+    assert_eq!(compared.second.as_str(), "ZQ");
+    desk.expect("read aloud and held against the kit by ZQ");
+    assert!(!desk.tells("Nobody can say whether it is the planned one"));
+}

@@ -8,6 +8,7 @@ mod list;
 mod look_alikes;
 mod one;
 
+use crate::action::{Action, Command, View};
 use crate::context::CaseContext;
 use crate::look::pane;
 use cached::CachedFindings;
@@ -32,6 +33,8 @@ pub struct State {
     told: Option<Rc<CachedFindings>>,
     /// Set where the keyboard is to go next.
     focus: Option<Focus>,
+    /// Surgery led here, and is led back to.
+    back: bool,
 }
 
 impl State {
@@ -40,6 +43,18 @@ impl State {
         self.filter = Filter::default();
         self.chosen = Some(key);
         self.focus = Some(Focus::Row);
+        self.back = false;
+    }
+
+    /// Looks at what is open, from surgery.
+    pub fn look_at_open(&mut self) {
+        self.filter = Filter {
+            standing: filter::Standing::Open,
+            ..Filter::default()
+        };
+        self.chosen = None;
+        self.focus = Some(Focus::Row);
+        self.back = true;
     }
 }
 
@@ -83,6 +98,15 @@ pub fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
         }
     });
     pane::middle(ui, (0, 12), |ui| {
+        if cx.own.back {
+            let command = Command::Show(View::Surgery);
+            let key = ui.ctx().format_shortcut(&command.key());
+            let words = cx.text("findings-back-to-surgery", &[("key", &key)]);
+            if ui.button(words).clicked() {
+                cx.own.back = false;
+                cx.act(Action::Do(command));
+            }
+        }
         filter::ui(ui, cx);
         pane::scroll(ui, "findings-list", |ui| {
             list::ui(ui, cx, &told, &rows);

@@ -23,6 +23,17 @@ pub struct Changed {
     pub added: Vec<LoadItem>,
     /// The settings that are set anew in surgery, against those before.
     pub resets: Resets,
+    /// What was said of things that are wrong, while the STOP is shown.
+    pub said: BTreeMap<ThingKey, Said>,
+}
+
+/// What was said of a thing that a STOP tells.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Said {
+    /// A hand took it, and moved its stop where it is set anew.
+    Taken,
+    /// Nobody had it in a hand: it stands as it did.
+    Stays,
 }
 
 /// The settings that are set anew in surgery, against those before.
@@ -103,9 +114,8 @@ impl Why {
 }
 
 impl Wrong {
-    /// What is recorded of it once somebody read what to do: it is taken, so that it lies nowhere, and where it is
-    /// set anew, nothing read before counts, whatever the plan does then. What only belongs elsewhere stays as it
-    /// is set.
+    /// What is recorded of it once somebody says that a hand took it: it lies nowhere, and where it is set anew its stop was moved,
+    /// so that nothing read before counts, whatever the plan does then. What only belongs elsewhere stays as it is set.
     pub fn taken(&self, purpose: Purpose) -> impl Iterator<Item = EventKind> {
         let drill = self.set_anew();
         // What was told is settled by something, also where it lies nowhere and carries no stop.
@@ -148,7 +158,8 @@ impl Wrong {
     }
 
     /// The drill whose stop is set anew; none where it carries no stop, which is laid anew, or stays as it is set.
-    fn set_anew(&self) -> Option<DrillKey> {
+    #[must_use]
+    pub fn set_anew(&self) -> Option<DrillKey> {
         match &self.key {
             Key::Set(key) | Key::Anew(key, _) => {
                 let off = matches!(self.why, Why::Slot { .. } | Why::Told(ToldWork::Take));
@@ -164,7 +175,10 @@ impl Changed {
     /// The same with what was told before and nobody confirmed having read: a hand may have done it.
     #[must_use]
     pub fn with_told(mut self, before: Self) -> Self {
-        for mut one in before.wrong {
+        // What a hand took is no more wrong for that; what was left is asked about again.
+        let taken = |one: &Wrong| before.said.get(&one.thing()) == Some(&Said::Taken);
+        let left: Vec<Wrong> = before.wrong.into_iter().filter(|one| !taken(one)).collect();
+        for mut one in left {
             let mut again = self.wrong.iter_mut();
             if let Some(again) = again.find(|wrong| wrong.thing() == one.thing()) {
                 again.why = again.why.after(one.work());
@@ -198,15 +212,17 @@ impl Changed {
         open
     }
 
-    /// What is recorded once somebody read it: of all that is wrong still, `now`, and of what was told before.
+    /// What a hand is asked about next: the first thing of which nothing was said.
     #[must_use]
-    pub fn understood(&self, now: &Self, purpose: Purpose) -> Vec<EventKind> {
-        let still = |one: &&Wrong| {
-            matches!(one.why, Why::Told(_))
-                || now.wrong.iter().any(|wrong| wrong.thing() == one.thing())
-        };
-        let still = self.wrong.iter().filter(still);
-        still.flat_map(|one| one.taken(purpose)).collect()
+    pub fn asked(&self) -> Option<&Wrong> {
+        let mut wrong = self.wrong.iter();
+        wrong.find(|one| !self.said.contains_key(&one.thing()))
+    }
+
+    /// What of it nobody said to have taken: it stands as it was set and lies, whatever was read.
+    pub fn left(&self) -> impl Iterator<Item = &Wrong> {
+        let taken = |one: &&Wrong| self.said.get(&one.thing()) == Some(&Said::Taken);
+        self.wrong.iter().filter(move |one| !taken(one))
     }
 }
 
@@ -261,6 +277,7 @@ pub fn changed(
         } else {
             Resets::Otherwise
         },
+        said: BTreeMap::new(),
     }
 }
 

@@ -5,7 +5,7 @@ use super::scale::{line, strong};
 use super::scene::Scene;
 use super::session::Now;
 use super::short;
-use super::task::{Block, ReadingState, Task, Verified, Work};
+use super::task::{Block, ReadingState, Task, Unasked, Verified, Work};
 use egui::Ui;
 use traywright_core::drawing::Ink;
 use traywright_core::plan::{Known, LoadItem, misfit};
@@ -168,6 +168,31 @@ fn verified_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
         _ => return,
     };
     line(ui, words, scale.px(44.0), theme.fill(Ink::Strong));
+}
+
+/// The words on a thing that nobody asks for, and how it is set by the record, where it is.
+pub(super) fn unasked_ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    (task, item): (&Task, &LoadItem),
+    why: Unasked,
+) {
+    let (scale, theme) = (scene.scale, scene.theme);
+    let id = match why {
+        Unasked::TookAPlace => "loading-took-a-place",
+        Unasked::StepsOver => "loading-over",
+    };
+    let words = scene.text(id, &[("name", &*scene.formatter.item(item))]);
+    strong(ui, words, scale.big(), theme.fill(Ink::Strong));
+    if let Some(was) = &task.record.set_otherwise {
+        let set = scene.set_to(task, was.item.setting_mm);
+        let id = match was.item.stop {
+            Some(_) => "loading-still-set",
+            None => "loading-still-mark",
+        };
+        let words = scene.text(id, &[("set", &set)]);
+        strong(ui, words, scale.big(), theme.fault());
+    }
 }
 
 /// The words on a thing that fell and has no other of its kind.

@@ -1,7 +1,7 @@
 //! What fell: what to do about it, and what of a thing is left.
 
 use super::session::off_the_tray;
-use super::task::{Board, Task};
+use super::task::{Board, Task, Unasked};
 use crate::desk::Document;
 use traywright_core::kit::SlotKind;
 use traywright_core::plan::{LoadItem, Worksheet, fallen, is_same, left_of, stock_of};
@@ -56,6 +56,29 @@ pub(in crate::view) fn effects_of(task: &Task, board: &Board) -> Vec<EventKind> 
 pub(super) fn last_fall<'a>(thing: &ThingKey, falls: &'a [Fall]) -> Option<&'a Fall> {
     let counting = falls.iter().filter(|fall| fall.counts());
     counting.rev().find(|fall| fall.may_be(thing))
+}
+
+/// Marks the spares of the tray that took the place of what fell: as many as fell, of those that lie nowhere.
+pub(super) fn mark_used_spares(tasks: &mut [Task], falls: &[Fall]) {
+    let is_spare_for = |item: usize, fall: &Fall| {
+        let mut of = tasks.iter().filter(|task| task.spares.contains(&item));
+        of.any(|task| fall.piece == task.thing.piece())
+    };
+    let items: Vec<usize> = tasks.iter().map(|task| task.item).collect();
+    let mut used: Vec<usize> = Vec::new();
+    let mut left: Vec<&Fall> = falls.iter().filter(|fall| fall.counts()).collect();
+    for (index, item) in items.into_iter().enumerate() {
+        if tasks[index].lies().is_some() {
+            continue;
+        }
+        if let Some(at) = left.iter().position(|fall| is_spare_for(item, fall)) {
+            left.remove(at);
+            used.push(index);
+        }
+    }
+    for index in used {
+        tasks[index].unasked = Some(Unasked::TookAPlace);
+    }
 }
 
 /// Marks what fell and cannot be replaced: of what is left of its kind each piece is there already, in

@@ -92,6 +92,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, initials: &mut String, out: &mu
         Now::Done => ended::done_ui(ui, scene, task),
         Now::NoSlot => ended::no_slot_ui(ui, scene, task),
         Now::NoneLeft => ended::none_left_ui(ui, scene, item),
+        Now::Unasked(why) => ended::unasked_ui(ui, scene, (task, item), why),
         Now::Blocked => ended::blocked_ui(ui, scene, task),
         Now::Later => later_ui(ui, scene, task),
         Now::Passed => {
@@ -405,6 +406,7 @@ fn step_ui(ui: &mut Ui, scene: &Scene<'_>, (task, item): (&Task, &LoadItem), ste
 pub(super) fn action(scene: &Scene<'_>, task: &Task, item: &LoadItem, step: Step) -> String {
     let slot = task.slot.as_ref().map_or("", |slot| slot.as_str());
     match step {
+        Step::Take if scene.session.opens(task) => scene.word("loading-do-open"),
         Step::Take => match task.lies() {
             Some(slot) => scene.text("loading-do-take-from", &[("slot", slot)]),
             None => scene.word("loading-do-take"),
@@ -484,6 +486,9 @@ fn details(scene: &Scene<'_>, task: &Task, item: &LoadItem, step: Step) -> Vec<S
                 .iter()
                 .find(|drill| drill.id.as_str() == item.entry);
             let sealed = task.is_sealed();
+            if scene.session.opens(task) {
+                return found;
+            }
             if let Some(drill) = drill.filter(|_| item.kind == SlotKind::Drill && !sealed) {
                 let length = mm(drill.overall_length_mm);
                 found.push(scene.text("loading-take-length", &[("length", &length)]));

@@ -23,6 +23,10 @@ pub(in crate::view) enum Pressed {
     Leave,
     /// The list of what a change made wrong was read.
     Understood,
+    /// A hand took what the STOP asks about, and moved its stop.
+    Taken,
+    /// What the STOP asks about was in no hand.
+    Stays,
 }
 
 impl Pressed {
@@ -44,7 +48,7 @@ pub(super) fn up_to_one_act(mut pressed: Vec<Pressed>) -> Vec<Pressed> {
 }
 
 /// Every key with what it asks for. Digits, marks and Escape are read apart.
-static KEYS: [(Key, Pressed); 23] = [
+static KEYS: [(Key, Pressed); 25] = [
     (Key::Backspace, Pressed::Input(Input::Back)),
     (Key::Enter, Pressed::Input(Input::Enter)),
     (Key::Space, Pressed::Input(Input::Done)),
@@ -68,6 +72,8 @@ static KEYS: [(Key, Pressed); 23] = [
     (Key::V, Pressed::Record),
     (Key::M, Pressed::Piece),
     (Key::U, Pressed::Understood),
+    (Key::Y, Pressed::Taken),
+    (Key::K, Pressed::Stays),
 ];
 
 const fn begin(stage: Stage, pass: Pass) -> Pressed {

@@ -5,7 +5,7 @@ use super::scale::strong;
 use super::scene::{Scene, sites};
 use super::session::{Input, Now, Step, must_set_anew};
 use super::short;
-use super::task::{Task, Verified, Work};
+use super::task::{Task, Unasked, Verified, Work};
 use egui::{Button, RichText, ScrollArea, Stroke, Ui, vec2};
 use traywright_core::drawing::Ink;
 use traywright_core::plan::LoadItem;
@@ -87,6 +87,11 @@ fn state(scene: &Scene<'_>, task: &Task) -> String {
         Now::Done => "loading-state-laid",
         Now::NoSlot => return scene.formatter.without_slot(),
         Now::NoneLeft => "loading-state-none-left",
+        Now::Unasked(Unasked::TookAPlace) => "loading-state-took-a-place",
+        Now::Unasked(Unasked::StepsOver) if task.record.set_otherwise.is_some() => {
+            "loading-state-over-otherwise"
+        }
+        Now::Unasked(Unasked::StepsOver) => "loading-state-over",
         Now::Passed if task.record.passed_over.is_some() && task.work != Work::LayUnset => {
             "loading-state-passed-over"
         }

@@ -67,6 +67,7 @@ use traywright_core::case::ValidCase;
 use traywright_core::drawing::Ink;
 use traywright_core::plan::Worksheet;
 use traywright_core::sign::{EventKind, PassEnd, Stage, ThingKey, ToldWork, Who, WriterId};
+use traywright_core::surgery::day;
 use twice::Twice;
 use wedge::Wedge;
 
@@ -197,10 +198,10 @@ impl State {
 
     /// Begins to set and read in the sterile field, with this thing first where there is one; the view then leads back to
     /// surgery.
-    pub fn begin_in_field(&mut self, first: Option<ThingKey>) {
+    pub fn begin_in_field(&mut self, first: Option<ThingKey>, who: Option<Who>) {
         self.back = Back::Surgery;
         if self.doing.blind.is_none() {
-            self.doing.session.begin_in_field(first);
+            self.doing.session.begin_in_field(first, who);
         }
     }
 
@@ -283,6 +284,8 @@ pub(in crate::view) fn board(cx: &ViewContext<'_>, document: &Document, stage: S
         GaugeFacts::of(case),
         stage,
     );
+    let recorded = (&record.view, &record.standing);
+    let board = board.with_day(&day(case, document.worksheet(), recorded));
     let names = document.formatter(cx.desk.settings.notation);
     let beside = names.beside_tray(document.worksheet());
     let beside = (&*names.guide_to_take(), beside);

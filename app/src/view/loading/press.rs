@@ -2,7 +2,7 @@
 //! twice.
 
 use super::blind::{BlindPass, BlindPhase, WhoSaw};
-use super::changed::{Changed, Wrong, changed};
+use super::changed::{Changed, Said, Wrong};
 use super::falls::fell;
 use super::keys::{Choosing, Pressed};
 use super::piece::{Naming, WearAtHand, can_name, name, scanned};
@@ -15,7 +15,7 @@ use super::twice::Press;
 use super::{Face, State, gate, stop, stopped};
 use crate::action::{Action, Command};
 use crate::context::ViewContext;
-use crate::desk::{Document, OnDisk, policy};
+use crate::desk::{Document, OnDisk};
 use crate::look::Theme;
 use std::rc::Rc;
 use traywright_core::sign::{EventKind, Pass, PassEnd, Stage, WriterId};
@@ -95,8 +95,11 @@ pub(super) fn take(
         }
         Pressed::Understood if !tells && state.doing.session.entry.other.take().is_some() => {}
         // Nothing is done while the case's file is not there, or what is wrong was not read.
-        Pressed::Understood | Pressed::Input(_) if document.on_disk() != OnDisk::AsSaved => {}
-        Pressed::Understood if document.is_changed() => {}
+        Pressed::Understood | Pressed::Taken | Pressed::Stays | Pressed::Input(_)
+            if document.on_disk() != OnDisk::AsSaved => {}
+        Pressed::Understood | Pressed::Taken | Pressed::Stays if document.is_changed() => {}
+        Pressed::Taken => said(cx, board, state, Said::Taken),
+        Pressed::Stays => said(cx, board, state, Said::Stays),
         Pressed::Understood => understood(cx, document, board, state),
         Pressed::Input(_) if state.doing.stop.is_some() => {}
         // What is not on the screen is not acted on: the first press brings it back.
@@ -239,7 +242,12 @@ fn take_blind(
             pass.entry.other = None;
             Vec::new()
         }
-        Pressed::List | Pressed::Record | Pressed::Piece | Pressed::Marked(_) => Vec::new(),
+        Pressed::List
+        | Pressed::Record
+        | Pressed::Piece
+        | Pressed::Marked(_)
+        | Pressed::Taken
+        | Pressed::Stays => Vec::new(),
     };
     let begun = |effect: &Effect| matches!(effect.kind, EventKind::PassBegun { .. });
     if effects.iter().any(begun) {
@@ -382,7 +390,27 @@ fn agree(document: &Document, state: &mut State) {
     state.doing.looked_at = document.generation();
 }
 
-/// Somebody read what a change made wrong; that is recorded.
+/// Somebody says of what the STOP asks about that a hand took it, which is recorded, or that it stands as it did.
+fn said(cx: &mut ViewContext<'_>, board: &Board, state: &mut State, said: Said) {
+    let (Some(stop), Some(who)) = (&mut state.doing.stop, &state.doing.session.first) else {
+        return;
+    };
+    let Some(asked) = stop.asked().cloned() else {
+        return;
+    };
+    stop.said.insert(asked.thing(), said);
+    if said == Said::Taken {
+        // Of one thing there may be two faults: what takes most is done with both.
+        let thing = asked.thing();
+        let of = stop.wrong.iter().filter(|one| one.thing() == thing);
+        let most = of.max_by_key(|one| one.work()).unwrap_or(&asked);
+        for effect in effects(who, most.taken(board.purpose)) {
+            sign(cx, effect);
+        }
+    }
+}
+
+/// Somebody read what a change made wrong; that is recorded, and nothing that a hand may have done.
 fn understood(cx: &mut ViewContext<'_>, document: &Document, board: &Board, state: &mut State) {
     let Some(told) = state.doing.stop.take() else {
         return;
@@ -403,15 +431,17 @@ fn understood(cx: &mut ViewContext<'_>, document: &Document, board: &Board, stat
         state.doing.stop = Some(told);
         return;
     }
+    let left = told.left().next().is_some();
+    let id = if left {
+        "loading-note-left"
+    } else {
+        "loading-note-changed"
+    };
     let wrong = sentences.join(" ");
-    let text = scene.text("loading-note-changed", &[("wrong", &wrong)]);
+    let text = scene.text(id, &[("wrong", &wrong)]);
     let text: String = text.chars().take(4000).collect();
-    if let (Some(who), Some(agreed)) = (&state.doing.session.first, &state.doing.agreed) {
-        let (case, worksheet) = &**agreed;
-        let after = (document.case(), document.worksheet());
-        let now = changed((case, worksheet), after, &document.record.events, &policy());
-        let taken = told.understood(&now, board.purpose);
-        for effect in effects(who, std::iter::once(EventKind::Note { text }).chain(taken)) {
+    if let Some(who) = &state.doing.session.first {
+        for effect in effects(who, [EventKind::Note { text }]) {
             sign(cx, effect);
         }
     }

@@ -38,7 +38,16 @@ fn found(scene: &Scene<'_>) -> Vec<(String, usize)> {
     let mut found = Vec::new();
     let lies_wrong = &scene.board.lies_wrong;
     let lying = lies_wrong.iter();
-    found.extend(lying.map(|one| (stop::for_who_sets(scene, one), 1)));
+    // Who sets is told how each stands; at the choice of passes no figure is.
+    let sets = scene.session.phase == Phase::Load;
+    found.extend(lying.map(|one| {
+        let words = if sets {
+            stop::wrong(scene, one)
+        } else {
+            stop::for_who_sets(scene, one)
+        };
+        (words, 1)
+    }));
     let unlaid = unlaid(scene.board);
     if unlaid > 0 && scene.session.phase == Phase::Stage {
         let counts = &[("count", unlaid)];

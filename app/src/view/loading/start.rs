@@ -9,11 +9,12 @@ use super::scene::{Brush, Scene};
 use super::session::{Input, Phase, Refused};
 use super::short;
 use crate::action::{Command, View};
+use crate::desk::{readers, session_hours};
 use egui::{Align, Event, FontId, Key, Layout, TextEdit, Ui, vec2};
 use traywright_core::drawing::Ink;
 use traywright_core::measure::Length;
 use traywright_core::plan::Known;
-use traywright_core::sign::{Pass, Stage};
+use traywright_core::sign::{Pass, Stage, Who};
 
 /// A state of the case's file that keeps a session from being begun.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -110,6 +111,7 @@ fn stage_ui(
         ui.add_space(scale.px(20.0));
     } else {
         passes_ui(ui, scene, out);
+        readers_ui(ui, scene);
         let rule = scene.word("sheet-bench-rule-none");
         line(ui, rule, scale.text(), theme.fill(Ink::Soft));
         ui.add_space(scale.px(20.0));
@@ -130,6 +132,28 @@ fn stage_ui(
     }
     short::ui(ui, scene);
     wanted
+}
+
+/// Who cannot read without figures in this session, while something can be done about it.
+fn readers_ui(ui: &mut Ui, scene: &Scene<'_>) {
+    let (scale, theme) = (scene.scale, scene.theme);
+    let readers = readers(scene.document, scene.now, None);
+    if scene.board.gauge.is_none() || readers.saw.is_empty() {
+        return;
+    }
+    let who: Vec<&str> = readers.saw.iter().map(|(who, _)| who.as_str()).collect();
+    let hours = &[("hours", session_hours())];
+    let args = [("who", &*who.join(", "))];
+    let words = scene.counted("loading-cannot-read", hours, &args);
+    strong(ui, words, scale.px(32.0), theme.fill(Ink::Strong));
+    let left: Vec<&str> = readers.left.iter().map(Who::as_str).collect();
+    if !left.is_empty() {
+        let words = scene.text("loading-left-to-read", &[("who", &*left.join(", "))]);
+        line(ui, words, scale.px(30.0), theme.fill(Ink::Strong));
+    } else if readers.has_team {
+        let words = scene.word("loading-nobody-left-to-read");
+        strong(ui, words, scale.px(32.0), theme.fault());
+    }
 }
 
 /// That the gauge was found off and is still, and what is in doubt for it, by the record.
@@ -214,6 +238,15 @@ fn passes_ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
 fn person_ui(ui: &mut Ui, scene: &Scene<'_>, initials: &mut String, out: &mut Vec<Pressed>) {
     let ask = scene.word("loading-ask-person");
     initials_ui(ui, scene.brush(), &ask, refused(scene), initials, out);
+    if let Some(who) = scene.session.suggested() {
+        let words = scene.text("loading-ask-suggested", &[("who", who.as_str())]);
+        line(
+            ui,
+            words,
+            scene.scale.px(44.0),
+            scene.theme.fill(Ink::Strong),
+        );
+    }
     back_ui(ui, scene, out);
 }
 

@@ -32,7 +32,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
                 Now::Do(Step::SetAndRead | Step::Lay) => State::Due,
                 Now::Do(due) if due == *step => State::Due,
                 Now::Do(due) if due < *step => State::Ahead,
-                Now::Later | Now::NoneLeft => State::Ahead,
+                Now::Later | Now::NoneLeft | Now::Unasked(_) => State::Ahead,
                 _ => State::Done,
             };
             let name = scene.word(step_id(*step));

@@ -73,6 +73,10 @@ pub(super) fn ui(
             }
         }
     });
+    // Not saved yet, nothing is said of a hand.
+    if !scene.document.is_changed() {
+        asked_ui(ui, scene, changed, out);
+    }
     ui.add_space(scale.px(12.0));
     let mut area = ScrollArea::vertical().id_salt("loading stop");
     if shown.is_new(&sentences) {
@@ -86,6 +90,39 @@ pub(super) fn ui(
     });
     shown.look(sentences, &area);
     wanted
+}
+
+/// Asks of one thing after the other what a hand did with it. The room is there without a question too.
+fn asked_ui(ui: &mut Ui, scene: &Scene<'_>, changed: &Changed, out: &mut Vec<Pressed>) {
+    if changed.wrong.is_empty() {
+        return;
+    }
+    let (scale, theme) = (scene.scale, scene.theme);
+    let Some(asked) = changed.asked() else {
+        if changed.left().next().is_some() {
+            let words = scene.word("loading-stop-some-stay");
+            line(ui, words, scale.px(44.0), theme.fill(Ink::Strong));
+        }
+        return;
+    };
+    let id = match asked.set_anew() {
+        Some(_) => "loading-stop-asks-stop",
+        None => "loading-stop-asks",
+    };
+    let words = scene.text(id, &[("what", &what(scene, asked))]);
+    strong(ui, words, scale.px(44.0), theme.fill(Ink::Accent));
+    ui.horizontal_wrapped(|ui| {
+        for (id, pressed) in [
+            ("loading-stop-taken", Pressed::Taken),
+            ("loading-stop-stays", Pressed::Stays),
+        ] {
+            let verb = scene.word(id);
+            let words = (verb.as_str(), keys::shown(&pressed));
+            if target(ui, scale, words, Weight::Other, scale.px(420.0)).clicked() {
+                out.push(pressed);
+            }
+        }
+    });
 }
 
 /// Shows in full view that the case's file is not what is loaded here.
@@ -126,9 +163,9 @@ fn leave(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
 
 /// The faults, a sentence each.
 pub(super) fn sentences(scene: &Scene<'_>, changed: &Changed) -> Vec<String> {
-    let wrong = changed.wrong.iter().map(|one| wrong(scene, one));
-    let mut said: Vec<String> = wrong.collect();
-    if said.is_empty() {
+    let left = changed.left().map(|one| wrong(scene, one));
+    let mut said: Vec<String> = left.collect();
+    if changed.wrong.is_empty() {
         said.push(scene.word("loading-stop-nothing-wrong"));
     }
     if changed.approvals > 0 {
@@ -144,6 +181,9 @@ pub(super) fn sentences(scene: &Scene<'_>, changed: &Changed) -> Vec<String> {
     }
     if changed.resets == Resets::Otherwise {
         said.push(scene.word("loading-stop-resets"));
+    }
+    if said.is_empty() {
+        said.push(scene.word("loading-stop-all-taken"));
     }
     said
 }

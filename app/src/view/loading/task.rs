@@ -1,7 +1,7 @@
 //! The task with each thing on the tray, and its progress by the record.
 
 use super::changed::Wrong;
-use super::falls::{last_fall, mark_what_lacks};
+use super::falls::{last_fall, mark_used_spares, mark_what_lacks};
 use super::lying::{Found, compare, in_order};
 pub use super::recorded::{Otherwise, ReadingState, Recorded, Verified, Worked};
 use super::recorded::{events_of, laid_otherwise, of_setting, of_thing};
@@ -21,6 +21,7 @@ use traywright_core::sign::{
     SettingState, Stage, Standing, ThingKey, Who, gauge_asked_back, gauge_contradicted,
     gauge_found_off,
 };
+use traywright_core::surgery::Day;
 
 /// Everything there is to do, and what it is done with.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -141,6 +142,8 @@ pub struct Task {
     pub spares: Vec<usize>,
     /// It fell, and stock has no other.
     pub none_left: bool,
+    /// The reason why it is not asked for, where nothing of it is in a hand.
+    pub unasked: Option<Unasked>,
     /// The last report that it fell, where nobody took that back.
     pub fall: Option<Fall>,
     /// Its progress by the record.
@@ -159,6 +162,15 @@ pub enum TaskTurn {
         /// Number of times that the thing was set anew before.
         before: usize,
     },
+}
+
+/// The reason why a thing is not asked for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Unasked {
+    /// It is a spare, and took the place of what fell in the sterile field.
+    TookAPlace,
+    /// Every step of surgery that it is set for is over.
+    StepsOver,
 }
 
 /// The work with a thing.
@@ -236,6 +248,7 @@ impl Board {
                 slot: item.slot.clone(),
                 spares: spares(item, worksheet, kit),
                 none_left: false,
+                unasked: None,
                 fall: last_fall(&thing, &standing.fallen).cloned(),
                 record,
                 thing,
@@ -272,6 +285,9 @@ impl Board {
             task.index = index;
         }
         mark_what_lacks(&mut tasks, worksheet, &standing.fallen);
+        if stage == Stage::SterileField {
+            mark_used_spares(&mut tasks, &standing.fallen);
+        }
         let gauge = gauge.map(|gauge| GaugeFacts {
             asked_back: gauge_asked_back(events, view, &gauge.id),
             off: kit
@@ -324,6 +340,29 @@ impl Board {
         };
         let beside = names.into_iter().map(one).collect();
         Self { beside, ..self }
+    }
+
+    /// The same in surgery: what is set for steps alone that are over is not asked for.
+    #[must_use]
+    pub fn with_day(mut self, day: &Day<'_>) -> Self {
+        if self.stage != Stage::SterileField || day.begun.is_none() {
+            return self;
+        }
+        for task in self.tasks.iter_mut().filter(|task| task.unasked.is_none()) {
+            let Some(planned) = &task.planned else {
+                continue;
+            };
+            let of = day.steps.iter().filter(|step| {
+                let cuts = step.key.is_in_bone();
+                let with = step.drill().and_then(|drill| drill.planned);
+                cuts && with.is_some_and(|with| with.key == planned.key)
+            });
+            let of: Vec<bool> = of.map(|step| step.state.is_over()).collect();
+            if !of.is_empty() && of.into_iter().all(|over| over) {
+                task.unasked = Some(Unasked::StepsOver);
+            }
+        }
+        self
     }
 
     /// The same with the case's team.

@@ -4,17 +4,21 @@ use super::fields::{given, is_whole, parts, read};
 use super::{Context, ENTRY, Place, WHO, Where, give_up, who};
 use crate::action::Action;
 use crate::field::{fault_ui, field_id};
-use crate::look::{caption, fault};
+use crate::look::{caption, fault, words};
 use egui::{Key, TextEdit, Ui};
-use traywright_core::record::{Identified, ImplantRecord, identify, read_label};
+use traywright_core::record::{Identified, ImplantRecord, by_its_label, identify, read_label};
 use traywright_core::sign::{
-    Entry, EntryKind, EventKind, PlacedImplant, Purpose, RecordCorrected, Recorded, Who,
+    Compared, Entry, EntryKind, Event, EventKind, Names, PlacedImplant, Purpose, RecordCorrected,
+    Recorded, Who,
 };
+use traywright_core::wording::mm;
 
 /// The field for why something is corrected.
 const REASON: &str = "record.entry.reason";
 /// The field for why another implant was placed.
 const BECAUSE: &str = "record.entry.because";
+/// The field for who held a label against the kit.
+const SECOND: &str = "record.entry.second";
 
 /// Shows the fields, and records what they hold.
 pub(super) fn ui(
@@ -161,8 +165,10 @@ fn submit(cx: &mut Context<'_>, place: &Place, implant: Option<&ImplantRecord<'_
     match found {
         Identified::Planned(_) => send(cx, place, Some(Entry::Implant(placed))),
         Identified::Other(_) | Identified::Unknown => {
+            let compares = placed.implant.is_none() && by_its_label(kit, planned).is_some();
             cx.own.asked = Some(placed);
-            cx.state.drafts.lead_to(BECAUSE.to_owned());
+            let field = if compares { SECOND } else { BECAUSE };
+            cx.state.drafts.lead_to(field.to_owned());
         }
     }
 }
@@ -202,6 +208,9 @@ fn question(
         cx.text("view-record-stop-unknown", &args)
     };
     fault(ui, said);
+    if named.is_none() && compare(ui, cx, place, (asked, implant)) {
+        return;
+    }
     let label = match named {
         Some(_) => "view-record-because",
         None => "view-record-because-unknown",
@@ -230,6 +239,61 @@ fn question(
         ..asked.clone()
     };
     send(cx, place, Some(Entry::Implant(placed)));
+}
+
+/// Has the label held against the kit by what the kit has, where it has no code for the planned implant; true once that is sent.
+fn compare(
+    ui: &mut Ui,
+    cx: &mut Context<'_>,
+    place: &Place,
+    (asked, implant): (&PlacedImplant, Option<&ImplantRecord<'_>>),
+) -> bool {
+    let planned = implant.and_then(ImplantRecord::planned);
+    let Some(one) = by_its_label(cx.offered_kit(), planned).cloned() else {
+        return false;
+    };
+    let shown = |length| mm(length);
+    let (diameter, length) = (shown(one.diameter_mm), shown(one.nominal_length_mm));
+    let args = [
+        ("name", one.name.as_str()),
+        ("diameter", &diameter),
+        ("length", &length),
+    ];
+    words(ui, cx.text("view-record-compare", &args));
+    let mut entered = field(ui, cx, SECOND, cx.word("view-record-compared-by"));
+    entered |= ui.button(cx.word("view-record-compared")).clicked();
+    if !entered {
+        return false;
+    }
+    let typed = cx.state.drafts.draft(SECOND).unwrap_or_default().trim();
+    let second = Who::signing(typed).ok();
+    let Some(first) = signs(cx) else { return true };
+    let events = cx.document.record.events.in_order();
+    let team = &cx.document.case().team;
+    let team = [&team.surgeon, &team.nurse, &team.second_checker];
+    let team = team.into_iter().flatten();
+    let team: Vec<Who> = team
+        .filter_map(|name| Who::new(name.as_str()).ok())
+        .collect();
+    let names = Names::of(&team, events.iter().copied().flat_map(Event::people));
+    let Some(second) = second.filter(|second| !names.may_be_same(&first, second)) else {
+        let fault = cx.word("view-record-no-second");
+        cx.state.drafts.refuse(SECOND, fault);
+        cx.state.drafts.lead_to(SECOND.to_owned());
+        return true;
+    };
+    let placed = PlacedImplant {
+        implant: Some(one.id.to_string()),
+        compared: Some(Compared {
+            name: one.name.to_string(),
+            diameter_mm: one.diameter_mm,
+            length_mm: one.nominal_length_mm,
+            second,
+        }),
+        ..asked.clone()
+    };
+    send(cx, place, Some(Entry::Implant(placed)));
+    true
 }
 
 /// What was entered by mistake is taken away: nothing stands there.

@@ -99,6 +99,7 @@ pub(super) fn read(
             implant: None,
             planned: None,
             because: None,
+            compared: None,
         }),
         EntryKind::Torque => Entry::Torque {
             site,

@@ -4,7 +4,7 @@ use super::broken;
 use crate::action::View;
 use crate::action::{Action, Command};
 use crate::canvas::mark_in;
-use crate::desk::Document;
+use crate::desk::{Document, readers, session_hours};
 use crate::field::kept_text;
 use crate::look::{Font, aside, fault, part_heading, words};
 use crate::platform::day_of;
@@ -157,12 +157,29 @@ fn form(ui: &mut Ui, cx: &mut Context<'_>, document: &Document, settled: bool) {
             kind: EventKind::Approval(approval(document)),
         });
     }
+    if document.case().setup.gauge.is_some() {
+        reads_ui(ui, cx, document, &by);
+    }
     if let Some(why_not) = why_not {
         aside(ui, why_not);
         let unsaved = document.file().is_none() || document.is_changed();
         if settled && unsaved && ui.button(cx.word("sheet-view-save")).clicked() {
             cx.act(Action::Do(Command::Save));
         }
+    }
+}
+
+/// That whoever approves cannot read the stops without figures in this session, and who of the team is left.
+fn reads_ui(ui: &mut Ui, cx: &mut Context<'_>, document: &Document, by: &str) {
+    let hours = &[("hours", session_hours())];
+    words(ui, cx.counted("sheet-view-approver-reads-not", hours, &[]));
+    let readers = readers(document, cx.now, Who::new(by.trim()).ok().as_ref());
+    let left: Vec<&str> = readers.left.iter().map(Who::as_str).collect();
+    if !left.is_empty() {
+        let who = left.join(", ");
+        words(ui, cx.text("sheet-view-left-to-read", &[("who", &*who)]));
+    } else if readers.has_team {
+        fault(ui, cx.counted("sheet-view-nobody-left-to-read", hours, &[]));
     }
 }
 

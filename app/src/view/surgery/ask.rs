@@ -13,7 +13,7 @@ use crate::view::loading::start::field_ui;
 use egui::Ui;
 use traywright_core::kit::SlotKind;
 use traywright_core::sign::{DayEvent, InsertionWay, WhichGuide, Who};
-use traywright_core::surgery::{DayStep, lifted, recorded_since};
+use traywright_core::surgery::{DayStep, guide_word, recorded_since};
 
 /// Shows it.
 pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, field: &mut String, out: &mut Vec<Pressed>) {
@@ -152,7 +152,7 @@ fn reason_ui(ui: &mut Ui, scene: &Scene<'_>, of: For, field: &mut String, out: &
     }
     let day = &scene.document.record.standing.day;
     match of {
-        For::NotLifted => since_ui(ui, scene, lifted(day)),
+        For::NotLifted => since_ui(ui, scene, guide_word(day)),
         For::NotAbandoned => since_ui(ui, scene, scene.day.abandoned),
         _ => {}
     }

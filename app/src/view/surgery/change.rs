@@ -10,9 +10,7 @@ use traywright_core::case::{Edit, Site};
 use traywright_core::kit::{DrillKind, Implant};
 use traywright_core::plan::{edits_for_implant, next_implants};
 use traywright_core::sign::{DayEvent, SiteKey, StepKey};
-use traywright_core::surgery::{
-    Day, DayStep, Work, afterwards, lifted as lifted_by, without_guide,
-};
+use traywright_core::surgery::{Day, DayStep, Work, afterwards, guide_word, without_guide};
 
 /// A change.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -109,7 +107,7 @@ fn offer(scene: &Scene<'_>, step: &DayStep<'_>, (number, kind): (u8, Kind)) -> O
             None,
         ) => Err("surgery-not-now-no-site"),
         (Kind::Lifted, _) => lifted(scene.day),
-        (Kind::NotLifted, _) => recorded(lifted_by(&scene.document.record.standing.day)),
+        (Kind::NotLifted, _) => recorded(guide_word(&scene.document.record.standing.day)),
         (Kind::Abandon, _) => abandon(scene.day),
         (Kind::NotAbandoned, _) => recorded(scene.day.abandoned),
         (Kind::PlanAbandoned, _) => plan_abandoned(scene),
@@ -163,13 +161,23 @@ fn name(scene: &Scene<'_>, site: Option<&Site>, kind: Kind) -> String {
         Kind::Freehand => scene.word("surgery-change-freehand"),
         Kind::StopHere => scene.word("surgery-change-stop-here"),
         Kind::Lifted => scene.word("surgery-change-lifted"),
-        Kind::NotLifted => match by(lifted_by(&scene.document.record.standing.day)) {
-            None => scene.word("surgery-change-not-lifted"),
-            Some((who, at)) => {
-                let args = [("who", who.as_str()), ("at", at.as_str())];
-                scene.text("surgery-change-not-lifted-by", &args)
+        Kind::NotLifted => {
+            let word = guide_word(&scene.document.record.standing.day);
+            let fell = word.and_then(|one| one.step());
+            let fell = matches!(fell, Some(StepKey::SeatAgain { .. }));
+            match by(word) {
+                None => scene.word("surgery-change-not-lifted"),
+                Some((who, at)) => {
+                    let args = [("who", who.as_str()), ("at", at.as_str())];
+                    let id = if fell {
+                        "surgery-change-not-that-guide-by"
+                    } else {
+                        "surgery-change-not-lifted-by"
+                    };
+                    scene.text(id, &args)
+                }
             }
-        },
+        }
         Kind::Abandon => scene.word("surgery-change-abandon"),
         Kind::NotAbandoned => match by(scene.day.abandoned) {
             None => scene.word("surgery-change-not-abandoned"),

@@ -52,6 +52,8 @@ pub(super) enum Pressed {
     Given,
     /// The plan as it is now is gone on with.
     GoOn,
+    /// To what is open in the plan, and back from there.
+    Findings,
     /// A scanner typed a code.
     Scanned,
     /// Leaves what is asked, or to the desk.
@@ -73,7 +75,7 @@ impl Pressed {
 }
 
 /// Every key with what it asks for. Digits, marks and Escape are read apart.
-static KEYS: [(Key, Pressed); 20] = [
+static KEYS: [(Key, Pressed); 21] = [
     (Key::Space, Pressed::Done),
     (Key::Enter, Pressed::Enter),
     (Key::Backspace, Pressed::Rub),
@@ -93,6 +95,7 @@ static KEYS: [(Key, Pressed); 20] = [
     (Key::H, Pressed::Freehand),
     (Key::D, Pressed::Apical),
     (Key::U, Pressed::GoOn),
+    (Key::O, Pressed::Findings),
     (Key::Escape, Pressed::Leave),
 ];
 

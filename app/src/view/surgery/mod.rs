@@ -40,7 +40,7 @@ use scene::Scene;
 use std::time::Duration;
 use take::{Outcome, Wanted};
 use traywright_core::drawing::Ink;
-use traywright_core::sign::{EventKind, Stage, StepKey, WriterId};
+use traywright_core::sign::{EventKind, Stage, StepKey, Who, WriterId};
 use traywright_core::surgery::{Day, State as Progress, day};
 use why::Stop;
 
@@ -78,6 +78,12 @@ impl State {
         (self.shown, self.screen) = (None, None);
         self.doing.look_at(None);
         self.doing.list = Listed::Step;
+    }
+
+    /// The person who records; none until initials were given.
+    #[must_use]
+    pub const fn who(&self) -> Option<&Who> {
+        self.doing.who.as_ref()
     }
 
     /// Another case is looked at: nobody of this one records there.
@@ -305,6 +311,7 @@ fn carry_out(cx: &mut ViewContext<'_>, (state, before): (&mut State, Doing), out
     }
     match outcome.wanted {
         Wanted::Nothing => {}
+        Wanted::Findings => cx.act(Action::LookAtOpen),
         Wanted::Leave => cx.act(Action::Do(Command::Show(View::Arch))),
         Wanted::Edit(change) => cx.edit(change),
         Wanted::Passes(thing) => cx.act(Action::ReadInField(thing)),

@@ -3,12 +3,14 @@
 use super::keys::{self, Pressed};
 use super::scene::Scene;
 use super::why::{Changed, since_begun};
-use crate::action::Command;
+use crate::action::{Command, View};
 use crate::view::loading::scale::{Weight, line, strong, target};
 use crate::view::loading::start::Gate;
 use egui::Ui;
+use traywright_core::plan::Finding;
 use traywright_core::sign::StepKey;
 use traywright_core::surgery::DayStep;
+use traywright_core::wording::begin;
 
 /// Shows what is otherwise now.
 pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, changed: &Changed) {
@@ -29,6 +31,38 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, changed: &Changed) {
     for words in scene.open() {
         line(ui, words, scale.px(40.0), theme.fault());
     }
+    open_ui(ui, scene);
+}
+
+/// What is open in the plan, with what to do for each; the rest counted.
+fn open_ui(ui: &mut Ui, scene: &Scene<'_>) {
+    const MOST: usize = 6;
+    let scale = scene.scale;
+    let findings = scene.worksheet().findings.iter();
+    let open: Vec<&Finding> = findings.filter(|one| one.severity().is_open()).collect();
+    if open.is_empty() {
+        return;
+    }
+    let key = Command::Show(View::Surgery).key();
+    let key = ui.ctx().format_shortcut(&key);
+    let words = scene.text("surgery-stop-open", &[("key", &key)]);
+    strong(ui, words, scale.px(34.0), scene.ink());
+    for one in open.iter().take(MOST) {
+        let said = scene.formatter.finding(one);
+        let remedy = said.remedy.as_deref().unwrap_or_default();
+        let head = scene.formatter.line(&said);
+        let args = [
+            ("what", &*format!("{}: {head}", begin(&said.word))),
+            ("remedy", &*begin(remedy)),
+        ];
+        let words = scene.text("surgery-stop-open-line", &args);
+        line(ui, words, scale.px(30.0), scene.ink());
+    }
+    let more = open.len().saturating_sub(MOST);
+    if more > 0 {
+        let words = scene.counted("surgery-stop-open-more", &[("count", more)], &[]);
+        line(ui, words, scale.px(30.0), scene.ink());
+    }
 }
 
 /// The ways on from it: always in sight.
@@ -44,11 +78,19 @@ pub(super) fn foot_ui(ui: &mut Ui, scene: &Scene<'_>, told: Option<&str>, out: &
     let others = [
         ("surgery-to-tray", tray, Pressed::SetAnew),
         ("surgery-go-on", Weight::Other, Pressed::GoOn),
+        ("surgery-to-findings", Weight::Other, Pressed::Findings),
         ("surgery-fell", Weight::Other, Pressed::Fell),
         ("surgery-leave", Weight::Other, Pressed::Leave),
     ];
     ui.horizontal_wrapped(|ui| {
         for (id, weight, pressed) in follow.into_iter().chain(others) {
+            let open = || {
+                let mut findings = scene.worksheet().findings.iter();
+                findings.any(|one| one.severity().is_open())
+            };
+            if pressed == Pressed::Findings && !open() {
+                continue;
+            }
             let words = scene.word(id);
             let escape = scene.word("loading-key-escape");
             let key = match pressed {

@@ -7,19 +7,21 @@ use super::Worksheet;
 use crate::case::{Place, Rule, Subject};
 use crate::kit::{Kit, SiteId, StepId};
 use crate::plan::depth::fits::Fits;
-use crate::plan::finding::{Finding, Severity};
+use crate::plan::finding::{Finding, Severity, Verdict};
 use crate::plan::fit::pins::PinSheet;
 use crate::plan::site::SiteSheet;
 use crate::plan::stock::actionable::{Actionable, ActionableFigure};
 use crate::plan::stock::loading::{
     DrillSetup, LoadItem, Loading, ServedPlace, WHOLE_CASE, drill_of,
 };
+use std::collections::BTreeSet;
 
 /// The finding of a misfit of a thing as it is used, where it is short and was not accepted; nothing where it fits as far
 /// as is known.
 #[must_use]
 pub fn misfit<'a>(item: &LoadItem, worksheet: &'a Worksheet) -> Option<&'a Finding> {
-    misfit_among(item, &worksheet.findings, &worksheet.pins)
+    let cut = cut_before(&worksheet.sites);
+    misfit_among(item, (&worksheet.findings, &cut), &worksheet.pins)
 }
 
 /// The finding for which a step's drill is not to be set though it fits in the step itself: it does not in another that it
@@ -30,7 +32,8 @@ pub fn misfit_elsewhere<'a>(
     worksheet: &'a Worksheet,
 ) -> Option<&'a Finding> {
     let here = |one: &&Finding| is_of_step(one, site, step);
-    if refusing(&worksheet.findings).any(|one| here(&one)) {
+    let cut = cut_before(&worksheet.sites);
+    if refusing(&worksheet.findings, &cut).any(|one| here(&one)) {
         return None;
     }
     misfit(worksheet.drill_of(site, step)?, worksheet)
@@ -49,7 +52,7 @@ pub fn is_laid_unset(item: usize, worksheet: &Worksheet, kit: &Kit) -> bool {
 
 fn misfit_among<'a>(
     item: &LoadItem,
-    findings: &'a [Finding],
+    (findings, cut): (&'a [Finding], &BTreeSet<(SiteId, StepId)>),
     pins: &[PinSheet],
 ) -> Option<&'a Finding> {
     let set = item.set.as_ref()?;
@@ -61,7 +64,7 @@ fn misfit_among<'a>(
         }
         _ => false,
     };
-    refusing(findings).find(|finding| item.serves.iter().any(|place| serves(place, finding)))
+    refusing(findings, cut).find(|finding| item.serves.iter().any(|place| serves(place, finding)))
 }
 
 /// Says of each step, pin and drill of a plan if it may be used, once all findings with their decisions are there.
@@ -71,7 +74,8 @@ pub(super) fn mark(
     pins: &mut [PinSheet],
     loaded: &mut Loading,
 ) {
-    let of = |item: &LoadItem| fits(misfit_among(item, findings, pins).is_some());
+    let cut = cut_before(sites);
+    let of = |item: &LoadItem| fits(misfit_among(item, (findings, &cut), pins).is_some());
     for item in &mut loaded.items {
         let fits = of(item);
         if let Some(on) = &mut item.set {
@@ -97,7 +101,7 @@ pub(super) fn mark(
             let drill = drill_of(&loaded.items, &loaded.resets, &site.id, &step.id);
             let here = |one: &Finding| is_of_step(one, &site.id, &step.id);
             let drill = refused(drill.and_then(|item| item.set.as_ref()));
-            step.fits = fits(drill || refusing(findings).any(here));
+            step.fits = fits(drill || refusing(findings, &cut).any(here));
         }
     }
     for (n, pin) in pins.iter_mut().enumerate() {
@@ -107,7 +111,7 @@ pub(super) fn mark(
             let is = |on: &&DrillSetup| item.serves.contains(&WHOLE_CASE) && is_set_for(on, pin);
             refused(item.set.as_ref().filter(is))
         });
-        pin.fits = fits(drill || refusing(findings).any(|one| one.place == Place::Pin(n)));
+        pin.fits = fits(drill || refusing(findings, &cut).any(|one| one.place == Place::Pin(n)));
     }
 }
 
@@ -128,11 +132,33 @@ const fn fits(refused: bool) -> Fits {
     }
 }
 
-/// The findings about instruments that are short and were not accepted, where what is short is how things fit.
-fn refusing(findings: &[Finding]) -> impl Iterator<Item = &Finding> {
-    findings.iter().filter(|finding| {
+/// The steps of all sites that a plan before cut already.
+fn cut_before(sites: &[SiteSheet]) -> BTreeSet<(SiteId, StepId)> {
+    let of = |site: &SiteSheet| {
+        let id = site.id.clone();
+        site.cut_before
+            .iter()
+            .map(move |step| (id.clone(), step.clone()))
+            .collect::<Vec<_>>()
+    };
+    sites.iter().flat_map(of).collect()
+}
+
+/// The findings about instruments that are short and were not accepted, where what is short is how things fit. What was accepted of a
+/// step that a plan before cut already was accepted of what was used: nothing is set by it.
+fn refusing<'a>(
+    findings: &'a [Finding],
+    cut: &BTreeSet<(SiteId, StepId)>,
+) -> impl Iterator<Item = &'a Finding> {
+    let is_cut = |finding: &Finding| {
+        let step = finding.site.clone().zip(finding.step.clone());
+        step.is_some_and(|step| cut.contains(&step))
+    };
+    findings.iter().filter(move |finding| {
+        let accepted =
+            finding.severity() == Severity::Accepted && finding.verdict == Verdict::Short;
         finding.subject() == Subject::Instrument
-            && finding.severity() == Severity::Short
+            && (finding.severity() == Severity::Short || accepted && is_cut(finding))
             && !is_of_depth(finding.rule)
     })
 }

@@ -346,10 +346,18 @@ impl StepKey {
                 words("id", id, EventKind::NAME)?;
                 words("what", what, EventKind::NAME)
             }
+            Self::ImplantChanged {
+                site,
+                implant,
+                from,
+            } => {
+                site.check()?;
+                words("implant", implant, EventKind::NAME)?;
+                let mut from = from.iter();
+                from.try_for_each(|from| words("from", from, EventKind::NAME))
+            }
             Self::ProfileDropped { site } | Self::GuideLeft { site } => site.check(),
-            Self::Insert { site, implant, .. }
-            | Self::ImplantChanged { site, implant }
-            | Self::Finish { site, implant } => {
+            Self::Insert { site, implant, .. } | Self::Finish { site, implant } => {
                 site.check()?;
                 words("implant", implant, EventKind::NAME)
             }
@@ -422,6 +430,8 @@ impl PlacedImplant {
             id.as_ref()
                 .map_or(Ok(()), |id| words(key, id, EventKind::NAME))?;
         }
+        let mut compared = self.compared.iter();
+        compared.try_for_each(|one| words("name", &one.name, EventKind::NAME))?;
         let mut because = self.because.iter();
         because.try_for_each(|why| words("because", why, EventKind::TEXT))
     }

@@ -1,9 +1,10 @@
 //! What was recorded of the day of surgery, and what of it was recorded by mistake.
 
 use super::Purposes;
+use super::falls::Fall;
 use crate::sign::Names;
 use crate::sign::Who;
-use crate::sign::event::{Event, EventId, EventKind};
+use crate::sign::event::{Event, EventId, EventKind, Piece};
 use crate::sign::heads::TimedEvent;
 use crate::sign::surgery::StepKey;
 use std::collections::BTreeSet;
@@ -32,6 +33,9 @@ pub struct DayEvent {
     /// The places of everything of the day and of what fell that its writer had read. What is earlier by a clock alone is not among
     /// them.
     pub known: BTreeSet<usize>,
+    /// The report that the drill fell whose number it bears, in the same sitting: it was done with what took its place. None where it
+    /// was done with that drill itself, or with none.
+    pub spare_since: Option<EventId>,
 }
 
 /// The word that something was recorded by mistake.
@@ -62,6 +66,20 @@ impl DayEvent {
     #[must_use]
     pub fn is_clearly_before(&self, other: &Self) -> bool {
         other.known.contains(&self.place)
+    }
+
+    /// The fall since which what bears this drill's number is its spare, before an event; none where the drill itself bears it.
+    fn fell_before(&self, falls: &[Fall], anew: &[usize]) -> Option<EventId> {
+        let EventKind::StepDone(done) = &self.kind else {
+            return None;
+        };
+        let piece = Piece::Drill(done.piece.clone()?);
+        let between = |fall: &Fall| fall.place..self.place;
+        let is_before = |fall: &&Fall| {
+            let sitting = !anew.iter().any(|begun| between(fall).contains(begun));
+            fall.counts() && fall.piece == piece && fall.place < self.place && sitting
+        };
+        falls.iter().rfind(is_before).map(|fall| fall.id.clone())
     }
 
     /// The step that it is of; none for the beginning.
@@ -125,7 +143,7 @@ pub(super) fn ends_sitting_of(
 /// Everything that counts of the day for the purpose of the plan, in its order.
 pub(super) fn day(
     (timed, live): (&[TimedEvent<'_>], &[TimedEvent<'_>]),
-    purposes: &Purposes<'_>,
+    (purposes, falls): (&Purposes<'_>, &[Fall]),
     names: &Names<'_>,
 ) -> Vec<DayEvent> {
     let place = |this: &TimedEvent<'_>| {
@@ -166,6 +184,7 @@ pub(super) fn day(
                 back,
                 of_earlier_sitting: counting().any(since),
                 known: BTreeSet::new(),
+                spare_since: None,
                 id,
                 by_one_person: is_by_one_person(this.event, names),
                 who: this.event.who.clone(),
@@ -188,8 +207,11 @@ pub(super) fn day(
             before.chain(fell.map(|(place, _)| *place)).collect()
         })
         .collect();
+    let anew = found.iter().filter(|(_, one)| begins_anew(&one.kind));
+    let anew: Vec<usize> = anew.map(|(_, one)| one.place).collect();
     for ((_, one), known) in found.iter_mut().zip(known) {
         one.known = known;
+        one.spare_since = one.fell_before(falls, &anew);
     }
     found.into_iter().map(|(_, one)| one).collect()
 }

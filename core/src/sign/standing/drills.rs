@@ -184,6 +184,33 @@ mod tests {
         assert_eq!(after(by_mark), StopSince::AsSet);
     }
 
+    /// By hand the mark of a drill that is read by it was read, and no stop was taken off: what was read of it before counts on.
+    #[test]
+    fn by_hand_a_drill_that_is_read_by_a_mark_stays_as_it_was_read() {
+        use crate::sign::standing::tables::{first, lapses, of_desk};
+        let by_hand = || {
+            EventKind::StepDone(crate::sign::StepDone {
+                step: crate::sign::StepKey::Reseat {},
+                piece: Some(k1().drill_key()),
+                due: None,
+                despite: Some("the guide was left".to_owned()),
+                by_hand: Some(crate::sign::ByHand { aimed_mm: None }),
+                purpose: Purpose::Patient,
+            })
+        };
+        let read = |stop: bool| {
+            let mut reading = first("24.3");
+            if let EventKind::Reading(reading) = &mut reading
+                && !stop
+            {
+                reading.item.stop = None;
+            }
+            lapses(&of_desk([checked("20", "20"), reading, by_hand()])).concat()
+        };
+        assert!(read(true).contains("reset"), "{}", read(true));
+        assert!(!read(false).contains("reset"), "{}", read(false));
+    }
+
     /// It did not fall after all: it is there, and nobody knows how it is set, until its stop is moved or it is set.
     #[test]
     fn a_drill_whose_fall_was_taken_back_is_somewhere() {

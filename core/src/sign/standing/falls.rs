@@ -4,7 +4,7 @@ use super::day::begins_anew;
 use super::{Purposes, is_practised};
 use crate::kit::SlotKind;
 use crate::sign::Who;
-use crate::sign::event::{DrillKey, EventId, EventKind, Piece, Purpose, ThingKey};
+use crate::sign::event::{DrillKey, EventId, EventKind, ItemKey, Piece, Purpose, ThingKey};
 use crate::sign::heads::TimedEvent;
 
 /// A report that a piece fell.
@@ -117,6 +117,13 @@ impl EventKind {
             Self::StepDone(done) if done.by_hand.is_some() => done.piece.as_ref(),
             _ => None,
         }
+    }
+
+    /// True if it moved the stop of this drill. Of one that is read by a mark there was none to take off to drill by hand.
+    pub(crate) fn moved_stop_of(&self, item: &ItemKey) -> bool {
+        let by_hand = matches!(self, Self::StepDone(_));
+        let moved = self.moved_stop();
+        moved.is_some_and(|drill| item.is_drill(drill)) && (item.stop.is_some() || !by_hand)
     }
 
     /// The same, where it is a drill.

@@ -417,9 +417,7 @@ fn handling(key: &ItemKey, timed: &[TimedEvent<'_>], plan: Purpose) -> Option<Ha
     let set = &timed[at];
     let undone = timed.iter().any(|other| {
         let undoes = match &other.event.kind {
-            kind if kind.moved_stop().is_some() => {
-                kind.moved_stop().is_some_and(|drill| key.is_drill(drill))
-            }
+            kind if kind.moved_stop().is_some() => kind.moved_stop_of(key),
             EventKind::Handled { item, purpose, .. } => {
                 item.is_drill(&drill) && (item != key || *purpose != plan)
             }

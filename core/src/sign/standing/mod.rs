@@ -125,6 +125,7 @@ pub fn standing(events: &Merged, plan: &PlanView, policy: &Policy) -> Result<Sta
     let by = (plan, &names);
     let readings = readings::readings((&timed, &void), (&live, &purposes), by, policy);
     let items = items::items((&live, &purposes), &readings, by, policy);
+    let fallen = falls::falls((&timed, &live), &purposes, plan.purpose);
     let (drills, fallen_drills) = drills::of_all(timed.iter().map(|one| one.event));
     Ok(Standing {
         broken: events.is_broken(),
@@ -135,10 +136,10 @@ pub fn standing(events: &Merged, plan: &PlanView, policy: &Policy) -> Result<Sta
         told: told::told(&live, &purposes),
         opened: items::opened(&timed, plan.purpose),
         beside: items::beside(&live, plan.purpose),
-        fallen: falls::falls((&timed, &live), &purposes, plan.purpose),
+        day: day::day((&timed, &live), (&purposes, &fallen), &names),
+        fallen,
         drills,
         fallen_drills,
-        day: day::day((&timed, &live), &purposes, &names),
         entries: entries::entries(&live, &purposes),
         signatures: entries::signatures(&live, &purposes),
     })

@@ -284,7 +284,7 @@ fn handled_since(
         }
         let by = || other.event.id();
         match &other.event.kind {
-            kind if kind.moved_stop().is_some_and(|drill| key.is_drill(drill)) => {
+            kind if kind.moved_stop_of(key) => {
                 reset.get_or_insert_with(|| Lapse::Reset { by: by() });
             }
             kind if is_told(kind, &key.drill_key(), plan.purpose) => {

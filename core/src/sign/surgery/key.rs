@@ -129,6 +129,10 @@ pub enum StepKey {
         /// The kit's implant that is to go in now.
         #[schemars(length(min = 1, max = 200))]
         implant: String,
+        /// The one that was to go in until then; absent: a program did not say.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        #[schemars(length(min = 1, max = 200))]
+        from: Option<String>,
     },
     /// A site goes on without its profile drills, by a change on the table. What was done says who decided, and why.
     ProfileDropped {

@@ -131,7 +131,7 @@ impl Ledger {
         }
         let mut all = Counted::default();
         let mut partial = BTreeSet::new();
-        for closing in self.kept()?.into_values() {
+        for (id, closing) in self.kept()? {
             match &*closing.closed {
                 PUT_ASIDE | BROKEN => {
                     partial.insert(closing.case);
@@ -139,6 +139,7 @@ impl Ledger {
                 OPEN => add_all(all.open.entry(closing.case).or_default(), &closing.worn),
                 _ => {
                     all.closings += 1;
+                    all.sittings.insert(id);
                     add_all(&mut all.worn, &closing.worn);
                 }
             }

@@ -242,3 +242,57 @@ fn by_hand_nobody_knows_how_deep() {
     let other = apply(&kept, &[Edit::SetDemonstration(!practice)]).unwrap();
     assert_eq!(found(&other), None);
 }
+
+/// What was drilled before the plan was changed, and cannot be set as the plan now has it: to accept that makes no figure of it that
+/// a hand would set. Where nothing was drilled the word of who accepts it counts.
+#[test]
+fn what_was_used_is_accepted_and_not_set_anew() {
+    use crate::case::{Decision, DecisionKind, Rule};
+    use crate::plan::Fits;
+    for drilled in [false, true] {
+        let mut room = Room::of(demo::TWO_MOLARS);
+        let due = room.until(|key| matches!(key, StepKey::Drill { .. }));
+        let StepKey::Drill { site, id, .. } = due.clone() else {
+            panic!("{due:?}")
+        };
+        if drilled {
+            room.done(due);
+        }
+        // The stop no longer sits on the drill's clamping length.
+        let nearer = room.changed(|case| {
+            let distance = case.sites[0].platform_to_sleeve.as_mut().unwrap();
+            distance.entered_mm = distance.entered_mm - crate::samples::mm("0.4");
+        });
+        let kept = room.kept(&nearer.case);
+        let here = |case: &ValidCase| {
+            let sheet = work_out(case);
+            let sheet = sheet
+                .sites
+                .into_iter()
+                .find(|one| one.id.as_str() == site.site);
+            let step = sheet
+                .unwrap()
+                .steps
+                .into_iter()
+                .find(|step| step.id.as_str() == id);
+            step.unwrap().fits
+        };
+        assert_eq!(here(&kept), Fits::No);
+        let sheet = work_out(&kept);
+        let off = |one: &&crate::plan::Finding| one.rule == Rule::OffClampingLength;
+        let off = sheet.findings.iter().find(off).unwrap();
+        let word = Decision::new(
+            (off.key(), off.digest()),
+            DecisionKind::Accepted,
+            "drilled before the change",
+            "R. Teal",
+        );
+        let accepted = apply(&kept, &[Edit::Judge(word.unwrap())]).unwrap();
+        let fits = if drilled {
+            Fits::No
+        } else {
+            Fits::AsFarAsKnown
+        };
+        assert_eq!(here(&accepted), fits, "{drilled}");
+    }
+}

@@ -230,6 +230,7 @@ fn any_entry(site: SiteKey) -> impl Strategy<Value = Entry> {
                     implant: scanned.then(|| "reed".to_owned()),
                     planned: None,
                     because: scanned.then(|| "because".to_owned()),
+                    compared: None,
                 })
             }
         ),

@@ -208,7 +208,8 @@ fn a_drill_that_is_used_by_its_mark_is_named_by_it() {
     screen.disk_is_looked_at();
     let said = screen.said();
     let mut wrong = said.iter().filter(|said| said.contains("Tip drill 2.57"));
-    let wrong = wrong.find(|said| said.contains("second molar")).unwrap();
+    let wrong = wrong.find(|said| said.contains("second molar") && said.contains("planned"));
+    let wrong = wrong.unwrap();
     assert!(wrong.contains("its mark at "), "{wrong}");
     assert!(!wrong.contains("set"), "{wrong}");
     screen.key(Key::U);

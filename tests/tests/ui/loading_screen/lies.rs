@@ -111,10 +111,11 @@ fn what_a_stop_told_is_told_again_whatever_became_of_program_and_plan() {
         "{:?}",
         screen.said()
     );
+    screen.key(Key::Y);
     screen.key(Key::U);
     assert!(!screen.says("STOP"));
     assert!(screen.says("0 of 31 in the tray"), "{:?}", screen.said());
-    // Once it was confirmed nobody is told again.
+    // Once it was taken nobody is told again.
     screen.key(Key::T);
     screen.key(Key::T);
     assert!(!screen.says(kept), "{:?}", screen.said());
@@ -409,6 +410,46 @@ fn a_stop_names_what_the_gauge_shows_and_goes_on_with_what_is_in_hand() {
     assert!(!screen.says("It stays sealed"), "{:?}", screen.said());
     assert!(
         screen.says("Take it") && screen.says("Tip drill"),
+        "{:?}",
+        screen.said()
+    );
+}
+
+/// The STOP was read, and of no drill was it said that a hand had it: by the record each stands as it was set, wherever it is listed,
+/// and only what is said of one is recorded of it.
+#[test]
+fn a_stop_that_was_read_moves_no_stop() {
+    let mut screen = one_read();
+    screen.save_elsewhere();
+    screen.disk_is_looked_at();
+    screen.key(Key::B);
+    screen.name("MK");
+    screen.type_in("21,7");
+    assert!(screen.says("STOP"), "{:?}", screen.said());
+    let before = screen.recorded().len();
+    screen.key(Key::U);
+    assert!(!screen.says("STOP"), "{:?}", screen.said());
+    let since = screen.recorded().split_off(before);
+    let by_hand = |kind: &&EventKind| {
+        matches!(
+            kind,
+            EventKind::Reset { .. } | EventKind::ThingPlaced { .. }
+        )
+    };
+    assert_eq!(since.iter().filter(by_hand).count(), 0, "{since:?}");
+    assert!(screen.says("19.1"), "{:?}", screen.said());
+    let standing = &screen.program.document().unwrap().record.standing;
+    let kept = standing.drills.values().any(|now| {
+        now.stop == traywright_core::sign::StopSince::AsSet
+            && now.item.setting_mm.to_string() == "19.1"
+    });
+    assert!(kept, "{:?}", standing.drills);
+    // Who reads is sent for the person who sets, until that is done.
+    screen.key(Key::T);
+    screen.key(Key::T);
+    screen.key(Key::A);
+    assert!(
+        screen.says("fetch the person who sets"),
         "{:?}",
         screen.said()
     );

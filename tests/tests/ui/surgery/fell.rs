@@ -195,3 +195,34 @@ fn another_guide_takes_the_place_of_one_that_fell() {
     room.give("Going on as it is now, why? Who decided?", "RT: it broke");
     assert!(!guide_can_fall(&mut room));
 }
+
+/// Which guide goes in was answered wrong: that is taken back with why, and asked again.
+#[test]
+fn a_wrong_answer_on_which_guide_goes_in_is_taken_back() {
+    let mut room = Room::at("two-molars", "Probe through the seated guide");
+    drop_the_guide(&mut room);
+    room.key(Key::A);
+    room.figure("1");
+    room.give("How was it made sterile? Who decided?", "RT: rinsed anew");
+    assert!(!room.tells("STOP. The guide was dropped"));
+    room.key(Key::T);
+    let offers = room.hand.names(Role::Button);
+    let back = offers
+        .iter()
+        .find(|name| name.starts_with("Another answer on which guide goes in"));
+    let back = back.unwrap_or_else(|| panic!("{offers:?}")).clone();
+    room.hand.click(&back);
+    room.give(
+        "Recorded by mistake, why? Who says so?",
+        "MK: it is another one",
+    );
+    let EventKind::StepTakenBack(said) = room.last() else {
+        panic!("{:?}", room.last())
+    };
+    assert!(matches!(said.step, StepKey::SeatAgain { .. }), "{said:?}");
+    room.expect("STOP. The guide was dropped");
+    room.key(Key::A);
+    room.figure("2");
+    room.give("Why another one? Who decided?", "RT: the first one broke");
+    assert!(!room.tells("STOP. The guide was dropped"));
+}

@@ -48,6 +48,10 @@ pub struct Session {
     off: BTreeSet<ThingKey>,
     /// The thing that a pass is begun for: it is in hand first.
     wanted: Option<ThingKey>,
+    /// The thing that this pass was begun for.
+    for_step: Option<ThingKey>,
+    /// The person who records in surgery, where the pass was begun there: taken without being typed again.
+    suggested: Option<Who>,
     /// Initials are asked for although there are some.
     asking: Asking,
     /// The person of whom it is recorded, since the pass was chosen, that figures are in sight.
@@ -96,6 +100,8 @@ impl Default for Session {
             anew: BTreeSet::new(),
             off: BTreeSet::new(),
             wanted: None,
+            for_step: None,
+            suggested: None,
             asking: Asking::No,
             sees: None,
             steps: Steps::Together,
@@ -114,6 +120,16 @@ impl Session {
     /// The state of a thing's task: the step that is due, or why there is none.
     #[must_use]
     pub fn now(&self, task: &Task) -> Now {
+        let now = self.now_asked(task);
+        let in_hand = self.taken.contains(&task.key()) || task.record.handling.is_some();
+        match task.unasked {
+            Some(why) if now.is_due() && !in_hand => Now::Unasked(why),
+            _ => now,
+        }
+    }
+
+    /// The same, also of what is not asked for.
+    fn now_asked(&self, task: &Task) -> Now {
         let in_hand = self.taken.contains(&task.key());
         let way: &[Step] = self.way(task);
         if way.is_empty() {
@@ -121,6 +137,9 @@ impl Session {
         }
         if task.none_left && task.state() != SettingState::NoMore {
             return Now::NoneLeft;
+        }
+        if self.opens(task) {
+            return Now::Do(Step::Take);
         }
         match task.state() {
             SettingState::Later if !self.anew.contains(&task.key()) => return Now::Later,
@@ -159,6 +178,13 @@ impl Session {
             Some(HandStep::Tugged) if is_off(&task.record.first) => Now::Do(Step::Set),
             Some(HandStep::Tugged) => Now::Do(Step::Read),
         }
+    }
+
+    /// True if it stays in its wrapping no longer: the pass was begun in surgery to set it.
+    #[must_use]
+    pub fn opens(&self, task: &Task) -> bool {
+        let is_it = self.for_step.as_ref() == Some(&task.thing);
+        is_it && task.is_sealed() && task.planned.is_some()
     }
 
     /// The one step in place of all with a thing that is in nobody's hand and lies nowhere, on which nobody worked yet;
@@ -279,6 +305,12 @@ impl Session {
         (!done).then_some(left)
     }
 
+    /// The person who is taken as who sets where Enter alone is given.
+    #[must_use]
+    pub const fn suggested(&self) -> Option<&Who> {
+        self.suggested.as_ref()
+    }
+
     /// True if initials are asked for now.
     #[must_use]
     pub fn asks_who(&self, board: &Board) -> bool {
@@ -327,7 +359,10 @@ impl Session {
     /// was set anew already is open again: nothing here knows whether its first use is over.
     #[must_use]
     pub fn progress(&self, board: &Board) -> (usize, usize) {
-        let things = board.tasks.iter().filter(|task| !task.is_anew()).count();
+        let laid = board.tasks.iter().filter(|task| !task.is_anew());
+        let things = laid.clone().count();
+        let asked = laid.filter(|task| !matches!(self.now(task), Now::Unasked(_)));
+        let asked = asked.count();
         let done = |item: &usize| {
             let mut turns = board.of_item(*item).filter(|task| !task.is_anew());
             turns.any(|task| match self.now(task) {
@@ -339,7 +374,7 @@ impl Session {
                 _ => false,
             })
         };
-        ((0..things).filter(done).count(), things)
+        ((0..things).filter(done).count(), asked)
     }
 
     /// The things that are at a later setting than the one of their first use, as they are laid.
@@ -380,9 +415,13 @@ impl Session {
     pub fn go_on_with(&mut self, things: BTreeSet<ThingKey>, board: &Board) {
         let in_hand = |task: &&Task| {
             let now = task.state() == SettingState::Now && !self.way(task).is_empty();
-            now && things.contains(&task.thing)
+            now && things.contains(&task.thing) && !matches!(self.now(task), Now::Unasked(_))
         };
-        if let Some(first) = board.tasks.iter().find(in_hand) {
+        let for_step = self.for_step.as_ref();
+        let for_step = for_step.and_then(|thing| self.wanted_first(thing, board));
+        if let Some(first) = for_step {
+            self.at = first;
+        } else if let Some(first) = board.tasks.iter().find(in_hand) {
             self.at = first.index;
         }
         self.off = things;

@@ -1,5 +1,6 @@
 //! The parts of a session: its phases and steps, what a person does, what is recorded of it.
 
+use crate::view::loading::task::Unasked;
 use traywright_core::kit::Label;
 use traywright_core::measure::Length;
 use traywright_core::sign::{EventKind, FiguresSeen, NameFault, Pass, Stage, Who};
@@ -57,6 +58,8 @@ pub enum Now {
     NoSlot,
     /// Nothing: it fell, and there is no other.
     NoneLeft,
+    /// Nothing: nobody asks for it.
+    Unasked(Unasked),
     /// Nothing: it is not to be set.
     Blocked,
     /// Nothing yet: it is set so only when its stop is set anew in surgery.

@@ -87,6 +87,7 @@ impl Session {
             self.sees = None;
             self.steps = Steps::Together;
             self.guide = Guide::Later;
+            (self.for_step, self.suggested) = (None, None);
             (self.entry.other, self.entry.scanned) = (None, None);
         }
     }
@@ -126,9 +127,13 @@ impl Session {
         if !self.asks_who(board) {
             return Vec::new();
         }
-        let Some(who) = self.entry.person(text, board) else {
+        // Enter alone: who records in surgery, and is known there.
+        let suggested = self.suggested.clone().filter(|_| text.trim().is_empty());
+        let suggested = suggested.filter(|_| self.phase == Phase::Person);
+        let Some(who) = suggested.or_else(|| self.entry.person(text, board)) else {
             return Vec::new();
         };
+        self.suggested = None;
         self.first = Some(who.clone());
         self.asking = Asking::No;
         self.sees = None;
@@ -158,6 +163,7 @@ impl Session {
             Phase::Load
         };
         let wanted = self.wanted.take();
+        self.for_step.clone_from(&wanted);
         let wanted = wanted.and_then(|thing| self.wanted_first(&thing, board));
         let open = self.open_from(board, 0).next();
         // On the bench drills are dropped through it.
@@ -170,7 +176,7 @@ impl Session {
 
     /// The task of a thing that comes next: the setting that it is set anew to, else the one that it is at, also where nothing is
     /// to be done with it but to open it.
-    fn wanted_first(&self, thing: &ThingKey, board: &Board) -> Option<usize> {
+    pub(super) fn wanted_first(&self, thing: &ThingKey, board: &Board) -> Option<usize> {
         let of = |task: &&Task| task.thing == *thing;
         let mut tasks = board.tasks.iter().filter(of);
         let open = tasks
@@ -183,11 +189,12 @@ impl Session {
     }
 
     /// Chooses to set and read in the sterile field, this thing first where there is one.
-    pub fn begin_in_field(&mut self, first: Option<ThingKey>) {
+    pub fn begin_in_field(&mut self, first: Option<ThingKey>, who: Option<Who>) {
         self.to_the_start();
         self.stage = Stage::SterileField;
         self.phase = Phase::Person;
         self.wanted = first;
+        self.suggested = who;
     }
 
     fn enter(&mut self, board: &Board) -> Vec<Effect> {
@@ -282,6 +289,7 @@ impl Session {
                 hands.into_iter().chain(self.place(board)).collect()
             }
             Step::Place => self.place(board),
+            Step::Take if self.opens(task) => self.open(board),
             Step::Take => {
                 let taken = off_the_tray(task, board.purpose).into_iter();
                 let taken: Vec<EventKind> = taken.chain(set_anew(task, board.purpose)).collect();

@@ -1,7 +1,7 @@
 //! Fewer drills than settings: what is set anew in surgery is nothing to do before, and then it is set
 //! and read as any stop is.
 
-use super::world::{World, case, lying_wrong, mm};
+use super::world::{World, all_taken, case, lying_wrong, mm};
 use crate::desk::policy;
 use crate::view::loading::changed::{Why, Wrong, changed};
 use crate::view::loading::session::{GaugeFell, Input, Now, Step};
@@ -635,7 +635,7 @@ fn what_fits_only_at_a_later_setting_is_laid_without_being_set() {
         wrong,
         ..Default::default()
     };
-    world.record(found.understood(&found, traywright_core::sign::Purpose::Patient));
+    world.record(all_taken(&found));
     assert_eq!(world.board().lies_wrong, []);
     world.session.keep_only(&world.board());
     assert_eq!(world.go(0), Now::Do(Step::Take));

@@ -1,6 +1,6 @@
 //! The plan changes while the tray is loaded.
 
-use super::world::{World, case, lying_wrong, mm};
+use super::world::{World, all_taken, case, lying_wrong, mm};
 use crate::desk::policy;
 use crate::view::loading::changed::{Changed, Why, Wrong, changed, differ};
 use crate::view::loading::session::{GaugeFell, Input, Now, Step};
@@ -275,7 +275,7 @@ fn what_was_told_to_be_taken_lies_nowhere_and_counts_no_more() {
     let wrong: Vec<Key> = stop.wrong.iter().map(|one| one.key.clone()).collect();
     assert!(wrong.contains(&key));
     let before = std::mem::replace(&mut world.case, after.clone());
-    world.record(stop.understood(&stop, Purpose::Patient));
+    world.record(all_taken(&stop));
     // Whoever begins anew is told nothing twice.
     let late = lying_wrong(&after, &work_out(&after), &world.events());
     assert_eq!(late, []);
@@ -311,7 +311,7 @@ fn a_thing_told_to_be_taken_off_is_laid_anew() {
         case.sites[0].distances.clear();
     });
     let stop = told(&world, &after);
-    world.record(stop.understood(&stop, Purpose::Patient));
+    world.record(all_taken(&stop));
     let things = |one: &&Wrong| matches!(one.key, Key::Thing(_)) && one.why == Why::NotNeeded;
     let things: Vec<&Wrong> = stop.wrong.iter().filter(things).collect();
     assert!(!things.is_empty());
@@ -334,8 +334,7 @@ fn what_was_told_stays_told_until_it_is_read() {
     let keys = |of: &Changed| -> Vec<Key> { of.wrong.iter().map(|one| one.key.clone()).collect() };
     assert_eq!(keys(&back), keys(&stop));
     assert!(back.wrong.iter().all(|one| matches!(one.why, Why::Told(_))));
-    let now = told(&world, &world.case);
-    world.record(back.understood(&now, Purpose::Patient));
+    world.record(all_taken(&back));
     world.go_to_first_set();
     assert_eq!(world.now(), Now::Do(Step::Take));
     assert_eq!(world.task().lies(), None);
@@ -372,7 +371,7 @@ fn what_was_only_told_off_its_slot_stays_as_it_is_set() {
         // Wanted as before, or belonging elsewhere: a hand may have done what was told first.
         for then in [Changed::default(), of(&wrong(Why::Slot { now: None }))] {
             let both = then.clone().with_told(of(&told_first));
-            let read = both.understood(&then, Purpose::Patient);
+            let read = all_taken(&both);
             assert!(!read.is_empty());
             assert_eq!(resets(&read), anew, "{work:?}: {both:?}");
         }
@@ -517,7 +516,7 @@ fn what_is_not_to_be_set_any_more_is_told_to_be_taken_off() {
         if block == Block::DoesNotFit {
             assert_eq!(late.len(), blocked.len(), "nothing else: {late:?}");
         }
-        world.record(stop.understood(&stop, Purpose::Patient));
+        world.record(all_taken(&stop));
         let late = lying_wrong(&world.case, &sheet, &world.events());
         assert!(late.is_empty(), "told once: {late:?}");
     }
@@ -537,7 +536,7 @@ fn a_stop_that_was_read_and_half_recorded_leaves_no_step_done() {
         let stop = told(&world, &after);
         let purpose = Purpose::Patient;
         world.record(stop.wrong.iter().map(|one| one.told(purpose)));
-        world.record(stop.understood(&stop, purpose).into_iter().take(half));
+        world.record(all_taken(&stop).into_iter().take(half));
         world.session.keep_only(&world.board());
         world.take(Input::Go(index));
         let sheet = work_out(&world.case);

@@ -313,3 +313,29 @@ fn a_fall_taken_back_over_its_spare_is_a_stop() {
     assert_eq!(world.now(), Now::Do(Step::Take));
     assert!(!world.task().was_read());
 }
+
+/// In surgery the spare of the tray took the place of what fell: there is none to be placed again.
+#[test]
+fn a_spare_that_took_a_place_is_not_asked_for_again_in_the_sterile_field() {
+    let mut world = World::loading(case("one-premolar", |_| {}), Stage::SterileField);
+    world.load_all();
+    let board = world.board();
+    let is_spare = |task: &&crate::view::loading::task::Task| task.thing.entry == "spare-pilot";
+    let spare = board.tasks.iter().find(is_spare).unwrap().index;
+    let of = board
+        .tasks
+        .iter()
+        .find(|task| !task.spares.is_empty())
+        .unwrap()
+        .index;
+    assert_eq!(world.session.now(&board.tasks[spare]), Now::Done);
+    world.take(Input::Go(of));
+    world.take(Input::Fell);
+    let board = world.board();
+    assert!(!world.session.now(&board.tasks[spare]).is_due());
+    // The fall was reported by mistake: the spare lies nowhere by the record, and is placed.
+    world.take(Input::Go(of));
+    world.take(Input::DidNotFall);
+    let board = world.board();
+    assert!(world.session.now(&board.tasks[spare]).is_due());
+}

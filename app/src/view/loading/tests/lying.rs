@@ -1,6 +1,6 @@
 //! What lies on the tray against the plan as it is, whenever that changed.
 
-use super::world::{World, case, lying_wrong, mm};
+use super::world::{World, all_taken, case, lying_wrong, mm};
 use crate::view::loading::changed::{Changed, Why, Wrong};
 use crate::view::loading::session::Input;
 use crate::view::loading::task::{Key, Task, thing_of_drill};
@@ -9,7 +9,7 @@ use traywright_core::case::{Case, ValidCase};
 use traywright_core::kit::{SlotKind, StepId};
 use traywright_core::measure::Length;
 use traywright_core::plan::work_out;
-use traywright_core::sign::{EventKind, ItemKey, Purpose, SettingState, Stage};
+use traywright_core::sign::{EventKind, ItemKey, SettingState, Stage};
 
 fn edited(case: &ValidCase, change: impl FnOnce(&mut Case)) -> ValidCase {
     let mut other: Case = (**case).clone();
@@ -83,7 +83,7 @@ fn whatever_lies_is_wanted_there_or_told_however_the_plan_changed() {
             );
             assert_eq!(right + told, 1, "{what}, {slot}: {:?}", found.wrong);
         }
-        world.record(found.understood(&found, Purpose::Patient));
+        world.record(all_taken(&found));
         assert_eq!(late(&world).wrong, [], "{what}");
     }
 }
@@ -181,7 +181,7 @@ fn a_drill_beside_a_look_alike_that_is_not_needed_is_read_again() {
             wrong: found,
             ..Changed::default()
         };
-        world.record(found.understood(&found, Purpose::Patient));
+        world.record(all_taken(&found));
         // Whatever is to be placed now was read since.
         let taken = |task: &&Task| {
             task.thing.of == SlotKind::Drill && !task.is_sealed() && task.lies().is_none()
@@ -222,6 +222,6 @@ fn a_drill_whose_fall_was_taken_back_is_told_where_the_plan_does_not_want_it() {
         wrong,
         ..Changed::default()
     };
-    world.record(found.understood(&found, Purpose::Patient));
+    world.record(all_taken(&found));
     assert_eq!(world.board().lies_wrong, []);
 }

@@ -3,7 +3,7 @@
 use crate::desk::policy;
 use crate::desk::{DEMOS, demo_case};
 use crate::view::loading::blind::{BlindPass, BlindPhase, WhoSaw};
-use crate::view::loading::changed::Wrong;
+use crate::view::loading::changed::{Changed, Wrong};
 use crate::view::loading::session::{Effect, Input, Now, Phase, Refused, Session, Step};
 use crate::view::loading::task::{Board, GaugeFacts, Task};
 use std::cell::RefCell;
@@ -11,7 +11,9 @@ use traywright_core::case::{Case, ValidCase};
 use traywright_core::dentition::Notation;
 use traywright_core::measure::Length;
 use traywright_core::plan::{Worksheet, case_jaw, plan_view, work_out};
-use traywright_core::sign::{EventKind, Log, Merged, Pass, Stage, Who, WriterId, standing};
+use traywright_core::sign::{
+    EventKind, Log, Merged, Pass, Purpose, Stage, Who, WriterId, standing,
+};
 use traywright_core::wording::Formatter;
 
 pub(super) struct World {
@@ -38,6 +40,12 @@ pub(super) fn lying_wrong(case: &ValidCase, sheet: &Worksheet, events: &Merged) 
     let standing = standing(events, &view, &policy()).unwrap();
     let with = (&view, &standing, events);
     Board::of(sheet, &case.kit, with, None, Stage::Bench).lies_wrong
+}
+
+/// What is recorded where somebody says of all that a STOP tells that a hand took it.
+pub(super) fn all_taken(stop: &Changed) -> Vec<EventKind> {
+    let wrong = stop.wrong.iter();
+    wrong.flat_map(|one| one.taken(Purpose::Patient)).collect()
 }
 
 pub(super) fn mm(text: &str) -> Length {

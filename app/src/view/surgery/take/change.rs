@@ -83,6 +83,7 @@ fn step_of(scene: &Scene<'_>, step: &DayStep<'_>, kind: Kind) -> Option<StepKey>
         Kind::Shorter | Kind::Narrower => StepKey::ImplantChanged {
             site: key,
             implant: next(scene, site, kind)?.id.to_string(),
+            from: Some(site.implant.to_string()),
         },
         Kind::NoProfile => StepKey::ProfileDropped { site: key },
         Kind::Freehand => StepKey::GuideLeft { site: key },

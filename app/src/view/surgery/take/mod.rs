@@ -49,6 +49,8 @@ pub(super) enum Wanted {
     Leave,
     /// This change of the case.
     Edit(Change),
+    /// What is open in the plan.
+    Findings,
     /// The passes in the sterile field, with this thing first where there is one.
     Passes(Option<ThingKey>),
 }
@@ -267,6 +269,12 @@ fn passes(scene: &Scene<'_>) -> Outcome {
     }
 }
 
+/// True if anything in the plan is to be settled or accepted.
+fn has_open(scene: &Scene<'_>) -> bool {
+    let mut findings = scene.worksheet().findings.iter();
+    findings.any(|one| one.severity().is_open())
+}
+
 /// Nothing is done at a stop but to go on with what there is now, where somebody says why, or to have the plan follow the record.
 fn at_a_stop(
     scene: &Scene<'_>,
@@ -290,6 +298,10 @@ fn at_a_stop(
             doing.going_on = Some(changed.clone());
             outcome
         }
+        Pressed::Findings if has_open(scene) => Outcome {
+            wanted: Wanted::Findings,
+            ..Outcome::default()
+        },
         // What falls does not wait for an answer.
         Pressed::Fell => {
             doing.ask(Asked::FellOfAll);

@@ -12,7 +12,9 @@ use crate::action::Change;
 use traywright_core::sign::{
     Counted, EventKind, InsertionWay, StepDone, StepKey, StepSkipped, StepTakenBack,
 };
-use traywright_core::surgery::{DayStep, NotReady, State, Work, lifted, tray_stays, without_guide};
+use traywright_core::surgery::{
+    DayStep, NotReady, State, Work, guide_word, tray_stays, without_guide,
+};
 
 /// It is done although it is not ready: the reason is asked, where it can be done at all.
 pub(super) fn despite(doing: &mut Doing, step: &DayStep<'_>) -> Outcome {
@@ -64,7 +66,7 @@ fn mistaken(scene: &Scene<'_>, doing: &mut Doing, (of, reason): (For, String)) -
     let day = &scene.document.record.standing.day;
     let found = match of {
         For::NotAbandoned => scene.day.abandoned,
-        _ => lifted(day),
+        _ => guide_word(day),
     };
     doing.look_at(None);
     let Some((found, step)) = found.and_then(|one| Some((one, one.step()?))) else {

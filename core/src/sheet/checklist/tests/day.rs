@@ -100,6 +100,7 @@ pub(super) fn whole_day(case: &ValidCase) -> Vec<EventKind> {
             implant: Some(case.sites[index].implant.to_string()),
             planned: Some(case.sites[index].implant.to_string()),
             because: None,
+            compared: None,
         })));
         kinds.push(recorded(Entry::Graft {
             site: of(),
