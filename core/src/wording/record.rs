@@ -430,33 +430,40 @@ impl Formatter<'_> {
                 let said = self.text("record-told-abandoned", &args);
                 self.because(said, reason.as_deref())
             }
-            Told::Changed {
-                site,
-                who,
-                at,
-                step,
-                reason,
-                kept,
-            } => {
-                let args = [
-                    ("what", &*begin(&self.day_step(step))),
-                    ("who", who.as_str()),
-                    ("at", &*minute(*at)),
-                ];
-                let said = self.text("record-told-changed", &args);
-                let said = self.because(said, reason.as_deref());
-                if *kept == 0 {
-                    return said;
-                }
-                let site = self.record_site(site);
-                let args = [("said", &*said), ("site", &*site)];
-                self.counted("record-told-changed-kept", &[("count", *kept)], &args)
-            }
+            Told::Changed { .. } => self.told_changed(told).unwrap_or_default(),
             Told::NotPlanned(site) => {
                 let site = begin(&self.record_site(site));
                 self.text("record-told-not-planned", &[("site", &site)])
             }
         }
+    }
+
+    /// A change on the table; nothing of anything else.
+    fn told_changed(&self, told: &Told) -> Option<String> {
+        let Told::Changed {
+            site,
+            who,
+            at,
+            step,
+            reason,
+            kept,
+        } = told
+        else {
+            return None;
+        };
+        let args = [
+            ("what", &*begin(&self.day_step(step))),
+            ("who", who.as_str()),
+            ("at", &*minute(*at)),
+        ];
+        let said = self.text("record-told-changed", &args);
+        let said = self.because(said, reason.as_deref());
+        if *kept == 0 {
+            return Some(said);
+        }
+        let site = self.record_site(site);
+        let args = [("said", &*said), ("site", &*site)];
+        Some(self.counted("record-told-changed-kept", &[("count", *kept)], &args))
     }
 
     fn told_at_site(&self, site: &SiteKey, said: &str) -> String {
