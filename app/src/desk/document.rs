@@ -12,7 +12,7 @@ use traywright_core::dentition::Notation;
 use traywright_core::plan::{Worksheet, work_out};
 use traywright_core::sign::{Fingerprint, Heads};
 use traywright_core::store::{Private, Version};
-use traywright_core::surgery::what_was_cut;
+use traywright_core::surgery::{cut_without_site, what_was_cut};
 use traywright_core::text::Texts;
 use traywright_core::wording::Formatter;
 
@@ -192,6 +192,10 @@ impl Document {
         let mut edits = edits.to_vec();
         let mut changed = apply(&self.case, &edits)?;
         if changed != *self.case {
+            let standing = &self.record.standing;
+            if let Some(site) = cut_without_site(&self.case, standing, &changed) {
+                return Err(EditRefused::WasCut(site));
+            }
             let cut = self.what_was_cut(&changed);
             if !cut.is_empty() {
                 edits.extend(cut);

@@ -113,6 +113,7 @@ pub(crate) fn refused_edit(formatter: &Formatter<'_>, refused: &EditRefused) -> 
     let texts = formatter.texts;
     match refused {
         EditRefused::NoSuchSite(site) => texts.get("edit-no-such-site", &[("site", site.as_str())]),
+        EditRefused::WasCut(site) => texts.get("edit-was-cut", &[("site", &formatter.site(site))]),
         EditRefused::GuideIsMade { site, part } => {
             let site = formatter.site(site);
             texts.get("edit-guide-is-made", &[("site", &site), ("part", part)])

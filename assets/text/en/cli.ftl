@@ -28,6 +28,7 @@ cli-more-lines = { $file }: { $count ->
 
 ## Edits that are not carried out
 
+edit-was-cut = Something was drilled at { $site }: the site stays in the plan, so that its hole counts. If it was not drilled, take that back in the record, or say so in the form of the site
 edit-no-such-site = there is no site { $site }. Name an existing site
 edit-guide-is-made = { $site }: the guide is made and cannot change; its { $part ->
         [distance] sleeve offset

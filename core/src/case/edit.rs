@@ -77,6 +77,9 @@ pub enum EditRefused {
         /// The part that the edit would have changed: `distance`, `axis` or `sleeve`.
         part: &'static str,
     },
+    /// Something was drilled at a site of a patient: its hole goes with no edit.
+    #[error("something was drilled at site {0}: it stays")]
+    WasCut(SiteId),
     /// The case would not be sound afterwards.
     #[error("the case would not be sound:\n{0}")]
     Invalid(Faults),

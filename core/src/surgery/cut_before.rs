@@ -2,6 +2,7 @@
 
 use super::{Day, Work, day};
 use crate::case::{Case, CutBefore, Edit, PlatformThen, Site, ValidCase};
+use crate::kit::SiteId;
 use crate::measure::Length;
 use crate::plan::{SiteSheet, StepPath, StepSheet, Worksheet};
 use crate::sign::{DayEvent, EventId, EventKind, PlanView, Standing, StepKey};
@@ -52,6 +53,31 @@ pub fn what_was_cut(
         (kept != *site).then(|| Edit::ChangeSite(Box::new(kept)))
     });
     sites.collect()
+}
+
+/// The first site of a patient's case at which something is in the bone, by its record or by what stands there, and that another version
+/// of the case has not.
+#[must_use]
+pub fn cut_without_site(
+    before: &ValidCase,
+    standing: &Standing,
+    after: &ValidCase,
+) -> Option<SiteId> {
+    let mut gone = before
+        .sites
+        .iter()
+        .filter(|site| after.site(site.id.as_str()).is_none());
+    let is_in_bone = |site: &&Site| {
+        let mut events = standing.day.iter().filter(|one| is_cut(before, one));
+        let by_record = events.any(|one| {
+            let at = one.step().and_then(StepKey::site);
+            let is_out = entry(site, &one.id).is_some_and(|one| one.out);
+            at.is_some_and(|at| at.site == site.id.as_str()) && !is_out
+        });
+        by_record || site.cut_before.iter().any(|one| !one.out)
+    };
+    gone.find(|site| !before.demonstration && is_in_bone(site))
+        .map(|site| site.id.clone())
 }
 
 /// A site with all that was cut there by the record, as its plan has it.

@@ -26,7 +26,7 @@ mod tests;
 pub use crate::sign::CountKind;
 pub use alike::{LookAlike, OtherSetting};
 pub use count::{CountWanted, wanted_by};
-pub use cut_before::what_was_cut;
+pub use cut_before::{cut_without_site, what_was_cut};
 pub use held::Held;
 pub use piece::piece;
 pub use reached::{DepthOff, TorqueAgainst, depth_off, torque_against};

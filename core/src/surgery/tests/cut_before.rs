@@ -296,3 +296,32 @@ fn what_was_used_is_accepted_and_not_set_anew() {
         assert_eq!(here(&accepted), fits, "{drilled}");
     }
 }
+
+/// A patient's site at which something is in the bone is taken out by no edit; what is out, or was practised, holds nothing.
+#[test]
+fn a_site_with_a_hole_stays() {
+    let mut room = Room::with(demo::TWO_MOLARS, |case| case.demonstration = false);
+    let without = room.changed(|case| {
+        let first = case.sites[0].id.clone();
+        case.sites.retain(|site| site.id != first);
+        case.guide.receipt.retain(|one| one.site != first);
+        case.tray_places.clear();
+        case.run = crate::case::RunWishes::default();
+        for site in &mut case.sites {
+            site.distances.clear();
+        }
+    });
+    let stays = |room: &Room| {
+        let events = Merged::of(case_jaw(&room.case), [room.log.clone()]).unwrap();
+        let view = plan_view(&room.case, &room.worksheet, &events);
+        let standing = standing(&events, &view, &Policy::strict(20)).unwrap();
+        cut_without_site(&room.case, &standing, &without.case)
+    };
+    assert_eq!(stays(&room), None);
+    let first = room.case.sites[0].id.to_string();
+    let of_first = |key: &StepKey| matches!(key, StepKey::Drill { site, .. } if site.site == first);
+    let due = room.until(of_first);
+    room.done(due);
+    assert_eq!(stays(&room), Some(SiteId::from(&*first)));
+    assert_eq!(stays(&room.changed(|case| case.demonstration = true)), None);
+}
