@@ -275,6 +275,8 @@ fn a_plan_changed_after_loading_stops_the_work_and_lapses_what_it_concerns() {
     assert!(!wrong.is_empty());
     assert!(wrong.iter().all(|text| text.contains(&drill)), "{wrong:?}");
     hand.click("Save");
+    // It is in a hand, and its stop loosened.
+    hand.click("Yes, done");
     hand.click("Read. Continue with the plan as it is now");
     assert!(!tells(&hand, "STOP"));
 
