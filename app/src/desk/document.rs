@@ -13,7 +13,6 @@ use traywright_core::plan::{Worksheet, work_out};
 use traywright_core::sign::{Fingerprint, Heads};
 use traywright_core::store::{Private, Version};
 use traywright_core::surgery::{cut_without_site, what_was_cut};
-use traywright_core::text::Texts;
 use traywright_core::wording::Formatter;
 
 /// What the file of the open case holds, beside what was last saved.
@@ -261,18 +260,6 @@ impl Document {
         }
     }
 
-    /// Takes what was cut by another plan into the case, once the record tells of it.
-    fn keep_what_was_cut(&mut self) {
-        let recorded = (&self.record.view, &self.record.standing);
-        let here = (&*self.case, &*self.worksheet);
-        let cut = what_was_cut(here, recorded, here);
-        if !cut.is_empty() {
-            let name = Texts::english().get("surgery-what-was-cut", &[]);
-            // What cannot be kept so is told by the day, as done by another plan.
-            let _ = self.edit(name, &cut, None);
-        }
-    }
-
     /// Name of what would be undone.
     #[must_use]
     pub fn undo_name(&self) -> Option<&str> {
@@ -303,7 +290,6 @@ impl Document {
         if let Some(file) = &self.file {
             let known = (&mut self.known, &mut self.answers);
             self.record = Record::read(file, &self.case, &self.worksheet, known);
-            self.keep_what_was_cut();
         }
     }
 

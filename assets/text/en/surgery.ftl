@@ -148,4 +148,3 @@ history-counted-amiss = { $step }, with { $second }: { $amiss }
 history-because = { $said }. Reason: { $reason }
 history-despite = { $said }. Gone on with although something was open, for this reason: { $reason }
 guide-abandoned-led = The guide is abandoned by the record, and the plan still leads through it: nothing is drilled or turned in by what the plan has for it. In the surgery view have the plan follow, or say there that it is not abandoned. ({ $line })
-surgery-what-was-cut = what was drilled by another plan is kept

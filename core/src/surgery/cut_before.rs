@@ -8,9 +8,8 @@ use crate::plan::{SiteSheet, StepPath, StepSheet, Worksheet};
 use crate::sign::{DayEvent, EventId, EventKind, PlanView, Standing, StepKey};
 
 /// The edits after which each site of a case has, of all that the record has as done there in bone, in whatever sitting, just what the
-/// plan does not cut that very way. `before` is the plan as it was, by which it was done; the case itself where it did not change.
-///
-/// What was done by neither plan is kept as what nobody knows the depth of. The view has to be the plan view of the worksheet before,
+/// plan does not cut that very way. `before` is the plan as it was, by which it was done; what was done by neither plan is told by the
+/// day alone. The view has to be the plan view of the worksheet before,
 /// the standing what counts under it.
 #[must_use]
 pub fn what_was_cut(
@@ -28,17 +27,19 @@ pub fn what_was_cut(
         let is_planned = |one: &CutBefore| has(after, (site, sheet), one);
         let was = before.site(site.id.as_str());
         let mut kept = site.clone();
-        for cut in cuts_at((before, was, site), (&day, standing)) {
-            let stood = was.and_then(|was| entry(was, &cut.event));
-            if entry(site, &cut.event).is_some() {
-                continue;
+        let stood = was.iter().flat_map(|was| &was.cut_before);
+        for one in stood {
+            let is_there = match &one.event {
+                Some(event) => entry(site, event).is_some(),
+                None => site.cut_before.contains(one),
+            };
+            if !is_there && !is_planned(one) {
+                kept.cut_before.push(one.clone());
             }
-            match stood {
-                Some(stood) if !is_planned(stood) => kept.cut_before.push(stood.clone()),
-                None if !cut.as_planned.as_ref().is_some_and(is_planned) => {
-                    kept.cut_before.push(cut.kept());
-                }
-                _ => {}
+        }
+        for cut in cuts_at((before, was, site), (&day, standing)) {
+            if entry(&kept, &cut.event).is_none() && !is_planned(&cut.as_planned) {
+                kept.cut_before.push(cut.kept());
             }
         }
         let none_back = |one: &CutBefore| {
@@ -98,8 +99,8 @@ pub(super) fn with_all_cut(
 /// One thing that was done in bone.
 struct Cut {
     event: EventId,
-    /// As the plan had it; none by a plan that is not at hand.
-    as_planned: Option<CutBefore>,
+    /// As the plan had it.
+    as_planned: CutBefore,
     /// The same with what was recorded of it.
     kept: CutBefore,
 }
@@ -128,26 +129,23 @@ fn cuts_at(
         let at = one.step().and_then(StepKey::site);
         at.is_some_and(|at| at.site == site.id.as_str())
     });
-    here.map(|event| {
+    let cut = here.filter_map(|event| {
         let mut steps = day.steps.iter();
-        let step = steps.find(|step| event.step() == Some(&step.key));
-        let as_planned = step.zip(was).and_then(|(step, was)| match &step.work {
-            Work::Drill(drilling) => drilled(case, was, drilling.step),
+        let step = steps.find(|step| event.step() == Some(&step.key))?;
+        let as_planned = match &step.work {
+            Work::Drill(drilling) => drilled(case, was?, drilling.step),
             Work::Insert { site: sheet, .. } | Work::Finish { site: sheet } => {
-                placed(case, was, sheet)
+                placed(case, was?, sheet)
             }
             _ => None,
-        });
-        let kept = as_planned
-            .clone()
-            .map_or_else(|| unknown(case, site, event), |one| recorded(one, event));
-        Cut {
+        }?;
+        Some(Cut {
             event: event.id.clone(),
+            kept: recorded(as_planned.clone(), event),
             as_planned,
-            kept,
-        }
-    })
-    .collect()
+        })
+    });
+    cut.collect()
 }
 
 /// True for what is in the bone of a site.
@@ -187,32 +185,6 @@ fn recorded(one: CutBefore, event: &DayEvent) -> CutBefore {
             }
         }
         _ => one,
-    }
-}
-
-/// What was done by a plan that is not at hand: what it was, and nothing of how deep.
-fn unknown(case: &Case, site: &Site, event: &DayEvent) -> CutBefore {
-    let drill = match event.step() {
-        Some(StepKey::Drill { with, .. }) => case.kit.drill(&with.drill.as_str().into()),
-        _ => None,
-    };
-    let implant = case.kit.implant(&site.implant);
-    let named = drill.map(|drill| &drill.name);
-    let named = named.or(implant.map(|implant| &implant.name));
-    let widest = drill.map(|drill| drill.cutting_diameter_mm);
-    let widest = widest.or(implant.map(|implant| implant.largest_diameter_mm));
-    CutBefore {
-        name: named.cloned().unwrap_or_else(|| "?".into()),
-        event: None,
-        out: false,
-        step: None,
-        kind: drill.map(|drill| drill.kind),
-        tip_mm: None,
-        point_mm: Length::ZERO,
-        tip_to_datum_mm: Length::ZERO,
-        diameter_mm: widest.unwrap_or(Length::from_mm(1)),
-        from: PlatformThen::of(site, case, false),
-        purpose: case.purpose(),
     }
 }
 

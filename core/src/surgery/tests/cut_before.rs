@@ -174,11 +174,6 @@ fn a_change_that_is_undone_leaves_nothing() {
         // A version of another desk that does not cut it has it still.
         let after = room.changed(|case| *case = (*kept).clone());
         assert_eq!(after.kept(&changed.case), kept, "{name}");
-        // Where only another plan is at hand it is kept, and nobody knows how deep.
-        let elsewhere = changed.kept(&changed.case);
-        let mut all = elsewhere.sites.iter().flat_map(|site| &site.cut_before);
-        let one = all.next().unwrap();
-        assert!(one.tip_mm.is_none() && all.next().is_none(), "{name}");
     }
     assert_eq!(most, 1);
 }
