@@ -9,7 +9,7 @@ use super::task::{Block, ReadingState, Task, Unasked, Verified, Work};
 use egui::Ui;
 use traywright_core::drawing::Ink;
 use traywright_core::plan::{Known, LoadItem, misfit};
-use traywright_core::sign::{Purpose, Stage};
+use traywright_core::sign::{ItemKey, Purpose, Stage};
 use traywright_core::wording::begin;
 
 pub(super) fn done_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
@@ -185,14 +185,19 @@ pub(super) fn unasked_ui(
     let words = scene.text(id, &[("name", &*scene.formatter.item(item))]);
     strong(ui, words, scale.big(), theme.fill(Ink::Strong));
     if let Some(was) = &task.record.set_otherwise {
-        let set = scene.set_to(task, was.item.setting_mm);
-        let id = match was.item.stop {
-            Some(_) => "loading-still-set",
-            None => "loading-still-mark",
-        };
-        let words = scene.text(id, &[("set", &set)]);
-        strong(ui, words, scale.big(), theme.fault());
+        still_set_ui(ui, scene, task, &was.item);
     }
+}
+
+/// How a drill is set still, which is not as it is planned.
+pub(super) fn still_set_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, was: &ItemKey) {
+    let set = scene.set_to(task, was.setting_mm);
+    let id = match was.stop {
+        Some(_) => "loading-still-set",
+        None => "loading-still-mark",
+    };
+    let words = scene.text(id, &[("set", &set)]);
+    strong(ui, words, scene.scale.big(), scene.theme.fault());
 }
 
 /// The words on a thing that fell and has no other of its kind.

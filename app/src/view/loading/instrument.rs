@@ -359,13 +359,7 @@ fn step_ui(ui: &mut Ui, scene: &Scene<'_>, (task, item): (&Task, &LoadItem), ste
         let words = scene.formatter.reset_line(reset, scene.worksheet());
         strong(ui, words, scale.px(44.0), ink);
     } else if let (Step::Take, Some(was)) = (step, &task.record.set_otherwise) {
-        let set = scene.set_to(task, was.item.setting_mm);
-        let id = match was.item.stop {
-            Some(_) => "loading-still-set",
-            None => "loading-still-mark",
-        };
-        let words = scene.text(id, &[("set", &set)]);
-        strong(ui, words, scale.big(), theme.fault());
+        ended::still_set_ui(ui, scene, task, &was.item);
     }
     let anew = |ui: &mut Ui| {
         if matches!(step, Step::Take | Step::Set) && must_set_anew(task) {

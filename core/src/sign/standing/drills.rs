@@ -158,19 +158,21 @@ mod tests {
         drills_now(&events).get(&k1().drill_key()).cloned()
     }
 
+    /// The drill was used by hand.
+    fn by_hand() -> EventKind {
+        EventKind::StepDone(crate::sign::StepDone {
+            step: crate::sign::StepKey::Reseat {},
+            piece: Some(k1().drill_key()),
+            due: None,
+            despite: Some("the guide was left".to_owned()),
+            by_hand: Some(crate::sign::ByHand { aimed_mm: None }),
+            purpose: Purpose::Patient,
+        })
+    }
+
     /// A drill that was used by hand has its stop off; one that is read by a mark had none.
     #[test]
     fn what_was_used_by_hand_is_set_to_nothing() {
-        let by_hand = || {
-            EventKind::StepDone(crate::sign::StepDone {
-                step: crate::sign::StepKey::Reseat {},
-                piece: Some(k1().drill_key()),
-                due: None,
-                despite: Some("the guide was left".to_owned()),
-                by_hand: Some(crate::sign::ByHand { aimed_mm: None }),
-                purpose: Purpose::Patient,
-            })
-        };
         let after = |item: ItemKey| {
             let placed = EventKind::Placed {
                 item,
@@ -188,16 +190,6 @@ mod tests {
     #[test]
     fn by_hand_a_drill_that_is_read_by_a_mark_stays_as_it_was_read() {
         use crate::sign::standing::tables::{first, lapses, of_desk};
-        let by_hand = || {
-            EventKind::StepDone(crate::sign::StepDone {
-                step: crate::sign::StepKey::Reseat {},
-                piece: Some(k1().drill_key()),
-                due: None,
-                despite: Some("the guide was left".to_owned()),
-                by_hand: Some(crate::sign::ByHand { aimed_mm: None }),
-                purpose: Purpose::Patient,
-            })
-        };
         let read = |stop: bool| {
             let mut reading = first("24.3");
             if let EventKind::Reading(reading) = &mut reading
