@@ -20,6 +20,10 @@ pub struct CutBefore {
     /// What recorded it; absent: nobody knows.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub event: Option<EventId>,
+    /// When that was: in a record begun anew another event has its place. Absent: nobody knows.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(with = "Option<String>", extend("format" = "date-time"))]
+    pub at: Option<jiff::Timestamp>,
     /// True if a person said that it is not in the bone, or not any more: it counts in nothing.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub out: bool,
@@ -95,6 +99,18 @@ impl PlatformThen {
 }
 
 impl CutBefore {
+    /// True if it was recorded by this event of that time.
+    #[must_use]
+    pub fn is_by(&self, event: &EventId, at: jiff::Timestamp) -> bool {
+        self.event.as_ref() == Some(event) && self.at == Some(at)
+    }
+
+    /// True if both are one thing, whatever a person said of either; of what nobody recorded only what is alike.
+    fn is_same(&self, other: &Self) -> bool {
+        let is_one = self.event.is_some() && (&self.event, self.at) == (&other.event, other.at);
+        is_one || self == other
+    }
+
     /// Its deepest point below the platform as it is planned now; nothing where nobody knows.
     #[must_use]
     pub fn tip(&self, site: &Site, case: &Case) -> Option<Length> {
@@ -116,18 +132,13 @@ impl Case {
             let stays = |one: &&CutBefore| {
                 let has = |side: &[CutBefore]| {
                     let mut side = side.iter();
-                    side.any(|other| {
-                        other == *one || one.event.is_some() && other.event == one.event
-                    })
+                    side.any(|other| other.is_same(one))
                 };
                 has(&here) && has(&there) || !before.contains(*one)
             };
             let mut kept: Vec<CutBefore> = Vec::new();
             for one in all.filter(stays) {
-                let is_same = |other: &CutBefore| {
-                    other == one || one.event.is_some() && other.event == one.event
-                };
-                match kept.iter_mut().find(|other| is_same(other)) {
+                match kept.iter_mut().find(|other| other.is_same(one)) {
                     Some(other) if before.contains(other) => *other = one.clone(),
                     Some(_) => {}
                     None => kept.push(one.clone()),

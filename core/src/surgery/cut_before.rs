@@ -5,7 +5,7 @@ use crate::case::{Case, CutBefore, Edit, PlatformThen, Site, ValidCase};
 use crate::kit::SiteId;
 use crate::measure::Length;
 use crate::plan::{SiteSheet, StepPath, StepSheet, Worksheet};
-use crate::sign::{DayEvent, EventId, EventKind, PlanView, Standing, StepKey};
+use crate::sign::{DayEvent, EventKind, PlanView, Standing, StepKey};
 
 /// The edits after which each site of a case has, of all that the record has as done there in bone, in whatever sitting, just what the
 /// plan does not cut that very way. `before` is the plan as it was, by which it was done; what was done by neither plan is told by the
@@ -29,26 +29,25 @@ pub fn what_was_cut(
         let mut kept = site.clone();
         let stood = was.iter().flat_map(|was| &was.cut_before);
         for one in stood {
-            let is_there = match &one.event {
-                Some(event) => entry(site, event).is_some(),
-                None => site.cut_before.contains(one),
+            let is_there = match (&one.event, one.at) {
+                (Some(event), Some(at)) => site.cut_before.iter().any(|one| one.is_by(event, at)),
+                _ => site.cut_before.contains(one),
             };
             if !is_there && !is_planned(one) {
                 kept.cut_before.push(one.clone());
             }
         }
         for cut in cuts_at((before, was, site), (&day, standing)) {
-            if entry(&kept, &cut.event).is_none() && !is_planned(&cut.as_planned) {
+            if entry(&kept, cut.event).is_none() && !is_planned(&cut.as_planned) {
                 kept.cut_before.push(cut.kept());
             }
         }
         let none_back = |one: &CutBefore| {
-            let event = one.event.as_ref();
             let mut day = standing.day.iter();
-            let back = day.any(|other| Some(&other.id) == event && !other.stands());
+            let back = day.any(|other| one.is_by(&other.id, other.at) && !other.stands());
             // Where the guide was left all of it stays, and what a person said of it.
             let again = site.without_guide.is_none() && !one.out && is_planned(one);
-            event.is_none() || !(back || again)
+            one.event.is_none() || !(back || again)
         };
         kept.cut_before.retain(none_back);
         (kept != *site).then(|| Edit::ChangeSite(Box::new(kept)))
@@ -72,7 +71,7 @@ pub fn cut_without_site(
         let mut events = standing.day.iter().filter(|one| is_cut(before, one));
         let by_record = events.any(|one| {
             let at = one.step().and_then(StepKey::site);
-            let is_out = entry(site, &one.id).is_some_and(|one| one.out);
+            let is_out = entry(site, one).is_some_and(|one| one.out);
             at.is_some_and(|at| at.site == site.id.as_str()) && !is_out
         });
         by_record || site.cut_before.iter().any(|one| !one.out)
@@ -89,7 +88,7 @@ pub(super) fn with_all_cut(
 ) -> Site {
     let mut kept = site.clone();
     for cut in cuts_at((case, Some(site), site), (day, standing)) {
-        if entry(site, &cut.event).is_none() {
+        if entry(site, cut.event).is_none() {
             kept.cut_before.push(cut.kept());
         }
     }
@@ -97,33 +96,34 @@ pub(super) fn with_all_cut(
 }
 
 /// One thing that was done in bone.
-struct Cut {
-    event: EventId,
+struct Cut<'a> {
+    event: &'a DayEvent,
     /// As the plan had it.
     as_planned: CutBefore,
     /// The same with what was recorded of it.
     kept: CutBefore,
 }
 
-impl Cut {
+impl Cut<'_> {
     fn kept(self) -> CutBefore {
         CutBefore {
-            event: Some(self.event),
+            event: Some(self.event.id.clone()),
+            at: Some(self.event.at),
             ..self.kept
         }
     }
 }
 
-fn entry<'a>(site: &'a Site, event: &EventId) -> Option<&'a CutBefore> {
+fn entry<'a>(site: &'a Site, event: &DayEvent) -> Option<&'a CutBefore> {
     let mut all = site.cut_before.iter();
-    all.find(|one| one.event.as_ref() == Some(event))
+    all.find(|one| one.is_by(&event.id, event.at))
 }
 
 /// What was done at a site in bone by the record, as the plan before had it.
-fn cuts_at(
+fn cuts_at<'a>(
     (case, was, site): (&Case, Option<&Site>, &Site),
-    (day, standing): (&Day<'_>, &Standing),
-) -> Vec<Cut> {
+    (day, standing): (&Day<'_>, &'a Standing),
+) -> Vec<Cut<'a>> {
     let events = standing.day.iter().filter(|one| is_cut(case, one));
     let here = events.filter(|one| {
         let at = one.step().and_then(StepKey::site);
@@ -140,7 +140,7 @@ fn cuts_at(
             _ => None,
         }?;
         Some(Cut {
-            event: event.id.clone(),
+            event,
             kept: recorded(as_planned.clone(), event),
             as_planned,
         })
@@ -165,6 +165,7 @@ fn has(case: &Case, (site, sheet): (&Site, &SiteSheet), one: &CutBefore) -> bool
         other
             == CutBefore {
                 event: None,
+                at: None,
                 ..one.clone()
             }
     })
@@ -194,6 +195,7 @@ fn drilled(case: &Case, site: &Site, step: &StepSheet) -> Option<CutBefore> {
     Some(CutBefore {
         name: drill.name.clone(),
         event: None,
+        at: None,
         out: false,
         step: Some(step.id.clone()),
         kind: Some(drill.kind),
@@ -212,6 +214,7 @@ fn placed(case: &Case, site: &Site, sheet: &SiteSheet) -> Option<CutBefore> {
     Some(CutBefore {
         name: implant.name.clone(),
         event: None,
+        at: None,
         out: false,
         step: None,
         kind: None,

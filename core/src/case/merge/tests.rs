@@ -519,6 +519,7 @@ fn what_was_cut_on_either_side_is_kept() {
     let cut = |case: &Case, name: &str| CutBefore {
         name: name.into(),
         event: None,
+        at: None,
         out: false,
         step: Some(name.into()),
         kind: Some(crate::kit::DrillKind::Twist),

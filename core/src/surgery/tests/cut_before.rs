@@ -320,3 +320,47 @@ fn a_site_with_a_hole_stays() {
     assert_eq!(stays(&room), Some(SiteId::from(&*first)));
     assert_eq!(stays(&room.changed(|case| case.demonstration = true)), None);
 }
+
+/// Once a record was put aside its events are counted from one again: what another event of the same place did is another thing.
+#[test]
+fn what_a_new_record_has_is_kept_beside_what_an_older_one_had() {
+    let is_drill = |key: &StepKey| matches!(key, StepKey::Drill { .. });
+    let mut room = Room::of(demo::TWO_MOLARS);
+    let due = room.until(is_drill);
+    room.done(due.clone());
+    let mut anew = room.changed(|_| {});
+    let shallower = room.changed(|case| CHANGES[5].1(case));
+    let kept = room.kept(&shallower.case);
+    assert_eq!(kept.sites[0].cut_before.len(), 1);
+    anew.case = kept;
+    anew.worksheet = work_out(&anew.case);
+    let before = anew.log.clone();
+    anew.log = crate::sign::Log::new(
+        &case_jaw(&anew.case),
+        crate::sign::WriterId::new("desk").unwrap(),
+    );
+    let site = due.site().unwrap();
+    let drills: Vec<StepKey> = anew.look(|day| {
+        let here = day.steps.iter().map(|step| step.key.clone());
+        let here = here.filter(|key| is_drill(key) && key.site() == Some(site));
+        here.collect()
+    });
+    let places = before.events().len();
+    for step in drills.into_iter().cycle().take(places) {
+        let at = jiff::Timestamp::from_second(1_950_000_000).unwrap();
+        let kind = EventKind::StepDone(StepDone {
+            step,
+            piece: None,
+            due: None,
+            despite: None,
+            by_hand: None,
+            purpose: anew.purpose,
+        });
+        let who = crate::sign::Who::new("MK").unwrap();
+        anew.log.append(at, who, kind).unwrap();
+    }
+    let changed = anew.changed(|case| CHANGES[0].1(case));
+    let all = anew.kept(&changed.case);
+    let entries: usize = all.sites.iter().map(|site| site.cut_before.len()).sum();
+    assert_eq!(entries, 1 + places);
+}

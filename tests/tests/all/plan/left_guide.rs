@@ -27,6 +27,7 @@ fn cut_before(case: &Case, step: &StepSheet) -> CutBefore {
     CutBefore {
         name: drill.name.clone(),
         event: None,
+        at: None,
         out: false,
         step: Some(step.id.clone()),
         kind: Some(drill.kind),
